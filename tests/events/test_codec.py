@@ -1,0 +1,107 @@
+"""Coding of events: what is taken, what is refused, and by which rule."""
+
+from copy import deepcopy
+
+import pytest
+
+from webapp.events.codec import decode, encode
+from webapp.events.kinds import EventError
+
+SESSION = {
+    "id": "01935e0a-0000-7000-8000-000000000001",
+    "kind": "session_finished",
+    "v": 1,
+    "on": "2026-05-14",
+    "at": "2026-05-14T07:12:03.000Z",
+    "zone": "Europe/Lisbon",
+    "seq": 3,
+    "body": {
+        "routine": 1,
+        "arms": {"right": {"worst": 2, "sharp": False}},
+        "asked_steps": 20,
+        "done_steps": 20,
+        "active_seconds": 610,
+        "ended": "completed",
+        "why": "",
+        "note": "",
+    },
+}
+
+
+def changed(path, value, told=SESSION):
+    told = deepcopy(told)
+    inner = told
+    *outer, last = path.split("/")
+    for name in outer:
+        inner = inner[name]
+    inner[last] = value
+    return told
+
+
+def test_what_is_decoded_encodes_to_the_same_object():
+    assert encode(decode(SESSION)) == SESSION
+
+
+def test_fields_that_are_not_known_are_kept():
+    told = changed("body/mood", "calm")
+    assert encode(decode(told)) == told
+
+
+def test_a_kind_that_is_not_known_is_taken_as_it_is():
+    told = {**SESSION, "kind": "tremor_felt", "body": {"anything": [1, 2]}}
+    assert encode(decode(told)) == told
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "field", "code"),
+    [
+        ("id", "7", "id", "wrong_form"),
+        ("id", SESSION["id"].upper(), "id", "wrong_form"),
+        ("on", "14.05.2026", "on", "not_a_day"),
+        ("on", "2026-02-30", "on", "not_a_day"),
+        ("at", "2026-05-14T07:12:03", "at", "not_an_instant"),
+        ("zone", "here; drop", "zone", "wrong_form"),
+        ("seq", 0, "seq", "not_in_range"),
+        ("seq", True, "seq", "not_in_range"),
+        ("body", [], "body", "not_an_object"),
+        ("body/arms", {}, "body.arms", "arms_missing"),
+        ("body/arms", {"third": {"worst": 1}}, "body.arms", "not_one_of"),
+        ("body/arms/right/worst", 11, "body.arms.right.worst", "not_in_range"),
+        ("body/arms/right/worst", 2.5, "body.arms.right.worst", "not_in_range"),
+        ("body/arms/right/sharp", "no", "body.arms.right.sharp", "not_a_truth"),
+        ("body/ended", "exploded", "body.ended", "not_one_of"),
+        ("body/note", "x" * 281, "body.note", "not_a_text"),
+        ("body/active_seconds", -1, "body.active_seconds", "not_in_range"),
+    ],
+)
+def test_a_fault_names_the_field_and_the_rule(path, value, field, code):
+    with pytest.raises(EventError) as caught:
+        decode(changed(path, value))
+    assert (caught.value.field, caught.value.code) == (field, code)
+    assert caught.value.rule
+
+
+@pytest.mark.parametrize(
+    ("kind", "body", "field"),
+    [
+        ("morning_reported", {"arms": {"left": {"pain": None}}}, "body.arms.left.pain"),
+        ("exposure_noted", {"what": "flying"}, "body.what"),
+        ("exposure_noted", {"what": "sport", "hours": 25}, "body.hours"),
+        ("habit_noted", {"habit": "straight wrist", "kept": 1}, "body.kept"),
+        ("letter_written", {"text": 3}, "body.text"),
+        ("routine_received", {"version": 0}, "body.version"),
+        ("warning_raised", {"sign": "numb", "arms": []}, "body.arms"),
+        ("entry_corrected", {"replaces": "that one"}, "body.replaces"),
+        ("hold_released", {"arms": {"right": {"rung": 0}}}, "body.arms.right.rung"),
+    ],
+)
+def test_each_kind_checks_its_own_body(kind, body, field):
+    with pytest.raises(EventError) as caught:
+        decode({**SESSION, "kind": kind, "body": body})
+    assert caught.value.field == field
+
+
+@pytest.mark.parametrize("told", [None, [], "text", 3, {1: 2}])
+def test_what_is_no_object_is_refused(told):
+    with pytest.raises(EventError):
+        decode(told)

@@ -1,0 +1,118 @@
+"""What one day asks of one arm."""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from webapp.dosing import figures
+from webapp.dosing.body import arc_degrees, work_of_rep_j
+from webapp.dosing.ladder import is_side
+from webapp.dosing.plan import Plan
+from webapp.dosing.settings import DIRECTION_OF, WarmUp
+from webapp.dosing.state import State
+
+
+@dataclass(frozen=True)
+class DoseSet:
+    """One set of reps: movement and direction, reps, kilograms, share of the range, joules."""
+
+    movement: str
+    direction: str
+    reps: int
+    load_kg: float
+    range: float
+    work_j: float
+
+
+@dataclass(frozen=True)
+class Hold:
+    """One stretch, held this many seconds."""
+
+    movement: str
+    seconds: int
+
+
+@dataclass(frozen=True)
+class Dose:
+    """A day's dose.
+
+    Attributes:
+        mode: As the state's: training, resting or held.
+        sessions: How many times the session is done today; 0 unless training.
+        warm_ups, sets, holds: One session, in order.
+        work_j: The whole day's work, joules.
+    """
+
+    mode: str
+    sessions: int = 0
+    warm_ups: tuple[WarmUp, ...] = ()
+    sets: tuple[DoseSet, ...] = ()
+    holds: tuple[Hold, ...] = ()
+    work_j: float = 0.0
+
+
+def hold_seconds(plan: Plan, state: State) -> int:
+    """Give the length of a stretch: the shortest after any change, longer with each settled day.
+
+    So a hold never lengthens on the day that reps, load or range go up.
+    """
+    tuning = plan.tuning
+    grown = 0 if state.ease else state.settled_streak * int(figures.HOLD_STEP.value)
+    return min(tuning.hold_longest_seconds, tuning.hold_shortest_seconds + grown)
+
+
+class Ask(NamedTuple):
+    """The little of a state that its dose depends on: equal asks mean equal doses."""
+
+    mode: str
+    rung: int
+    ease: int
+    in_first_week: bool
+    hold_seconds: int
+
+
+def ask_of(plan: Plan, state: State) -> Ask:
+    """Take from a state what its dose depends on."""
+    if state.mode != "training":
+        return Ask(state.mode, 0, 0, False, 0)
+    in_first_week = state.first_week_day > 0
+    return Ask(state.mode, state.rung, state.ease, in_first_week, hold_seconds(plan, state))
+
+
+def _set(plan: Plan, movement: str, reps: int, load_kg: float, share: float) -> DoseSet:
+    direction = DIRECTION_OF[movement]
+    rep = work_of_rep_j(plan.client.body, load_kg, *arc_degrees(direction, share))
+    return DoseSet(movement, direction, reps, load_kg, share, rep * reps)
+
+
+def _sets(plan: Plan, ask: Ask) -> tuple[DoseSet, ...]:
+    rung = plan.ladder.rung(ask.rung)
+    count = rung.short if ask.in_first_week else rung.count
+    share = figures.RANGE_BY_EASE[ask.ease].value
+    return tuple(
+        _set(plan, movement, count.side_reps if is_side(movement) else count.reps, rung.load_kg, share)
+        for movement in plan.routine.directions
+    )
+
+
+def dose_for(plan: Plan, ask: Ask) -> Dose:
+    """Work out the dose that an ask stands for; an empty one when resting or held."""
+    if ask.mode != "training":
+        return Dose(ask.mode)
+    sessions = plan.ladder.first_week_sessions if ask.in_first_week else 1
+    sets = _sets(plan, ask)
+    holds = tuple(Hold(movement, ask.hold_seconds) for movement in plan.routine.stretches)
+    work = sessions * sum(one.work_j for one in sets)
+    return Dose("training", sessions, plan.routine.warm_ups, sets, holds, work)
+
+
+def dose(plan: Plan, state: State) -> Dose:
+    """Work out a day's dose from the state at its start.
+
+    Args:
+        plan: The routine fitted to the client.
+        state: Of that plan's ladder.
+
+    Returns:
+        An empty dose when resting or held.
+    """
+    return dose_for(plan, ask_of(plan, state))

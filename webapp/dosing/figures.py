@@ -1,0 +1,72 @@
+"""Numbers with a meaning outside this project, each with its unit and its source key.
+
+The keys are entries of content/sources.toml. This module may know nothing else.
+"""
+
+from typing import NamedTuple
+
+
+class Figure(NamedTuple):
+    """One published or agreed number.
+
+    Attributes:
+        value: The number, in `unit`.
+        unit: The unit, in plain letters.
+        source: A key of content/sources.toml.
+    """
+
+    value: float
+    unit: str
+    source: str
+
+
+STANDARD_GRAVITY = Figure(9.80665, "m/s2", "nist-sp811")
+POUND = Figure(0.45359237, "kg", "nist-sp811")
+
+HAND_MASS_FRACTION = {
+    "female": Figure(0.0056, "of body mass", "deleva-1996"),
+    "male": Figure(0.0061, "of body mass", "deleva-1996"),
+}
+HAND_CENTRE_FRACTION = {
+    "female": Figure(0.3427, "of hand length from the wrist", "deleva-1996"),
+    "male": Figure(0.3624, "of hand length from the wrist", "deleva-1996"),
+}
+HAND_LENGTH_FRACTION = Figure(0.108, "of stature", "drillis-contini-1966")
+GRIP_FRACTION = Figure(0.40, "of hand length from the wrist", "pheasant-grip")
+
+# The arc of a hand that grips a weight, as (bottom, top) degrees from level.
+GRIPPED_FLEXION = Figure(35.0, "degrees", "gripped-flexion-2015")
+GRIPPED_EXTENSION = Figure(55.0, "degrees", "gripped-flexion-2015")
+RADIAL_DEVIATION = Figure(20.0, "degrees", "aaos-motion")
+ULNAR_DEVIATION = Figure(30.0, "degrees", "aaos-motion")
+
+# Mean isometric maximum of ten men; women by the ratio of women's to men's strength.
+MAXIMUM_MOMENT = {
+    "flexion": Figure(12.2, "N m", "delp-1996"),
+    "extension": Figure(7.1, "N m", "delp-1996"),
+    "radial": Figure(11.0, "N m", "delp-1996"),
+    "ulnar": Figure(9.5, "N m", "delp-1996"),
+}
+FEMALE_STRENGTH_RATIO = Figure(0.641, "of men's", "strength-women")
+
+WARN_SHARE_OF_MAXIMUM = Figure(0.30, "of the estimated maximum", "own-choice")
+TOP_SHARE_OF_MAXIMUM = Figure(0.40, "of the estimated maximum", "own-choice")
+
+HEAVIER_RISE = Figure(0.10, "of the day's work", "acsm-2009")
+SIDE_SHARE = Figure(2 / 3, "of the reps", "common-practice")
+SIDE_REPS_AT_LEAST = Figure(5, "reps", "own-choice")
+FIRST_WEEK_DAYS = Figure(7, "days", "common-practice")
+FIRST_WEEK_WORK = Figure(1.5, "times the single session", "common-practice")
+
+RANGE_BY_EASE = (
+    Figure(1.0, "of the range", "common-practice"),
+    Figure(0.75, "of the range", "common-practice"),
+    Figure(0.5, "of the range", "common-practice"),
+)
+HOLD_STEP = Figure(5, "seconds", "common-practice")
+
+SHARP_RATING = Figure(8, "of 10", "boonstra-2016")
+FLARED_RATING = Figure(6, "of 10", "nhs-inform-elbow")
+FLARED_RISE = Figure(2, "points", "nprs-elbow-2025")
+FLARED_FROM = Figure(3, "of 10", "silbernagel-2007")
+SETTLED_MORNING = Figure(2, "of 10", "silbernagel-2007")

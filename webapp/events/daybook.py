@@ -1,0 +1,114 @@
+"""What a log adds up to, arm by arm and day by day, whatever the order of arrival.
+
+A phone's clock is never trusted for order: where two reports of one day differ, the worse one
+counts, and a correction names the entry that it replaces.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import Any
+
+from webapp.events.codec import check_body
+from webapp.events.kinds import Event, EventError
+
+
+@dataclass(frozen=True)
+class Known:
+    """What the log says of one arm on one day.
+
+    Attributes:
+        sessions: Sessions done.
+        during: Worst discomfort in any of them, or None.
+        morning: Pain on that day's own morning, or None.
+        sharp: Sharp pain or a warning sign, in a session or otherwise, on that day.
+        sharp_morning: Sharp pain told of on that day's morning, which speaks of the day before.
+    """
+
+    sessions: int = 0
+    during: int | None = None
+    morning: int | None = None
+    sharp: bool = False
+    sharp_morning: bool = False
+
+
+Daybook = dict[str, dict[date, Known]]
+
+
+def standing(events: Iterable[Event]) -> list[Event]:
+    """Give the entries that count: each once, corrections applied, sorted by id.
+
+    A correction names the original entry. Of several to one entry, the one with the greatest
+    counter of its device counts, then the greatest id; one whose new body does not fit the
+    entry's kind is left out.
+    """
+    by_id = {event.id: event for event in events}
+    fixes: dict[str, Event] = {}
+    for event in sorted(by_id.values(), key=lambda event: (event.seq, event.id)):
+        target = by_id.get(event.body.get("replaces", "")) if event.kind == "entry_corrected" else None
+        if target and _fits(target.kind, event.body.get("body")):
+            fixes[target.id] = event
+    kept = (_corrected(event, fixes) for event in by_id.values() if event.kind != "entry_corrected")
+    return sorted((event for event in kept if event), key=lambda event: event.id)
+
+
+def _fits(kind: str, body: dict[str, Any] | None) -> bool:
+    try:
+        if body is not None:
+            check_body(kind, body)
+    except EventError:
+        return False
+    return kind != "entry_corrected"
+
+
+def _corrected(event: Event, fixes: Mapping[str, Event]) -> Event | None:
+    if event.id not in fixes:
+        return event
+    body = fixes[event.id].body.get("body")
+    return None if body is None else replace(event, body=body)
+
+
+def _worse(one: int | None, other: int | None) -> int | None:
+    known = [rating for rating in (one, other) if rating is not None]
+    return max(known) if known else None
+
+
+def _with_session(known: Known, told: Mapping[str, Any]) -> Known:
+    worst = _worse(known.during, told.get("worst"))
+    sharp = known.sharp or bool(told.get("sharp", False))
+    return replace(known, sessions=known.sessions + 1, during=worst, sharp=sharp)
+
+
+def _with_morning(known: Known, told: Mapping[str, Any]) -> Known:
+    sharp = known.sharp_morning or bool(told.get("sharp", False))
+    return replace(known, morning=_worse(known.morning, told.get("pain")), sharp_morning=sharp)
+
+
+def _told(event: Event) -> Iterator[tuple[str, Mapping[str, Any]]]:
+    if event.kind == "warning_raised":
+        for arm in event.body["arms"]:
+            yield arm, {}
+    elif event.kind in ("session_finished", "morning_reported"):
+        yield from event.body["arms"].items()
+
+
+def daybook(events: Iterable[Event]) -> Daybook:
+    """Add up a log: for each arm, what is known of each day; any order, any repetition."""
+    book: Daybook = defaultdict(dict)
+    for event in standing(events):
+        for arm, told in _told(event):
+            known = book[arm].get(event.on, Known())
+            if event.kind == "session_finished":
+                known = _with_session(known, told)
+            elif event.kind == "morning_reported":
+                known = _with_morning(known, told)
+            else:
+                known = replace(known, sharp=True)
+            book[arm][event.on] = known
+    return dict(book)
+
+
+def morning_after(days: Mapping[date, Known], on: date) -> Known:
+    """Give what is known of the day after."""
+    return days.get(on + timedelta(days=1), Known())

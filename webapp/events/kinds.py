@@ -1,0 +1,68 @@
+"""Kinds of events and the shape of their bodies.
+
+An event is never edited: an `entry_corrected` replaces or withdraws an earlier one.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+VERSION = 1
+KINDS = (
+    "session_finished",
+    "morning_reported",
+    "exposure_noted",
+    "habit_noted",
+    "letter_written",
+    "routine_received",
+    "warning_raised",
+    "entry_corrected",
+    "hold_released",
+)
+PRACTICE_KINDS = frozenset({"hold_released"})
+"""Kinds that only the practice side may put on record."""
+
+ARMS = ("right", "left")
+ENDINGS = ("completed", "stopped", "sharp")
+WHYS = ("", "time", "discomfort", "tired", "interrupted", "other")
+EXPOSURES = ("sport", "lifting", "desk")
+
+
+@dataclass(frozen=True)
+class Event:
+    """One thing that happened.
+
+    Attributes:
+        id: A UUID in lower case, made where the event was.
+        kind: One of `KINDS`, or one that a newer phone knows.
+        v: Version of the body's shape.
+        on: The local day, which starts at 03:00.
+        at: The instant, UTC, as ISO text; for people, never for order.
+        zone: IANA name of the time zone.
+        seq: The device's own counter, from 1.
+        body: As the kind has it; fields not known are kept.
+    """
+
+    id: str
+    kind: str
+    v: int
+    on: date
+    at: str
+    zone: str
+    seq: int
+    body: dict[str, Any]
+
+
+class EventError(Exception):
+    """An event cannot be put on record.
+
+    Attributes:
+        code: Stable word for the fault.
+        field: Where in the event, with dots.
+        value: What stood there.
+        rule: What must hold.
+    """
+
+    def __init__(self, code: str, field: str, value: object, rule: str) -> None:
+        super().__init__(f"{field} = {value!r}: {rule}")
+        self.code, self.field, self.value, self.rule = code, field, value, rule
