@@ -52,9 +52,9 @@ tunings = st.builds(
     fast_heavier_days=st.integers(3, 14),
     first_week_sessions=st.integers(1, 3),
 )
-weights = st.sets(
-    st.sampled_from([0.25, 0.4535, 0.5, 0.907, 1.0, 1.36, 1.5, 2.0, 2.5, 3.0]), max_size=5
-).map(lambda some: (0.0, *sorted(some)))
+weights = st.sets(st.sampled_from([0.25, 0.4535, 0.5, 0.907, 1.0, 1.36, 1.5, 2.0, 2.5, 3.0]), max_size=5).map(
+    lambda some: (0.0, *sorted(some))
+)
 
 
 @st.composite

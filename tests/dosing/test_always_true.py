@@ -1,9 +1,11 @@
 """The rules' six promises, walked over every state and every response of many plans."""
 
+import itertools
+
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
-from tests.dosing.spread import fixed_plans, plans
 
+from tests.dosing.spread import fixed_plans, plans
 from webapp.dosing.almanac import build
 from webapp.dosing.responses import DURING_AXIS, KNOWN_AXIS, LETTERS, RATINGS, RESPONSES, classify, cube, cube_index
 
@@ -16,9 +18,13 @@ def transitions(almanac):
     for place, state in enumerate(almanac.states):
         for number, response in enumerate(RESPONSES):
             after = almanac.next[place][number]
-            yield state, response, almanac.states[after], almanac.doses[almanac.dose_of[place]], almanac.doses[
-                almanac.dose_of[after]
-            ]
+            yield (
+                state,
+                response,
+                almanac.states[after],
+                almanac.doses[almanac.dose_of[place]],
+                almanac.doses[almanac.dose_of[after]],
+            )
 
 
 def check_work_never_rises_unless_settled(plan, almanac):
@@ -37,7 +43,7 @@ def check_a_return_from_rest_is_lower_than_before_the_flare(plan, almanac):
             back = almanac.next[flared][RESPONSES.index(response)]
             was, now = (almanac.doses[almanac.dose_of[one]].work_j for one in (place, back))
             at_the_floor = state.rung == 1 and state.ease == 2
-            assert now < was or at_the_floor and now <= was * ALMOST, state
+            assert now < was or (at_the_floor and now <= was * ALMOST), state
 
 
 def check_one_lever_at_a_time(plan, almanac):
@@ -86,7 +92,7 @@ def check_a_worse_response_never_gives_more(plan, almanac):
     for place, state in enumerate(almanac.states):
         works = [almanac.doses[almanac.dose_of[almanac.next[place][RESPONSES.index(one)]]].work_j for one in order]
         if state.mode == "training":
-            assert all(more * ALMOST >= less for more, less in zip(works, works[1:], strict=False)), state
+            assert all(more * ALMOST >= less for more, less in itertools.pairwise(works)), state
 
 
 def check_the_table_is_closed(plan, almanac):

@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 import pytest
-from tests.dosing.spread import plan_for
 
+from tests.dosing.spread import plan_for
 from webapp.dosing.plan import carry_over, released, start_state
 from webapp.dosing.rules import RULES, close_day
 from webapp.dosing.state import State

@@ -6,12 +6,16 @@ The phone follows the table by look-up; the server folds the same log through th
 from collections import deque
 from dataclasses import dataclass
 from functools import cached_property
+from operator import attrgetter
 
 from webapp.dosing.dose import Ask, Dose, ask_of, dose_for
 from webapp.dosing.plan import Plan, start_state
 from webapp.dosing.responses import RESPONSES, cube
-from webapp.dosing.rules import close_day
+from webapp.dosing.rules import Closing, close_day
 from webapp.dosing.state import State
+
+# Neighbours in this order move by the same distance, which keeps the table small on its way to a phone.
+_ORDER = attrgetter("tender_days", "first_week_day", "gap_days", "settled_streak", "mode", "pace", "ease", "rung")
 
 
 @dataclass(frozen=True)
@@ -19,7 +23,7 @@ class Almanac:
     """The closed table of one plan.
 
     Attributes:
-        states: Every state that can be met; the first is the start.
+        states: Every state that can be met, in an order of their own (see `_ORDER`).
         next: For each state, the index of the next one by response, in `RESPONSES` order.
         reasons: For each state, the ids of the rules that decided, likewise.
         doses: The distinct doses.
@@ -44,6 +48,33 @@ class Almanac:
         return self.places[state]
 
 
+class _Walk:
+    """Meets states one after the other, each once, and closes a day of every response from each."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.places: dict[State, int] = {}
+        self.waiting: deque[State] = deque()
+        self.closings: list[list[Closing]] = []
+        self.rows: list[list[int]] = []
+
+    def place(self, state: State) -> int:
+        """Give a state its place in the order of meeting."""
+        known = self.places.get(state)
+        if known is None:
+            known = self.places[state] = len(self.places)
+            self.waiting.append(state)
+        return known
+
+    def run(self) -> None:
+        """Go on until nothing new is met."""
+        while self.waiting:
+            state = self.waiting.popleft()
+            closings = [close_day(self.plan, state, response) for response in RESPONSES]
+            self.closings.append(closings)
+            self.rows.append([self.place(closing.state) for closing in closings])
+
+
 def build(plan: Plan, entries: tuple[State, ...] = ()) -> Almanac:
     """Walk every state that can be met from the start and from `entries`.
 
@@ -54,26 +85,17 @@ def build(plan: Plan, entries: tuple[State, ...] = ()) -> Almanac:
     Returns:
         A closed table: every `next` is an index into `states`.
     """
-    places: dict[State, int] = {}
-    waiting: deque[State] = deque()
-
-    def place(state: State) -> int:
-        if state not in places:
-            places[state] = len(places)
-            waiting.append(state)
-        return places[state]
-
+    walk = _Walk(plan)
     for state in (start_state(plan), *entries):
-        place(state)
-    rows, reasons = [], []
-    while waiting:
-        state = waiting.popleft()
-        closings = [close_day(plan, state, response) for response in RESPONSES]
-        rows.append(tuple(place(closing.state) for closing in closings))
-        reasons.append(tuple(closing.reasons for closing in closings))
-    states = tuple(places)
+        walk.place(state)
+    walk.run()
+    met = tuple(walk.places)
+    order = sorted(range(len(met)), key=lambda old: _ORDER(met[old]))
+    place_of = {old: new for new, old in enumerate(order)}
+    states = tuple(met[old] for old in order)
+    rows = tuple(tuple(place_of[place] for place in walk.rows[old]) for old in order)
+    reasons = tuple(tuple(closing.reasons for closing in walk.closings[old]) for old in order)
     asks: dict[Ask, int] = {}
     dose_of = tuple(asks.setdefault(ask_of(plan, state), len(asks)) for state in states)
     doses = tuple(dose_for(plan, ask) for ask in asks)
-    letters = cube(plan.client.usual, plan.tuning)
-    return Almanac(states, tuple(rows), tuple(reasons), doses, dose_of, letters)
+    return Almanac(states, rows, reasons, doses, dose_of, cube(plan.client.usual, plan.tuning))

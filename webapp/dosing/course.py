@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.plan import Plan
-from webapp.dosing.responses import NO_SESSION, UNRATED, During, classify
+from webapp.dosing.responses import NO_SESSION, UNRATED, During, deciding_rule
 from webapp.dosing.rules import close_day
 from webapp.dosing.state import State
 
@@ -42,6 +42,7 @@ class DayAccount:
         facts: What was known of it.
         before: The last morning known before the one after this day, or None.
         response: How it was classed.
+        classed_by: Id of the row of the classing table that decided, or `SHARP_TOLD`.
         reasons: Ids of the rules that decided the next day.
         state_before: At the start of the day.
         state_after: At the start of the next.
@@ -52,6 +53,7 @@ class DayAccount:
     facts: DayFacts
     before: int | None
     response: str
+    classed_by: str
     reasons: tuple[str, ...]
     state_before: State
     state_after: State
@@ -65,11 +67,24 @@ def during_of(facts: DayFacts) -> During:
     return UNRATED if facts.sessions else NO_SESSION
 
 
-def response_to(plan: Plan, facts: DayFacts, before: int | None) -> str:
-    """Class a day by its facts; sharp as soon as it is reported, whatever the ratings."""
+SHARP_TOLD = "sharp-told"
+
+
+def classed(plan: Plan, facts: DayFacts, before: int | None) -> tuple[str, str]:
+    """Class a day by its facts; sharp as soon as it is reported, whatever the ratings.
+
+    Returns:
+        The response, and the id of the row of `responses.CLASSES` that decided, or `SHARP_TOLD`.
+    """
     if facts.sharp:
-        return "sharp"
-    return classify(during_of(facts), facts.morning, before, plan.client.usual, plan.tuning)
+        return "sharp", SHARP_TOLD
+    rule = deciding_rule(during_of(facts), facts.morning, before, plan.client.usual, plan.tuning)
+    return rule.response, rule.id
+
+
+def response_to(plan: Plan, facts: DayFacts, before: int | None) -> str:
+    """Give the response alone (see `classed`)."""
+    return classed(plan, facts, before)[0]
 
 
 def days_between(start_on: date, until: date) -> Iterator[date]:
@@ -102,10 +117,12 @@ def follow(
     accounts = []
     for on in days_between(start_on, until):
         known = facts.get(on, NOTHING)
-        response = response_to(plan, known, before)
+        response, classed_by = classed(plan, known, before)
         closing = close_day(plan, state, response)
         asked = dose(plan, state)
-        accounts.append(DayAccount(on, known, before, response, closing.reasons, state, closing.state, asked))
+        accounts.append(
+            DayAccount(on, known, before, response, classed_by, closing.reasons, state, closing.state, asked)
+        )
         state = closing.state
         before = before if known.morning is None else known.morning
     return accounts

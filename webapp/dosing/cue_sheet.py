@@ -41,9 +41,7 @@ def _warm_up(warm_up: WarmUp) -> Step:
 
 def _reps(tempo: Tempo, one: DoseSet) -> Step:
     seconds = one.reps * (tempo.up_seconds + tempo.down_seconds)
-    return Step(
-        "reps", one.movement, seconds, one.reps, tempo.up_seconds, tempo.down_seconds, one.range, one.load_kg
-    )
+    return Step("reps", one.movement, seconds, one.reps, tempo.up_seconds, tempo.down_seconds, one.range, one.load_kg)
 
 
 def _hold(hold: Hold) -> Step:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from webapp.dosing import figures
 from webapp.dosing.body import arc_degrees, work_of_rep_j
-from webapp.dosing.ladder import is_side
+from webapp.dosing.count import is_side
 from webapp.dosing.plan import Plan
 from webapp.dosing.settings import DIRECTION_OF, WarmUp
 from webapp.dosing.state import State

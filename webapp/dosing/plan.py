@@ -95,4 +95,3 @@ def carry_over(old: Plan, new: Plan, state: State) -> State:
 def released(plan: Plan, rung: int) -> State:
     """End a hold at the rung that the practitioner chose: full range, one session, counts from nothing."""
     return State(rung=max(1, min(rung, plan.ladder.top)))
-

@@ -64,10 +64,7 @@ def counted(plan: Plan, state: State, response: str) -> State:
     week = week + 1 if 0 < week < FIRST_WEEK else 0
     streak, tender, gap = state.settled_streak, state.tender_days, state.gap_days
     if state.mode == "training":
-        if response == "missed":
-            gap = min(gap + 1, MOST_GAP_DAYS)
-        else:
-            gap = 0
+        gap = min(gap + 1, MOST_GAP_DAYS) if response == "missed" else 0
         if response == "settled":
             streak, tender = min(streak + 1, plan.most_streak), 0
         elif response == "tender":
@@ -100,6 +97,10 @@ def _climbed(day: Day) -> State:
     return _changed(day.now, rung=day.now.rung + 1, pace=min(MOST_PACE, day.now.pace + 1))
 
 
+def _always(_day: Day, _limit: int) -> bool:
+    return True
+
+
 def _may_climb(day: Day) -> bool:
     """A rung above is there, it is not a heavier weight in the first week, and the range is full."""
     if day.now.ease or day.plan.is_top(day.now):
@@ -116,17 +117,17 @@ def _has_climbed_enough(day: Day, pace: int) -> bool:
 RULES: tuple[Rule, ...] = (
     Rule("held", ANY, "a hold is on", lambda day, _: day.was.mode == "held",
          "nothing changes until a release", lambda day: day.now, "common-practice"),
-    Rule("stop", ("sharp",), "always", lambda day, _: True,
+    Rule("stop", ("sharp",), "always", _always,
          "held: no dose until released", lambda day: State(day.now.rung, mode="held"), "boonstra-2016"),
     Rule("still-resting", ("flared",), "already resting", lambda day, _: day.was.mode == "resting",
          "rest goes on", lambda day: day.now, "silbernagel-2007"),
     Rule("rest-over", ANY, "resting, and not flared", lambda day, _: day.was.mode == "resting",
          "training again, eased", lambda day: replace(day.now, mode="training"), "silbernagel-2007"),
-    Rule("rest-and-ease", ("flared",), "always", lambda day, _: True,
+    Rule("rest-and-ease", ("flared",), "always", _always,
          "rest a day and ease once", lambda day: replace(_eased(day.now), mode="resting"), "nhs-inform-elbow"),
     Rule("past-the-cycle", ("tender",), "tender more days in a row than is ordinary",
          lambda day, limit: day.now.tender_days > limit, "ease once", lambda day: _eased(day.now), "doms-2003", limit=3),
-    Rule("stay", ("tender",), "always", lambda day, _: True, "the same dose", lambda day: day.now, "silbernagel-2007"),
+    Rule("stay", ("tender",), "always", _always, "the same dose", lambda day: day.now, "silbernagel-2007"),
     Rule("widen", ("settled",), "eased, and enough settled days",
          lambda day, _: day.now.ease > 0 and day.now.settled_streak >= day.plan.days_to_widen(),
          "one step of range back", lambda day: _changed(day.now, ease=day.now.ease - 1), "magnusson-2010"),
@@ -137,9 +138,9 @@ RULES: tuple[Rule, ...] = (
     Rule("top", ("settled",), "full range on the highest rung",
          lambda day, _: not day.now.ease and day.plan.is_top(day.now), "the goal's dose goes on",
          lambda day: day.now, "common-practice"),
-    Rule("wait", ("settled",), "always", lambda day, _: True, "the same dose, and the day counts",
+    Rule("wait", ("settled",), "always", _always, "the same dose, and the day counts",
          lambda day: day.now, "magnusson-2010"),
-    Rule("no-report-no-climb", ("unreported",), "always", lambda day, _: True, "neither helps nor harms",
+    Rule("no-report-no-climb", ("unreported",), "always", _always, "neither helps nor harms",
          lambda day: day.now, "own-choice"),
     Rule("gap-start", ("missed",), "this many days missed in a row", lambda day, limit: day.now.gap_days >= limit,
          "the start of the ladder", lambda day: _changed(day.now, rung=1, pace=0), "mcmaster-2013", limit=28),
@@ -149,7 +150,7 @@ RULES: tuple[Rule, ...] = (
          "two rungs down", lambda day: _down(day.now, 2), "mcmaster-2013", limit=7),
     Rule("gap-streak", ("missed",), "this many days missed or more", lambda day, limit: day.now.gap_days >= limit,
          "the same rung, settled days start again", lambda day: _changed(day.now), "mcmaster-2013", limit=3),
-    Rule("gap-resume", ("missed",), "always", lambda day, _: True, "the same dose", lambda day: day.now, "mcmaster-2013"),
+    Rule("gap-resume", ("missed",), "always", _always, "the same dose", lambda day: day.now, "mcmaster-2013"),
 )  # fmt: skip
 
 

@@ -18,6 +18,7 @@ _DAY = re.compile(r"\d{4}-\d{2}-\d{2}\Z")
 _NOTE_LENGTH = 280
 _LETTER_LENGTH = 4000
 _MOST_SECONDS = 86_400
+_HOURS_A_DAY = 24
 _MOST = 1_000_000_000
 
 
@@ -118,7 +119,9 @@ def _morning(told: dict[str, Any], field: str) -> None:
 def _exposure_noted(body: dict[str, Any]) -> None:
     one_of(body.get("what"), "body.what", kinds.EXPOSURES)
     hours = body.get("hours")
-    if hours is not None and (isinstance(hours, bool) or not isinstance(hours, (int, float)) or not 0 <= hours <= 24):
+    if hours is not None and (
+        isinstance(hours, bool) or not isinstance(hours, (int, float)) or not 0 <= hours <= _HOURS_A_DAY
+    ):
         raise _fail("not_in_range", "body.hours", hours, "hours from 0 to 24, or nothing")
 
 

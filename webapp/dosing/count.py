@@ -1,0 +1,37 @@
+"""Reps of one session over the four directions, and the work they add up to."""
+
+from dataclasses import dataclass
+
+from webapp.dosing import figures
+from webapp.dosing.body import arc_degrees, work_of_rep_j
+from webapp.dosing.settings import DIRECTION_OF, DIRECTIONS, SIDE_DIRECTIONS, Body
+
+CLOSE = 1e-9
+"""Two works closer than this, in joules, are the same."""
+
+
+@dataclass(frozen=True)
+class Count:
+    """Reps of one session: `reps` palm down and palm up, `side_reps` to either side."""
+
+    reps: int
+    side_reps: int
+
+
+def is_side(movement: str) -> bool:
+    """Say whether a movement is one of the two side-to-side directions."""
+    return DIRECTION_OF[movement] in SIDE_DIRECTIONS
+
+
+def session_work_j(body: Body, load_kg: float, count: Count, range_fraction: float = 1.0) -> float:
+    """Give the work of one session over all four directions, in joules."""
+    return sum(
+        (count.side_reps if direction in SIDE_DIRECTIONS else count.reps)
+        * work_of_rep_j(body, load_kg, *arc_degrees(direction, range_fraction))
+        for direction in DIRECTIONS
+    )
+
+
+def side_goal(reps: int, least: int = int(figures.SIDE_REPS_AT_LEAST.value)) -> int:
+    """Give two thirds of the reps, at least so many."""
+    return max(least, round(reps * figures.SIDE_SHARE.value))
