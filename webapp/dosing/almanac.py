@@ -11,7 +11,7 @@ from operator import attrgetter
 from webapp.dosing.dose import Ask, Dose, ask_of, dose_for
 from webapp.dosing.plan import Plan, start_state
 from webapp.dosing.responses import RESPONSES, cube
-from webapp.dosing.rules import Closing, close_day
+from webapp.dosing.rules import TABLE, Closing, Table, close_day
 from webapp.dosing.state import State
 
 # Neighbours in this order move by the same distance, which keeps the table small on its way to a phone.
@@ -51,8 +51,8 @@ class Almanac:
 class _Walk:
     """Meets states one after the other, each once, and closes a day of every response from each."""
 
-    def __init__(self, plan: Plan) -> None:
-        self.plan = plan
+    def __init__(self, plan: Plan, table: Table) -> None:
+        self.plan, self.table = plan, table
         self.places: dict[State, int] = {}
         self.waiting: deque[State] = deque()
         self.closings: list[list[Closing]] = []
@@ -70,22 +70,23 @@ class _Walk:
         """Go on until nothing new is met."""
         while self.waiting:
             state = self.waiting.popleft()
-            closings = [close_day(self.plan, state, response) for response in RESPONSES]
+            closings = [close_day(self.plan, state, response, self.table) for response in RESPONSES]
             self.closings.append(closings)
             self.rows.append([self.place(closing.state) for closing in closings])
 
 
-def build(plan: Plan, entries: tuple[State, ...] = ()) -> Almanac:
+def build(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> Almanac:
     """Walk every state that can be met from the start and from `entries`.
 
     Args:
         plan: The routine fitted to the client.
         entries: More states to begin from, such as those carried over from an older routine.
+        table: The rules by response.
 
     Returns:
         A closed table: every `next` is an index into `states`.
     """
-    walk = _Walk(plan)
+    walk = _Walk(plan, table)
     for state in (start_state(plan), *entries):
         walk.place(state)
     walk.run()

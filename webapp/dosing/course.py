@@ -62,9 +62,9 @@ class DayAccount:
 
 def during_of(facts: DayFacts) -> During:
     """Give a day's place on the cube's first axis."""
-    if facts.during is not None:
-        return facts.during
-    return UNRATED if facts.sessions else NO_SESSION
+    if not facts.sessions:
+        return NO_SESSION
+    return UNRATED if facts.during is None else facts.during
 
 
 SHARP_TOLD = "sharp-told"

@@ -70,3 +70,6 @@ FLARED_RATING = Figure(6, "of 10", "nhs-inform-elbow")
 FLARED_RISE = Figure(2, "points", "nprs-elbow-2025")
 FLARED_FROM = Figure(3, "of 10", "silbernagel-2007")
 SETTLED_MORNING = Figure(2, "of 10", "silbernagel-2007")
+
+IMPORTANT_POINTS = Figure(2, "points", "farrar-2001")
+IMPORTANT_SHARE = Figure(0.30, "of where it began", "farrar-2001")
