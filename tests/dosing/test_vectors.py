@@ -1,6 +1,7 @@
 """The core against the golden files that the phone's look-up is held to as well (see tests/vectors)."""
 
 import pytest
+
 from tests.vectors.write import FOLDER, texts
 
 

@@ -61,9 +61,7 @@ def courses():
     for name, (tuning, client) in PLANS.items():
         plan = make_plan(Routine("Vectors", "wrist", tuning), client)
         for mood in MOODS:
-            accounts = follow(
-                plan, start_state(plan), START, diary(dice, mood, 70), START + timedelta(70)
-            )
+            accounts = follow(plan, start_state(plan), START, diary(dice, mood, 70), START + timedelta(70))
             yield {"plan": name, "mood": mood, "days": [day_of(account) for account in accounts]}
 
 
