@@ -1,0 +1,154 @@
+"""`halfturn dose`: the core on a diary typed in from paper."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from webapp import __version__
+from webapp.cli import main
+
+DEMO = Path(__file__).parents[2] / "demo"
+GOLDEN = Path(__file__).parent
+STATE_KEYS = ["rung", "ease", "settled_streak", "tender_days", "gap_days", "first_week_day", "pace", "mode"]
+SET_KEYS = ["movement", "direction", "reps", "load_kg", "range", "work_j"]
+HEADER = "on,arm,sessions,during,morning,sharp\n"
+
+
+def asked(on, routine=DEMO / "routine.toml", client=DEMO / "client.toml", diary=DEMO / "diary.csv"):
+    return ["dose", "--routine", str(routine), "--client", str(client), "--diary", str(diary), "--on", on]
+
+
+@pytest.fixture
+def written(tmp_path):
+    def write(name, text):
+        path = tmp_path / name
+        path.write_text(text, encoding="utf-8")
+        return path
+
+    return write
+
+
+def answer(capsys, *arguments, **files):
+    assert main([*asked(*arguments, **files), "--json"]) == 0
+    return json.loads(capsys.readouterr().out)
+
+
+def refused(capsys, *arguments, **files):
+    assert main(asked(*arguments, **files)) == 2
+    told = capsys.readouterr()
+    assert told.out == ""
+    return told.err.splitlines()
+
+
+def test_the_demo_day_reads_as_kept(capsys):
+    assert main(asked("2026-03-13")) == 0
+    assert capsys.readouterr().out == (GOLDEN / "demo_day.txt").read_text(encoding="utf-8")
+
+
+def test_the_demo_day_as_json_reads_as_kept(capsys):
+    assert answer(capsys, "2026-03-12") == json.loads((GOLDEN / "demo_day.json").read_text(encoding="utf-8"))
+
+
+def test_no_line_is_wider_than_a_terminal(capsys):
+    for day in range(3, 14):
+        assert main(asked(f"2026-03-{day:02d}")) == 0
+        assert max(map(len, capsys.readouterr().out.splitlines())) <= 80
+
+
+def test_the_object_has_the_promised_shape(capsys):
+    told = answer(capsys, "2026-03-12")
+    assert list(told) == ["on", "arms"]
+    assert list(told["arms"]) == ["right", "left"]
+    arm = told["arms"]["left"]
+    assert list(arm) == ["response_yesterday", "state", "dose", "reasons"]
+    assert list(arm["state"]) == STATE_KEYS
+    assert list(arm["dose"]) == ["sessions", "sets", "warm_ups", "holds", "work_j"]
+    assert [list(one) for one in arm["dose"]["sets"]] == [SET_KEYS] * 4
+    assert arm["dose"]["holds"][0] == {"movement": "stretch_palm_down", "seconds": 45}
+
+
+def test_without_rows_before_it_the_day_is_the_first(capsys, written):
+    arm = answer(capsys, "2026-03-02", diary=written("diary.csv", HEADER))["arms"]["right"]
+    assert arm["response_yesterday"] is None
+    assert arm["reasons"] == ["start"]
+    assert arm["state"]["first_week_day"] == 1
+
+
+def test_each_arm_begins_on_the_day_of_its_first_row(capsys, written):
+    diary = written("diary.csv", HEADER + "2026-03-02,right,1,1,1,no\n2026-03-04,left,1,1,1,no\n")
+    arms = answer(capsys, "2026-03-05", diary=diary)["arms"]
+    assert arms["right"]["state"]["first_week_day"] == 4
+    assert arms["left"]["state"]["first_week_day"] == 2
+    assert arms["right"]["response_yesterday"] == "missed"
+
+
+def test_rows_of_the_day_itself_and_later_change_nothing(capsys, written):
+    rows = HEADER + "2026-03-02,right,1,1,1,no\n"
+    before = answer(capsys, "2026-03-03", diary=written("one.csv", rows))
+    after = answer(capsys, "2026-03-03", diary=written("two.csv", rows + "2026-03-03,right,1,9,9,yes\n"))
+    assert before == after
+
+
+def test_sharp_pain_stops_the_arm_and_asks_nothing_of_it(capsys, written):
+    arm = answer(capsys, "2026-03-03", diary=written("diary.csv", HEADER + "2026-03-02,right,1,2,,yes\n"))["arms"][
+        "right"
+    ]
+    assert (arm["response_yesterday"], arm["state"]["mode"], arm["reasons"]) == ("sharp", "held", ["stop"])
+    assert arm["dose"] == {"sessions": 0, "sets": [], "warm_ups": [], "holds": [], "work_j": 0.0}
+
+
+def test_a_diary_with_three_faults_names_all_three_and_prints_nothing_else(capsys, written):
+    rows = "2026-02-30,right,1,2,1,no\n2026-03-02,knee,1,2,1,no\n2026-03-03,right,1,11,1,no\n"
+    diary = written("diary.csv", HEADER + rows)
+    assert refused(capsys, "2026-03-05", diary=diary) == [
+        f"{diary}, line 2: on is “2026-02-30”: it must be a day that exists, written YYYY-MM-DD.",
+        f"{diary}, line 3: arm is “knee”: it must be one of these: right, left.",
+        f"{diary}, line 4: during is “11”: it must lie from 0 to 10 (of 10).",
+    ]
+
+
+def test_the_faults_of_all_three_files_and_of_the_day_come_together(capsys, written):
+    told = refused(
+        capsys,
+        "2026-3-5",
+        routine=written("routine.toml", "title = 5\narea = outer\n"),
+        client=written("client.toml", "mass_kg = 6400\n"),
+        diary=written("diary.csv", "on;arm\n"),
+    )
+    assert told[0] == "--on is “2026-3-5”: it must be a day that exists, written YYYY-MM-DD."
+    assert [line.partition(",")[0].rpartition("/")[2] for line in told[1:]] == [
+        "routine.toml", *["client.toml"] * 5, "diary.csv",
+    ]  # fmt: skip
+    assert "line 2: this is not TOML" in told[1]
+
+
+def test_files_that_are_not_there_are_named(capsys, tmp_path):
+    told = refused(capsys, "2026-03-05", routine=tmp_path / "no.toml", diary=tmp_path)
+    assert [line.partition(":")[0] for line in told] == [str(tmp_path / "no.toml"), str(tmp_path)]
+
+
+def test_the_help_shows_every_file_format(capsys):
+    with pytest.raises(SystemExit) as ended:
+        main(["dose", "--help"])
+    told = capsys.readouterr().out
+    assert ended.value.code == 0
+    assert all(part in told for part in (HEADER.strip(), "[[warm_ups]]", "weights_kg = [0, 0.5, 1]", "goal_reps"))
+
+
+def test_the_version_is_that_of_the_package(capsys):
+    with pytest.raises(SystemExit):
+        main(["--version"])
+    assert capsys.readouterr().out == f"halfturn {__version__}\n"
+
+
+def test_a_database_in_a_folder_that_is_not_there_is_refused_in_words(capsys, tmp_path):
+    assert main(["migrate"], {"HALFTURN_DB": str(tmp_path / "none" / "halfturn.db")}) == 2
+    assert "its folder must exist" in capsys.readouterr().err
+
+
+def test_migrate_makes_a_database_that_can_be_migrated_again(capsys, tmp_path):
+    environ = {"HALFTURN_DB": str(tmp_path / "halfturn.db")}
+    assert [main(["migrate"], environ), main(["migrate"], environ)] == [0, 0]
+    assert (tmp_path / "halfturn.db").stat().st_size > 0
+    assert capsys.readouterr().out.count("is up to date") == 2

@@ -1,0 +1,104 @@
+"""The content that comes with the program: whole, sourced, and fitting the core."""
+
+import dataclasses
+import re
+import tomllib
+
+import pytest
+
+from webapp.config import content_dir
+from webapp.dosing import figures
+from webapp.dosing.rules import RULES
+from webapp.dosing.settings import BOUNDS, DIRECTION_OF, faults_of_routine
+from webapp.library.routine import load_routine, read_routine, starter
+from webapp.library.shelf import LEVELS, the_shelf
+
+AREAS = ("inner_elbow", "outer_elbow", "wrist")
+WARM_UPS = ("circles_little_first", "circles_thumb_first", "fingers")
+STRETCHES = ("stretch_palm_down", "stretch_palm_up", "stretch_palm_up_soft")
+
+
+def figures_of_the_core():
+    for value in vars(figures).values():
+        held = value.values() if isinstance(value, dict) else (value,)
+        if isinstance(value, tuple) and not isinstance(value, figures.Figure):
+            held = value
+        yield from (each for each in held if isinstance(each, figures.Figure))
+
+
+def test_every_number_of_the_core_cites_a_source():
+    cited = {figure.source for figure in figures_of_the_core()}
+    cited |= {bound.basis for bound in BOUNDS.values()} | {rule.basis for rule in RULES}
+    assert len(cited) > 10
+    assert cited <= set(the_shelf().sources)
+
+
+@pytest.mark.parametrize("area", AREAS)
+def test_every_number_of_a_starter_routine_cites_a_source(area):
+    entries = tomllib.loads((content_dir() / "routines" / f"{area}.toml").read_text(encoding="utf-8"))
+    numbered = {*entries["tuning"], *entries["tempo"], "warm_ups"}
+    assert numbered <= set(entries["sources"])
+    assert all(entries["sources"].values())
+
+
+@pytest.mark.parametrize("area", AREAS)
+def test_a_starter_routine_has_no_fault_and_states_every_number(area):
+    routine = load_routine(content_dir() / "routines" / f"{area}.toml")
+    assert faults_of_routine(routine) == []
+    assert routine.area == area
+    assert read_routine(starter(area)) == routine
+    stated = set(starter(area)["tuning"]) | {"accepted_jumps_kg"}
+    assert stated == {field.name for field in dataclasses.fields(routine.tuning)}
+
+
+def test_the_inner_elbow_starts_with_the_easier_stretch():
+    assert read_routine(starter("inner_elbow")).stretches[0] == "stretch_palm_up_soft"
+
+
+def test_the_shelf_holds_the_movements_of_the_job():
+    shelf = the_shelf()
+    assert shelf.of_kind("warm_up") == WARM_UPS
+    assert shelf.of_kind("stretch") == STRETCHES
+    assert {id_: shelf.movements[id_].direction for id_ in shelf.of_kind("lift")} == DIRECTION_OF
+
+
+@pytest.mark.parametrize("id_", sorted((*WARM_UPS, *STRETCHES, *DIRECTION_OF)))
+def test_a_movement_has_two_to_four_form_cues_mistakes_and_short_lines_to_speak(id_):
+    movement = the_shelf().movements[id_]
+    assert 2 <= len(movement.how) <= 4
+    assert 1 <= len(movement.mistakes) <= 3
+    assert all(len(line) <= 30 for line in (movement.cues.up, movement.cues.down, movement.cues.turn))
+    assert len(movement.cues.start) <= 60
+
+
+@pytest.mark.parametrize("id_", sorted((*WARM_UPS, *DIRECTION_OF)))
+def test_whatever_is_not_a_stretch_is_done_with_the_forearm_on_the_thigh(id_):
+    assert any("thigh" in line for line in the_shelf().movements[id_].how)
+
+
+def test_no_sentence_promises_or_names_a_disease():
+    pattern = re.compile(
+        r"\b(?:cure[sd]?|heals?|guarantee|tendinitis|tendinopathy|epicondyl\w+|diagnos\w+)\b", re.IGNORECASE
+    )
+    folder = content_dir()
+    texts = [*folder.glob("movements/*.toml"), *folder.glob("routines/*.toml"), folder / "warnings.toml"]
+    found = [path.name for path in texts if pattern.search(path.read_text(encoding="utf-8"))]
+    assert not found
+
+
+def test_every_level_of_warning_has_signs_and_says_what_to_do():
+    shelf = the_shelf()
+    assert {sign.level for sign in shelf.warnings} == set(LEVELS)
+    assert len({sign.id for sign in shelf.warnings}) == len(shelf.warnings)
+    assert "your local emergency number" in shelf.to_do["emergency"]
+    assert "your local emergency number" in shelf.caution.short
+
+
+def test_the_emergency_signs_are_those_of_the_rules():
+    signs = {sign.id for sign in the_shelf().warnings if sign.level == "emergency"}
+    assert signs == {"chest", "misshapen", "cold_hand", "no_movement"}
+
+
+def test_a_number_from_memory_says_so():
+    memory = {key for key, source in the_shelf().sources.items() if source.mark == "memory"}
+    assert {"drillis-contini-1966", "screening-memory"} <= memory

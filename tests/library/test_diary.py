@@ -1,0 +1,96 @@
+"""A diary from paper: what is read, and what is refused."""
+
+from datetime import date
+
+import pytest
+
+from webapp.dosing.course import DayFacts
+from webapp.library.diary import load_diary, read_diary
+from webapp.library.faults import NotAcceptedError
+
+HEADER = "on,arm,sessions,during,morning,sharp\n"
+MONDAY = date(2026, 3, 2)
+
+
+def faults_of(text, **more):
+    with pytest.raises(NotAcceptedError) as caught:
+        read_diary(text, "diary.csv", **more)
+    return [(fault.line, fault.key, fault.code) for fault in caught.value.faults]
+
+
+def test_a_row_becomes_the_facts_of_one_arm_and_day():
+    diary = read_diary(HEADER + "2026-03-02,right,2,3,1,no\n2026-03-02,left,1,,,yes\n")
+    assert diary == {"right": {MONDAY: DayFacts(2, 3, 1, False)}, "left": {MONDAY: DayFacts(1, None, None, True)}}
+
+
+def test_an_empty_cell_means_none():
+    assert read_diary(HEADER + "2026-03-02,right,,,4,\n") == {"right": {MONDAY: DayFacts(0, None, 4, False)}}
+
+
+def test_rows_may_stand_in_any_order():
+    rows = ["2026-03-03,right,1,2,2,no\n", "2026-03-02,right,1,1,1,no\n"]
+    assert read_diary(HEADER + "".join(rows)) == read_diary(HEADER + "".join(reversed(rows)))
+
+
+def test_a_byte_order_mark_windows_line_ends_and_blank_lines_do_no_harm(tmp_path):
+    path = tmp_path / "diary.csv"
+    path.write_bytes(b"\xef\xbb\xbf" + HEADER.replace("\n", "\r\n").encode() + b"2026-03-02,right,1,2,1,no\r\n\r\n")
+    assert load_diary(path) == {"right": {MONDAY: DayFacts(1, 2, 1, False)}}
+
+
+def test_three_faults_are_told_together():
+    text = HEADER + "2026-02-30,right,1,2,1,no\n2026-03-02,lft,1,2,1,no\n2026-03-03,right,1,11,1,no\n"
+    assert faults_of(text) == [(2, "on", "not_a_day"), (3, "arm", "not_one_of"), (4, "during", "out_of_range")]
+
+
+def test_one_row_may_have_many_faults():
+    assert faults_of(HEADER + "tomorrow,knee,9,2.5,-1,maybe\n") == [
+        (2, "on", "not_a_day"),
+        (2, "arm", "not_one_of"),
+        (2, "sessions", "out_of_range"),
+        (2, "during", "not_whole"),
+        (2, "morning", "out_of_range"),
+        (2, "sharp", "not_yes_or_no"),
+    ]
+
+
+@pytest.mark.parametrize("sessions", ["0", ""])
+def test_a_rating_of_a_session_that_was_not_done_is_a_fault(sessions):
+    assert faults_of(HEADER + f"2026-03-02,right,{sessions},3,1,no\n") == [(2, "during", "during_without_session")]
+
+
+def test_a_second_row_of_an_arm_and_day_names_the_first():
+    text = HEADER + "2026-03-02,right,1,2,1,no\n2026-03-03,right,1,2,1,no\n2026-03-02,right,1,2,1,no\n"
+    with pytest.raises(NotAcceptedError) as caught:
+        read_diary(text)
+    (fault,) = caught.value.faults
+    assert (fault.line, fault.code, fault.rule) == (4, "second_row", ("right", 2))
+
+
+def test_an_arm_that_the_client_does_not_train_is_a_fault():
+    assert faults_of(HEADER + "2026-03-02,left,1,2,1,no\n", arms=("right",)) == [(2, "arm", "not_one_of")]
+
+
+@pytest.mark.parametrize("row", ["2026-03-02,right,1\n", "2026-03-02,right,1,2,1,no,more\n"])
+def test_a_row_with_too_few_or_too_many_cells_is_a_fault(row):
+    assert faults_of(HEADER + row) == [(2, "row", "wrong_cells")]
+
+
+@pytest.mark.parametrize(
+    "header",
+    ["", "on;arm;sessions;during;morning;sharp\n", "on,arm,sessions\n", "arm,on,sessions,during,morning,sharp\n"],
+)
+def test_any_other_first_line_is_a_fault(header):
+    assert faults_of(header + "2026-03-02,right,1,2,1,no\n") == [(1, "columns", "wrong_columns")]
+
+
+def test_text_that_is_not_utf8_is_refused_with_its_line(tmp_path):
+    path = tmp_path / "diary.csv"
+    path.write_bytes(HEADER.encode() + b"2026-03-02,right,1,2,1,\xff\n")
+    with pytest.raises(NotAcceptedError) as caught:
+        load_diary(path)
+    assert [(fault.line, fault.code) for fault in caught.value.faults] == [(2, "not_utf8")]
+
+
+def test_a_header_alone_is_a_diary_of_no_days():
+    assert read_diary(HEADER) == {}

@@ -1,0 +1,117 @@
+"""The bundle a phone lives by: whole, the same each time, small, and worded in one language."""
+
+import gzip
+
+import pytest
+
+from tests.cast import BELL_FOUNDER, BOOKBINDER, POUND_KG
+from webapp.dosing.responses import RESPONSES
+from webapp.dosing.rules import close_day
+from webapp.library.routine import starter
+from webapp.library.shelf import the_shelf
+from webapp.sync.bundle import almanac_of, bundle_bytes, hash_of, make_bundle, make_stored_bundle, prescribed
+from webapp.words import pseudo_words, words_for
+
+SIX_WEIGHTS = {
+    **BELL_FOUNDER.settings,
+    "weights": [{"value": pounds, "unit": "lb"} for pounds in range(6)],
+    "weights_kg": [round(pounds * POUND_KG, 4) for pounds in range(6)],
+}
+WORDED = ("caution", "why", "movements", "responses", "to_do")
+
+
+@pytest.fixture(scope="module")
+def given():
+    return prescribed(starter(BOOKBINDER.area), BOOKBINDER.settings, 3, "Mind the left one.")
+
+
+@pytest.fixture(scope="module")
+def bundle(given):
+    return make_bundle(given, words_for("en"), the_shelf())
+
+
+def test_a_bundle_says_whose_and_what_it_is(bundle):
+    assert (bundle["format"], bundle["locale"], bundle["arms"], bundle["usual"]) == (1, "en", ["right", "left"], 3)
+    assert bundle["routine"] == {"version": 3, "title": "Outer elbow: daily wrist work", "note": "Mind the left one."}
+
+
+def test_the_hash_is_that_of_the_content_and_the_same_each_time(given, bundle):
+    again = make_bundle(given, words_for("en"), the_shelf())
+    assert bundle_bytes(again) == bundle_bytes(bundle)
+    assert bundle["hash"] == hash_of(bundle)
+    assert hash_of({**bundle, "usual": 4}) != bundle["hash"]
+
+
+def test_looking_up_a_day_is_closing_it(given, bundle):
+    almanac, table = almanac_of(given.plan), bundle["almanac"]
+    for place, state in enumerate(almanac.states):
+        whys = table["whys"][table["why"][place]]
+        for column, response in enumerate(RESPONSES):
+            closing = close_day(given.plan, state, response)
+            assert almanac.states[place + table["move"][place][column]] == closing.state
+            assert tuple(whys[column]) == closing.reasons
+
+
+def test_a_hold_may_be_released_to_any_rung(given, bundle):
+    rungs = {
+        rung
+        for rung, mode in zip(bundle["almanac"]["rung"], bundle["almanac"]["mode"], strict=True)
+        if mode == "training"
+    }
+    assert rungs == set(range(1, given.plan.ladder.top + 1))
+
+
+def test_every_training_dose_has_a_sheet_that_ends(bundle):
+    for dose in bundle["doses"]:
+        if dose["mode"] == "training":
+            steps = [bundle["steps"][place] for place in bundle["sheets"][dose["sheet"]]]
+            assert steps[-1]["kind"] == "done"
+            assert abs(sum(step["seconds"] for step in steps) / 60 - dose["minutes"]) <= 0.5
+        else:
+            assert (dose["sheet"], dose["sessions"], dose["sets"]) == (None, 0, [])
+
+
+def test_every_reason_and_movement_that_is_named_has_words(bundle):
+    reasons = {rule for row in bundle["almanac"]["whys"] for cell in row for rule in cell}
+    named = {step["movement"] for step in bundle["steps"]} - {None}
+    assert reasons <= set(bundle["why"])
+    assert named == set(bundle["movements"])
+
+
+def test_the_warnings_are_those_that_stop_an_exercise_and_each_level_says_what_to_do(bundle):
+    assert {sign["level"] for sign in bundle["warnings"]} == {"emergency", "same_day", "soon"} == set(bundle["to_do"])
+
+
+def test_a_load_is_told_in_the_unit_it_was_entered_in():
+    made = make_stored_bundle(starter("outer_elbow"), BELL_FOUNDER.settings, 1, "", "en")
+    assert {one["load"] for dose in made["doses"] for one in dose["sets"]} == {"no weight", "1 lb", "2 lb", "3 lb"}
+
+
+def texts_of(value):
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        for each in value.values():
+            yield from texts_of(each)
+    elif isinstance(value, list):
+        for each in value:
+            yield from texts_of(each)
+
+
+def test_no_sentence_is_outside_the_catalogue(given):
+    bundle = make_bundle(given, pseudo_words(), the_shelf())
+    told = [text for part in WORDED for text in texts_of(bundle[part])]
+    told += [line for dose in bundle["doses"] for line in dose["summary"]]
+    steps = [*bundle["steps"], *bundle["change_arm"].values()]
+    told += [step[key] for step in steps for key in ("name", "cue", "hint")] + [
+        step["load"] for step in steps if step["load"]
+    ]
+    told += [sign["text"] for sign in bundle["warnings"]] + [bundle["routine"]["title"]]
+    assert [text for text in told if not (text.startswith("[") and text.endswith("]"))] == []
+
+
+def test_six_weights_make_a_bundle_that_a_slow_line_carries_in_a_moment():
+    bundle = make_stored_bundle(starter("outer_elbow"), SIX_WEIGHTS, 1, "", "en")
+    packed = {part: len(gzip.compress(bundle_bytes({part: value}), mtime=0)) for part, value in bundle.items()}
+    assert packed["almanac"] <= 12_000
+    assert len(gzip.compress(bundle_bytes(bundle), mtime=0)) <= 22_000

@@ -1,0 +1,138 @@
+"""A routine, as a TOML file or as the same mapping stored.
+
+title = "Outer elbow: daily wrist work"
+area = "outer_elbow"                  # outer_elbow, inner_elbow or wrist
+directions = ["palm_down", "palm_up", "thumb_up", "little_finger_up"]
+stretches = ["stretch_palm_down", "stretch_palm_up"]
+
+[[warm_ups]]                          # any number of them
+movement = "fingers"
+reps = 10
+seconds_each = 3
+
+[tuning]                              # any of those listed below
+low_reps = 8
+
+[tempo]                               # any of those listed below
+rest_seconds = 20
+
+[sources]                             # may be left out: key -> keys of sources.toml
+rest_seconds = ["own-choice"]
+"""
+
+from collections.abc import Mapping
+from dataclasses import fields, replace
+from pathlib import Path
+from typing import Any
+
+from webapp.config import content_dir
+from webapp.dosing import settings as core
+from webapp.dosing.settings import BOUNDS, Routine, Tempo, Tuning, WarmUp, faults_of_routine
+from webapp.library.page import NUMBER_CODES, Page, Table, open_page
+from webapp.library.shelf import Shelf, the_shelf
+
+KEYS = ("title", "area", "directions", "stretches", "warm_ups", "tuning", "tempo", "sources")
+JUMPS = "accepted_jumps_kg"
+
+
+def _numbers(table: Table, kind: type[Any]) -> dict[str, Any]:
+    """Read whichever numbers of a dataclass are given; the others keep their defaults."""
+    names = tuple(field.name for field in fields(kind))
+    table.only(*names)
+    return {name: table.number(name) for name in names if name in table.entries and name != JUMPS}
+
+
+def _read_tuning(table: Table) -> Tuning:
+    jumps = table.numbers(JUMPS, BOUNDS["weight_kg"], ())
+    return Tuning(**_numbers(table, Tuning), accepted_jumps_kg=jumps)
+
+
+def _read_warm_up(table: Table, shelf: Shelf) -> WarmUp:
+    table.only("movement", "reps", "seconds_each")
+    movement = table.text("movement")
+    if movement and movement not in shelf.of_kind("warm_up"):
+        table.fault("movement", "not_a_movement", shelf.of_kind("warm_up"))
+    usual = WarmUp(movement)
+    return WarmUp(movement, table.number("reps", usual.reps), table.number("seconds_each", usual.seconds_each))
+
+
+def _check_sources(table: Table, shelf: Shelf) -> None:
+    for key in table.entries:
+        table.names(key, tuple(shelf.sources), "not_a_source")
+
+
+def _read(page: Page, entries: Any, shelf: Shelf) -> Routine:
+    table = Table(page, entries)
+    table.only(*KEYS)
+    _check_sources(table.table("sources"), shelf)
+    routine = Routine(
+        title=table.text("title"),
+        area=table.choice("area", shelf.areas),
+        tuning=_read_tuning(table.table("tuning")),
+        tempo=Tempo(**_numbers(table.table("tempo"), Tempo)),
+        warm_ups=tuple(_read_warm_up(entry, shelf) for entry in table.tables("warm_ups")),
+        directions=table.texts("directions"),
+        stretches=table.names("stretches", shelf.of_kind("stretch"), "not_a_movement"),
+    )
+    _check_together(table, routine)
+    page.settle()
+    return routine
+
+
+def _with(tuning: Tuning, faulty: frozenset[str], end: str) -> Tuning:
+    return replace(tuning, **{name: getattr(BOUNDS[name], end) for name in faulty})
+
+
+def _certain_faults(table: Table, routine: Routine) -> list[core.Fault]:
+    """Find what is wrong between values, wherever in their ranges the faulty ones may come to lie."""
+    faulty = frozenset(fault.key.removeprefix("tuning.") for fault in table.page.faults) & set(BOUNDS)
+    faulty &= set(Tuning.__dataclass_fields__)
+    low, high = (
+        faults_of_routine(replace(routine, tuning=_with(routine.tuning, faulty, end))) for end in ("low", "high")
+    )
+    same = {(fault.code, fault.field) for fault in high}
+    return [fault for fault in low if fault.code not in NUMBER_CODES and (fault.code, fault.field) in same]
+
+
+def _check_together(table: Table, routine: Routine) -> None:
+    for found in _certain_faults(table, routine):
+        if found.field == "directions" and not routine.directions:
+            continue
+        key = found.field if found.field in KEYS else f"tuning.{found.field}"
+        table.page.fault(table.at(key), found.value, found.code, found.rule)
+
+
+def read_routine(entries: Mapping[str, Any], shelf: Shelf | None = None) -> Routine:
+    """Read a stored mapping.
+
+    Args:
+        entries: The routine file as a dict.
+        shelf: The movements it may name; those of this installation if not given.
+
+    Raises:
+        NotAcceptedError: With every fault; `file` is "" and `line` None in each.
+    """
+    return _read(Page(), entries, shelf or the_shelf())
+
+
+def load_routine(path: Path, shelf: Shelf | None = None) -> Routine:
+    """Read a TOML file.
+
+    Raises:
+        NotAcceptedError: With every fault, each with its line.
+    """
+    page, entries = open_page(path)
+    return _read(page, entries, shelf or the_shelf())
+
+
+def starter(area: str) -> dict[str, Any]:
+    """Give the starter routine of an area as a mapping, ready to be changed and stored.
+
+    Raises:
+        KeyError: There is no such area.
+    """
+    if area not in the_shelf().areas:
+        raise KeyError(area)
+    path = content_dir() / "routines" / f"{area}.toml"
+    load_routine(path)
+    return open_page(path)[1]

@@ -1,0 +1,176 @@
+"""The content that comes with the program: sources, movements, warnings, cautions, starters.
+
+Read once and kept. May know the folder of content and the shape of its files.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from webapp.config import content_dir
+from webapp.dosing.settings import DIRECTION_OF, DIRECTIONS
+from webapp.library.page import Table, open_page
+
+KINDS = ("warm_up", "lift", "stretch")
+LEVELS = ("emergency", "same_day", "soon", "ask_first")
+MARKS = ("seen", "second-hand", "memory", "common-practice", "derived", "own-choice")
+
+
+@dataclass(frozen=True)
+class Source:
+    """Where a number comes from: who and when, what is taken from it, and how it was seen."""
+
+    key: str
+    cite: str
+    gives: str
+    mark: str
+
+
+@dataclass(frozen=True)
+class Cues:
+    """Short lines to speak: at the start, on the way up, on the way down, and when it is done."""
+
+    start: str
+    up: str
+    down: str
+    turn: str
+
+
+@dataclass(frozen=True)
+class Movement:
+    """One exercise: its kind, wrist direction if any, how it is done, what goes wrong, what to say."""
+
+    id: str
+    kind: str
+    direction: str | None
+    name: str
+    how: tuple[str, ...]
+    mistakes: tuple[str, ...]
+    cues: Cues
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Warning:  # noqa: A001 - the trade's word: a warning sign
+    """A sign that something must be looked at: level is one of `LEVELS`."""
+
+    id: str
+    level: str
+    text: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Caution:
+    """The safety notice: one short text, and the whole of it in paragraphs."""
+
+    short: str
+    notice: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """Everything that comes with the program, by id."""
+
+    sources: Mapping[str, Source]
+    movements: Mapping[str, Movement]
+    warnings: tuple[Warning, ...]
+    to_do: Mapping[str, str]
+    caution: Caution
+    areas: tuple[str, ...]
+
+    def of_kind(self, kind: str) -> tuple[str, ...]:
+        """List the ids of the movements of one kind."""
+        return tuple(sorted(id_ for id_, movement in self.movements.items() if movement.kind == kind))
+
+
+def _read_sources(path: Path) -> dict[str, Source]:
+    page, entries = open_page(path)
+    read = {}
+    for key, entry in entries.items():
+        table = Table(page, entry, key)
+        table.only("cite", "gives", "mark")
+        read[key] = Source(key, table.text("cite"), table.text("gives"), table.choice("mark", MARKS))
+    page.settle()
+    return read
+
+
+def _read_cues(table: Table) -> Cues:
+    table.only("start", "up", "down", "turn")
+    return Cues(table.text("start"), table.text("up"), table.text("down"), table.text("turn"))
+
+
+def read_movement(path: Path, sources: Mapping[str, Source]) -> Movement:
+    """Read one movement; its id is the file's name without the ending.
+
+    Raises:
+        NotAcceptedError: With every fault of the file.
+    """
+    page, entries = open_page(path)
+    table = Table(page, entries)
+    table.only("kind", "direction", "name", "how", "mistakes", "sources", "cues")
+    movement = Movement(
+        id=path.stem,
+        kind=table.choice("kind", KINDS),
+        direction=table.choice("direction", DIRECTIONS, None),
+        name=table.text("name"),
+        how=table.texts("how"),
+        mistakes=table.texts("mistakes"),
+        cues=_read_cues(table.table("cues")),
+        sources=table.names("sources", tuple(sources), "not_a_source"),
+    )
+    if movement.direction != DIRECTION_OF.get(movement.id):
+        table.fault("direction", "not_one_of", (DIRECTION_OF.get(movement.id),))
+    page.settle()
+    return movement
+
+
+def _read_warnings(path: Path, sources: Mapping[str, Source]) -> tuple[tuple[Warning, ...], dict[str, str]]:
+    page, entries = open_page(path)
+    table = Table(page, entries)
+    table.only("warning", "do")
+    signs = []
+    for entry in table.tables("warning"):
+        entry.only("id", "level", "text", "sources")
+        cited = entry.names("sources", tuple(sources), "not_a_source")
+        signs.append(Warning(entry.text("id"), entry.choice("level", LEVELS), entry.text("text"), cited))
+    to_do = table.table("do")
+    to_do.only(*LEVELS)
+    said = {level: to_do.text(level) for level in LEVELS}
+    page.settle()
+    return tuple(signs), said
+
+
+def _read_caution(path: Path) -> Caution:
+    page, entries = open_page(path)
+    table = Table(page, entries)
+    table.only("short", "notice")
+    caution = Caution(table.text("short"), table.texts("notice"))
+    page.settle()
+    return caution
+
+
+@lru_cache(maxsize=4)
+def open_shelf(directory: Path) -> Shelf:
+    """Read a folder of content.
+
+    Raises:
+        NotAcceptedError: With every fault of the first faulty file.
+    """
+    sources = _read_sources(directory / "sources.toml")
+    paths = sorted((directory / "movements").glob("*.toml"))
+    warnings, to_do = _read_warnings(directory / "warnings.toml", sources)
+    return Shelf(
+        sources=sources,
+        movements={path.stem: read_movement(path, sources) for path in paths},
+        warnings=warnings,
+        to_do=to_do,
+        caution=_read_caution(directory / "cautions.toml"),
+        areas=tuple(sorted(path.stem for path in (directory / "routines").glob("*.toml"))),
+    )
+
+
+def the_shelf() -> Shelf:
+    """Give the content of this installation."""
+    return open_shelf(content_dir())

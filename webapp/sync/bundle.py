@@ -1,0 +1,134 @@
+"""The bundle: everything a phone needs to live by one routine version, in one language.
+
+Pure: may know the core, the content on the shelf and words; knows no database and no HTTP.
+"""
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from webapp.dosing import almanac as almanacs
+from webapp.dosing.almanac import Almanac
+from webapp.dosing.plan import Plan, make_plan, released
+from webapp.dosing.state import State
+from webapp.library.client import read_client_file
+from webapp.library.routine import read_routine
+from webapp.library.shelf import Shelf, the_shelf
+from webapp.sync.bundle_parts import BundleParts, Weights
+from webapp.words import Words, words_for
+from webapp.words.reasons import REASONS
+from webapp.words.reasons import RESPONSES as RESPONSE_WORDS
+
+FORMAT = 1
+ENDS_DAY = ("sharp", "flared")
+
+
+@dataclass(frozen=True)
+class Prescribed:
+    """What one routine version means for one client.
+
+    Attributes:
+        plan: The routine fitted to the client.
+        version: The routine's number.
+        note: The practitioner's words to the client.
+        weights: The weights as entered, each with `value` and `unit`.
+    """
+
+    plan: Plan
+    version: int
+    note: str = ""
+    weights: Weights = ()
+
+
+def prescribed(routine: Mapping[str, Any], settings: Mapping[str, Any], version: int, note: str = "") -> Prescribed:
+    """Fit a stored routine to stored settings.
+
+    Raises:
+        NotAcceptedError: One of the mappings has faults.
+    """
+    told = read_client_file(settings)
+    return Prescribed(make_plan(read_routine(routine), told.client), version, note, told.weights)
+
+
+def almanac_of(plan: Plan, entries: Iterable[State] = ()) -> Almanac:
+    """Build the almanac that a bundle carries; its indices are those of the anchors.
+
+    Args:
+        plan: The routine fitted to the client.
+        entries: States to be met besides, such as those carried over. A release to any rung is in.
+    """
+    releases = (released(plan, rung) for rung in range(1, plan.ladder.top + 1))
+    return almanacs.build(plan, (*releases, *entries))
+
+
+def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable[State] = ()) -> dict[str, Any]:
+    """Make a bundle.
+
+    Three tables are written so that they stay small: `almanac.move` holds, for each state and
+    response, how far on the next state is; `almanac.why` points into `almanac.whys`; a sheet is
+    a list of places in `steps`.
+
+    Args:
+        given: The routine version for its client.
+        words: The language.
+        shelf: The content.
+        entries: States to be met besides the start (see `almanac_of`).
+
+    Returns:
+        A mapping of plain JSON values; `hash` is that of all the rest.
+    """
+    parts = BundleParts(given.plan, given.weights, words, shelf)
+    almanac = almanac_of(given.plan, entries)
+    client, routine = given.plan.client, given.plan.routine
+    doses = [parts.dose(dose) for dose in almanac.doses]
+    body = {
+        "format": FORMAT,
+        "locale": words.locale,
+        "routine": {"version": given.version, "title": words.say(routine.title), "note": given.note},
+        "arms": client.arms,
+        "usual": client.usual,
+        "almanac": parts.almanac(almanac),
+        "doses": doses,
+        "sheets": [parts.sheet(steps) for steps in parts.sheets],
+        "steps": parts.all_steps(),
+        "cube": almanac.cube,
+        "why": {rule: words.say(text) for rule, text in REASONS.items()},
+        "movements": parts.movements(),
+        "responses": {name: words.say(text) for name, text in RESPONSE_WORDS.items()},
+        "change_arm": parts.change_arm(),
+        "ends_day": ENDS_DAY,
+        "warnings": parts.warnings(),
+        "to_do": parts.to_do(),
+        "caution": words.say(shelf.caution.short),
+    }
+    plain: dict[str, Any] = json.loads(bundle_bytes(body))
+    return {"hash": hash_of(plain), **plain}
+
+
+def make_stored_bundle(
+    routine: Mapping[str, Any],
+    settings: Mapping[str, Any],
+    version: int,
+    note: str,
+    locale: str,
+    entries: Iterable[State] = (),
+) -> dict[str, Any]:
+    """Make a bundle from a stored routine version, with the content of this installation.
+
+    Raises:
+        NotAcceptedError: One of the mappings has faults.
+    """
+    return make_bundle(prescribed(routine, settings, version, note), words_for(locale), the_shelf(), entries)
+
+
+def bundle_bytes(bundle: Mapping[str, Any]) -> bytes:
+    """Write a bundle as JSON, the same bytes for the same bundle."""
+    return json.dumps(bundle, ensure_ascii=False, separators=(",", ":"), sort_keys=True).encode()
+
+
+def hash_of(bundle: Mapping[str, Any]) -> str:
+    """Give the hash of a bundle's content: 32 hexadecimal digits over all but `hash` itself."""
+    rest = {key: value for key, value in bundle.items() if key != "hash"}
+    return hashlib.sha256(bundle_bytes(rest)).hexdigest()[:32]

@@ -1,0 +1,133 @@
+"""The parts of a bundle as plain JSON values, in one language.
+
+May know the core, the content on the shelf and words; decides nothing.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from webapp.dosing import cue_sheet
+from webapp.dosing.almanac import Almanac
+from webapp.dosing.cue_sheet import Step
+from webapp.dosing.dose import Dose, DoseSet
+from webapp.dosing.plan import Plan
+from webapp.dosing.responses import RESPONSES
+from webapp.library.shelf import Movement, Shelf
+from webapp.words import Spoken, StepWords, Words, change_arm_words, dose_summary, load_text, step_words
+
+LEVELS_ON_PHONE = ("emergency", "same_day", "soon")
+Weights = Sequence[Mapping[str, Any]]
+
+
+class BundleParts:
+    """Writes the parts of one bundle in one language."""
+
+    def __init__(self, plan: Plan, weights: Weights, words: Words, shelf: Shelf) -> None:
+        self.plan, self.weights, self.words, self.shelf = plan, weights, words, shelf
+        self.sheets: dict[tuple[Step, ...], int] = {}
+        self.steps: dict[Step, int] = {}
+        self.names = {id_: words.say(movement.name) for id_, movement in shelf.movements.items()}
+        self.spoken = {id_: self._spoken(movement) for id_, movement in shelf.movements.items()}
+
+    def _spoken(self, movement: Movement) -> Spoken:
+        say = self.words.say
+        return Spoken(say(movement.name), say(movement.cues.start), say(movement.how[0]))
+
+    def almanac(self, almanac: Almanac) -> dict[str, Any]:
+        """Write the table; a step is how far on the next state is."""
+        states, rows = almanac.states, enumerate(almanac.next)
+        whys: dict[tuple[tuple[str, ...], ...], int] = {}
+        return {
+            "responses": RESPONSES,
+            "move": [[place - here for place in row] for here, row in rows],
+            "why": [whys.setdefault(row, len(whys)) for row in almanac.reasons],
+            "whys": list(whys),
+            "dose": almanac.dose_of,
+            "rung": [state.rung for state in states],
+            "ease": [state.ease for state in states],
+            "mode": [state.mode for state in states],
+            "streak": [state.settled_streak for state in states],
+        }
+
+    def dose(self, dose: Dose) -> dict[str, Any]:
+        """Write one dose, and keep its sheet."""
+        sheet = cue_sheet.write(self.plan, dose)
+        minutes = max(1, round(cue_sheet.seconds_of(sheet) / 60)) if sheet else 0
+        return {
+            "mode": dose.mode,
+            "sessions": dose.sessions,
+            "minutes": minutes,
+            "work_j": round(dose.work_j, 2),
+            "sets": [self._set(one) for one in dose.sets],
+            "holds": [{"movement": hold.movement, "seconds": hold.seconds} for hold in dose.holds],
+            "warm_ups": [{"movement": one.movement, "reps": one.reps} for one in dose.warm_ups],
+            "summary": dose_summary(self.words, dose, self.names, self.weights, minutes),
+            "sheet": self.sheets.setdefault(sheet, len(self.sheets)) if sheet else None,
+        }
+
+    def _set(self, one: DoseSet) -> dict[str, Any]:
+        return {
+            "movement": one.movement,
+            "direction": one.direction,
+            "reps": one.reps,
+            "load_kg": one.load_kg,
+            "load": load_text(self.words, one.load_kg, self.weights),
+            "range": one.range,
+        }
+
+    def step(self, step: Step, said: StepWords) -> dict[str, Any]:
+        """Write one step with its words."""
+        return {
+            "kind": step.kind,
+            "movement": step.movement,
+            "seconds": step.seconds,
+            "reps": step.reps,
+            "up": step.up_seconds,
+            "down": step.down_seconds,
+            "range": step.range,
+            "load": load_text(self.words, step.load_kg, self.weights) if step.load_kg or step.kind == "reps" else "",
+            "name": said.name,
+            "cue": said.cue,
+            "hint": said.hint,
+        }
+
+    def sheet(self, steps: tuple[Step, ...]) -> list[int]:
+        """Write a sheet as places in the list of all steps."""
+        return [self.steps.setdefault(step, len(self.steps)) for step in steps]
+
+    def all_steps(self) -> list[dict[str, Any]]:
+        """Write every step that a sheet points at; call it after the sheets."""
+        told = (step_words(self.words, step, self.spoken, self.weights) for step in self.steps)
+        return [self.step(step, said) for step, said in zip(self.steps, told, strict=True)]
+
+    def change_arm(self) -> dict[str, Any]:
+        """Write the step before either arm's sheet."""
+        step = cue_sheet.change_arm(self.plan)
+        return {arm: self.step(step, change_arm_words(self.words, arm)) for arm in ("right", "left")}
+
+    def movements(self) -> dict[str, Any]:
+        """Write the movements that the routine uses."""
+        routine = self.plan.routine
+        used = {*routine.directions, *routine.stretches, *(one.movement for one in routine.warm_ups)}
+        return {id_: self._movement(self.shelf.movements[id_]) for id_ in sorted(used)}
+
+    def _movement(self, movement: Movement) -> dict[str, Any]:
+        say, cues = self.words.say, movement.cues
+        return {
+            "name": self.names[movement.id],
+            "how": [say(line) for line in movement.how],
+            "mistakes": [say(line) for line in movement.mistakes],
+            "cues": {"up": say(cues.up), "down": say(cues.down), "turn": say(cues.turn)},
+        }
+
+    def warnings(self) -> list[dict[str, str]]:
+        """Write the signs that stop an exercise."""
+        return [
+            {"id": sign.id, "level": sign.level, "text": self.words.say(sign.text)}
+            for sign in self.shelf.warnings
+            if sign.level in LEVELS_ON_PHONE
+        ]
+
+    def to_do(self) -> dict[str, str]:
+        """Write what each level of warning asks for."""
+        return {level: self.words.say(self.shelf.to_do[level]) for level in LEVELS_ON_PHONE}

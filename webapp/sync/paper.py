@@ -1,0 +1,140 @@
+"""The core on files: a routine, a client and a diary from paper, closed up to a day.
+
+Knows no database: only files, the core and the library.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import asdict, dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any, TypeVar
+
+from webapp.dosing.course import DayFacts, follow
+from webapp.dosing.cue_sheet import seconds_of, write
+from webapp.dosing.dose import Dose, dose
+from webapp.dosing.plan import Plan, make_plan, start_state
+from webapp.dosing.settings import ARMS
+from webapp.dosing.state import State
+from webapp.library.client import ClientFile, load_client_file
+from webapp.library.diary import Diary, day_of, load_diary
+from webapp.library.faults import Fault, NotAcceptedError
+from webapp.library.routine import load_routine
+
+FIRST_DAY = ("start",)
+Read = TypeVar("Read")
+
+
+@dataclass(frozen=True)
+class ArmDay:
+    """One arm on the day asked for.
+
+    Attributes:
+        response_yesterday: How the day before was classed, or None where none was closed.
+        state: At the start of the day.
+        dose: What the day asks.
+        reasons: The rules that made it so.
+    """
+
+    response_yesterday: str | None
+    state: State
+    dose: Dose
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class PaperDay:
+    """The day asked for: the plan, the weights as entered, and each arm."""
+
+    on: date
+    plan: Plan
+    weights: tuple[Mapping[str, Any], ...]
+    arms: Mapping[str, ArmDay]
+
+    def minutes(self, arm: str) -> int:
+        """Give the whole minutes of one session of an arm, 0 where there is none."""
+        seconds = seconds_of(write(self.plan, self.arms[arm].dose))
+        return max(1, round(seconds / 60)) if seconds else 0
+
+
+def _arm_day(plan: Plan, facts: Mapping[date, DayFacts], on: date) -> ArmDay:
+    accounts = follow(plan, start_state(plan), min(facts, default=on), facts, on)
+    if not accounts:
+        state = start_state(plan)
+        return ArmDay(None, state, dose(plan, state), FIRST_DAY)
+    last = accounts[-1]
+    return ArmDay(last.response, last.state_after, dose(plan, last.state_after), last.reasons)
+
+
+class _Gathering:
+    """Reads file after file, keeping the faults of all of them."""
+
+    def __init__(self) -> None:
+        self.faults: list[Fault] = []
+
+    def read(self, load: Callable[[], Read]) -> Read | None:
+        try:
+            return load()
+        except NotAcceptedError as error:
+            self.faults += error.faults
+            return None
+
+    def day(self, text: str) -> date:
+        on = day_of(text)
+        if on is None:
+            self.faults.append(Fault("", None, "--on", text, "not_a_day"))
+        return on or date.min
+
+
+def _arms_of(told: ClientFile | None) -> tuple[str, ...]:
+    return told.client.arms if told else ARMS
+
+
+def read_day(routine_path: Path, client_path: Path, diary_path: Path, on: str) -> PaperDay:
+    """Close every day before `on`, arm by arm, from an arm's first row on.
+
+    Args:
+        routine_path: TOML, see `library.routine`.
+        client_path: TOML, see `library.client`.
+        diary_path: CSV, see `library.diary`.
+        on: The day whose dose is wanted, YYYY-MM-DD; without earlier rows it is the first.
+
+    Raises:
+        NotAcceptedError: With every fault of all three files and of `on`.
+    """
+    gathering = _Gathering()
+    day = gathering.day(on)
+    routine = gathering.read(lambda: load_routine(routine_path))
+    told = gathering.read(lambda: load_client_file(client_path))
+    diary: Diary | None = gathering.read(lambda: load_diary(diary_path, _arms_of(told)))
+    if gathering.faults or routine is None or told is None or diary is None:
+        raise NotAcceptedError(gathering.faults)
+    plan = make_plan(routine, told.client)
+    arms = {arm: _arm_day(plan, diary.get(arm, {}), day) for arm in told.client.arms}
+    return PaperDay(day, plan, told.weights, arms)
+
+
+def _dose_object(asked: Dose) -> dict[str, Any]:
+    sets = [
+        {**asdict(one), "load_kg": round(float(one.load_kg), 4), "work_j": round(one.work_j, 2)} for one in asked.sets
+    ]
+    return {
+        "sessions": asked.sessions,
+        "sets": sets,
+        "warm_ups": [asdict(one) for one in asked.warm_ups],
+        "holds": [asdict(one) for one in asked.holds],
+        "work_j": round(asked.work_j, 2),
+    }
+
+
+def day_object(day: PaperDay) -> dict[str, Any]:
+    """Give a day as plain JSON values, work in joules to two decimals."""
+    arms = {
+        arm: {
+            "response_yesterday": told.response_yesterday,
+            "state": asdict(told.state),
+            "dose": _dose_object(told.dose),
+            "reasons": list(told.reasons),
+        }
+        for arm, told in day.arms.items()
+    }
+    return {"on": day.on.isoformat(), "arms": arms}

@@ -1,0 +1,51 @@
+"""What the server says to a phone or a browser that it cannot serve: one sentence for each code.
+
+May know the codes and the values they name; nothing of requests.
+"""
+
+from webapp.words.catalogue import mark, words_for
+
+ANSWERS = {
+    # joining
+    "unknown_link": mark("This link is not known here. Ask your practitioner for a new one."),
+    "unknown_code": mark("That code is not known here. It has eight letters; look at it again and type it once more."),
+    "used": mark("This invitation has been used already. Ask your practitioner for a new one."),
+    "over": mark("This invitation has run out. Ask your practitioner for a new one."),
+    "too_many_tries": mark("Too many tries. Wait %(minutes)s minutes and try again, or ask for a link instead."),
+    "no_invitation": mark("Neither a link nor a code was given. Open the link you were sent, or type the code."),
+    # who is speaking
+    "not_joined": mark(
+        "This phone is not joined, or no longer. Your entries stay on it; type a new code to send them."
+    ),
+    "another_client": mark(
+        "These entries belong to somebody else than the phone is joined as. They stay on the phone."
+    ),
+    "from_elsewhere": mark("This request came from another site and was refused. Open the page here and try again."),
+    # the shape of a request
+    "not_json": mark("The request must be of type application/json; it was of type %(type)s."),
+    "bad_request": mark("The request cannot be read: %(what)s"),
+    "bad_format": mark("The request has format %(format)s; this server reads format 1."),
+    "bad_day": mark("“on” is %(value)s; it must be a day from %(first)s to %(last)s, written as YYYY-MM-DD."),
+    "too_large": mark("The request is too large. Send at most %(events)s entries or %(kilobytes)s kB at once."),
+    "unreadable": mark("The request cannot be read. Go back, load the page again and try once more."),
+    "not_found": mark("There is nothing at this address."),
+    "not_allowed": mark("This address does not take that kind of request."),
+    "failed": mark("Something went wrong here, and it has been noted. Nothing of yours is lost; try again later."),
+    # one event of a batch
+    "not_an_object": mark("The entry must be a JSON object."),
+    "event_too_large": mark("The entry has %(value)s bytes; it may have at most %(most)s."),
+    "not_from_a_phone": mark(
+        "An entry of the kind “%(value)s” is made by the practitioner and not taken from a phone."
+    ),
+    "same_id_other_content": mark("Another entry has this id already. The first one stands; this one was set aside."),
+    "event_fault": mark("“%(field)s” is %(value)s; the rule is: %(rule)s."),
+}
+
+
+def answer(code: str, locale: str, **gaps: object) -> str:
+    """Give the sentence of a code in a language, its gaps filled.
+
+    Raises:
+        KeyError: There is no such code.
+    """
+    return words_for(locale).say(ANSWERS[code], **gaps)

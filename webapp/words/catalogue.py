@@ -1,0 +1,114 @@
+"""Catalogues: English is in the code, every other language is a .po file read at start.
+
+May know the folder of .po files; nothing of movements, rules or web pages.
+"""
+
+import gettext
+from functools import lru_cache
+from io import BytesIO
+from pathlib import Path
+
+from babel import Locale
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po
+
+from webapp.config import content_dir
+
+DEFAULT_LOCALE = "en"
+PSEUDO_LOCALE = "en-XA"
+
+
+def mark(text: str) -> str:
+    """Mark a sentence for the extractor where it is written, to be said later."""
+    return text
+
+
+class Words:
+    """The sentences of one language.
+
+    Attributes:
+        locale: The tag as it stands in an address, such as "en" or "pt-BR".
+        cldr: Babel's locale, for numbers and dates.
+    """
+
+    def __init__(self, locale: str, translations: gettext.NullTranslations, cldr: Locale) -> None:
+        self.locale = locale
+        self.cldr = cldr
+        self._translations = translations
+
+    @property
+    def direction(self) -> str:
+        """Give "ltr" or "rtl", as an HTML page wants it."""
+        return self.cldr.text_direction
+
+    def say(self, msgid: str, /, **gaps: object) -> str:
+        """Give a sentence with its %(gaps)s filled."""
+        said = self._translations.gettext(msgid)
+        return said % gaps if gaps else said
+
+    def plural(self, one: str, many: str, n: int, /, **gaps: object) -> str:
+        """Give the form of a sentence that goes with `n`, its gap %(n)s filled with it."""
+        return self.form(one, many, n) % {"n": n, **gaps}
+
+    def form(self, one: str, many: str, n: int, /) -> str:
+        """Give the form of a sentence that goes with `n`, its gaps still open."""
+        return self._translations.ngettext(one, many, n)
+
+
+class _Bracketed(gettext.NullTranslations):
+    """A language in which every message stands in brackets, so that a bare sentence shows."""
+
+    def gettext(self, message: str) -> str:
+        return f"[{message}]"
+
+    def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
+        return f"[{msgid1 if n == 1 else msgid2}]"
+
+
+def pseudo_words() -> Words:
+    """Give the pseudo-language of the tests: English, every message in brackets."""
+    return Words(PSEUDO_LOCALE, _Bracketed(), Locale.parse("en"))
+
+
+def locales_in(directory: Path) -> tuple[str, ...]:
+    """List the languages at hand: English, and one for each .po file of the folder."""
+    found = sorted(path.stem.replace("_", "-") for path in directory.glob("*.po"))
+    return (DEFAULT_LOCALE, *(tag for tag in found if tag != DEFAULT_LOCALE))
+
+
+def _translations_of(path: Path) -> gettext.NullTranslations:
+    if not path.is_file():
+        return gettext.NullTranslations()
+    with path.open("rb") as source:
+        catalogue = read_po(source, locale=path.stem)
+    compiled = BytesIO()
+    write_mo(compiled, catalogue)
+    compiled.seek(0)
+    return gettext.GNUTranslations(compiled)
+
+
+def read_words(locale: str, directory: Path) -> Words:
+    """Read one language.
+
+    Args:
+        locale: A tag such as "en" or "pt-BR".
+        directory: The folder with one .po file for each language but English.
+
+    Raises:
+        LookupError: There is no such language in the folder.
+    """
+    if locale == PSEUDO_LOCALE:
+        return pseudo_words()
+    if locale not in locales_in(directory):
+        raise LookupError(locale)
+    path = directory / f"{locale.replace('-', '_')}.po"
+    return Words(locale, _translations_of(path), Locale.parse(locale, sep="-"))
+
+
+@lru_cache(maxsize=64)
+def words_for(locale: str = DEFAULT_LOCALE) -> Words:
+    """Give the words of a language of this installation, English where it is not at hand."""
+    try:
+        return read_words(locale, content_dir() / "locale")
+    except LookupError:
+        return read_words(DEFAULT_LOCALE, content_dir() / "locale")

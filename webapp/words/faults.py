@@ -1,0 +1,118 @@
+"""A fault in a file, a form or an event, told in full: the thing, its value, the rule, what to do.
+
+May know the codes and the operands of the rules; where they came from is the caller's.
+"""
+
+from collections.abc import Sequence
+from typing import Any, Protocol
+
+from webapp.words.catalogue import Words, mark
+
+
+class FaultLike(Protocol):
+    """What a fault must tell: where, which value, which rule."""
+
+    @property
+    def file(self) -> str:
+        """The file's name, or nothing."""
+
+    @property
+    def line(self) -> int | None:
+        """Counted from 1, or None."""
+
+    @property
+    def key(self) -> str:
+        """The thing at fault."""
+
+    @property
+    def value(self) -> object:
+        """What was found, or None."""
+
+    @property
+    def code(self) -> str:
+        """A key of `RULES`."""
+
+    @property
+    def rule(self) -> tuple[object, ...]:
+        """The operands of the rule."""
+
+
+RULES = {
+    # a number and its range
+    "not_a_number": mark("it must be a number from %(a)s to %(b)s (%(c)s)."),
+    "not_whole": mark("it must be a whole number from %(a)s to %(b)s (%(c)s)."),
+    "out_of_range": mark("it must lie from %(a)s to %(b)s (%(c)s)."),
+    # one value against another
+    "low_not_under_goal": mark("it must be under goal_reps, which is %(a)s reps."),
+    "rise_too_small": mark(
+        "one rep more than %(a)s reps must fit under it: raise it, or raise low_reps, so that the two multiply to 1 or more."
+    ),
+    "shortest_over_longest": mark("it must not be over hold_longest_seconds, which is %(a)s seconds."),
+    # lists and names
+    "not_a_direction": mark("it must be one of these: %(all)s."),
+    "not_all_four": mark("each of these must stand in it exactly once: %(all)s."),
+    "not_one_of": mark("it must be one of these: %(all)s."),
+    "some_of": mark("it must hold at least one of these, and each at most once: %(all)s."),
+    "not_a_movement": mark("it must be the id of a movement of that kind: %(all)s."),
+    "not_a_source": mark("it must be a key of sources.toml; add the source there first."),
+    "wrong_count": mark("it must hold %(a)s to %(b)s entries."),
+    "zero_missing": mark("it must hold 0, for the hand without a weight."),
+    "twice": mark("it must hold each entry once."),
+    # the shape of a file
+    "cannot_be_read": mark("the file cannot be read; look at the path and at who may read it."),
+    "not_utf8": mark("the file must be saved as UTF-8 text."),
+    "not_toml": mark("this is not TOML (%(a)s); mend the line and try again."),
+    "unknown_key": mark("there is no such key here; these are known: %(all)s."),
+    "missing_key": mark("it must be given."),
+    "not_a_text": mark("it must be a text in quotation marks, and not empty."),
+    "not_a_list": mark("it must be a list in square brackets."),
+    "not_a_table": mark("it must be a table of keys and values."),
+    # a diary from paper
+    "wrong_columns": mark("the first line must read exactly: %(a)s"),
+    "wrong_cells": mark("the row must have %(a)s cells, separated by commas."),
+    "not_csv": mark("this is no table of cells with commas between: %(a)s."),
+    "not_a_day": mark("it must be a day that exists, written YYYY-MM-DD."),
+    "not_yes_or_no": mark("it must be yes or no, or empty for no."),
+    "during_without_session": mark("it must be empty where sessions is 0: there was no session to rate."),
+    "second_row": mark("the %(a)s arm already has a row for this day, in line %(b)s; keep one of the two."),
+}
+
+
+def _told(value: object) -> str:
+    if isinstance(value, str):
+        return f"“{value}”"
+    if isinstance(value, (list, tuple)):
+        return f"[{', '.join(map(_told, value))}]"
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, float):
+        return f"{value:g}"
+    return str(value)
+
+
+def rule_text(words: Words, code: str, rule: Sequence[object]) -> str:
+    """Say what must hold, from a fault's code and its operands."""
+    gaps: dict[str, Any] = dict(zip("abc", map(_told_bare, rule), strict=False))
+    gaps["all"] = ", ".join(str(entry) for entry in rule if entry is not None)
+    return words.say(RULES[code], **gaps)
+
+
+def _told_bare(value: object) -> str:
+    return value if isinstance(value, str) else _told(value)
+
+
+def fault_text(words: Words, fault: FaultLike) -> str:
+    """Tell one fault in a sentence: file and line where there are any, thing, value, rule."""
+    must = rule_text(words, fault.code, fault.rule)
+    place = _place_text(words, fault)
+    if fault.value is None:
+        thing = fault.key
+    else:
+        thing = words.say("%(key)s is %(value)s", key=fault.key, value=_told(fault.value))
+    return ": ".join(part for part in (place, thing, must) if part)
+
+
+def _place_text(words: Words, fault: FaultLike) -> str:
+    if fault.line is None:
+        return fault.file
+    return words.say("%(file)s, line %(line)s", file=fault.file, line=fault.line)

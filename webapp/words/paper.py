@@ -1,0 +1,92 @@
+"""A day's dose as a page of plain text, for a terminal of 80 columns.
+
+May know the parts of a dose as given; decides nothing.
+"""
+
+import textwrap
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from babel.dates import format_date
+
+from webapp.dosing.dose import Dose
+from webapp.dosing.state import State
+from webapp.words.amounts import number_text
+from webapp.words.catalogue import Words
+from webapp.words.doses import dose_summary
+from webapp.words.reasons import arm_text, mode_text, reason_text, response_text
+
+WIDTH = 80
+
+
+@dataclass(frozen=True)
+class ArmPage:
+    """What the page tells of one arm.
+
+    Attributes:
+        arm: right or left.
+        response: How the day before went, or None.
+        reasons: Rule ids.
+        state: At the start of the day.
+        top: The number of the highest rung.
+        dose: What the day asks.
+        minutes: One session's length.
+    """
+
+    arm: str
+    response: str | None
+    reasons: tuple[str, ...]
+    state: State
+    top: int
+    dose: Dose
+    minutes: int
+
+
+def _flowed(text: str, indent: int = 2) -> str:
+    return textwrap.fill(text, WIDTH, initial_indent=" " * indent, subsequent_indent=" " * (indent + 2))
+
+
+def _why_lines(words: Words, page: ArmPage) -> list[str]:
+    lines = []
+    if page.response is not None:
+        lines.append(words.say("The day before: %(response)s", response=response_text(words, page.response)))
+    return lines + [reason_text(words, rule) for rule in page.reasons]
+
+
+def _place_line(words: Words, page: ArmPage) -> str:
+    return words.say(
+        "%(mode)s, rung %(rung)s of %(top)s.",
+        mode=mode_text(words, page.state.mode),
+        rung=page.state.rung,
+        top=page.top,
+    )
+
+
+def _warm_up_lines(words: Words, dose: Dose, names: Mapping[str, str]) -> list[str]:
+    one, many = "%(name)s: %(n)d time, to warm up", "%(name)s: %(n)d times, to warm up"
+    return [words.plural(one, many, each.reps, name=names[each.movement]) for each in dose.warm_ups]
+
+
+def _last_lines(words: Words, dose: Dose, names: Mapping[str, str]) -> list[str]:
+    one, many = "%(name)s: hold %(n)d second", "%(name)s: hold %(n)d seconds"
+    lines = [words.plural(one, many, hold.seconds, name=names[hold.movement]) for hold in dose.holds]
+    if dose.sets:
+        lines.append(words.say("Wrist work of the day: %(work)s J", work=number_text(words, round(dose.work_j, 1))))
+    return lines
+
+
+def arm_lines(
+    words: Words, page: ArmPage, names: Mapping[str, str], weights: Sequence[Mapping[str, Any]] = ()
+) -> list[str]:
+    """Tell one arm's day in lines of at most 80 columns."""
+    first, *sets = dose_summary(words, page.dose, names, weights, page.minutes)
+    told = [*_why_lines(words, page), _place_line(words, page), first]
+    told += [*_warm_up_lines(words, page.dose, names), *sets, *_last_lines(words, page.dose, names)]
+    return [arm_text(words, page.arm), *(_flowed(line) for line in told)]
+
+
+def day_line(words: Words, on: date) -> str:
+    """Name a day in full."""
+    return format_date(on, "full", locale=words.cldr)

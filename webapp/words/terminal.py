@@ -1,0 +1,41 @@
+"""What the command line says about itself.
+
+May know the commands by name; nothing of what they do inside.
+"""
+
+from webapp.words.catalogue import mark
+
+ABOUT = mark("Halfturn: daily wrist work at home, dosed from next-day soreness.")
+
+COMMANDS = {
+    "serve": mark("serve the client's phone and the practitioner's site (settings: HALFTURN_DB, HALFTURN_ORIGIN)"),
+    "migrate": mark("make the database of HALFTURN_DB, or bring it up to date"),
+    "dose": mark("say what a day asks of each arm, from a diary typed in from paper"),
+    "practitioner": mark("practitioners' accounts"),
+    "practitioner add": mark("make an account that can sign in"),
+}
+
+DOSE_OPTIONS = {
+    "--routine": mark("the routine, TOML"),
+    "--client": mark("the client, TOML"),
+    "--diary": mark("the diary, CSV"),
+    "--on": mark("the day whose dose is wanted, YYYY-MM-DD; the days before it are closed"),
+    "--json": mark("answer with one JSON object instead of words"),
+}
+
+DOSE_MORE = mark(
+    "Each arm begins on the day of its first row. A day in between without a row\n"
+    "counts as one with no session. Faults are all told at once, on standard error,\n"
+    "and nothing else is printed; the exit code is then 2."
+)
+RANGES = mark("Numbers, their ranges and what they are when left out")
+RANGE = mark("from %(low)s to %(high)s (%(unit)s)")
+
+FILES = {
+    "routine": mark("The routine file"),
+    "client": mark("The client file"),
+    "diary": mark("The diary file"),
+}
+
+NO_FOLDER = mark("HALFTURN_DB is %(path)s; its folder must exist: make the folder first, or name another file.")
+MIGRATED = mark("%(path)s is up to date.")
