@@ -1,4 +1,4 @@
-"""The command line: `halfturn serve`, `migrate`, `dose`, `practitioner add`.
+"""The command line: `halfturn serve`, `migrate`, `dose`, `explain`, `practitioner add`.
 
 Knows the environment and the terminal, and hands each command to the room whose it is.
 """
@@ -18,9 +18,10 @@ from webapp.dosing.settings import BOUNDS, Tempo, Tuning, WarmUp
 from webapp.library import client, diary, routine
 from webapp.library.faults import NotAcceptedError
 from webapp.library.shelf import the_shelf
-from webapp.sync.paper import PaperDay, day_object, read_day
+from webapp.sync.account import account_object
+from webapp.sync.paper import Paper, PaperDay, day_object, day_of_paper, read_paper
 from webapp.words import Words, fault_text, words_for
-from webapp.words.paper import ArmPage, arm_lines, day_line
+from webapp.words.paper import ArmPage, account_lines, arm_lines, day_line
 from webapp.words.terminal import ABOUT, COMMANDS, DOSE_MORE, DOSE_OPTIONS, FILES, MIGRATED, NO_FOLDER, RANGE, RANGES
 
 FAULTY = 2
@@ -48,17 +49,37 @@ def _page(words: Words, day: PaperDay) -> str:
     return "\n\n".join([day_line(words, day.on), *arms])
 
 
-def tell_dose(asked: argparse.Namespace) -> int:
-    """Print the dose of a day, or every fault of the files."""
-    words = words_for()
-    try:
-        day = read_day(asked.routine, asked.client, asked.diary, asked.on)
-    except NotAcceptedError as error:
-        for fault in error.faults:
-            print(fault_text(words, fault), file=sys.stderr)
-        return FAULTY
-    print(json.dumps(day_object(day), indent=2) if asked.json else _page(words, day))
-    return 0
+def _on_paper(tell: Callable[[argparse.Namespace, Words, Paper], str]) -> Command:
+    """Make a command of what is told of three files; faults of the files are all told instead."""
+
+    def command(asked: argparse.Namespace) -> int:
+        words = words_for()
+        try:
+            paper = read_paper(asked.routine, asked.client, asked.diary, asked.on)
+        except NotAcceptedError as error:
+            for fault in error.faults:
+                print(fault_text(words, fault), file=sys.stderr)
+            return FAULTY
+        print(tell(asked, words, paper))
+        return 0
+
+    return command
+
+
+def _dose(asked: argparse.Namespace, words: Words, paper: Paper) -> str:
+    day = day_of_paper(paper)
+    return json.dumps(day_object(day), indent=2) if asked.json else _page(words, day)
+
+
+def _account(asked: argparse.Namespace, words: Words, paper: Paper) -> str:
+    if asked.json:
+        return json.dumps(account_object(paper), indent=2)
+    arms = [account_lines(words, arm, paper.closed(arm), paper.plan) for arm in paper.plan.client.arms]
+    return "\n\n".join("\n".join(lines) for lines in arms)
+
+
+tell_dose = _on_paper(_dose)
+tell_account = _on_paper(_account)
 
 
 def _settings(asked: argparse.Namespace) -> Settings:
@@ -109,7 +130,7 @@ def _ranges(words: Words) -> str:
     return "\n".join(lines)
 
 
-def _offer_dose(parser: argparse.ArgumentParser, words: Words) -> None:
+def _offer_files(parser: argparse.ArgumentParser, words: Words) -> None:
     for option in ("--routine", "--client", "--diary"):
         parser.add_argument(option, required=True, type=Path, metavar="FILE", help=words.say(DOSE_OPTIONS[option]))
     parser.add_argument("--on", required=True, metavar="YYYY-MM-DD", help=words.say(DOSE_OPTIONS["--on"]))
@@ -133,11 +154,12 @@ def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="halfturn", description=words.say(ABOUT))
     parser.add_argument("--version", action="version", version=f"halfturn {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    offered: dict[str, Command] = {"serve": serve, "migrate": migrate, "dose": tell_dose}
+    offered: dict[str, Command] = {"serve": serve, "migrate": migrate, "dose": tell_dose, "explain": tell_account}
     added = {name: commands.add_parser(name, help=words.say(COMMANDS[name])) for name in (*offered, "practitioner")}
     for name, command in offered.items():
         added[name].set_defaults(command=command)
-    _offer_dose(added["dose"], words)
+    _offer_files(added["dose"], words)
+    _offer_files(added["explain"], words)
     _offer_practitioner(added["practitioner"], words)
     return parser.parse_args(arguments)
 

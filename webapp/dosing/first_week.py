@@ -31,13 +31,13 @@ def _short_days(chain: Chain, place: int, sessions: int) -> list[_Day]:
             work = chain.work(load_kg, count) * sessions
             if side > 0 and single - CLOSE <= work <= single * most + CLOSE:
                 days.append(_Day(count, lever * reps * sessions, work))
-    return days
+    return sorted(days, key=lambda day: abs(day.count.side_reps - side_goal(day.count.reps, least=1)))
 
 
 def _follows(day: _Day, below: _Day | None, cap: float) -> bool:
     if below is None:
         return True
-    rises = day.lift >= below.lift - CLOSE and day.work_j >= below.work_j - CLOSE
+    rises = day.lift >= below.lift - CLOSE and day.work_j > below.work_j + CLOSE
     return rises and day.work_j <= below.work_j * (1 + cap) + CLOSE
 
 
@@ -50,13 +50,14 @@ def first_week(chain: Chain, sessions: int) -> list[Count] | None:
     Returns:
         One count for each rung, or None where no choice holds for all.
     """
+    choices = [_short_days(chain, place, sessions) for place in range(len(chain.links))]
     dead: set[tuple[int, Count]] = set()
 
     def lay(place: int, below: _Day | None) -> list[Count] | None:
         if place == len(chain.links):
             return []
         cap = float("inf") if chain.links[place][2] else chain.tuning.rise
-        for day in _short_days(chain, place, sessions):
+        for day in choices[place]:
             if (place, day.count) in dead or not _follows(day, below, cap):
                 continue
             above = lay(place + 1, day)

@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
 
-from webapp.dosing.course import DayFacts, follow
+from webapp.dosing.course import DayAccount, follow
 from webapp.dosing.cue_sheet import seconds_of, write
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.plan import Plan, make_plan, start_state
@@ -56,13 +56,35 @@ class PaperDay:
         return max(1, round(seconds / 60)) if seconds else 0
 
 
-def _arm_day(plan: Plan, facts: Mapping[date, DayFacts], on: date) -> ArmDay:
-    accounts = follow(plan, start_state(plan), min(facts, default=on), facts, on)
+@dataclass(frozen=True)
+class Paper:
+    """What the files say, free of faults.
+
+    Attributes:
+        on: The day asked for; the days before it are closed.
+        plan: The routine fitted to the client.
+        weights: As entered.
+        diary: Facts by arm and day.
+    """
+
+    on: date
+    plan: Plan
+    weights: tuple[Mapping[str, Any], ...]
+    diary: Diary
+
+    def closed(self, arm: str) -> list[DayAccount]:
+        """Close an arm's days from its first row up to, and not with, `on`."""
+        facts = self.diary.get(arm, {})
+        return follow(self.plan, start_state(self.plan), min(facts, default=self.on), facts, self.on)
+
+
+def _arm_day(paper: Paper, arm: str) -> ArmDay:
+    accounts = paper.closed(arm)
     if not accounts:
-        state = start_state(plan)
-        return ArmDay(None, state, dose(plan, state), FIRST_DAY)
+        state = start_state(paper.plan)
+        return ArmDay(None, state, dose(paper.plan, state), FIRST_DAY)
     last = accounts[-1]
-    return ArmDay(last.response, last.state_after, dose(plan, last.state_after), last.reasons)
+    return ArmDay(last.response, last.state_after, dose(paper.plan, last.state_after), last.reasons)
 
 
 class _Gathering:
@@ -89,8 +111,8 @@ def _arms_of(told: ClientFile | None) -> tuple[str, ...]:
     return told.client.arms if told else ARMS
 
 
-def read_day(routine_path: Path, client_path: Path, diary_path: Path, on: str) -> PaperDay:
-    """Close every day before `on`, arm by arm, from an arm's first row on.
+def read_paper(routine_path: Path, client_path: Path, diary_path: Path, on: str) -> Paper:
+    """Read a routine, a client and a diary.
 
     Args:
         routine_path: TOML, see `library.routine`.
@@ -108,12 +130,17 @@ def read_day(routine_path: Path, client_path: Path, diary_path: Path, on: str) -
     diary: Diary | None = gathering.read(lambda: load_diary(diary_path, _arms_of(told)))
     if gathering.faults or routine is None or told is None or diary is None:
         raise NotAcceptedError(gathering.faults)
-    plan = make_plan(routine, told.client)
-    arms = {arm: _arm_day(plan, diary.get(arm, {}), day) for arm in told.client.arms}
-    return PaperDay(day, plan, told.weights, arms)
+    return Paper(day, make_plan(routine, told.client), told.weights, diary)
 
 
-def _dose_object(asked: Dose) -> dict[str, Any]:
+def day_of_paper(paper: Paper) -> PaperDay:
+    """Give the day asked for, arm by arm."""
+    arms = {arm: _arm_day(paper, arm) for arm in paper.plan.client.arms}
+    return PaperDay(paper.on, paper.plan, paper.weights, arms)
+
+
+def dose_object(asked: Dose) -> dict[str, Any]:
+    """Give a dose as plain JSON values, work in joules to two decimals."""
     sets = [
         {**asdict(one), "load_kg": round(float(one.load_kg), 4), "work_j": round(one.work_j, 2)} for one in asked.sets
     ]
@@ -132,7 +159,7 @@ def day_object(day: PaperDay) -> dict[str, Any]:
         arm: {
             "response_yesterday": told.response_yesterday,
             "state": asdict(told.state),
-            "dose": _dose_object(told.dose),
+            "dose": dose_object(told.dose),
             "reasons": list(told.reasons),
         }
         for arm, told in day.arms.items()

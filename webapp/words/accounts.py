@@ -9,7 +9,7 @@ from webapp.dosing import figures
 from webapp.dosing.course import DayAccount
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
-from webapp.words.amounts import number_text, range_text
+from webapp.words.amounts import range_text
 from webapp.words.catalogue import Words, mark
 from webapp.words.reasons import mode_text
 
@@ -29,6 +29,15 @@ CLASSED_BY = {
     "tender-during": mark("the session was rated %(during)s, over %(ceiling)s"),
     "tender-morning": mark("the next morning was rated %(morning)s, over %(calm)s"),
 }  # fmt: skip
+
+CLASS_WORDS = {
+    "settled": mark("Settled"),
+    "tender": mark("Tender"),
+    "flared": mark("Flared"),
+    "sharp": mark("Sharp"),
+    "unreported": mark("Unreported"),
+    "missed": mark("Missed"),
+}
 
 RUNG = mark("rung %(rung)s of %(top)s")
 STREAKS = (mark("%(n)d settled day"), mark("%(n)d settled days"))
@@ -76,8 +85,6 @@ def state_text(words: Words, state: State, top: int) -> str:
     return ", ".join(parts)
 
 
-def ratings_text(words: Words, account: DayAccount) -> str:
-    """Tell a day's facts as numbers: sessions, worst in them, the morning after; a dash for none."""
-    facts = account.facts
-    shown = ["–" if one is None else number_text(words, one) for one in (facts.sessions, facts.during, facts.morning)]
-    return " / ".join(shown)
+def class_word(words: Words, response: str) -> str:
+    """Give the core's word for how a day went, as the start of a sentence."""
+    return words.say(CLASS_WORDS[response])

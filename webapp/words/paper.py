@@ -11,8 +11,11 @@ from typing import Any
 
 from babel.dates import format_date
 
+from webapp.dosing.course import DayAccount
 from webapp.dosing.dose import Dose
+from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
+from webapp.words.accounts import class_word, classed_text, state_text
 from webapp.words.amounts import number_text
 from webapp.words.catalogue import Words
 from webapp.words.doses import dose_summary
@@ -90,3 +93,34 @@ def arm_lines(
 def day_line(words: Words, on: date) -> str:
     """Name a day in full."""
     return format_date(on, "full", locale=words.cldr)
+
+
+def _work_text(words: Words, dose: Dose) -> str:
+    if not dose.sets:
+        return words.say("nothing")
+    reps = "/".join(str(one.reps) for one in dose.sets)
+    work = number_text(words, round(dose.work_j, 1))
+    return words.plural(
+        "%(n)d session of %(reps)s reps, %(work)s J", "%(n)d sessions of %(reps)s reps, %(work)s J", dose.sessions,
+        reps=reps, work=work,
+    )  # fmt: skip
+
+
+def _account_of_day(words: Words, day: DayAccount, plan: Plan) -> list[str]:
+    top = plan.ladder.top
+    before, after = (state_text(words, state, top) for state in (day.state_before, day.state_after))
+    told = [
+        words.say("Asked: %(work)s.", work=_work_text(words, day.dose)),
+        words.say("%(word)s: %(why)s.", word=class_word(words, day.response), why=classed_text(words, day, plan)),
+        *(words.say("%(reason)s [%(rule)s]", reason=reason_text(words, rule), rule=rule) for rule in day.reasons),
+        words.say("Before: %(before)s.", before=before),
+        words.say("After: %(after)s.", after=after),
+    ]
+    return [format_date(day.on, "EEE d MMM y", locale=words.cldr), *(_flowed(line) for line in told)]
+
+
+def account_lines(words: Words, arm: str, days: Sequence[DayAccount], plan: Plan) -> list[str]:
+    """Account for one arm's closed days in lines of at most 80 columns, the oldest first."""
+    if not days:
+        return [arm_text(words, arm), _flowed(words.say("No day is closed yet."))]
+    return [arm_text(words, arm), *(line for day in days for line in ("", *_account_of_day(words, day, plan)))]

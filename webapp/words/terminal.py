@@ -11,6 +11,7 @@ COMMANDS = {
     "serve": mark("serve the client's phone and the practitioner's site (settings: HALFTURN_DB, HALFTURN_ORIGIN)"),
     "migrate": mark("make the database of HALFTURN_DB, or bring it up to date"),
     "dose": mark("say what a day asks of each arm, from a diary typed in from paper"),
+    "explain": mark("account for a diary day by day: how each was classed, by which numbers, and what followed"),
     "practitioner": mark("practitioners' accounts"),
     "practitioner add": mark("make an account that can sign in"),
 }
