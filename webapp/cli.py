@@ -1,85 +1,21 @@
-"""The command line: `halfturn serve`, `migrate`, `dose`, `explain`, `practitioner add`.
+"""The command line: `halfturn serve`, `migrate`, `practitioner add`, and those of `on_paper`.
 
 Knows the environment and the terminal, and hands each command to the room whose it is.
 """
 
 import argparse
-import inspect
-import json
 import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import fields
-from pathlib import Path
 
-from webapp import __version__
+from webapp import __version__, on_paper
 from webapp.config import SettingError, Settings, read_settings
-from webapp.dosing.settings import BOUNDS, Tempo, Tuning, WarmUp
-from webapp.library import client, diary, routine
-from webapp.library.faults import NotAcceptedError
-from webapp.library.shelf import the_shelf
-from webapp.sync.account import account_object
-from webapp.sync.paper import Paper, PaperDay, day_object, day_of_paper, read_paper
-from webapp.words import Words, fault_text, words_for
-from webapp.words.paper import ArmPage, account_lines, arm_lines, day_line
-from webapp.words.terminal import ABOUT, COMMANDS, DOSE_MORE, DOSE_OPTIONS, FILES, MIGRATED, NO_FOLDER, RANGE, RANGES
+from webapp.words import Words, words_for
+from webapp.words.terminal import ABOUT, COMMANDS, MIGRATED, NO_FOLDER
 
 FAULTY = 2
-FILE_MODULES = {"routine": routine, "client": client, "diary": diary}
 
 Command = Callable[[argparse.Namespace], int]
-
-
-def _arm_page(day: PaperDay, arm: str) -> ArmPage:
-    told = day.arms[arm]
-    return ArmPage(
-        arm=arm,
-        response=told.response_yesterday,
-        reasons=told.reasons,
-        state=told.state,
-        top=day.plan.ladder.top,
-        dose=told.dose,
-        minutes=day.minutes(arm),
-    )
-
-
-def _page(words: Words, day: PaperDay) -> str:
-    names = {id_: words.say(movement.name) for id_, movement in the_shelf().movements.items()}
-    arms = ["\n".join(arm_lines(words, _arm_page(day, arm), names, day.weights)) for arm in day.arms]
-    return "\n\n".join([day_line(words, day.on), *arms])
-
-
-def _on_paper(tell: Callable[[argparse.Namespace, Words, Paper], str]) -> Command:
-    """Make a command of what is told of three files; faults of the files are all told instead."""
-
-    def command(asked: argparse.Namespace) -> int:
-        words = words_for()
-        try:
-            paper = read_paper(asked.routine, asked.client, asked.diary, asked.on)
-        except NotAcceptedError as error:
-            for fault in error.faults:
-                print(fault_text(words, fault), file=sys.stderr)
-            return FAULTY
-        print(tell(asked, words, paper))
-        return 0
-
-    return command
-
-
-def _dose(asked: argparse.Namespace, words: Words, paper: Paper) -> str:
-    day = day_of_paper(paper)
-    return json.dumps(day_object(day), indent=2) if asked.json else _page(words, day)
-
-
-def _account(asked: argparse.Namespace, words: Words, paper: Paper) -> str:
-    if asked.json:
-        return json.dumps(account_object(paper), indent=2)
-    arms = [account_lines(words, arm, paper.closed(arm), paper.plan) for arm in paper.plan.client.arms]
-    return "\n\n".join("\n".join(lines) for lines in arms)
-
-
-tell_dose = _on_paper(_dose)
-tell_account = _on_paper(_account)
 
 
 def _settings(asked: argparse.Namespace) -> Settings:
@@ -114,31 +50,6 @@ def add_practitioner(asked: argparse.Namespace) -> int:
     return accounts.run(asked, _settings(asked).db)
 
 
-def _formats(words: Words) -> str:
-    parts = [words.say(DOSE_MORE)]
-    for name, module in FILE_MODULES.items():
-        parts.append(f"{words.say(FILES[name])}\n{inspect.getdoc(module)}")
-    return "\n\n".join([*parts, _ranges(words)])
-
-
-def _ranges(words: Words) -> str:
-    usual = {field.name: field.default for kind in (Tuning, Tempo, WarmUp) for field in fields(kind)}
-    lines = [words.say(RANGES)]
-    for name, bound in BOUNDS.items():
-        told = words.say(RANGE, low=f"{bound.low:g}", high=f"{bound.high:g}", unit=bound.unit)
-        lines.append(f"  {name:<22} {usual.get(name, ''):<5} {told}")
-    return "\n".join(lines)
-
-
-def _offer_files(parser: argparse.ArgumentParser, words: Words) -> None:
-    for option in ("--routine", "--client", "--diary"):
-        parser.add_argument(option, required=True, type=Path, metavar="FILE", help=words.say(DOSE_OPTIONS[option]))
-    parser.add_argument("--on", required=True, metavar="YYYY-MM-DD", help=words.say(DOSE_OPTIONS["--on"]))
-    parser.add_argument("--json", action="store_true", help=words.say(DOSE_OPTIONS["--json"]))
-    parser.formatter_class = argparse.RawDescriptionHelpFormatter
-    parser.epilog = _formats(words)
-
-
 def _offer_practitioner(parser: argparse.ArgumentParser, words: Words) -> None:
     from webapp.practice.accounts import offer  # noqa: PLC0415 - as above
 
@@ -154,12 +65,13 @@ def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="halfturn", description=words.say(ABOUT))
     parser.add_argument("--version", action="version", version=f"halfturn {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    offered: dict[str, Command] = {"serve": serve, "migrate": migrate, "dose": tell_dose, "explain": tell_account}
-    added = {name: commands.add_parser(name, help=words.say(COMMANDS[name])) for name in (*offered, "practitioner")}
+    offered: dict[str, Command] = {"serve": serve, "migrate": migrate}
+    names = (*offered, *on_paper.COMMANDS, "practitioner")
+    added = {name: commands.add_parser(name, help=words.say(COMMANDS[name])) for name in names}
     for name, command in offered.items():
         added[name].set_defaults(command=command)
-    _offer_files(added["dose"], words)
-    _offer_files(added["explain"], words)
+    for name in on_paper.COMMANDS:
+        on_paper.offer(added[name], name, words)
     _offer_practitioner(added["practitioner"], words)
     return parser.parse_args(arguments)
 

@@ -26,7 +26,9 @@ class Jump:
         from_kg: The lighter weight.
         to_kg: The heavier one.
         reps: The reps the heavier one would have to start at, under the least allowed.
-        bridge_kg: The lightest and heaviest weight that one more step in between could be.
+        bridge_kg: The lightest weight from which the heavier one can be reached, and the heaviest
+            that can be reached from the lighter one. One weight between the two bridges the jump;
+            where the first is over the second, it takes more than one.
         accepted: True where the practitioner took the jump on in so many words.
     """
 
@@ -35,6 +37,11 @@ class Jump:
     reps: int
     bridge_kg: tuple[float, float]
     accepted: bool
+
+    @property
+    def is_bridged_by_one(self) -> bool:
+        """Say whether a single weight in between is enough."""
+        return self.bridge_kg[0] <= self.bridge_kg[1]
 
 
 class Chain:
@@ -106,4 +113,4 @@ class Chain:
         here, there = lever_kg_m(self.body, from_kg), lever_kg_m(self.body, to_kg)
         bridge = ((there / stretch - empty) / per_kg, (here * stretch - empty) / per_kg)
         reps = floor(now.reps * here / there * (1 + figures.HEAVIER_RISE.value) + CLOSE)
-        return Jump(from_kg, to_kg, reps, (min(bridge), max(bridge)), False)
+        return Jump(from_kg, to_kg, reps, bridge, False)

@@ -107,6 +107,24 @@ class _Gathering:
         return on or date.min
 
 
+@dataclass(frozen=True)
+class FittedFile:
+    """A routine fitted to a client, and the weights as entered."""
+
+    plan: Plan
+    weights: tuple[Mapping[str, Any], ...]
+
+
+def read_fitted(routine_path: Path, client_path: Path) -> FittedFile:
+    """Read a routine and a client; a NotAcceptedError holds every fault of both files."""
+    gathering = _Gathering()
+    routine = gathering.read(lambda: load_routine(routine_path))
+    told = gathering.read(lambda: load_client_file(client_path))
+    if gathering.faults or routine is None or told is None:
+        raise NotAcceptedError(gathering.faults)
+    return FittedFile(make_plan(routine, told.client), told.weights)
+
+
 def _arms_of(told: ClientFile | None) -> tuple[str, ...]:
     return told.client.arms if told else ARMS
 

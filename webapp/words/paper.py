@@ -47,7 +47,8 @@ class ArmPage:
     minutes: int
 
 
-def _flowed(text: str, indent: int = 2) -> str:
+def flowed(text: str, indent: int = 2) -> str:
+    """Break a sentence into lines of at most 80 columns, all but the first set in by two more."""
     return textwrap.fill(text, WIDTH, initial_indent=" " * indent, subsequent_indent=" " * (indent + 2))
 
 
@@ -87,7 +88,7 @@ def arm_lines(
     first, *sets = dose_summary(words, page.dose, names, weights, page.minutes)
     told = [*_why_lines(words, page), _place_line(words, page), first]
     told += [*_warm_up_lines(words, page.dose, names), *sets, *_last_lines(words, page.dose, names)]
-    return [arm_text(words, page.arm), *(_flowed(line) for line in told)]
+    return [arm_text(words, page.arm), *(flowed(line) for line in told)]
 
 
 def day_line(words: Words, on: date) -> str:
@@ -116,11 +117,11 @@ def _account_of_day(words: Words, day: DayAccount, plan: Plan) -> list[str]:
         words.say("Before: %(before)s.", before=before),
         words.say("After: %(after)s.", after=after),
     ]
-    return [format_date(day.on, "EEE d MMM y", locale=words.cldr), *(_flowed(line) for line in told)]
+    return [format_date(day.on, "EEE d MMM y", locale=words.cldr), *(flowed(line) for line in told)]
 
 
 def account_lines(words: Words, arm: str, days: Sequence[DayAccount], plan: Plan) -> list[str]:
     """Account for one arm's closed days in lines of at most 80 columns, the oldest first."""
     if not days:
-        return [arm_text(words, arm), _flowed(words.say("No day is closed yet."))]
+        return [arm_text(words, arm), flowed(words.say("No day is closed yet."))]
     return [arm_text(words, arm), *(line for day in days for line in ("", *_account_of_day(words, day, plan)))]

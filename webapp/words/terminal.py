@@ -12,6 +12,9 @@ COMMANDS = {
     "migrate": mark("make the database of HALFTURN_DB, or bring it up to date"),
     "dose": mark("say what a day asks of each arm, from a diary typed in from paper"),
     "explain": mark("account for a diary day by day: how each was classed, by which numbers, and what followed"),
+    "ladder": mark(
+        "lay out the ladder: each rung's weight, reps, work, rise and peak, and jumps with what bridges them"
+    ),
     "practitioner": mark("practitioners' accounts"),
     "practitioner add": mark("make an account that can sign in"),
 }
