@@ -16,13 +16,18 @@ HARDIER = mark(
     "In the trials behind the first and the third plan on paper most people kept up 45 lifts a day from the first day. "
     "The virtual clients are made far more easily sore than that: trust the order of the plans before their sizes."
 )
-HEAD = mark(
-    "%(weeks)s weeks, %(clients)s virtual clients of each kind, seed %(seed)s (%(dice)s); 10th, 50th and 90th of 100"
-)
+HEAD = mark("%(weeks)s weeks, %(clients)s virtual clients of each kind, seed %(seed)s (%(dice)s).")
 COMPARE_HEAD = mark(
-    "%(weeks)s weeks, %(clients)s virtual clients of each kind, seed %(seed)s (%(dice)s); 95 %% intervals in brackets"
+    "%(weeks)s weeks, %(clients)s virtual clients of each kind, seed %(seed)s (%(dice)s); 95 %% intervals in brackets."
 )
 GOAL = mark("Goal: in a day the work of %(reps)s lifts of %(load)s lb, at any weight, the day then settled.")
+
+NOT_WITHIN = mark(
+    "With these weights and reps the ladder ends below the goal, so under our rules it is never reached; look at the "
+    "other columns, or choose a nearer goal."
+)
+BANDS = mark("Three numbers each: the 10th, the 50th and the 90th of a hundred clients.")
+DRAWN = mark("The line is the middle client of a hundred; the band reaches from the 10th to the 90th.")
 
 KINDS = {
     "fragile": mark("Fragile"),
@@ -36,7 +41,7 @@ SUBJECTS = {
     "rest_share": mark("days at rest, %"),
 }
 WEEK = mark("week")
-NEVER = mark("over %(weeks)s")
+NEVER = mark("%(weeks)s+")
 RANGE = mark("%(middle)s (%(low)s–%(high)s)")
 FLARES_LINE = mark("Flare days for each client: %(flares)s. Capacity gained: %(gained)s.")
 GOAL_LINE = mark("Weeks to the goal, 10th, 50th and 90th: %(first)s, %(middle)s, %(last)s.")

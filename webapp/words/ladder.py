@@ -6,7 +6,8 @@ from typing import Any
 from babel.numbers import format_decimal, format_percent
 
 from webapp.dosing import figures
-from webapp.dosing.ladder import Jump, Ladder, Rung
+from webapp.dosing.chain import Jump
+from webapp.dosing.ladder import Ladder, Rung
 from webapp.words.amounts import load_text, number_text
 from webapp.words.catalogue import Words, mark
 
