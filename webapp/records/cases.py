@@ -1,0 +1,93 @@
+"""Clients as their practitioner keeps them: who they are and what they said at intake.
+
+Every look-up names the practitioner, so that one cannot read another's case by mistake.
+"""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from webapp.records.database import Database, instant, write
+
+_COLUMNS = "id, public_id, name, locale, intake, created_at"
+
+
+@dataclass(frozen=True)
+class Case:
+    """One client of one practitioner; `intake` holds the fields of the intake form as entered."""
+
+    id: int
+    public_id: str
+    name: str
+    locale: str
+    intake: Mapping[str, Any]
+    created_at: str
+
+
+@dataclass(frozen=True)
+class Contact:
+    """When a client's phones last sent anything (UTC text), or None; and how many are joined."""
+
+    phones: int
+    last_sync_at: str | None
+
+
+def _case(row: tuple[Any, ...]) -> Case:
+    return Case(row[0], row[1], row[2], row[3], json.loads(row[4]), row[5])
+
+
+def add(
+    db: Database, practitioner: int, public_id: str, name: str, locale: str, intake: Mapping[str, Any], now: datetime
+) -> Case:
+    """Add a client to a practitioner's caseload.
+
+    Args:
+        db: The records.
+        practitioner: Whose client.
+        public_id: What the addresses and the phone call the client; unique.
+        name: As the practitioner writes it.
+        locale: The language of the client's phone.
+        intake: area, mass_kg, height_m, sex, arms, weights, usual, start_rung, note.
+        now: The instant of the call, with a zone.
+
+    Returns:
+        The case as stored.
+    """
+    with write(db):
+        row = db.execute(
+            "INSERT INTO clients (public_id, practitioner, name, locale, intake, created_at)"
+            f" VALUES (?, ?, ?, ?, ?, ?) RETURNING {_COLUMNS}",
+            (public_id, practitioner, name, locale, json.dumps(intake), instant(now)),
+        ).fetchone()
+    return _case(row)
+
+
+def of_practitioner(db: Database, practitioner: int) -> list[Case]:
+    """List a practitioner's current clients by name."""
+    rows = db.execute(
+        f"SELECT {_COLUMNS} FROM clients WHERE practitioner = ? AND ended_at IS NULL ORDER BY name COLLATE NOCASE, id",
+        (practitioner,),
+    ).fetchall()
+    return [_case(row) for row in rows]
+
+
+def find(db: Database, practitioner: int, public_id: str) -> Case | None:
+    """Find one of a practitioner's own clients; None for anybody else's, and for nobody's."""
+    row = db.execute(
+        f"SELECT {_COLUMNS} FROM clients WHERE practitioner = ? AND public_id = ? AND ended_at IS NULL",
+        (practitioner, public_id),
+    ).fetchone()
+    return None if row is None else _case(row)
+
+
+def contacts(db: Database, practitioner: int) -> dict[int, Contact]:
+    """Say for each of a practitioner's clients how many phones are joined and when one last synced."""
+    rows = db.execute(
+        "SELECT c.id, COUNT(d.id), MAX(d.last_sync_at) FROM clients c"
+        " JOIN devices d ON d.client = c.id AND d.revoked_at IS NULL"
+        " WHERE c.practitioner = ? AND c.ended_at IS NULL GROUP BY c.id",
+        (practitioner,),
+    ).fetchall()
+    return {row[0]: Contact(row[1], row[2]) for row in rows}

@@ -1,0 +1,137 @@
+"""The log of each client: appended to, read, and never changed.
+
+`seq` counts a client's events in the order in which they were stored; it is the phones' cursor.
+"""
+
+import json
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from webapp.records.database import Database, instant
+
+
+@dataclass(frozen=True)
+class NewEvent:
+    """An event to be stored.
+
+    Attributes:
+        id, on_day, kind, device_seq: Read from it.
+        raw: Its JSON as it was sent.
+        hash: Of its content, however the JSON was written.
+    """
+
+    id: str
+    on_day: str
+    kind: str
+    device_seq: int
+    raw: str
+    hash: str
+
+
+@dataclass(frozen=True)
+class LoggedEvent:
+    """A stored event; `raw` is its JSON as it was sent, `received_at` UTC text."""
+
+    seq: int
+    id: str
+    on_day: str
+    kind: str
+    device: str
+    raw: str
+    received_at: str
+
+
+@dataclass(frozen=True)
+class Refused:
+    """An event that was not stored, kept aside so that nothing is lost; the message is for upkeep."""
+
+    id: str
+    hash: str
+    raw: str
+    code: str
+    message: str
+
+
+_COLUMNS = "seq, id, on_day, kind, device, raw, received_at"
+
+
+def newest_seq(db: Database, client: int) -> int:
+    """Give the number of a client's last stored event, 0 for none."""
+    return int(db.execute("SELECT COALESCE(MAX(seq), 0) FROM events WHERE client = ?", (client,)).fetchone()[0])
+
+
+def hashes_of(db: Database, client: int, ids: Sequence[str]) -> dict[str, str]:
+    """Give the hash of each of these events that the client's log holds."""
+    rows = db.execute(
+        "SELECT id, hash FROM events WHERE client = ? AND id IN (SELECT value FROM json_each(?))",
+        (client, json.dumps(ids)),
+    ).fetchall()
+    return dict(rows)
+
+
+def append(db: Database, client: int, device: str, events: Sequence[NewEvent], now: datetime) -> None:
+    """Store events at the end of a client's log, inside a write; one whose id is there already is passed over."""
+    first = newest_seq(db, client) + 1
+    db.conn.executemany(
+        "INSERT INTO events (client, seq, id, on_day, kind, device, device_seq, raw, hash, received_at)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (client, id) DO NOTHING",
+        [
+            (client, seq, one.id, one.on_day, one.kind, device, one.device_seq, one.raw, one.hash, instant(now))
+            for seq, one in enumerate(events, first)
+        ],
+    )
+
+
+def set_aside(db: Database, client: int, device: str, refused: Iterable[Refused], now: datetime) -> None:
+    """Keep refused events, inside a write; the same one twice is kept once."""
+    db.conn.executemany(
+        "INSERT INTO quarantine (client, id, hash, device, raw, code, message, received_at)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
+        [(client, one.id, one.hash, device, one.raw, one.code, one.message, instant(now)) for one in refused],
+    )
+
+
+def set_aside_of(db: Database, client: int) -> list[Refused]:
+    """List what was refused of a client's, oldest first."""
+    rows = db.execute(
+        "SELECT id, hash, raw, code, message FROM quarantine WHERE client = ? ORDER BY rowid", (client,)
+    ).fetchall()
+    return [Refused(*row) for row in rows]
+
+
+def of_client(db: Database, client: int, after: int = 0, limit: int = -1) -> list[LoggedEvent]:
+    """List a client's events after a cursor, in the order stored; at most `limit`, or all for -1."""
+    return _read(db, "client = ? AND seq > ? ORDER BY seq LIMIT ?", (client, after, limit))
+
+
+def since_day(db: Database, client: int, day: str) -> list[LoggedEvent]:
+    """List a client's events of a day and after, and every correction, in the order stored."""
+    return _read(db, "client = ? AND (on_day >= ? OR kind = 'entry_corrected') ORDER BY seq", (client, day))
+
+
+def latest_of(db: Database, client: int, kinds: Sequence[str], limit: int) -> list[LoggedEvent]:
+    """List a client's last events of these kinds, by day, newest first."""
+    return _read(
+        db,
+        "client = ? AND kind IN (SELECT value FROM json_each(?)) ORDER BY on_day DESC, seq DESC LIMIT ?",
+        (client, json.dumps(kinds), limit),
+    )
+
+
+def is_any_late(db: Database, client: int, after: int, day: str) -> bool:
+    """Say whether an event stored after a cursor reaches back to a day or before it.
+
+    A correction or a routine received counts as reaching back, wherever it stands.
+    """
+    row = db.execute(
+        "SELECT EXISTS (SELECT 1 FROM events WHERE client = ? AND seq > ?"
+        " AND (on_day <= ? OR kind IN ('entry_corrected', 'routine_received')))",
+        (client, after, day),
+    ).fetchone()
+    return bool(row[0])
+
+
+def _read(db: Database, where: str, values: tuple[object, ...]) -> list[LoggedEvent]:
+    rows = db.execute(f"SELECT {_COLUMNS} FROM events WHERE {where}", values).fetchall()
+    return [LoggedEvent(*row) for row in rows]

@@ -1,0 +1,105 @@
+"""Practitioners and their sign-ins.
+
+A sign-in is a row, so that it can be ended from here; the cookie's token is stored only as a hash.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from webapp.records.database import Database, instant, write
+
+
+class EmailTakenError(ValueError):
+    """A practitioner with this e-mail address exists already."""
+
+
+@dataclass(frozen=True)
+class Practitioner:
+    """One practitioner; the e-mail address is in lower case."""
+
+    id: int
+    name: str
+    email: str
+
+
+@dataclass(frozen=True)
+class SignIn:
+    """One sign-in of one practitioner; both instants are UTC text."""
+
+    practitioner: Practitioner
+    created_at: str
+    seen_at: str
+
+
+def add(db: Database, name: str, email: str, password_hash: str, now: datetime) -> Practitioner:
+    """Add a practitioner.
+
+    Args:
+        db: The records.
+        name: The name that clients and colleagues see.
+        email: The address they sign in with; any case.
+        password_hash: Already hashed; records never sees a password.
+        now: The instant of the call, with a zone.
+
+    Returns:
+        The practitioner as stored.
+
+    Raises:
+        EmailTakenError: The address is in use.
+    """
+    address = email.strip().lower()
+    with write(db):
+        row = db.execute(
+            "INSERT INTO practitioners (name, email, password_hash, created_at) VALUES (?, ?, ?, ?)"
+            " ON CONFLICT DO NOTHING RETURNING id",
+            (name, address, password_hash, instant(now)),
+        ).fetchone()
+    if row is None:
+        raise EmailTakenError(address)
+    return Practitioner(row[0], name, address)
+
+
+def with_password(db: Database, email: str) -> tuple[Practitioner, str] | None:
+    """Find a practitioner by address; give them and their password's hash, or None."""
+    row = db.execute(
+        "SELECT id, name, email, password_hash FROM practitioners WHERE email = ?", (email.strip().lower(),)
+    ).fetchone()
+    return None if row is None else (Practitioner(*row[:3]), row[3])
+
+
+def change_password_hash(db: Database, practitioner: int, password_hash: str) -> None:
+    """Replace a password's hash, as when the cost of hashing has been raised."""
+    with write(db):
+        db.execute("UPDATE practitioners SET password_hash = ? WHERE id = ?", (password_hash, practitioner))
+
+
+def begin_sign_in(db: Database, practitioner: int, token_hash: str, now: datetime, oldest: datetime) -> None:
+    """Write a sign-in, and drop every one begun before `oldest`."""
+    with write(db):
+        db.execute("DELETE FROM practitioner_sessions WHERE created_at < ?", (instant(oldest),))
+        db.execute(
+            "INSERT INTO practitioner_sessions (token_hash, practitioner, created_at, seen_at) VALUES (?, ?, ?, ?)",
+            (token_hash, practitioner, instant(now), instant(now)),
+        )
+
+
+def sign_in_of(db: Database, token_hash: str) -> SignIn | None:
+    """Find the sign-in a cookie stands for; whether it has lapsed is not decided here."""
+    row = db.execute(
+        "SELECT p.id, p.name, p.email, s.created_at, s.seen_at FROM practitioner_sessions s"
+        " JOIN practitioners p ON p.id = s.practitioner WHERE s.token_hash = ?",
+        (token_hash,),
+    ).fetchone()
+    return None if row is None else SignIn(Practitioner(*row[:3]), row[3], row[4])
+
+
+def see(db: Database, token_hash: str, now: datetime) -> None:
+    """Note that a sign-in is in use."""
+    with write(db):
+        db.execute("UPDATE practitioner_sessions SET seen_at = ? WHERE token_hash = ?", (instant(now), token_hash))
+
+
+def end_sign_in(db: Database, token_hash: str) -> None:
+    """End one sign-in; ending it twice changes nothing."""
+    with write(db):
+        db.execute("DELETE FROM practitioner_sessions WHERE token_hash = ?", (token_hash,))

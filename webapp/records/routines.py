@@ -1,0 +1,105 @@
+"""Routine versions of a client: pushed once, never changed but for the day they were received."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from webapp.records.database import Database, instant, write
+
+
+@dataclass(frozen=True)
+class RoutineVersion:
+    """One pushed version.
+
+    Attributes:
+        client, version: Which; versions count from 1 for each client.
+        routine: The routine as its file would hold it.
+        settings: mass_kg, height_m, sex, arms, weights_kg, usual, start_rung, and weights as entered.
+        note: The practitioner's words to the client.
+        pushed_at, received_at: UTC text; received_at is None until a phone has it.
+        pushed_by: The practitioner's id.
+        received_on: The first local day on which a phone had it.
+    """
+
+    client: int
+    version: int
+    routine: Mapping[str, Any]
+    settings: Mapping[str, Any]
+    note: str
+    pushed_at: str
+    pushed_by: int
+    received_on: str | None
+    received_at: str | None
+
+
+_COLUMNS = "client, version, routine, settings, note, pushed_at, pushed_by, received_on, received_at"
+
+
+def push(
+    db: Database,
+    client: int,
+    routine: Mapping[str, Any],
+    settings: Mapping[str, Any],
+    note: str,
+    by: int,
+    now: datetime,
+) -> RoutineVersion:
+    """Store the next version of a client's routine, to be fetched by their phones.
+
+    Args:
+        db: The records.
+        client: Whose routine.
+        routine: As its file would hold it; already checked.
+        settings: What the core needs of the client; already checked.
+        note: Words that go with it.
+        by: The practitioner.
+        now: The instant of the call, with a zone.
+    """
+    with write(db):
+        row = db.execute(
+            "INSERT INTO routine_versions (client, version, routine, settings, note, pushed_at, pushed_by)"
+            " SELECT ?1, COALESCE(MAX(version), 0) + 1, ?2, ?3, ?4, ?5, ?6 FROM routine_versions WHERE client = ?1"
+            f" RETURNING {_COLUMNS}",
+            (client, json.dumps(routine), json.dumps(settings), note, instant(now), by),
+        ).fetchone()
+    return _version(row)
+
+
+def of_client(db: Database, client: int) -> list[RoutineVersion]:
+    """List a client's versions, newest first."""
+    rows = db.execute(
+        f"SELECT {_COLUMNS} FROM routine_versions WHERE client = ? ORDER BY version DESC", (client,)
+    ).fetchall()
+    return [_version(row) for row in rows]
+
+
+def latest(db: Database, client: int) -> RoutineVersion | None:
+    """Give a client's newest version, or None before the first."""
+    row = db.execute(
+        f"SELECT {_COLUMNS} FROM routine_versions WHERE client = ? ORDER BY version DESC LIMIT 1", (client,)
+    ).fetchone()
+    return None if row is None else _version(row)
+
+
+def find(db: Database, client: int, version: int) -> RoutineVersion | None:
+    """Give one version of a client's routine, or None."""
+    row = db.execute(
+        f"SELECT {_COLUMNS} FROM routine_versions WHERE client = ? AND version = ?", (client, version)
+    ).fetchone()
+    return None if row is None else _version(row)
+
+
+def note_received(db: Database, client: int, version: int, on_day: str, now: datetime) -> None:
+    """Note that a phone has a version, inside a write; the earliest day stands, whatever comes later."""
+    db.execute(
+        "UPDATE routine_versions SET received_on = MIN(COALESCE(received_on, ?1), ?1),"
+        " received_at = COALESCE(received_at, ?2) WHERE client = ?3 AND version = ?4",
+        (on_day, instant(now), client, version),
+    )
+
+
+def _version(row: tuple[Any, ...]) -> RoutineVersion:
+    client, version, routine, settings, *rest = row
+    return RoutineVersion(client, version, json.loads(routine), json.loads(settings), *rest)
