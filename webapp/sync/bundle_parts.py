@@ -10,7 +10,7 @@ from webapp.dosing import cue_sheet
 from webapp.dosing.almanac import Almanac
 from webapp.dosing.cue_sheet import Step
 from webapp.dosing.dose import Dose, DoseSet
-from webapp.dosing.plan import Plan
+from webapp.dosing.plan import Plan, released
 from webapp.dosing.responses import RESPONSES
 from webapp.library.shelf import Movement, Shelf
 from webapp.words import Spoken, StepWords, Words, change_arm_words, dose_summary, load_text, step_words
@@ -47,7 +47,12 @@ class BundleParts:
             "ease": [state.ease for state in states],
             "mode": [state.mode for state in states],
             "streak": [state.settled_streak for state in states],
+            "released": self._released(almanac),
         }
+
+    def _released(self, almanac: Almanac) -> list[int]:
+        # By rung from the bottom, so that a phone can act on a release on a later day with no network.
+        return [almanac.index(released(self.plan, rung)) for rung in range(1, self.plan.ladder.top + 1)]
 
     def dose(self, dose: Dose) -> dict[str, Any]:
         """Write one dose, and keep its sheet."""

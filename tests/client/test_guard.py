@@ -1,0 +1,83 @@
+import pytest
+
+from webapp.config import Settings
+
+ORIGIN = Settings().origin
+UNSAFE = [("post", "/api/join"), ("post", "/api/leave"), ("post", "/api/sync"), ("post", "/practice/sign-in")]
+EVERYWHERE = ["/", "/app/en/", "/app/service_worker.js", "/api/me", "/practice/sign-in", "/nothing-here"]
+
+
+@pytest.fixture
+def browser(app):
+    return app.test_client()
+
+
+@pytest.mark.parametrize(("method", "url"), UNSAFE)
+@pytest.mark.parametrize(
+    "headers",
+    [
+        {"Sec-Fetch-Site": "cross-site"},
+        {"Sec-Fetch-Site": "same-site"},
+        {"Sec-Fetch-Site": "cross-site", "Origin": ORIGIN},
+        {"Origin": "https://elsewhere.example"},
+        {"Origin": "null"},
+        {},
+    ],
+    ids=["cross-site", "same-site", "cross-site with our origin", "another origin", "no origin", "nothing said"],
+)
+def test_a_post_of_another_site_is_refused(browser, method, url, headers):
+    answer = getattr(browser, method)(url, headers=headers, json={})
+    assert answer.status_code == 403
+    if url.startswith("/api/"):
+        assert answer.json["error"]["code"] == "from_elsewhere"
+
+
+@pytest.mark.parametrize("headers", [{"Sec-Fetch-Site": "same-origin"}, {"Sec-Fetch-Site": "none"}, {"Origin": ORIGIN}])
+def test_a_post_of_our_own_page_is_let_through(stranger, ansgar, headers):
+    assert stranger.join(headers=headers, token=ansgar.token).status_code == 200
+
+
+def test_a_refused_post_changes_nothing(phone, stranger, ansgar):
+    phone.browser.post("/api/leave", headers={"Sec-Fetch-Site": "cross-site"})
+    assert phone.browser.get("/api/me").status_code == 200
+
+
+@pytest.mark.parametrize("url", EVERYWHERE)
+def test_every_answer_carries_the_security_headers(browser, url):
+    headers = browser.get(url).headers
+    policy = dict(part.strip().split(" ", 1) for part in headers["Content-Security-Policy"].split(";"))
+    assert policy["default-src"] == "'none'"
+    assert policy["script-src"] == policy["style-src"] == "'self'"
+    assert policy["frame-ancestors"] == policy["base-uri"] == "'none'"
+    assert headers["X-Content-Type-Options"] == "nosniff"
+    assert headers["Referrer-Policy"] == "same-origin"
+    assert headers["Cross-Origin-Opener-Policy"] == headers["Cross-Origin-Resource-Policy"] == "same-origin"
+    assert "screen-wake-lock=(self)" in headers["Permissions-Policy"]
+    assert "Strict-Transport-Security" not in headers
+
+
+def test_over_tls_browsers_are_told_to_stay_with_it(secure_app):
+    assert secure_app.test_client().get("/").headers["Strict-Transport-Security"] == "max-age=31536000"
+
+
+def test_an_error_is_a_page_for_people_and_json_for_the_phone(browser):
+    page, told = browser.get("/nothing"), browser.get("/api/nothing")
+    assert (page.status_code, page.mimetype) == (404, "text/html")
+    assert (told.status_code, told.mimetype) == (404, "application/json")
+    assert told.json["error"] == {"code": "not_found", "message": "There is nothing at this address.", "again": False}
+    assert browser.get("/api/sync").json["error"]["code"] == "not_allowed"
+
+
+def test_a_fault_of_ours_says_that_nothing_is_lost_and_to_try_again(app):
+    @app.get("/api/broken")
+    def broken():
+        raise ZeroDivisionError
+
+    answer = app.test_client().get("/api/broken")
+    assert (answer.status_code, answer.json["error"]["code"], answer.json["error"]["again"]) == (500, "failed", True)
+
+
+def test_a_name_that_is_not_ours_is_not_answered(browser):
+    answer = browser.get("/", base_url="http://elsewhere.example")
+    assert answer.status_code == 400
+    assert f"Open it at {ORIGIN}." in answer.text

@@ -1,0 +1,131 @@
+import hashlib
+import json
+import posixpath
+import re
+
+import pytest
+
+from webapp.client.assets import read_assets
+from webapp.config import assets_dir
+
+KEPT = ["/app/en/", "/app/en/manifest.webmanifest", "/app/service_worker.js"]
+OUTSIDE = ["/", "/join", "/app/recover"]
+
+
+@pytest.fixture
+def browser(app):
+    return app.test_client()
+
+
+@pytest.fixture
+def told(browser):
+    """What the service worker is told by the line in front of it."""
+    first = browser.get("/app/service_worker.js").text.split("\n", 1)[0]
+    return json.loads(re.fullmatch(r"self\.HALFTURN = (\{.*\});", first)[1])
+
+
+@pytest.mark.parametrize("url", KEPT)
+def test_what_a_phone_keeps_is_anonymous(phone, browser, url):
+    answer = phone.browser.get(url)
+    assert answer.status_code == 200
+    assert "Set-Cookie" not in answer.headers
+    assert "Cookie" not in answer.headers.get("Vary", "")
+    assert answer.headers["Cache-Control"] == "no-cache"
+    assert answer.data == browser.get(url).data
+
+
+@pytest.mark.parametrize("url", OUTSIDE)
+def test_pages_outside_the_app_are_kept_by_no_cache(browser, url):
+    answer = browser.get(url)
+    assert (answer.status_code, answer.headers["Cache-Control"]) == (200, "no-store")
+    assert "Set-Cookie" not in answer.headers
+
+
+def test_the_worker_is_a_script_at_a_fixed_address(browser):
+    answer = browser.get("/app/service_worker.js")
+    assert answer.mimetype == "text/javascript"
+    assert answer.text.endswith((assets_dir() / "service_worker.js").read_text(encoding="utf-8"))
+
+
+def test_everything_the_worker_keeps_is_served_with_the_bytes_it_was_told_of(browser, told):
+    assert len(told["precache"]) > 10
+    for entry in told["precache"]:
+        answer = browser.get(entry["url"])
+        assert answer.status_code == 200, entry["url"]
+        assert hashlib.sha256(answer.data).hexdigest() == entry["sha256"], entry["url"]
+
+
+def test_everything_the_shell_and_the_manifest_ask_for_is_kept(browser, told):
+    kept = {entry["url"] for entry in told["precache"]}
+    shell, manifest = browser.get("/app/en/").text, browser.get("/app/en/manifest.webmanifest").json
+    asked = set(re.findall(r'<(?:link|script|img)\b[^>]*(?:src|href)="(/[^"]+)"', shell))
+    assert len(asked) > 5
+    assert asked | {icon["src"] for icon in manifest["icons"]} <= kept
+
+
+def test_every_module_that_a_kept_script_imports_is_kept(browser, told):
+    kept = {entry["url"] for entry in told["precache"]}
+    scripts = [url for url in kept if "/js/" in url]
+    imported = {
+        posixpath.normpath(posixpath.join(posixpath.dirname(url), name))
+        for url in scripts
+        for name in re.findall(r'from "(\.[^"]+)"', browser.get(url).text)
+    }
+    assert len(imported) > 5
+    assert imported <= kept
+
+
+def test_the_manifest_names_icons_of_the_sizes_they_have(browser):
+    icons = browser.get("/app/en/manifest.webmanifest").json["icons"]
+    assert {("192x192", "any"), ("512x512", "any"), ("512x512", "maskable")} <= {
+        (icon["sizes"], icon["purpose"]) for icon in icons
+    }
+
+
+def test_an_asset_never_changes_under_its_address(browser, app):
+    url = app.jinja_env.globals["asset"]("css/paper.css")
+    answer = browser.get(url)
+    assert answer.headers["Cache-Control"] == "public, max-age=31536000, immutable"
+    assert answer.mimetype == "text/css"
+    assert browser.get(url, headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
+    assert browser.get(url, headers={"Accept-Encoding": "gzip"}).headers["Content-Encoding"] == "gzip"
+
+
+@pytest.mark.parametrize("path", ["0123456789abcdef/css/paper.css", "BUILD/css/no.css", "BUILD/../app.py", "BUILD/"])
+def test_an_asset_that_is_not_there_is_404_and_no_page_in_its_place(browser, app, path):
+    build = app.jinja_env.globals["asset"]("css/paper.css").split("/")[2]
+    answer = browser.get(f"/assets/{path.replace('BUILD', build)}")
+    assert answer.status_code == 404
+
+
+def test_a_template_that_asks_for_a_missing_asset_is_told_its_name(app):
+    with pytest.raises(LookupError, match=r"pwa_assets/css/nothing\.css"):
+        app.jinja_env.globals["asset"]("css/nothing.css")
+
+
+def test_one_changed_byte_makes_another_build(tmp_path):
+    (tmp_path / "js").mkdir()
+    script = tmp_path / "js" / "main.js"
+    script.write_text("1")
+    before = read_assets(tmp_path)
+    script.write_text("2")
+    after = read_assets(tmp_path)
+    assert before.build != after.build
+    assert before.url("js/main.js") != after.url("js/main.js")
+
+
+def test_a_language_that_is_not_served_has_no_shell(browser):
+    assert browser.get("/app/xx/").status_code == 404
+
+
+def test_the_app_leads_to_the_shell_of_the_browsers_language(browser):
+    answer = browser.get("/app/", headers={"Accept-Language": "pt, en;q=0.5"})
+    assert (answer.status_code, answer.headers["Location"]) == (302, "/app/en/")
+
+
+def test_the_join_page_never_sees_the_token(browser):
+    """It is in the fragment; the page has a button, and only the button redeems."""
+    page = browser.get("/join").text
+    assert "data-join" in page
+    assert "<form" in page
+    assert 'action="' not in page

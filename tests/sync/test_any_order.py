@@ -1,0 +1,142 @@
+"""Whatever the order of arrival, and wherever a fold stood when an event came, the result is the same."""
+
+import json
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+from hypothesis import Phase, given, settings
+from hypothesis import strategies as st
+
+from tests.builders import days_of, empty_records, enrol, event, morning, session, uuid7
+from tests.cast import BOOKBINDER, FIRST_DAY, HEDDA, NOW
+from webapp.library.routine import starter
+from webapp.records import events, folded, practitioners, routines
+from webapp.records.database import write
+from webapp.sync import checkpoint, desk
+from webapp.sync.anchors import anchors_of
+from webapp.sync.fold import accounts_of
+from webapp.sync.take import take_batch
+
+# No search for a smaller example: each costs a database.
+steady = settings(max_examples=40, phases=(Phase.explicit, Phase.generate))
+ARMS = ("right", "left")
+RATINGS = st.none() | st.integers(0, 9)
+REPORTS = st.lists(st.tuples(RATINGS, RATINGS), min_size=4, max_size=12)
+
+
+def _day(number):
+    return FIRST_DAY + timedelta(days=number)
+
+
+def _send(db, client, told, phone="a"):
+    take_batch(db, client.id, phone, [json.dumps(one).encode() for one in told], NOW)
+
+
+def _twins(path):
+    """Two clients with the same intake and the same two routine versions."""
+    db = empty_records(path)
+    hedda = practitioners.add(db, HEDDA.name, HEDDA.email, "no password", NOW).id
+    twins = [enrol(db, hedda, replace(BOOKBINDER, public_id=name)) for name in ("twin000001", "twin000002")]
+    for twin in twins:
+        routines.push(db, twin.id, starter("wrist"), {**BOOKBINDER.settings, "usual": 1}, "", hedda, NOW)
+    return db, *twins
+
+
+def _log(reports):
+    """A log with everything that turns a course: two routines, a correction, a withdrawn entry, a release."""
+    last, days = len(reports) - 1, days_of(FIRST_DAY, reports, arms=ARMS)
+    # Its clock stood days behind when a phone withdrew the last entry.
+    behind = event("entry_corrected", FIRST_DAY, {"replaces": uuid7(len(days)), "body": None}, seq=905)
+    return [
+        *days,
+        behind,
+        event("routine_received", _day(2), {"version": 2, "bundle": "b"}, seq=901),
+        event("entry_corrected", _day(last), {"replaces": uuid7(1), "body": None}, seq=902),
+        event("entry_corrected", _day(1), {"replaces": uuid7(4), "body": session(_day(0), 3)["body"]}, seq=903),
+        event("warning_raised", _day(last), {"sign": "numb", "arms": ["left"]}, seq=904),
+    ]
+
+
+def _first():
+    return event("routine_received", FIRST_DAY, {"version": 1, "bundle": "b"}, seq=900)
+
+
+@steady
+@given(reports=REPORTS, data=st.data())
+def test_the_order_the_pieces_and_the_copies_of_a_log_do_not_matter(tmp_path_factory, reports, data):
+    db, whole, pieces = _twins(tmp_path_factory.mktemp("records") / "halfturn.db")
+    told = [_first(), *_log(reports)]
+    _send(db, whole, told)
+    shuffled = data.draw(st.permutations(told + told[:3]))
+    cuts = sorted(data.draw(st.lists(st.integers(0, len(shuffled)), max_size=4)))
+    for start, end in zip([0, *cuts], [*cuts, len(shuffled)], strict=True):
+        _send(db, pieces, shuffled[start:end], phone="ab"[start % 2])
+    for number in (len(reports), 3):
+        assert accounts_of(db, whole.id, _day(number)) == accounts_of(db, pieces.id, _day(number))
+        assert anchors_of(db, whole.id, _day(number), 2) == anchors_of(db, pieces.id, _day(number), 2)
+    db.conn.close()
+
+
+@steady
+@given(reports=REPORTS, data=st.data())
+def test_going_on_from_a_checkpoint_is_the_same_as_folding_anew(tmp_path_factory, reports, data):
+    db, kept, anew = _twins(tmp_path_factory.mktemp("records") / "halfturn.db")
+    days = st.integers(3, len(reports) + 2)
+    for one in [_first(), *data.draw(st.permutations(_log(reports)))]:
+        _send(db, kept, [one])
+        _send(db, anew, [one])
+        on = _day(data.draw(days))
+        with write(db):
+            db.execute("DELETE FROM folded WHERE client = ?", (anew.id,))
+        assert anchors_of(db, kept.id, on, 2) == anchors_of(db, anew.id, on, 2)
+    db.conn.close()
+
+
+@pytest.fixture
+def settled(db_path):
+    """A client with ten good days behind them, and where their fold stood on the tenth: the start of the seventh."""
+    db, client, _ = _twins(db_path)
+    _send(db, client, [_first(), *days_of(FIRST_DAY, [(1, 1)] * 9, arms=ARMS)])
+    anchors_of(db, client.id, _day(9), 1)
+    assert folded.find(db, client.id).day == _day(6).isoformat()
+    return db, client
+
+
+LATE = {
+    "the report of the checkpoint's own morning": lambda: morning(_day(6), 9, seq=77),
+    "a session of the day before it": lambda: session(_day(5), 9, seq=77),
+    "a routine of a day before it": lambda: event("routine_received", _day(3), {"version": 2}, seq=77),
+    "a correction written after it": lambda: event(
+        "entry_corrected", _day(9), {"replaces": uuid7(1), "body": session(_day(0), 9)["body"]}, seq=77
+    ),
+}
+
+
+@pytest.mark.parametrize("what", LATE)
+def test_a_checkpoint_does_not_hide(settled, what):
+    db, client = settled
+    before = anchors_of(db, client.id, _day(9), 1)
+    _send(db, client, [LATE[what]()])
+    after = anchors_of(db, client.id, _day(9), 1)
+    assert after != before
+    with write(db):
+        db.execute("DELETE FROM folded")
+    assert anchors_of(db, client.id, _day(9), 1) == after
+
+
+def test_an_ordinary_day_reads_a_few_days_and_not_the_whole_log(settled):
+    db, client = settled
+    _send(db, client, [session(_day(9), 1, arms=ARMS, seq=77)])
+    course, start, _ = checkpoint.resume(db, client.id, _day(9))
+    assert start == _day(7)
+    assert min(course.diary.of_arm("right")) >= _day(5)
+    assert len(events.since_day(db, client.id, _day(6).isoformat())) < len(events.of_client(db, client.id))
+
+
+def test_a_release_written_at_the_desk_is_seen_through_a_checkpoint(settled):
+    db, client = settled
+    _send(db, client, [session(_day(8), 9, seq=77)])
+    assert {state.mode for state in anchors_of(db, client.id, _day(10), 1)["right"].states} == {"held"}
+    desk.release(db, client.id, "right", 1, _day(9), NOW)
+    assert {state.mode for state in anchors_of(db, client.id, _day(10), 1)["right"].states} != {"held"}

@@ -1,0 +1,116 @@
+from datetime import timedelta
+
+from tests.builders import days_of, event, morning, session, uuid7
+from tests.cast import CELLIST, FIRST_DAY, NOW
+from webapp.dosing.plan import carry_over, start_state
+from webapp.library.routine import starter
+from webapp.records import routines
+from webapp.sync import desk
+from webapp.sync.fold import accounts_of
+
+
+def _day(number):
+    return FIRST_DAY + timedelta(days=number)
+
+
+def test_no_arm_has_an_account_before_a_routine_was_received(db, ansgar, send):
+    send(ansgar, *days_of(FIRST_DAY, [(1, 1)] * 3))
+    assert accounts_of(db, ansgar.id, _day(3)) == {}
+
+
+def test_the_first_day_starts_at_the_start(db, ansgar, send, received):
+    send(ansgar, received())
+    account = accounts_of(db, ansgar.id, FIRST_DAY)["right"]
+    assert account.days == ()
+    assert account.state == start_state(account.plan)
+
+
+def test_days_are_closed_by_what_the_log_says_of_them(db, ansgar, send, received):
+    send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1), (4, 2), (None, 1), (2, None)]))
+    account = accounts_of(db, ansgar.id, _day(4))["right"]
+    assert [day.response for day in account.days] == ["settled", "tender", "missed", "unreported"]
+
+
+def test_each_arm_has_its_own_account(db, mirela, send, received):
+    send(mirela, received(), session(FIRST_DAY, 9, arms=("left",)), session(FIRST_DAY, 1, arms=("right",), seq=2))
+    send(mirela, morning(_day(1), 1, arms=("right", "left"), seq=3))
+    accounts = accounts_of(db, mirela.id, _day(1))
+    assert {arm: account.state.mode for arm, account in accounts.items()} == {"left": "held", "right": "training"}
+
+
+def test_a_correction_changes_the_day_it_speaks_of_however_late_it_comes(db, ansgar, send, received):
+    send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1), (1, 1), (1, 1)]))
+    assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held"
+    body = session(FIRST_DAY, 2)["body"]
+    send(ansgar, event("entry_corrected", _day(3), {"replaces": uuid7(1), "body": body}, seq=50))
+    account = accounts_of(db, ansgar.id, _day(3))["right"]
+    assert [day.response for day in account.days] == ["settled"] * 3
+
+
+def test_a_hold_lasts_until_the_day_it_is_released(db, ansgar, send, received):
+    send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1), (1, 1), (1, 1)]))
+    held = accounts_of(db, ansgar.id, _day(3))["right"]
+    on = desk.release_on(held, _day(3))
+    assert on == _day(3)
+    desk.release(db, ansgar.id, "right", 2, on, NOW)
+    released = accounts_of(db, ansgar.id, on)["right"]
+    assert (released.state.mode, released.state.rung) == ("training", 2)
+    assert accounts_of(db, ansgar.id, _day(2))["right"].state.mode == "held"
+
+
+def test_a_release_counts_only_after_the_last_sharp_day(db, ansgar, send, received):
+    send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)]), session(_day(2), 1, sharp=True, seq=40))
+    account = accounts_of(db, ansgar.id, _day(2))["right"]
+    assert desk.release_on(account, _day(2)) == _day(3)
+    desk.release(db, ansgar.id, "right", 1, _day(2), NOW)
+    assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held", "too early to count"
+
+
+def test_a_release_of_an_arm_that_is_not_held_changes_nothing(db, ansgar, send, received):
+    send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 5))
+    before = accounts_of(db, ansgar.id, _day(5))
+    desk.release(db, ansgar.id, "right", 9, _day(3), NOW)
+    assert accounts_of(db, ansgar.id, _day(5)) == before
+
+
+def test_a_phone_cannot_reach_a_release_with_a_correction(db, ansgar, send, received):
+    send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1)]))
+    release = desk.release(db, ansgar.id, "right", 1, _day(1), NOW)
+    body = {"arms": {"right": {"rung": 9}}}
+    send(ansgar, event("entry_corrected", _day(1), {"replaces": release, "body": body}, seq=50))
+    assert accounts_of(db, ansgar.id, _day(1))["right"].state.rung == 1
+
+
+def test_a_new_routine_counts_from_the_day_it_was_received_and_carries_the_state_over(
+    db, hedda, ansgar, send, received
+):
+    send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 12))
+    before = accounts_of(db, ansgar.id, _day(8))["right"]
+    lighter = {**routines.latest(db, ansgar.id).settings, "weights_kg": [0, 0.25]}
+    routines.push(db, ansgar.id, starter("wrist"), lighter, "", hedda.id, NOW)
+    assert accounts_of(db, ansgar.id, _day(8))["right"] == before, "pushed, but not received"
+    send(ansgar, received(2, _day(8), seq=901))
+    after = accounts_of(db, ansgar.id, _day(8))["right"]
+    assert after.version == 2
+    assert after.state == carry_over(before.plan, after.plan, before.state)
+    assert after.days == before.days
+
+
+def test_an_older_routine_that_is_received_later_changes_nothing(db, hedda, ansgar, send, received):
+    routines.push(db, ansgar.id, starter("wrist"), routines.latest(db, ansgar.id).settings, "", hedda.id, NOW)
+    send(ansgar, received(2, FIRST_DAY), received(1, _day(3), seq=901), *days_of(FIRST_DAY, [(1, 1)] * 5))
+    assert accounts_of(db, ansgar.id, _day(5))["right"].version == 2
+
+
+def test_a_receipt_of_a_version_that_does_not_exist_counts_for_nothing(db, ansgar, send, received):
+    send(ansgar, received(77), *days_of(FIRST_DAY, [(1, 1)]))
+    assert accounts_of(db, ansgar.id, _day(1)) == {}
+
+
+def test_an_arm_that_a_new_routine_adds_starts_on_the_day_of_that_routine(db, hedda, isaura, send, received):
+    send(isaura, received(), *days_of(FIRST_DAY, [(1, 1)] * 6, arms=("left", "right")))
+    both = {**CELLIST.settings, "arms": ["left", "right"]}
+    routines.push(db, isaura.id, starter("inner_elbow"), both, "", hedda.id, NOW)
+    send(isaura, received(2, _day(4), seq=901))
+    accounts = accounts_of(db, isaura.id, _day(6))
+    assert {arm: len(account.days) for arm, account in accounts.items()} == {"left": 6, "right": 2}

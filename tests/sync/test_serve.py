@@ -1,0 +1,175 @@
+import json
+from datetime import timedelta
+
+import msgspec
+import pytest
+
+from tests.builders import days_of, morning, session
+from tests.cast import FIRST_DAY, NOW
+from webapp.dosing.responses import RESPONSES
+from webapp.library.routine import starter
+from webapp.records import cases, epoch, routines
+from webapp.sync import desk
+from webapp.sync.fold import accounts_of
+from webapp.sync.serve import Asked, Speaker, answer_sync
+
+
+def _day(number):
+    return FIRST_DAY + timedelta(days=number)
+
+
+class Phone:
+    """A phone as the server sees it: what it has, and what it sends."""
+
+    def __init__(self, db, client, name="Ansgar Tolle"):
+        self.db, self.who = db, Speaker(client.id, client.public_id, name, "phone")
+        self.epoch, self.cursor, self.hash, self.bundle = None, 0, None, None
+
+    def sync(self, *told, on=FIRST_DAY):
+        raws = [json.dumps(one).encode() for one in told]
+        _, answer = answer_sync(self.db, self.who, Asked(on, "en", self.epoch, self.cursor, self.hash, raws), NOW)
+        answer = msgspec.json.decode(msgspec.json.encode(answer))
+        self.epoch, self.cursor, self.hash = answer["epoch"], answer["cursor"], answer["bundle_hash"]
+        self.bundle = answer["bundle"] or self.bundle
+        return answer
+
+    def state_after(self, anchor, response):
+        """What the phone makes of an anchor once it knows how the day before went."""
+        place = anchor["states"][RESPONSES.index(response)]
+        almanac = self.bundle["almanac"]
+        return {key: almanac[key][place] for key in ("rung", "ease", "mode", "streak")}
+
+
+def _told_by(account):
+    state = account.state
+    return {"rung": state.rung, "ease": state.ease, "mode": state.mode, "streak": state.settled_streak}
+
+
+@pytest.fixture
+def phone(db, ansgar):
+    return Phone(db, ansgar)
+
+
+def test_the_first_sync_brings_the_bundle_and_a_start_that_no_yesterday_changes(phone):
+    answer = phone.sync()
+    assert answer["bundle"]["hash"] == answer["bundle_hash"]
+    anchor = answer["anchors"]["right"]
+    assert (anchor["on"], anchor["before"]) == ("2026-03-02", None)
+    assert len(anchor["states"]) == len(RESPONSES)
+    assert len(set(anchor["states"])) == 1
+    assert answer["client"] == {"id": "ansgar0001", "name_shown": "Ansgar"}
+
+
+def test_a_phone_that_has_the_bundle_is_not_sent_it_again(phone):
+    phone.sync()
+    answer = phone.sync()
+    assert answer["bundle"] is None
+    assert len(json.dumps(answer)) < 1000
+
+
+def test_a_client_without_a_routine_has_neither_bundle_nor_anchor(db, hedda):
+    case = cases.add(db, hedda.id, "fresh00001", "Fresh Start", "en", {}, NOW)
+    answer_to = Phone(db, type("Client", (), {"id": case.id, "public_id": case.public_id})).sync()
+    assert (answer_to["bundle"], answer_to["bundle_hash"], answer_to["anchors"]) == (None, None, {})
+
+
+@pytest.mark.parametrize("response", RESPONSES)
+def test_the_state_that_a_phone_looks_up_is_the_one_that_the_server_folds_later(db, phone, ansgar, received, response):
+    endings = {
+        "settled": [session(_day(4), 1, seq=50), morning(_day(5), 1, seq=51)],
+        "tender": [session(_day(4), 5, seq=50), morning(_day(5), 1, seq=51)],
+        "flared": [session(_day(4), 6, seq=50), morning(_day(5), 1, seq=51)],
+        "sharp": [session(_day(4), 1, sharp=True, seq=50)],
+        "unreported": [session(_day(4), 1, seq=50)],
+        "missed": [],
+    }
+    answer = phone.sync(received(), *days_of(FIRST_DAY, [(1, 1)] * 4), on=_day(5))
+    looked_up = phone.state_after(answer["anchors"]["right"], response)
+    phone.sync(*endings[response], on=_day(5))
+    account = accounts_of(db, ansgar.id, _day(5))["right"]
+    assert account.days[-1].response == response
+    assert _told_by(account) == looked_up
+
+
+def test_a_phone_is_told_of_a_pushed_routine_as_of_its_own_day(db, phone, hedda, ansgar, received):
+    phone.sync(received(), *days_of(FIRST_DAY, [(1, 1)] * 9), on=_day(9))
+    lighter = {**routines.latest(db, ansgar.id).settings, "weights_kg": [0, 0.25], "weights": []}
+    routines.push(db, ansgar.id, starter("wrist"), lighter, "Lighter for a while.", hedda.id, NOW)
+    answer = phone.sync(on=_day(9))
+    assert answer["bundle"]["routine"] == {
+        "version": 2,
+        "title": starter("wrist")["title"],
+        "note": "Lighter for a while.",
+    }
+    looked_up = phone.state_after(answer["anchors"]["right"], "settled")
+    phone.sync(received(2, _day(9), seq=901), on=_day(9))
+    assert _told_by(accounts_of(db, ansgar.id, _day(9))["right"]) == looked_up
+
+
+def test_the_bundle_grows_only_when_a_state_is_missing_and_then_stays(db, phone, hedda, ansgar, received):
+    phone.sync(received(), *days_of(FIRST_DAY, [(1, 1), (7, 2), (None, 1)]), on=_day(3))
+    routines.push(db, ansgar.id, starter("wrist"), routines.latest(db, ansgar.id).settings, "", hedda.id, NOW)
+    first = phone.sync(on=_day(3))
+    assert first["bundle"] is not None
+    assert phone.sync(received(2, _day(3), seq=901), on=_day(3))["bundle"] is None
+    assert phone.sync(session(_day(3), 1, seq=60), on=_day(4))["bundle"] is None
+
+
+def test_a_release_reaches_the_phone_with_a_state_that_trains(db, phone, ansgar, received):
+    phone.sync(received(), session(FIRST_DAY, 1, sharp=True, seq=1), on=_day(1))
+    held = phone.sync(on=_day(2))["anchors"]["right"]
+    assert {phone.state_after(held, response)["mode"] for response in RESPONSES} == {"held"}
+    desk.release(db, ansgar.id, "right", 2, _day(2), NOW)
+    answer = phone.sync(on=_day(2))
+    assert [row["event"]["kind"] for row in answer["events"]] == ["hold_released"]
+    assert phone.state_after(answer["anchors"]["right"], "settled")["rung"] == 2
+
+
+def test_a_phone_reads_what_others_wrote_and_not_what_it_has_just_sent(db, ansgar, phone):
+    old = Phone(db, ansgar)
+    told = days_of(FIRST_DAY, [(1, 1)] * 3)
+    phone.sync()
+    assert phone.sync(*told, on=_day(3))["events"] == []
+    assert [row["event"] for row in old.sync(on=_day(3))["events"]] == told
+    old.sync(session(_day(3), 2, seq=80), on=_day(3))
+    assert [row["seq"] for row in phone.sync(on=_day(3))["events"]] == [7]
+    assert phone.cursor == old.cursor == 7
+
+
+def test_a_phone_that_is_behind_is_told_of_its_own_events_too_so_that_no_gap_is_left(db, ansgar, phone):
+    Phone(db, ansgar).sync(session(FIRST_DAY, 2, seq=80))
+    answer = phone.sync(session(FIRST_DAY, 1, seq=81))
+    assert [row["seq"] for row in answer["events"]] == [1, 2]
+
+
+def test_a_long_log_comes_in_pieces(db, ansgar, phone):
+    writer = Phone(db, ansgar)
+    for start in range(0, 450, 90):
+        writer.sync(*[session(FIRST_DAY, 1, seq=number) for number in range(start + 1, start + 91)])
+    pieces = [phone.sync() for _ in range(3)]
+    assert [(len(piece["events"]), piece["more"]) for piece in pieces] == [(200, True), (200, True), (50, False)]
+    assert [row["seq"] for piece in pieces for row in piece["events"]] == list(range(1, 451))
+
+
+def test_a_new_epoch_has_the_phone_begin_again(db, phone):
+    phone.sync(session(FIRST_DAY))
+    epoch.renew(db)
+    answer = phone.sync()
+    assert answer["epoch"] == epoch.current(db)
+    assert [row["seq"] for row in answer["events"]] == [1]
+
+
+def test_a_log_that_is_shorter_than_the_phone_remembers_is_taken_for_a_restored_one(phone):
+    phone.sync()
+    told, phone.cursor = phone.epoch, 40
+    answer = phone.sync(session(FIRST_DAY))
+    assert answer["epoch"] != told
+    assert [row["seq"] for row in answer["events"]] == [1]
+    assert phone.sync()["epoch"] == answer["epoch"], "and then it stays"
+
+
+def test_two_clients_with_the_same_settings_each_have_their_own_bundle(db, phone, mirela):
+    answer, other = phone.sync(), Phone(db, mirela, "Mirela Quist").sync()
+    assert answer["client"]["id"] != other["client"]["id"]
+    assert answer["bundle"]["arms"] == ["right"]
+    assert other["bundle"]["arms"] == ["right", "left"]

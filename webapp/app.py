@@ -1,0 +1,98 @@
+"""The program as one Flask application: it builds the rooms and nothing else."""
+
+import hashlib
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+
+from flask import Flask
+from werkzeug.middleware.proxy_fix import ProxyFix
+
+from webapp import client, guard, practice, words
+from webapp.client.api import MOST_BODY_BYTES
+from webapp.client.assets import read_assets
+from webapp.client.shell import install as install_shell
+from webapp.config import Settings, assets_dir, content_dir, read_settings
+from webapp.records import epoch
+from webapp.records.database import Database, open_records
+from webapp.records.derived import drop_unless_made_by
+from webapp.records.migrations import prepare_records
+
+Clock = Callable[[], datetime]
+
+
+def _machine_clock() -> datetime:
+    return datetime.now(UTC)
+
+
+@dataclass(frozen=True)
+class Halfturn:
+    """What the rooms share: settings, the clock, and each thread's connection to the records."""
+
+    settings: Settings
+    clock: Clock = _machine_clock
+    _threads: threading.local = field(default_factory=threading.local)
+
+    def db(self) -> Database:
+        """Give this thread's connection; it is opened once and never closed by who asks."""
+        kept: Database | None = getattr(self._threads, "db", None)
+        if kept is None:
+            kept = self._threads.db = open_records(self.settings.db)
+        return kept
+
+
+def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
+    """Build the application.
+
+    Args:
+        settings: As read by `read_settings`, or made for a test.
+        clock: Gives the instant, UTC; the machine's own if absent.
+
+    Returns:
+        An application whose records are ready; `extensions["halfturn"]` holds what the rooms share.
+    """
+    app = Flask(__name__, static_folder=None)
+    shared = app.extensions["halfturn"] = Halfturn(settings, clock or _machine_clock)
+    prepare_records(settings.db)
+    drop_unless_made_by(shared.db(), _maker())
+    _configure(app, settings, epoch.secret_key(shared.db()))
+    words.install(app)
+    install_shell(app, read_assets(assets_dir()))
+    guard.install(app)
+    app.register_blueprint(client.blueprint)
+    app.register_blueprint(practice.blueprint, url_prefix="/practice")
+    return app
+
+
+def create_app_from_environment() -> Flask:
+    """Build the application as a server's worker does."""
+    return create_app(read_settings())
+
+
+def _configure(app: Flask, settings: Settings, secret_key: str) -> None:
+    app.config.update(
+        SECRET_KEY=secret_key,
+        SERVER_NAME=settings.host,
+        PREFERRED_URL_SCHEME=settings.origin.partition(":")[0],
+        TRUSTED_HOSTS=[settings.host],
+        MAX_CONTENT_LENGTH=MOST_BODY_BYTES,
+        SESSION_COOKIE_NAME=settings.cookie("session"),
+        SESSION_COOKIE_SECURE=settings.is_secure,
+        SESSION_COOKIE_HTTPONLY=True,
+        SESSION_COOKIE_SAMESITE="Lax",
+    )
+    if settings.proxies:
+        trusted = ProxyFix(app.wsgi_app, x_for=settings.proxies, x_proto=settings.proxies)
+        app.wsgi_app = trusted  # type: ignore[method-assign]
+
+
+def _maker() -> str:
+    """Hash the program and its content: what another state of them worked out is not to be trusted."""
+    folders = (Path(__file__).parent, content_dir())
+    files = sorted(path for folder in folders for ext in ("py", "toml", "po") for path in folder.rglob(f"*.{ext}"))
+    whole = hashlib.sha256()
+    for path in files:
+        whole.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+    return whole.hexdigest()

@@ -1,0 +1,156 @@
+"""What the phone asks for in JSON: to join, who it is, to leave, to sync.
+
+Each answer is for the client behind the phone's cookie; none of these addresses names another.
+"""
+
+import logging
+from datetime import date
+from typing import Any
+
+import msgspec
+from flask import Response, request
+
+from webapp.client import blueprint
+from webapp.client.bearer import bearer, find_bearer, give_cookie, is_due, renew_cookie, service, take_cookie
+from webapp.client.wire import RefusedError, as_json, read_json
+from webapp.records import devices
+from webapp.records.devices import Bearer
+from webapp.sync.joining import Joined, NotAdmittedError, join_by_code, join_by_link
+from webapp.sync.serve import FORMAT, Asked, Speaker, answer_sync
+from webapp.sync.take import FIRST_DAY, LAST_DAY, Result
+from webapp.words.answers import ANSWERS, answer
+
+_log = logging.getLogger(__name__)
+
+MOST_EVENTS = 100
+MOST_BODY_BYTES = 400_000
+NAME_LENGTH = 80
+STATUS_OF = {"unknown_link": 400, "unknown_code": 400, "used": 410, "over": 410, "too_many_tries": 429}
+
+
+class JoinAsked(msgspec.Struct):
+    """A phone that wants to join, by a link's token or by a code."""
+
+    token: str = ""
+    code: str = ""
+    device_name: str = ""
+
+
+class SyncAsked(msgspec.Struct):
+    """A phone that syncs; `sent_at`, `zone` and `device` are told for people, and never believed."""
+
+    format: int
+    client: str
+    on: str
+    events: list[msgspec.Raw] = []
+    cursor: int = 0
+    epoch: str | None = None
+    bundle: str | None = None
+    locale: str = ""
+
+
+@blueprint.post("/api/join")
+def join_phone() -> Response:
+    """Join a phone by an invitation; the cookie is its only key."""
+    asked = read_json(JoinAsked)
+    joined = _admit(asked)
+    who = find_bearer(joined.token)
+    assert who is not None, "a phone that has just joined is known"
+    response = as_json({"client": {"id": who.client_id}, "device": joined.device, "locale": _locale(who.locale)})
+    give_cookie(response, joined.token)
+    _log.info("phone %s joined client %s", joined.device, who.client_id)
+    return response
+
+
+def _admit(asked: JoinAsked) -> Joined:
+    db, now, name = service().db(), service().clock(), asked.device_name.strip()[:NAME_LENGTH]
+    try:
+        if asked.token:
+            return join_by_link(db, asked.token, name, now)
+        if asked.code:
+            return join_by_code(db, asked.code, name, request.remote_addr or "nowhere", now)
+    except NotAdmittedError as error:
+        seconds = int(error.wait.total_seconds())
+        gaps = {"seconds": seconds, "minutes": -(-seconds // 60)} if seconds else {}
+        raise RefusedError(STATUS_OF[error.code], error.code, **gaps) from error
+    raise RefusedError(400, "no_invitation")
+
+
+@blueprint.get("/api/me")
+def me() -> Response:
+    """Say who the phone is joined as."""
+    who = bearer()
+    response = as_json({"client": {"id": who.client_id}, "device": who.device.id, "locale": _locale(who.locale)})
+    _renew_if_due(who, response)
+    return response
+
+
+@blueprint.post("/api/leave")
+def leave() -> Response:
+    """Sign the phone out; what it has not sent stays on it."""
+    who = bearer()
+    devices.revoke(service().db(), who.client, who.device.id, service().clock())
+    response = as_json({"left": True})
+    take_cookie(response)
+    return response
+
+
+@blueprint.post("/api/sync")
+def sync() -> Response:
+    """Take a phone's events and tell it what is new."""
+    who, asked = bearer(), read_json(SyncAsked)
+    _check(asked, who)
+    locale = _locale(asked.locale or who.locale)
+    speaker = Speaker(who.client, who.client_id, who.client_name, who.device.id)
+    results, told = answer_sync(service().db(), speaker, _asked(asked, locale), service().clock())
+    response = as_json({**told, "results": [_result(one, locale) for one in results]})
+    _renew_if_due(who, response)
+    return response
+
+
+def _check(asked: SyncAsked, who: Bearer) -> None:
+    if asked.format != FORMAT:
+        raise RefusedError(400, "bad_format", format=asked.format)
+    if asked.client != who.client_id:
+        raise RefusedError(409, "another_client")
+    if len(asked.events) > MOST_EVENTS:
+        raise too_large()
+
+
+def too_large() -> RefusedError:
+    """Make the refusal of a request that holds too much."""
+    return RefusedError(413, "too_large", events=MOST_EVENTS, kilobytes=MOST_BODY_BYTES // 1000)
+
+
+def _asked(asked: SyncAsked, locale: str) -> Asked:
+    raws = [bytes(raw) for raw in asked.events]
+    return Asked(_day(asked.on), locale, asked.epoch, max(0, asked.cursor), asked.bundle, raws)
+
+
+def _day(text: str) -> date:
+    try:
+        day = date.fromisoformat(text)
+    except ValueError:
+        day = date.min
+    if not FIRST_DAY < day < LAST_DAY:
+        raise RefusedError(400, "bad_day", value=text, first=FIRST_DAY, last=LAST_DAY)
+    return day
+
+
+def _result(one: Result, locale: str) -> dict[str, Any]:
+    message = ""
+    if one.code:
+        known = one.code if one.code in ANSWERS else "event_fault"
+        message = answer(known, locale, **one.told)
+    return {"id": one.id, "status": one.status, "code": one.code, "message": message, "again": False}
+
+
+def _locale(wanted: str) -> str:
+    served = service().settings.locales
+    return wanted if wanted in served else served[0]
+
+
+def _renew_if_due(who: Bearer, response: Response) -> None:
+    if is_due(who, service().clock()):
+        devices.note_seen(service().db(), who.device.id, service().clock())
+        renew_cookie(response)

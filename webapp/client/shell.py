@@ -1,0 +1,152 @@
+"""What a phone keeps: the shell and the manifest of each language, the assets, and the worker that keeps them.
+
+Anonymous: nothing here reads a cookie or a session, since the phone replays these answers for weeks.
+"""
+
+import hashlib
+import struct
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import msgspec
+from flask import Response, abort, current_app, redirect, render_template
+
+from webapp.client import blueprint
+from webapp.client.assets import BUILD_LENGTH, Asset, Assets
+from webapp.client.pages import chosen_locale
+from webapp.client.wire import as_asset
+
+FOREVER = "public, max-age=31536000, immutable"
+ASK_FIRST = "no-cache"
+# The width and the height stand in a PNG file at these bytes.
+PNG_SIZE = slice(16, 24)
+
+
+@dataclass(frozen=True)
+class Carried:
+    """Everything a phone keeps, made once for each running program.
+
+    Attributes:
+        assets: The files.
+        locales: The languages, the default first.
+    """
+
+    assets: Assets
+    locales: tuple[str, ...]
+
+    @cached_property
+    def pages(self) -> dict[str, Asset]:
+        """The shell and the manifest of every language, by address."""
+        return {url: page for locale in self.locales for url, page in _pages_of(locale, self.assets)}
+
+    @cached_property
+    def worker(self) -> Asset:
+        """The service worker, with the list of what it keeps in front: one byte changed there changes it here."""
+        entries = [*self._asset_entries(), *self._page_entries()]
+        listed = msgspec.json.encode(entries)
+        build = hashlib.sha256(listed + self.assets.worker).hexdigest()[:BUILD_LENGTH]
+        told = {"build": build, "shells": {tag: shell_url(tag) for tag in self.locales}, "precache": entries}
+        return Asset(b"self.HALFTURN = " + msgspec.json.encode(told) + b";\n" + self.assets.worker, "text/javascript")
+
+    def _asset_entries(self) -> list[dict[str, str]]:
+        files = self.assets.files
+        return [{"url": self.assets.url(path), "sha256": files[path].sha256} for path in self.assets.carried()]
+
+    def _page_entries(self) -> list[dict[str, str]]:
+        return [{"url": url, "sha256": page.sha256, "locale": url.split("/")[2]} for url, page in self.pages.items()]
+
+
+def shell_url(locale: str) -> str:
+    """Give the address of a language's shell."""
+    return f"/app/{locale}/"
+
+
+def manifest_url(locale: str) -> str:
+    """Give the address of a language's manifest."""
+    return f"/app/{locale}/manifest.webmanifest"
+
+
+def _pages_of(locale: str, assets: Assets) -> list[tuple[str, Asset]]:
+    told = {
+        "locale": locale,
+        "build": assets.build,
+        "start_url": shell_url(locale),
+        "manifest_url": manifest_url(locale),
+        "icons": icons_of(assets),
+    }
+    shell = render_template("pages/shell.html", **told).encode()
+    manifest = render_template("parts/manifest.json", **told).encode()
+    return [
+        (shell_url(locale), Asset(shell, "text/html")),
+        (manifest_url(locale), Asset(manifest, "application/manifest+json")),
+    ]
+
+
+def icons_of(assets: Assets) -> list[dict[str, str]]:
+    """List the manifest's icons: every PNG in icons/, its size read from its own header."""
+    found = []
+    for path, asset in assets.files.items():
+        if path.startswith("icons/") and path.endswith(".png") and "apple" not in path:
+            width, height = struct.unpack(">II", asset.body[PNG_SIZE])
+            purpose = "maskable" if "maskable" in path else "any"
+            found.append(
+                {"src": assets.url(path), "sizes": f"{width}x{height}", "type": "image/png", "purpose": purpose}
+            )
+    return found
+
+
+def carried() -> Carried:
+    """Give what the phones of this running program keep."""
+    kept: Any = current_app.extensions["halfturn_carried"]
+    assert isinstance(kept, Carried)
+    return kept
+
+
+@blueprint.get("/app/")
+def app_entry() -> Response:
+    """Lead to the shell in the browser's language."""
+    response = redirect(shell_url(chosen_locale()), 302)
+    response.headers["Cache-Control"] = "no-store"
+    response.vary.add("Accept-Language")
+    return response  # type: ignore[return-value] # werkzeug's base class
+
+
+@blueprint.get("/app/<locale>/")
+def shell(locale: str) -> Response:
+    """Give a language's shell: the same bytes to everybody."""
+    return _page(shell_url(locale))
+
+
+@blueprint.get("/app/<locale>/manifest.webmanifest")
+def manifest(locale: str) -> Response:
+    """Give a language's manifest."""
+    return _page(manifest_url(locale))
+
+
+@blueprint.get("/app/service_worker.js")
+def service_worker() -> Response:
+    """Give the worker at its fixed address, always asked for anew."""
+    return as_asset(carried().worker, ASK_FIRST)
+
+
+@blueprint.get("/assets/<build>/<path:path>")
+def asset(build: str, path: str) -> Response:
+    """Give a file of this build; anything else is not here, so that no page passes for a script."""
+    assets = carried().assets
+    if build != assets.build or path not in assets.files:
+        abort(404)
+    return as_asset(assets.files[path], FOREVER)
+
+
+def _page(url: str) -> Response:
+    page = carried().pages.get(url)
+    if page is None:
+        abort(404)
+    return as_asset(page, ASK_FIRST)
+
+
+def install(app: Any, assets: Assets) -> None:
+    """Give an application its assets: the routes above, and `asset()` in templates."""
+    app.extensions["halfturn_carried"] = Carried(assets, app.extensions["halfturn"].settings.locales)
+    app.jinja_env.globals["asset"] = assets.url

@@ -1,0 +1,98 @@
+"""What stands before and behind every request: no change from another site, one set of headers, errors in words.
+
+Knows requests and settings; no room's business.
+"""
+
+import logging
+
+from flask import Flask, Response, current_app, render_template, request
+from werkzeug.exceptions import HTTPException, InternalServerError, RequestEntityTooLarge, SecurityError
+
+from webapp.client.api import too_large
+from webapp.client.pages import chosen_locale
+from webapp.client.wire import RefusedError, refusal
+from webapp.config import Settings
+from webapp.words.answers import answer
+
+_log = logging.getLogger(__name__)
+
+SAFE_METHODS = frozenset({"GET", "HEAD", "OPTIONS"})
+OWN_SITES = frozenset({"same-origin", "none"})
+CONTENT_SECURITY_POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self';"
+    " worker-src 'self'; manifest-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+)
+HEADERS = {
+    "Content-Security-Policy": CONTENT_SECURITY_POLICY,
+    "X-Content-Type-Options": "nosniff",
+    # Not "no-referrer": forms sent over TLS are checked by their referrer too.
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Permissions-Policy": "camera=(), microphone=(), geolocation=(), payment=(), usb=(),"
+    " screen-wake-lock=(self), autoplay=(self)",
+}
+STRICT_TRANSPORT = "max-age=31536000"
+CODES = {400: "unreadable", 404: "not_found", 405: "not_allowed"}
+SERVER_FAULTS = 500
+
+
+def install(app: Flask) -> None:
+    """Put the guard round an application."""
+    app.before_request(refuse_other_sites)
+    app.after_request(label)
+    app.register_error_handler(RefusedError, refused)
+    app.register_error_handler(HTTPException, failed)
+
+
+def _settings() -> Settings:
+    found = current_app.extensions["halfturn"].settings
+    assert isinstance(found, Settings)
+    return found
+
+
+def refuse_other_sites() -> None:
+    """Let no page of another site change anything, whatever cookies come with its request.
+
+    Raises:
+        RefusedError: 403, unless the browser says that one of our own pages asks, or the person.
+    """
+    if request.method in SAFE_METHODS:
+        return
+    site, origin = request.headers.get("Sec-Fetch-Site"), request.headers.get("Origin")
+    is_own = origin == _settings().origin if site is None else site in OWN_SITES
+    if not is_own:
+        raise RefusedError(403, "from_elsewhere")
+
+
+def label(response: Response) -> Response:
+    """Put the security headers on an answer; every answer has them, errors too."""
+    response.headers.update(HEADERS)
+    if _settings().is_secure:
+        response.headers["Strict-Transport-Security"] = STRICT_TRANSPORT
+    return response
+
+
+def refused(error: RefusedError) -> Response:
+    """Answer a refused request: as JSON to the phone, as a page to a person."""
+    if request.path.startswith("/api/"):
+        return refusal(error, chosen_locale())
+    sentence = answer(error.code, chosen_locale(), **error.gaps)
+    page = render_template("pages/error.html", locale=chosen_locale(), sentence=sentence)
+    response = Response(page, status=error.status, mimetype="text/html")
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+def failed(error: HTTPException) -> Response:
+    """Answer what Flask could not: the same words and the same shape as a refusal."""
+    if isinstance(error, RequestEntityTooLarge):
+        return refused(too_large())
+    if isinstance(error, SecurityError):
+        return refused(RefusedError(400, "wrong_host", origin=_settings().origin))
+    status = error.code or SERVER_FAULTS
+    if status < 400 or error.response is not None:  # noqa: PLR2004 - HTTP's own border
+        return error.get_response()  # type: ignore[return-value] # werkzeug's base class
+    if isinstance(error, InternalServerError):
+        _log.error("a request failed: %s %s", request.method, request.path)
+    return refused(RefusedError(status, CODES.get(status, "failed" if status >= SERVER_FAULTS else "unreadable")))

@@ -1,0 +1,86 @@
+"""Where each arm stands at the start of a phone's day, for every way the day before may still turn out.
+
+The morning report of the day before may come late; so an anchor holds six states, by the response
+to that day, and the phone picks one when it knows.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from webapp.dosing.responses import RESPONSES
+from webapp.dosing.rules import close_day
+from webapp.dosing.state import State
+from webapp.records.database import Database
+from webapp.sync.checkpoint import resume
+from webapp.sync.fold import ONE_DAY, Course, Place
+
+
+@dataclass(frozen=True)
+class Anchor:
+    """One arm at the start of a day.
+
+    Attributes:
+        on: The day.
+        before: The last morning known before that day's own, or None.
+        states: By the response to the day before, in the order of `RESPONSES`.
+        why: For each of them, the ids of the rules that led there.
+    """
+
+    on: date
+    before: int | None
+    states: tuple[State, ...]
+    why: tuple[tuple[str, ...], ...]
+
+
+def anchors_of(db: Database, client: int, on: date, version: int) -> dict[str, Anchor]:
+    """Work out a client's anchors.
+
+    Args:
+        db: The records.
+        client: Whose.
+        on: The phone's day.
+        version: The routine version that the phone has or is about to get; counted as received.
+
+    Returns:
+        An anchor for each arm that this version asks for.
+    """
+    course, start, places = resume(db, client, on - ONE_DAY)
+    return {arm: _anchor(course, arm, start, places.get(arm), on, version) for arm in _arms(course, version)}
+
+
+def _arms(course: Course, version: int) -> tuple[str, ...]:
+    return course.plans[version].client.arms if version in course.plans else ()
+
+
+def _anchor(course: Course, arm: str, start: date, place: Place | None, on: date, version: int) -> Anchor:
+    yesterday = on - ONE_DAY
+    _, place = course.run(arm, place, start, yesterday)
+    place = course.enter(arm, place, yesterday)
+    ends = [_close(course, place, response) for response in RESPONSES]
+    starts = [(course.enter(arm, end, on, newest=version), end, reasons) for end, reasons in ends]
+    found = [(begun.state, _why(begun, end, reasons)) for begun, end, reasons in starts if begun is not None]
+    assert len(found) == len(RESPONSES), "a version that asks for an arm gives it a state"
+    states, why = zip(*found, strict=True)
+    return Anchor(on, place.before if place else None, states, why)
+
+
+def _close(course: Course, place: Place | None, response: str) -> tuple[Place | None, tuple[str, ...]]:
+    if place is None:
+        return None, ()
+    closing = close_day(course.plans[place.version], place.state, response)
+    return Place(place.version, closing.state, place.before), closing.reasons
+
+
+def _why(start: Place, end: Place | None, reasons: tuple[str, ...]) -> tuple[str, ...]:
+    """Name what led to the start of the day: the day's closing, or what came between."""
+    if end is None:
+        return ("start",)
+    if start.version != end.version:
+        return ("carried-over",)
+    return reasons if start.state == end.state else ("released",)
+
+
+def new_states(anchors: Mapping[str, Anchor]) -> frozenset[State]:
+    """Give every state that the anchors name."""
+    return frozenset(state for anchor in anchors.values() for state in anchor.states)

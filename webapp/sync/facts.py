@@ -1,0 +1,29 @@
+"""From the log's daybook to the facts that the dosing core closes a day by.
+
+A morning speaks of the day before it, so a day's facts take their morning from the next day.
+"""
+
+from collections.abc import Iterable, Mapping
+from datetime import date, timedelta
+
+from webapp.dosing.course import DayFacts
+from webapp.events.daybook import Known, daybook
+from webapp.events.kinds import Event
+
+ONE_DAY = timedelta(days=1)
+
+
+def facts_of(days: Mapping[date, Known]) -> dict[date, DayFacts]:
+    """Turn what is known by day into the facts of each day that anything is known of."""
+    wanted = set(days) | {on - ONE_DAY for on in days}
+    return {on: _facts(days.get(on, Known()), days.get(on + ONE_DAY, Known())) for on in wanted}
+
+
+def _facts(known: Known, after: Known) -> DayFacts:
+    sharp = known.sharp or after.sharp_morning
+    return DayFacts(known.sessions, known.during, after.morning, sharp)
+
+
+def facts_by_arm(events: Iterable[Event]) -> dict[str, dict[date, DayFacts]]:
+    """Add up a whole log, in any order and with repetitions, arm by arm."""
+    return {arm: facts_of(days) for arm, days in daybook(events).items()}

@@ -1,0 +1,171 @@
+"""Folding a client's log through the dosing core: day by day, across routine versions and releases.
+
+Pure but for `read_course` and `accounts_of`, which fetch the log; the same events give the same
+result in whatever order they arrived.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from itertools import pairwise
+
+from webapp.dosing.course import NOTHING, DayAccount, DayFacts, follow
+from webapp.dosing.plan import Plan, carry_over, released, start_rung, start_state
+from webapp.dosing.state import State
+from webapp.records import events, routines
+from webapp.records.database import Database
+from webapp.sync.diary import Diary, read_diary
+from webapp.sync.plans import plan_of
+
+ONE_DAY = timedelta(days=1)
+# A phone whose clock once stood decades back must not make every later fold long.
+LONGEST = timedelta(days=3660)
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where one arm stands at the start of a day.
+
+    Attributes:
+        version: The routine version it follows.
+        state: The state.
+        before: The last morning known up to and with that day's, or None.
+    """
+
+    version: int
+    state: State
+    before: int | None
+
+
+@dataclass(frozen=True)
+class Course:
+    """A client's diary and the plans it runs through, by version."""
+
+    diary: Diary
+    plans: Mapping[int, Plan]
+
+    def enter(self, arm: str, place: Place | None, day: date, newest: int = 0) -> Place | None:
+        """Apply what changes an arm's state at the start of a day: a routine received, a hold released.
+
+        Args:
+            arm: Which.
+            place: Where it stood when the day before was closed; None where it has not begun.
+            day: The day that starts.
+            newest: A version to count as received on this day, or 0.
+
+        Returns:
+            Where it stands, or None where no routine has asked anything of this arm yet.
+        """
+        version = max(self.diary.version_on(day), newest, place.version if place else 0)
+        if not version or (place is None and arm not in self.plans[version].client.arms):
+            return None
+        moved = self._begin(arm, version, day) if place is None else self._switch(place, version)
+        return self._release(arm, moved, day)
+
+    def _begin(self, arm: str, version: int, day: date) -> Place:
+        # An arm that had no routine has no history here, but for this very morning.
+        eve = self.diary.of_arm(arm).get(day - ONE_DAY, NOTHING)
+        return Place(version, start_state(self.plans[version]), eve.morning)
+
+    def _switch(self, place: Place, version: int) -> Place:
+        if version == place.version:
+            return place
+        new = self.plans[version]
+        state = carry_over(self.plans[place.version], new, place.state)
+        if new.client.start_rung is not None:
+            # The practitioner chose the rung that this version begins on; ease and a hold stay.
+            state = replace(state, rung=start_rung(new))
+        return replace(place, version=version, state=state)
+
+    def _release(self, arm: str, place: Place, day: date) -> Place:
+        rung = self.diary.releases.get(arm, {}).get(day)
+        if rung is None or place.state.mode != "held":
+            return place
+        return replace(place, state=released(self.plans[place.version], rung))
+
+    def run(self, arm: str, place: Place | None, start: date, until: date) -> tuple[list[DayAccount], Place | None]:
+        """Close an arm's days.
+
+        Args:
+            arm: Which.
+            place: Where it stood when the day before `start` was closed; None where it has not begun.
+            start: The first day to close.
+            until: The first day to leave open.
+
+        Returns:
+            The closed days, and where the arm stands then, before anything changes it on `until`.
+        """
+        accounts: list[DayAccount] = []
+        facts = self.diary.of_arm(arm)
+        for first, last in self._spans(arm, start, until):
+            place = self.enter(arm, place, first)
+            if place is not None:
+                days = follow(self.plans[place.version], place.state, first, facts, last, place.before)
+                accounts += days
+                place = replace(place, state=days[-1].state_after, before=_morning_since(place.before, days))
+        return accounts, place
+
+    def _spans(self, arm: str, start: date, until: date) -> list[tuple[date, date]]:
+        turns = {on for on in self.diary.turns(arm) if start < on < until}
+        return list(pairwise(sorted({start, until, *turns}))) if start < until else []
+
+    def arms(self) -> list[str]:
+        """List every arm that some version asks for."""
+        return sorted({arm for plan in self.plans.values() for arm in plan.client.arms})
+
+    def first_day(self, until: date) -> date:
+        """Give the day on which the first routine came, but not too long ago; `until` where none came."""
+        first = min((on for on, _ in self.diary.receipts), default=until)
+        return max(first, until - LONGEST)
+
+
+@dataclass(frozen=True)
+class ArmAccount:
+    """What became of one arm up to a day.
+
+    Attributes:
+        days: Every closed day, the oldest first.
+        state: At the start of the first open day.
+        version: The routine version it follows.
+        plan: That version's plan.
+        facts: All that is known, open days included.
+    """
+
+    days: tuple[DayAccount, ...]
+    state: State
+    version: int
+    plan: Plan
+    facts: Mapping[date, DayFacts]
+
+
+def read_course(db: Database, client: int, logged: Sequence[events.LoggedEvent]) -> Course:
+    """Put a client's events beside the plans of their routine versions."""
+    plans = {version.version: plan_of(version) for version in routines.of_client(db, client)}
+    return Course(read_diary(logged, plans), plans)
+
+
+def accounts_of(db: Database, client: int, until: date) -> dict[str, ArmAccount]:
+    """Fold a client's whole log.
+
+    Args:
+        db: The records.
+        client: Whose.
+        until: The first day to leave open.
+
+    Returns:
+        For each arm that a received routine asks for, its account up to `until`.
+    """
+    course = read_course(db, client, events.of_client(db, client))
+    found = {}
+    for arm in course.arms():
+        days, place = course.run(arm, None, course.first_day(until), until)
+        place = course.enter(arm, place, until)
+        if place is not None:
+            plan = course.plans[place.version]
+            found[arm] = ArmAccount(tuple(days), place.state, place.version, plan, course.diary.of_arm(arm))
+    return found
+
+
+def _morning_since(before: int | None, days: Sequence[DayAccount]) -> int | None:
+    told = [account.facts.morning for account in days if account.facts.morning is not None]
+    return told[-1] if told else before

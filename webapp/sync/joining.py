@@ -1,0 +1,123 @@
+"""Joining a phone to a client by a link or a typed code: who may, how often they may try, what they get.
+
+Knows invitations, phones and tries; nothing of requests.
+"""
+
+import math
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from webapp.records import attempts, devices, invitations
+from webapp.records.database import Database, instant, write
+from webapp.records.invitations import CODE_LENGTH, CODE_LETTERS, CODE_SELECTOR_LENGTH, LINK_SELECTOR_LENGTH, Invitation
+
+MOST_TRIES_OF_A_CODE = 5
+MOST_FAILED_HERE = 5
+MOST_FAILED_ANYWHERE = 200
+WITHIN = timedelta(hours=1)
+ANYWHERE = "code anywhere"
+LONGEST_TOKEN = 200
+
+
+class NotAdmittedError(Exception):
+    """A phone may not join.
+
+    Attributes:
+        code: unknown_link, unknown_code, used, over or too_many_tries.
+        wait: How long until trying again can help, with too_many_tries.
+    """
+
+    def __init__(self, code: str, wait: timedelta = timedelta()) -> None:
+        super().__init__(code)
+        self.code, self.wait = code, wait
+
+
+@dataclass(frozen=True)
+class Joined:
+    """A phone that has joined: its client's row, its id, and its token, which is shown this once."""
+
+    client: int
+    device: str
+    token: str
+
+
+def join_by_link(db: Database, token: str, device_name: str, now: datetime) -> Joined:
+    """Join by the token of a link, which cannot be guessed.
+
+    Raises:
+        NotAdmittedError: The link is not known, used, or over.
+    """
+    found = invitations.find(db, token[:LINK_SELECTOR_LENGTH]) if len(token) < LONGEST_TOKEN else None
+    if found is None or found.kind != "link" or not invitations.is_secret_of(found, token[LINK_SELECTOR_LENGTH:]):
+        raise NotAdmittedError("unknown_link")
+    return _admit(db, found, device_name, now)
+
+
+def join_by_code(db: Database, typed: str, device_name: str, place: str, now: datetime) -> Joined:
+    """Join by a short code, which could be guessed: every failure is counted.
+
+    Args:
+        db: The records.
+        typed: The code as typed: any case, with or without spaces and dashes.
+        device_name: What the phone calls itself.
+        place: Where the try comes from, such as an address.
+        now: The instant of the call, with a zone.
+
+    Raises:
+        NotAdmittedError: The code is not known, used or over, or there were too many tries.
+    """
+    _check_tries(db, place, now)
+    try:
+        return _admit(db, _found_by(db, tidied(typed)), device_name, now)
+    except NotAdmittedError:
+        with write(db):
+            attempts.add(db, ANYWHERE, now)
+            attempts.add(db, _key(place), now)
+        raise
+
+
+def _found_by(db: Database, code: str) -> Invitation:
+    found = invitations.find(db, code[:CODE_SELECTOR_LENGTH]) if len(code) == CODE_LENGTH else None
+    if found is None or not _proves(db, found, code[CODE_SELECTOR_LENGTH:]):
+        raise NotAdmittedError("unknown_code")
+    return found
+
+
+def tidied(typed: str) -> str:
+    """Give the letters of a code, in capitals; a code with a letter of no code's own is empty."""
+    letters = "".join(sign for sign in typed.upper() if sign.isalnum())
+    return letters if set(letters) <= set(CODE_LETTERS) else ""
+
+
+def _proves(db: Database, found: Invitation, secret: str) -> bool:
+    if found.kind != "code":
+        return False
+    with write(db):
+        tries = invitations.count_try(db, found.id)
+    if tries > MOST_TRIES_OF_A_CODE:
+        raise NotAdmittedError("over")
+    # Slow on purpose, so not inside the write.
+    return invitations.is_secret_of(found, secret)
+
+
+def _admit(db: Database, found: Invitation, device_name: str, now: datetime) -> Joined:
+    if found.used_at is None and found.expires_at <= instant(now):
+        raise NotAdmittedError("over")
+    with write(db):
+        if not invitations.use(db, found.id, now):
+            raise NotAdmittedError("used")
+        device, token = devices.join(db, found.client, device_name, now)
+    return Joined(found.client, device, token)
+
+
+def _check_tries(db: Database, place: str, now: datetime) -> None:
+    for key, most in ((_key(place), MOST_FAILED_HERE), (ANYWHERE, MOST_FAILED_ANYWHERE)):
+        failed = attempts.since(db, key, now - WITHIN)
+        if len(failed) >= most:
+            # The oldest of the last few must be an hour old before one more may be made.
+            free_at = failed[-most] + WITHIN.total_seconds()
+            raise NotAdmittedError("too_many_tries", timedelta(seconds=math.ceil(free_at - now.timestamp())))
+
+
+def _key(place: str) -> str:
+    return f"code from {place}"

@@ -1,0 +1,160 @@
+"""Taking a batch of events: each is judged for itself, what is good is stored in one transaction.
+
+A batch sent twice, in pieces or out of order ends in the same log. Nothing is dropped: what is
+refused is set aside.
+"""
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import Any
+
+import msgspec
+
+from webapp.events.codec import decode
+from webapp.events.kinds import PRACTICE_KINDS, Event, EventError
+from webapp.records import devices, events, routines
+from webapp.records.database import Database, write
+from webapp.records.events import NewEvent, Refused
+
+MOST_BYTES = 32_768
+FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2199, 12, 31)
+VALUE_SHOWN = 80
+
+
+@dataclass(frozen=True)
+class Result:
+    """What became of one event.
+
+    Attributes:
+        id: Its id, or "" where it has none.
+        status: "stored", "duplicate", "conflict" or "rejected".
+        code: Why it was refused, or "".
+        told: field, value and rule of the fault, as far as there are any.
+    """
+
+    id: str
+    status: str
+    code: str = ""
+    told: dict[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class _Judged:
+    """One event of a batch, before the log is looked at: `event` is None where it was refused."""
+
+    id: str
+    raw: str
+    hash: str
+    event: Event | None = None
+    code: str = ""
+    told: dict[str, object] = field(default_factory=dict)
+
+
+def take_batch(
+    db: Database, client: int, device: str, raws: Sequence[bytes], now: datetime, cursor: int = 0
+) -> list[Result]:
+    """Take events from a phone.
+
+    Args:
+        db: The records.
+        client: Whose log; the one behind the phone's token, never one named in the batch.
+        device: The phone.
+        raws: The JSON of each event.
+        now: The instant of the call, with a zone.
+        cursor: How far the phone has read.
+
+    Returns:
+        One result for each event, in the order given.
+    """
+    judged = [_judge(raw) for raw in raws]
+    with write(db):
+        results, fresh = _compare(judged, events.hashes_of(db, client, [one.id for one in judged if one.event]))
+        events.append(db, client, device, [_stored_form(one, one.event) for one in fresh if one.event], now)
+        events.set_aside(db, client, device, _refused(judged, results), now)
+        _note_receipts(db, client, fresh, now)
+        devices.note_sync(db, device, cursor, now)
+    return results
+
+
+def _judge(raw: bytes) -> _Judged:
+    text = raw.decode("utf-8", "replace")
+    plain = hashlib.sha256(raw).hexdigest()
+    if len(raw) > MOST_BYTES:
+        return _Judged(
+            "", text[:MOST_BYTES], plain, code="event_too_large", told={"value": len(raw), "most": MOST_BYTES}
+        )
+    try:
+        told = msgspec.json.decode(raw)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+        return _Judged("", text, plain, code="not_an_object")
+    event_id = told.get("id") if isinstance(told, dict) else None
+    found = _Judged(event_id if isinstance(event_id, str) else "", text, content_hash(told))
+    return _check(found, told)
+
+
+def _check(found: _Judged, told: Any) -> _Judged:
+    try:
+        event = decode(told)
+        _check_bounds(event)
+    except EventError as error:
+        shown: dict[str, object] = {"field": error.field, "value": _shown(error.value), "rule": error.rule}
+        return _marked(found, error.code, shown)
+    if event.kind in PRACTICE_KINDS:
+        return _marked(found, "not_from_a_phone", {"field": "kind", "value": event.kind})
+    return _Judged(found.id, found.raw, found.hash, event)
+
+
+def _marked(found: _Judged, code: str, told: dict[str, object]) -> _Judged:
+    return _Judged(found.id, found.raw, found.hash, None, code, told)
+
+
+def _check_bounds(event: Event) -> None:
+    if not FIRST_DAY <= event.on <= LAST_DAY:
+        raise EventError("not_in_range", "on", event.on, f"a day from {FIRST_DAY} to {LAST_DAY}")
+
+
+def _compare(judged: Sequence[_Judged], known: dict[str, str]) -> tuple[list[Result], list[_Judged]]:
+    """Set each event beside what the log holds, and beside those before it in the batch."""
+    held, results, fresh = dict(known), [], []
+    for one in judged:
+        if one.event is None:
+            results.append(Result(one.id, "rejected", one.code, one.told))
+        elif one.id not in held:
+            held[one.id] = one.hash
+            fresh.append(one)
+            results.append(Result(one.id, "stored"))
+        elif held[one.id] == one.hash:
+            results.append(Result(one.id, "duplicate"))
+        else:
+            results.append(Result(one.id, "conflict", "same_id_other_content"))
+    return results, fresh
+
+
+def _refused(judged: Sequence[_Judged], results: Sequence[Result]) -> list[Refused]:
+    return [
+        Refused(one.id, one.hash, one.raw, result.code, msgspec.json.encode(result.told).decode())
+        for one, result in zip(judged, results, strict=True)
+        if result.status in ("conflict", "rejected")
+    ]
+
+
+def _note_receipts(db: Database, client: int, fresh: Sequence[_Judged], now: datetime) -> None:
+    for one in fresh:
+        if one.event and one.event.kind == "routine_received":
+            routines.note_received(db, client, one.event.body["version"], one.event.on.isoformat(), now)
+
+
+def _stored_form(one: _Judged, event: Event) -> NewEvent:
+    return NewEvent(one.id, event.on.isoformat(), event.kind, event.seq, one.raw, one.hash)
+
+
+def content_hash(told: object) -> str:
+    """Hash an event by its content, however its JSON was written."""
+    return hashlib.sha256(msgspec.json.encode(told, order="deterministic")).hexdigest()
+
+
+def _shown(value: object) -> str:
+    text = value if isinstance(value, str) else repr(value)
+    return text if len(text) <= VALUE_SHOWN else text[:VALUE_SHOWN] + "…"
