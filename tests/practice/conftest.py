@@ -1,0 +1,99 @@
+"""A running site with the cast in it, and a browser's worth of behaviour: cookies, forms, tokens."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from hashlib import sha256
+from pathlib import Path
+
+import pytest
+from flask import Flask
+
+from tests.builders import Enrolled, enrol, hire
+from tests.cast import BELL_FOUNDER, CELLIST, HEDDA, JONAS, ORGAN_BUILDER
+from tests.practice.visitor import Visitor
+from webapp.app import create_app
+from webapp.config import Settings
+from webapp.records import devices, practitioners
+from webapp.records.database import Database, open_records, write
+from webapp.records.migrations import prepare_records
+from webapp.records.practitioners import Practitioner
+
+
+class Clock:
+    """A clock that stands still until it is moved."""
+
+    def __init__(self, at: datetime) -> None:
+        self.at = at
+
+    def __call__(self) -> datetime:
+        return self.at
+
+    def pass_by(self, **time: float) -> None:
+        self.at += timedelta(**time)
+
+
+@dataclass
+class Site:
+    """The program, its clock, its records, and who is in them."""
+
+    app: Flask
+    clock: Clock
+    db: Database
+    hedda: Practitioner
+    founder: Enrolled
+    cellist: Enrolled
+    organ_builder: Enrolled
+
+    def visitor(self) -> Visitor:
+        return Visitor(self.app.test_client())
+
+    def join_phone(self, client: Enrolled, name: str = "a phone") -> str:
+        with write(self.db):
+            return devices.join(self.db, client.id, name, self.clock())[0]
+
+
+def _people(path: Path) -> tuple[Practitioner, Enrolled, Enrolled, Enrolled]:
+    db = open_records(path)
+    hedda, jonas = hire(db, HEDDA), hire(db, JONAS)
+    people = (enrol(db, hedda.id, BELL_FOUNDER), enrol(db, hedda.id, CELLIST), enrol(db, jonas.id, ORGAN_BUILDER))
+    db.conn.close()
+    return (hedda, *people)
+
+
+@pytest.fixture(scope="session")
+def furnished(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, tuple]:
+    """A database with the cast in it, to be copied: hashing passwords takes its time on purpose."""
+    path = tmp_path_factory.mktemp("practice") / "halfturn.db"
+    prepare_records(path)
+    return path, _people(path)
+
+
+@pytest.fixture
+def site(db_path: Path, furnished: tuple[Path, tuple]) -> Iterator[Site]:
+    """Hedda with the bell founder and the cellist, Jonas with the organ builder."""
+    path, people = furnished
+    kept = open_records(path)
+    kept.execute("VACUUM INTO ?", [str(db_path)])
+    kept.conn.close()
+    clock = Clock(datetime(2026, 3, 9, 9, 30, tzinfo=UTC))
+    app = create_app(Settings(db=db_path), clock)
+    db = open_records(db_path)
+    yield Site(app, clock, db, *people)
+    db.conn.close()
+
+
+@pytest.fixture
+def visitor(site: Site) -> Visitor:
+    """Somebody who is not signed in."""
+    return site.visitor()
+
+
+@pytest.fixture
+def hedda(site: Site) -> Visitor:
+    """Hedda, signed in."""
+    visitor, token = site.visitor(), "hedda-signed-in"
+    digest = sha256(token.encode()).hexdigest()
+    practitioners.begin_sign_in(site.db, site.hedda.id, digest, site.clock(), site.clock())
+    visitor.client.set_cookie("halfturn_practice", token, domain="127.0.0.1")
+    return visitor

@@ -1,0 +1,150 @@
+"""The caseload and the case: one's own clients only, what they did, and what they are waiting for."""
+
+import json
+
+import pytest
+
+from tests import builders
+from tests.cast import HEDDA, JONAS
+from webapp.records import events
+from webapp.sync.take import take_batch
+
+FIRST = builders.date(2026, 3, 2)
+
+
+def _sent(site, client, told) -> None:
+    device = site.join_phone(client)
+    received = builders.event("routine_received", FIRST, {"version": 1, "bundle": ""}, seq=900)
+    raws = [json.dumps(event).encode() for event in (received, *told)]
+    assert {one.status for one in take_batch(site.db, client.id, device, raws, site.clock())} == {"stored"}
+
+
+def _held(site) -> None:
+    days = builders.days_of(FIRST, [(1, 1), (2, 1)], arms=("left",))
+    _sent(
+        site, site.cellist, [*days, builders.session(builders.date(2026, 3, 8), 9, arms=("left",), sharp=True, seq=50)]
+    )
+
+
+PATHS = ("", "/routine", "/invite", "/release", "/phones/any/revoke")
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_another_practitioners_client_is_not_there_at_all(hedda, path):
+    whole = f"/practice/cases/livia00001{path}"
+    answers = [hedda.send(whole, {})] if path not in ("", "/routine") else [hedda.open(whole)]
+    assert [answer.status_code for answer in answers] == [404]
+    assert "Livia" not in hedda.page.text
+
+
+def test_each_practitioner_sees_their_own_clients_and_no_others(site):
+    seen = {}
+    for person in (HEDDA, JONAS):
+        visitor = site.visitor()
+        visitor.sign_in(person.email, person.password)
+        seen[person.name] = visitor.open("/practice").text
+    assert "Ansgar Tolle" in seen[HEDDA.name]
+    assert "Livia Korn" not in seen[HEDDA.name]
+    assert "Livia Korn" in seen[JONAS.name]
+    assert "Ansgar Tolle" not in seen[JONAS.name]
+
+
+def test_the_caseload_tells_session_morning_phone_and_receipt(site, hedda):
+    _sent(site, site.founder, builders.days_of(FIRST, [(2, 1)] * 7))
+    hedda.open("/practice")
+    line = hedda.text[hedda.text.index("Ansgar Tolle") :]
+    for told in (
+        "Right arm · day 8",
+        "Training",
+        "Last session yesterday",
+        "1 of 10, today",
+        "1 second ago",
+        "version 1, received",
+    ):
+        assert told in line
+
+
+def test_a_routine_that_no_phone_has_is_told(hedda):
+    hedda.open("/practice")
+    assert "not received" in hedda.text
+    assert "none joined" in hedda.text
+
+
+def test_silence_of_three_days_is_seen(site, hedda):
+    _sent(site, site.founder, builders.days_of(FIRST, [(2, 1)] * 4))
+    assert "Silent 3 days" in hedda.open("/practice").text
+
+
+def test_silence_of_two_days_is_not_called_silence(site, hedda):
+    _sent(site, site.founder, builders.days_of(FIRST, [(2, 1)] * 5))
+    assert "Silent" not in hedda.open("/practice").text
+
+
+def test_a_held_arm_stands_first_and_says_so_in_words(site, hedda):
+    _held(site)
+    hedda.open("/practice")
+    assert hedda.text.index("Isaura Linde") < hedda.text.index("Ansgar Tolle")
+    assert "Held" in hedda.text
+
+
+def test_sharp_pain_of_this_very_day_counts_at_once(site, hedda):
+    _sent(site, site.founder, [builders.session(builders.date(2026, 3, 9), 9, sharp=True)])
+    assert "The right arm is held" in hedda.open("/practice/cases/ansgar0001").text
+
+
+def test_the_case_shows_each_day_with_its_response_and_reason(site, hedda):
+    _sent(site, site.founder, builders.days_of(FIRST, [(2, 1), (7, 6), (None, 2), (5, 2)]))
+    hedda.open("/practice/cases/ansgar0001")
+    for told in ("settled", "flared", "no session", "tender", "Flared: one day of rest, then eased one step."):
+        assert told in hedda.text
+    assert "Mon 2 Mar" in hedda.text
+
+
+def test_a_warning_sign_is_shown_with_its_words(site, hedda):
+    raised = builders.event(
+        "warning_raised", builders.date(2026, 3, 8), {"sign": "cold_hand", "arms": ["right"]}, seq=70
+    )
+    _sent(site, site.founder, [raised])
+    hedda.open("/practice/cases/ansgar0001")
+    assert "The hand has gone cold" in hedda.text
+
+
+def _release(hedda, **changes):
+    hedda.open("/practice/cases/isaura0001")
+    entries = {"left-rung": "1", "left-confirmed": "yes", **changes}
+    return hedda.fill("/release", entries, post_to="/practice/cases/isaura0001/release")
+
+
+def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda):
+    _held(site)
+    _release(hedda)
+    assert "The hold is released" in hedda.text
+    written = [json.loads(event.raw) for event in events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)]
+    assert [(one["on"], one["body"]) for one in written] == [("2026-03-09", {"arms": {"left": {"rung": 1}}})]
+    assert "The left arm is held" not in hedda.open("/practice/cases/isaura0001").text
+    assert "You released the hold" in hedda.text
+
+
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ({"left-confirmed": []}, "Talked over: this is needed"),
+        ({"left-rung": "99"}, "Rung to start on: 99 is out of range"),
+        ({"left-rung": "x"}, 'Rung to start on: "x" is not a number'),
+    ],
+)
+def test_a_release_without_confirmation_or_with_a_wrong_rung_is_refused(site, hedda, changes, told):
+    _held(site)
+    assert _release(hedda, **changes).status_code == 400
+    assert told in hedda.text
+    assert not events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)
+
+
+def test_an_arm_that_is_not_held_cannot_be_released(site, hedda):
+    _held(site)
+    hedda.open("/practice/cases/isaura0001")
+    entries = hedda.form("/release").to_dict() | {"left-rung": "1", "left-confirmed": "yes"}
+    hedda.send("/practice/cases/isaura0001/release", entries)
+    hedda.send("/practice/cases/isaura0001/release", entries, follow=True)
+    assert "not held any more" in hedda.text
+    assert len(events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)) == 1

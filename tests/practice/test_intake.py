@@ -1,0 +1,113 @@
+"""Adding a client: the fields the core needs, each fault named with value, rule, range and unit."""
+
+import pytest
+
+from webapp.records import cases
+
+GOOD = {
+    "name": "Ida Brook",
+    "area": "outer_elbow",
+    "arms": ["right", "left"],
+    "mass_kg": "61,5",
+    "height_m": "168",
+    "sex": "female",
+    "weights": "½ kg; 1 kg; 2 lb",
+    "weights_unit": "kg",
+    "usual": "2",
+    "start_rung": "",
+    "note": "",
+    "screened": "yes",
+}
+
+
+def _add(hedda, **changes):
+    hedda.open("/practice/add")
+    return hedda.fill("", {**GOOD, **changes}, post_to="/practice/add", follow=False)
+
+
+def _added(site):
+    return next((case for case in cases.of_practitioner(site.db, site.hedda.id) if case.name == "Ida Brook"), None)
+
+
+def test_a_client_is_added_as_entered_and_the_routine_comes_next(site, hedda):
+    answer = _add(hedda)
+    made = _added(site)
+    assert answer.status_code == 303
+    assert answer.headers["Location"].endswith(f"/practice/cases/{made.public_id}/routine")
+    intake = made.intake
+    assert (intake["mass_kg"], intake["height_m"], intake["sex"]) == (61.5, 1.68, "female")
+    assert intake["arms"] == ["right", "left"]
+    assert intake["weights"] == [
+        {"value": 0, "unit": "kg"}, {"value": 0.5, "unit": "kg"}, {"value": 2, "unit": "lb"}, {"value": 1, "unit": "kg"},
+    ]  # fmt: skip
+    assert (intake["usual"], intake["start_rung"]) == (2, None)
+
+
+@pytest.mark.parametrize(
+    ("entered", "kilograms", "metres"),
+    [(("150 lb", "168 cm"), 68.038856, 1.68), (("70 kg", "1.68 m"), 70, 1.68), (("70", "168,5"), 70, 1.685)],
+)
+def test_mass_and_height_may_carry_their_unit(site, hedda, entered, kilograms, metres):
+    _add(hedda, mass_kg=entered[0], height_m=entered[1])
+    assert _added(site).intake["mass_kg"] == pytest.approx(kilograms)
+    assert _added(site).intake["height_m"] == pytest.approx(metres)
+
+
+def test_sex_may_stay_unsaid(site, hedda):
+    _add(hedda, sex="unsaid")
+    assert _added(site).intake["sex"] is None
+
+
+@pytest.mark.parametrize(
+    ("field", "entered", "told"),
+    [
+        ("name", "", "Name: this is needed"),
+        ("name", "x" * 81, "Name: 81 characters are too many; there may be 80"),
+        ("area", "knee", 'Sore area: "knee" is not among the choices'),
+        ("arms", [], "Arms: this is needed"),
+        ("mass_kg", "12", 'Body mass: "12" is out of range; it must be from 30 to 250 kg'),
+        ("mass_kg", "heavy", 'Body mass: "heavy" is not a number that can be read here. Give one from 30 to 250 kg'),
+        ("height_m", "1.9 km", "Height: "),
+        ("height_m", "300", 'Height: "300" is out of range; it must be from 120 to 230 cm'),
+        ("weights", "1 kg; a brick; 9 kg", '"a brick" is not a weight'),
+        ("weights", "1 kg; a brick; 9 kg", 'Weights at home: "9 kg" is out of range; it must be from 0 to 5 kg'),
+        ("weights", "; ".join(str(n / 10) for n in range(1, 22)), "There are 22 weights; give from 1 to 20"),
+        ("usual", "2.5", 'Usual morning pain: "2.5" must be a whole number from 0 to 10 of 10'),
+        ("usual", "11", 'Usual morning pain: "11" is out of range'),
+        ("start_rung", "0", 'Start rung: "0" is out of range; it must be from 1 to 200'),
+        ("screened", [], "Warning signs: this is needed"),
+    ],
+)
+def test_a_fault_is_named_and_nothing_else_that_was_typed_is_lost(site, hedda, field, entered, told):
+    assert _add(hedda, **{field: entered}).status_code == 400
+    assert told in hedda.text
+    kept = hedda.form("")
+    for name in ("name", "mass_kg", "height_m", "weights", "usual"):
+        assert kept[name] == (GOOD | {field: entered})[name]
+    assert _added(site) is None
+
+
+def test_all_faults_are_told_together(hedda):
+    _add(hedda, name="", mass_kg="5", usual="")
+    for told in ("Name: ", "Body mass: ", "Usual morning pain: "):
+        assert told in hedda.text
+
+
+@pytest.mark.parametrize("usual", ["6", "10"])
+def test_a_usual_pain_of_six_and_over_is_sent_to_a_clinician_first(site, hedda, usual):
+    assert _add(hedda, usual=usual).status_code == 400
+    assert "should see a clinician first" in hedda.text
+    assert _added(site) is None
+
+
+def test_the_warning_signs_are_asked_with_their_levels(hedda):
+    hedda.open("/practice/add")
+    for told in ("Emergency", "Same day", "Before any exercise", "pressure in the chest", "Ask a clinician first"):
+        assert told in hedda.text
+
+
+def test_a_name_with_marks_of_a_page_in_it_is_only_text(hedda):
+    _add(hedda, name="<b>Ida</b> & <script>")
+    hedda.open("/practice")
+    assert "<b>Ida</b>" not in hedda.page.text
+    assert "&lt;b&gt;Ida&lt;/b&gt; &amp; &lt;script&gt;" in hedda.page.text

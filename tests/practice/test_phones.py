@@ -1,0 +1,60 @@
+"""Inviting and revoking phones."""
+
+import re
+from datetime import timedelta
+
+import pytest
+
+from webapp.records import devices, invitations
+
+CASE = "/practice/cases/ansgar0001"
+
+
+def _invite(hedda, kind: str):
+    hedda.open(CASE)
+    return hedda.fill("/invite", {"kind": kind}, post_to=f"{CASE}/invite")
+
+
+def test_a_link_is_shown_once_with_a_square_code_and_its_secret_only_in_the_fragment(site, hedda):
+    _invite(hedda, "link")
+    link = re.search(r'value="(http[^"]+)"', hedda.page.text)[1]
+    assert link.startswith("http://127.0.0.1:8765/join#")
+    assert 'src="data:image/svg+xml' in hedda.page.text
+    token = link.partition("#")[2]
+    assert token not in hedda.open(CASE).text
+    selector = token[: invitations.LINK_SELECTOR_LENGTH]
+    found = invitations.find(site.db, selector)
+    assert found.client == site.founder.id
+    assert invitations.is_secret_of(found, token[invitations.LINK_SELECTOR_LENGTH :])
+
+
+def test_a_short_code_is_shown_with_the_address_and_ten_minutes(site, hedda):
+    _invite(hedda, "code")
+    code = re.search(r">([A-Z]{4}-[A-Z]{4})<", hedda.page.text)[1]
+    assert "within ten minutes: until 09:40 UTC" in hedda.text
+    assert "http://127.0.0.1:8765/join" in hedda.text
+    plain = code.replace("-", "")
+    found = invitations.find(site.db, plain[: invitations.CODE_SELECTOR_LENGTH])
+    assert (found.client, found.kind) == (site.founder.id, "code")
+    assert found.expires_at == invitations.instant(site.clock() + timedelta(minutes=10))
+
+
+def test_an_unknown_kind_of_invitation_is_refused(hedda):
+    assert _invite(hedda, "pigeon").status_code == 400
+
+
+def test_a_revoked_phone_can_no_longer_speak_and_the_case_shows_it_no_more(site, hedda):
+    phone = site.join_phone(site.founder, "Blue phone")
+    assert "Blue phone" in hedda.open(CASE).text
+    hedda.fill(f"/phones/{phone}/revoke", {}, post_to=f"{CASE}/phones/{phone}/revoke")
+    assert 'The phone "Blue phone" can no longer read or send' in hedda.text
+    assert devices.of_client(site.db, site.founder.id) == []
+
+
+@pytest.mark.parametrize("owner", ["cellist", "organ_builder"])
+def test_a_phone_of_another_client_cannot_be_revoked_from_this_case(site, hedda, owner):
+    other = getattr(site, owner)
+    phone = site.join_phone(other)
+    hedda.open(CASE)
+    assert hedda.fill("/invite", {}, post_to=f"{CASE}/phones/{phone}/revoke").status_code == 404
+    assert [each.id for each in devices.of_client(site.db, other.id)] == [phone]

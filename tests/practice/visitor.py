@@ -1,0 +1,88 @@
+"""Somebody at a browser: opens pages, and sends the forms on them with what is in them."""
+
+import re
+from html import unescape
+from html.parser import HTMLParser
+from typing import Any
+
+from flask.testing import FlaskClient
+from werkzeug.datastructures import MultiDict
+from werkzeug.test import TestResponse
+
+HEADERS = {"Sec-Fetch-Site": "same-origin"}
+
+
+class _Forms(HTMLParser):
+    """The forms of a page: for each action, what a browser would send if nothing were typed."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.forms: list[tuple[str, MultiDict]] = []
+        self._select = self._area = ""
+
+    def handle_starttag(self, tag: str, attrs: list) -> None:
+        told = {name: value or "" for name, value in attrs}
+        if tag == "form":
+            self.forms.append((told.get("action", ""), MultiDict()))
+        elif tag == "select":
+            self._select = told["name"]
+        elif tag == "option" and "selected" in told:
+            self._add(self._select, told["value"])
+        elif tag == "textarea":
+            self._area = told["name"]
+            self._add(self._area, "")
+        elif tag == "input" and "name" in told and (told.get("type") not in {"checkbox", "radio"} or "checked" in told):
+            self._add(told["name"], told.get("value", ""))
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag == "textarea":
+            self._area = ""
+
+    def handle_data(self, data: str) -> None:
+        if self._area:
+            self.forms[-1][1].setlist(self._area, [data])
+
+    def _add(self, name: str, value: str) -> None:
+        self.forms[-1][1].add(name, value)
+
+
+class Visitor:
+    """A browser with its own cookies; `page` is the last answer."""
+
+    def __init__(self, client: FlaskClient) -> None:
+        self.client = client
+        self.page: TestResponse
+
+    def open(self, path: str, *, follow: bool = False) -> TestResponse:
+        self.page = self.client.get(path, follow_redirects=follow)
+        return self.page
+
+    def send(self, path: str, entries: Any, *, follow: bool = False, **headers: str) -> TestResponse:
+        """Post a form as it stands."""
+        sent = {**HEADERS, **headers}
+        self.page = self.client.post(path, data=MultiDict(entries), headers=sent, follow_redirects=follow)
+        return self.page
+
+    def form(self, action: str = "") -> MultiDict:
+        """What the page's form with this end of its action holds."""
+        parser = _Forms()
+        parser.feed(self.page.text)
+        return next(entries for found, entries in parser.forms if (found.endswith(action) if action else not found))
+
+    def fill(self, action: str, changes: dict[str, Any], *, post_to: str, follow: bool = True) -> TestResponse:
+        """Fill in the page's form and send it."""
+        entries = self.form(action)
+        for name, value in changes.items():
+            entries.setlist(name, value if isinstance(value, list) else [value])
+        return self.send(post_to, entries, follow=follow)
+
+    def sign_in(self, email: str, password: str, onward: str = "/practice") -> TestResponse:
+        self.open(f"/practice/sign-in?onward={onward}")
+        entries = {**self.form().to_dict(), "email": email, "password": password}
+        return self.send("/practice/sign-in", entries)
+
+    @property
+    def text(self) -> str:
+        """What the page says, tags apart."""
+        main = self.page.text.partition("<main")[2] or self.page.text
+        return re.sub(r"\s+", " ", unescape(re.sub(r"<[^>]+>", " ", main)))

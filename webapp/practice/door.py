@@ -1,0 +1,150 @@
+"""Who may come in: signing in and out, the cookie of a sign-in, and the check before every page."""
+
+import hashlib
+import secrets
+from datetime import datetime, timedelta
+
+from flask import abort, g, redirect, render_template, request, session, url_for
+from flask.sansio.blueprints import BlueprintSetupState
+from werkzeug.wrappers import Response
+
+from webapp.dosing.settings import Fault
+from webapp.practice import blueprint, desk, passwords
+from webapp.practice.forms import ButtonForm, SignInForm
+from webapp.records import attempts, practitioners
+from webapp.records.database import write
+from webapp.records.practitioners import Practitioner, SignIn
+
+IDLE = timedelta(hours=12)
+LONGEST = timedelta(days=7)
+SEEN_EVERY = timedelta(minutes=1)
+TOKEN_BYTES = 32
+# Wrong tries allowed within the window, for one e-mail address and for one network address.
+WINDOW = timedelta(minutes=15)
+TRIES_FOR_EMAIL = 5
+TRIES_FOR_ADDRESS = 30
+OPEN_TO_ALL = frozenset({"practice.sign_in"})
+
+
+def _digest(token: str) -> str:
+    return hashlib.sha256(token.encode()).hexdigest()
+
+
+def _cookie() -> str:
+    return desk.settings().cookie("practice")
+
+
+def is_current(sign_in: SignIn, now: datetime) -> bool:
+    """Say whether a sign-in still holds: used within 12 hours, begun within 7 days."""
+    seen, begun = (datetime.fromisoformat(at) for at in (sign_in.seen_at, sign_in.created_at))
+    return now - seen < IDLE and now - begun < LONGEST
+
+
+def _who() -> Practitioner | None:
+    token = request.cookies.get(_cookie())
+    if not token:
+        return None
+    found, now = practitioners.sign_in_of(desk.records(), _digest(token)), desk.now()
+    if found is None or not is_current(found, now):
+        return None
+    if now - datetime.fromisoformat(found.seen_at) >= SEEN_EVERY:
+        practitioners.see(desk.records(), _digest(token), now)
+    return found.practitioner
+
+
+@blueprint.record_once
+def keep_tokens(state: BlueprintSetupState) -> None:
+    """Let a form's token live as long as its session: a form may lie open over lunch."""
+    state.app.config["WTF_CSRF_TIME_LIMIT"] = None
+
+
+@blueprint.before_request
+def let_in() -> Response | None:
+    """Send whoever is not signed in to the door, and let nothing of the page be seen."""
+    g.practitioner = _who()
+    if g.practitioner or request.endpoint in OPEN_TO_ALL:
+        return None
+    onward = request.full_path.rstrip("?") if request.method == "GET" else None
+    return redirect(url_for("practice.sign_in", onward=onward), 303)
+
+
+@blueprint.after_request
+def keep_out_of_caches(response: Response) -> Response:
+    """Have no cache keep a page about a person."""
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+def _onward(path: str) -> str:
+    """Give where to go after signing in: a page of this site, or the caseload."""
+    home = url_for("practice.caseload")
+    return path if path.startswith(home) and "\\" not in path else home
+
+
+def _may_try(keys: tuple[tuple[str, int], ...], now: datetime) -> bool:
+    """Note a try unless there were too many; in one write, so that none slips by beside another."""
+    with write(desk.records()) as db:
+        if any(len(attempts.since(db, key, now - WINDOW)) >= most for key, most in keys):
+            return False
+        for key, _ in keys:
+            attempts.add(db, key, now)
+    return True
+
+
+def _checked(email: str, password: str) -> Practitioner | Fault:
+    db, by_email = desk.records(), f"practice-email:{email.lower()}"
+    keys = ((by_email, TRIES_FOR_EMAIL), (f"practice-address:{request.remote_addr}", TRIES_FOR_ADDRESS))
+    if not _may_try(keys, desk.now()):
+        return Fault("too_many_tries", "email", "", (int(WINDOW.total_seconds() // 60),))
+    found, password_hash = practitioners.with_password(db, email) or (None, None)
+    if not passwords.is_right(password_hash, password) or found is None:
+        return Fault("wrong_sign_in", "email", "")
+    with write(db):
+        attempts.forget(db, by_email)
+    if passwords.has_aged(str(password_hash)):
+        practitioners.change_password_hash(db, found.id, passwords.hash_password(password))
+    return found
+
+
+def _opened(practitioner: Practitioner, onward: str) -> Response:
+    token, now = secrets.token_urlsafe(TOKEN_BYTES), desk.now()
+    practitioners.begin_sign_in(desk.records(), practitioner.id, _digest(token), now, now - LONGEST)
+    # What was signed before the door must not be good behind it.
+    session.clear()
+    response = redirect(_onward(onward), 303)
+    response.set_cookie(
+        _cookie(), token, max_age=LONGEST, path="/", httponly=True, samesite="Lax", secure=desk.settings().is_secure
+    )
+    return response
+
+
+@blueprint.route("/sign-in", methods=["GET", "POST"])
+def sign_in() -> Response | tuple[str, int] | str:
+    """Show the door, or try it."""
+    form, onward = SignInForm(), request.values.get("onward", "")
+    if request.method == "GET":
+        return redirect(_onward(onward), 303) if g.practitioner else _door(form, onward)
+    if not form.validate():
+        return _door(form, onward), 400
+    outcome = _checked(form.email.data, form.password.data)
+    if isinstance(outcome, Practitioner):
+        return _opened(outcome, onward)
+    form.form_errors.append(outcome)
+    return _door(form, onward), 429 if outcome.code == "too_many_tries" else 403
+
+
+def _door(form: SignInForm, onward: str) -> str:
+    return render_template("pages/practice_sign_in.html", form=form, onward=onward)
+
+
+@blueprint.post("/sign-out")
+def sign_out() -> Response:
+    """End this sign-in, here and for good."""
+    if not ButtonForm().validate():
+        abort(400)
+    practitioners.end_sign_in(desk.records(), _digest(request.cookies.get(_cookie(), "")))
+    session.clear()
+    desk.say_later("signed_out")
+    response = redirect(url_for("practice.sign_in"), 303)
+    response.delete_cookie(_cookie(), path="/", httponly=True, samesite="Lax", secure=desk.settings().is_secure)
+    return response

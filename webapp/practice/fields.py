@@ -1,0 +1,161 @@
+"""Form fields that say what is wrong as a fault: what was typed, the rule, the range, the unit.
+
+Labels and sentences live in the templates; a field knows only its name and its rule.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from wtforms import Field, Form, SelectMultipleField, StringField
+from wtforms.validators import StopValidation
+from wtforms.widgets import CheckboxInput, ListWidget, TextInput
+
+from webapp.dosing.settings import Bound, Fault, number_fault
+from webapp.library.faults import Fault as LibraryFault
+from webapp.practice.quantities import read_number, read_quantity, read_weights, write_number, write_weights
+
+Check = Callable[[Form, Field], None]
+
+
+class NumberField(Field):
+    """One number within a bound, typed with a decimal point or a decimal comma."""
+
+    widget = TextInput()
+
+    def __init__(self, bound: Bound, **rest: Any) -> None:
+        self.bound = bound
+        super().__init__("", **rest)
+
+    def _value(self) -> str:
+        if self.raw_data:
+            return str(self.raw_data[0])
+        return "" if self.data is None else write_number(self.data)
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Read what was typed; `data` stays None where it is no number within the bound."""
+        text = valuelist[0].strip() if valuelist else ""
+        self.data = None
+        if not text:
+            return
+        number = self.read(text)
+        fault = number_fault(self.short_name, text if number is None else number, self.bound)
+        if fault:
+            raise ValueError(fault._replace(value=text, rule=self.told_rule(fault)))
+        self.data = int(number) if self.bound.whole and number is not None else number
+
+    def read(self, text: str) -> float | None:
+        """Turn the text into a number in the bound's unit."""
+        return read_number(text)
+
+    def told_rule(self, fault: Fault) -> tuple[object, ...]:
+        """Give the rule in the unit that is asked for."""
+        return fault.rule
+
+
+class MeasureField(NumberField):
+    """A number with one of several units, held in the bound's unit."""
+
+    def __init__(self, bound: Bound, units: dict[str, float], **rest: Any) -> None:
+        self.units = units
+        super().__init__(bound, **rest)
+
+    def _value(self) -> str:
+        if self.raw_data or self.data is None:
+            return super()._value()
+        first = next(iter(self.units))
+        return write_number(self.data / self.units[first])
+
+    def read(self, text: str) -> float | None:
+        """Turn '172', '172 cm' or '1.72 m' into the bound's unit."""
+        quantity = read_quantity(text, tuple(self.units))
+        return None if quantity is None else round(quantity.value * self.units[quantity.unit], 6)
+
+    def told_rule(self, fault: Fault) -> tuple[object, ...]:  # noqa: ARG002 - as the field above has it
+        """Give the rule in the unit that is asked for."""
+        unit, factor = next(iter(self.units.items()))
+        return (self.bound.low / factor, self.bound.high / factor, unit)
+
+
+class WeightsField(Field):
+    """The weights at home, as a list; `data` holds quantities, the bare hand among them."""
+
+    widget = TextInput()
+
+    def _value(self) -> str:
+        return str(self.raw_data[0]) if self.raw_data else write_weights(self.data or [])
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Keep the text; the unit for bare numbers is another field, so reading waits for `validate`."""
+        self.text = valuelist[0] if valuelist else ""
+
+    def pre_validate(self, form: Form) -> None:
+        """Read the list with the form's `weights_unit`, and put down every fault in it."""
+        self.data, faults = read_weights(self.text, form.weights_unit.data or "kg")
+        self.errors = list(faults)
+        if faults:
+            raise StopValidation
+
+
+class TicksField(SelectMultipleField):
+    """Any number of choices, each a tick."""
+
+    widget = ListWidget(prefix_label=False)
+    option_widget = CheckboxInput()
+
+    def pre_validate(self, form: Form) -> None:  # noqa: ARG002 - the library's own shape
+        """Refuse what is not among the choices."""
+        offered = {value for value, *_ in self.iter_choices()}
+        for value in self.data or () if self.validate_choice else ():
+            if value not in offered:
+                raise StopValidation(Fault("not_one_of", self.short_name, value, tuple(sorted(offered))))
+
+
+class OneOfField(StringField):
+    """Exactly one of a few words."""
+
+    def __init__(self, offered: Sequence[str] = (), **rest: Any) -> None:
+        self.offered = tuple(offered)
+        super().__init__("", **rest)
+
+    def pre_validate(self, form: Form) -> None:  # noqa: ARG002 - as above
+        """Refuse what is not offered; nothing at all is left to `needed`."""
+        if self.data and self.data not in self.offered:
+            raise StopValidation(Fault("not_one_of", self.short_name, self.data, self.offered))
+
+
+def needed(_form: Form, field: Field) -> None:
+    """Refuse an entry left empty."""
+    if field.errors:
+        raise StopValidation
+    if field.data is None or field.data in ("", [], False):
+        field.errors = []
+        raise StopValidation(Fault("missing", field.short_name, ""))
+
+
+def at_most(letters: int) -> Check:
+    """Refuse a text longer than `letters` characters."""
+
+    def check(_form: Form, field: Field) -> None:
+        if field.data and len(field.data) > letters:
+            raise StopValidation(Fault("too_long", field.short_name, len(field.data), (letters,)))
+
+    return check
+
+
+def trimmed(text: str | None) -> str:
+    """Drop the spaces around a text."""
+    return (text or "").strip()
+
+
+def put_beside(form: Form, faults: Sequence[LibraryFault], names: Mapping[str, str]) -> None:
+    """Put what the library found in the whole beside the entries it is about.
+
+    Args:
+        form: Whose entries.
+        faults: With keys such as `tuning.rise`.
+        names: The entry for each key that is called otherwise here.
+    """
+    for fault in faults:
+        key = fault.key.rpartition(".")[2]
+        field = form[names.get(key, key)]
+        field.errors = [*field.errors, Fault(fault.code, field.short_name, fault.value, fault.rule)]

@@ -1,0 +1,67 @@
+"""The short forms: signing in, adding a client, releasing a hold, and buttons that change something.
+
+Every form carries a token of its own session; one without it is shown again, with nothing lost.
+"""
+
+from flask_wtf import FlaskForm
+from wtforms import BooleanField, Field, PasswordField, StringField, TextAreaField
+from wtforms.validators import StopValidation
+
+from webapp.dosing.settings import ARMS, BOUNDS, Bound, Fault
+from webapp.practice.fields import (
+    MeasureField,
+    NumberField,
+    OneOfField,
+    TicksField,
+    WeightsField,
+    at_most,
+    needed,
+    trimmed,
+)
+from webapp.practice.quantities import KILOGRAMS_OF, METRES_OF
+
+LONGEST_NAME = 80
+LONGEST_NOTE = 600
+SCALE = Bound(0, 10, "of 10", "common-practice")
+
+
+class ButtonForm(FlaskForm):
+    """A single button; nothing to type."""
+
+
+class SignInForm(FlaskForm):
+    """E-mail address and password."""
+
+    email = StringField(validators=[needed, at_most(254)], filters=[trimmed])
+    password = PasswordField(validators=[needed, at_most(1024)])
+
+
+class IntakeForm(FlaskForm):
+    """What the core needs to know of a client, and that the warning signs were asked."""
+
+    name = StringField(validators=[needed, at_most(LONGEST_NAME)], filters=[trimmed])
+    area = OneOfField(validators=[needed])
+    arms = TicksField(choices=ARMS, validators=[needed])
+    mass_kg = MeasureField(BOUNDS["mass_kg"], KILOGRAMS_OF, validators=[needed])
+    height_m = MeasureField(BOUNDS["height_m"], METRES_OF, validators=[needed])
+    sex = OneOfField(("female", "male", "unsaid"), validators=[needed])
+    weights_unit = OneOfField(tuple(KILOGRAMS_OF), default="kg")
+    weights = WeightsField()
+    usual = NumberField(SCALE, validators=[needed])
+    start_rung = NumberField(BOUNDS["start_rung"])
+    note = TextAreaField(validators=[at_most(LONGEST_NOTE)], filters=[trimmed])
+    screened = BooleanField(validators=[needed])
+
+    def validate_usual(self, field: Field) -> None:
+        """Send anybody whose ordinary morning is past the bound to a clinician first."""
+        most = BOUNDS["usual"].high
+        if field.data is not None and field.data > most:
+            raise StopValidation(Fault("clinician_first", "usual", field.data, (most,)))
+
+
+class ReleaseForm(FlaskForm):
+    """Which rung a held arm starts on again, and that it was talked over."""
+
+    arm = OneOfField(ARMS, validators=[needed])
+    rung = NumberField(BOUNDS["start_rung"], validators=[needed])
+    confirmed = BooleanField(validators=[needed])

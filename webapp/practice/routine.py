@@ -1,0 +1,149 @@
+"""The routine desk: a form over the newest version, a preview of what a change does, and the push."""
+
+import hashlib
+import json
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from flask import redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from webapp.dosing.settings import DIRECTION_OF, Fault
+from webapp.library.faults import NotAcceptedError
+from webapp.library.routine import starter
+from webapp.library.shelf import the_shelf
+from webapp.practice import blueprint, desk, preview
+from webapp.practice.fields import put_beside
+from webapp.practice.routine_form import (
+    PLACES,
+    TEMPO,
+    TUNING,
+    RoutineForm,
+    completed,
+    entries_of,
+    routine_form,
+    routine_of,
+    settings_of,
+)
+from webapp.records import routines
+from webapp.records.cases import Case
+from webapp.records.routines import RoutineVersion
+from webapp.sync.bundle import prescribed
+
+OTHERWISE_CALLED = {"weights_kg": "weights", "directions": PLACES[-1]}
+
+
+class Draft(NamedTuple):
+    """A routine and its settings as the form has them, checked and ready to be stored."""
+
+    routine: Mapping[str, Any]
+    settings: Mapping[str, Any]
+    note: str
+
+    @property
+    def digest(self) -> str:
+        """A short hash of the whole, so that a push is of the very thing that was previewed."""
+        return hashlib.sha256(json.dumps(self, sort_keys=True).encode()).hexdigest()[:16]
+
+
+def from_intake(case: Case) -> dict[str, Any]:
+    """Give the settings that a first version starts from."""
+    intake = case.intake
+    names = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "start_rung")
+    return {name: intake[name] for name in names}
+
+
+def _start(case: Case, newest: RoutineVersion | None) -> tuple[dict[str, Any], Mapping[str, Any]]:
+    if newest:
+        return completed(newest.routine), newest.settings
+    return completed(starter(case.intake["area"])), from_intake(case)
+
+
+def _warm_ups(routine: Mapping[str, Any]) -> list[str]:
+    """List every warm-up: those of the routine in its own order, then the others."""
+    chosen = [each["movement"] for each in routine["warm_ups"]]
+    return chosen + [other for other in the_shelf().of_kind("warm_up") if other not in chosen]
+
+
+def _form(case: Case, newest: RoutineVersion | None) -> tuple[RoutineForm, Mapping[str, Any]]:
+    routine, settings = _start(case, newest)
+    warm_ups = _warm_ups(routine)
+    entries = entries_of(routine, settings, warm_ups)
+    if not newest and settings["start_rung"]:
+        entries |= {"begin": "rung", "start_rung": settings["start_rung"]}
+    entries["based_on"] = str(newest.version) if newest else ""
+    return routine_form(warm_ups, the_shelf().of_kind("stretch"), entries), settings
+
+
+@blueprint.route("/cases/<public_id>/routine", methods=["GET", "POST"])
+def routine(public_id: str) -> Response | tuple[str, int] | str:
+    """Show the desk, preview what is on it, or push it."""
+    case = desk.own_case(public_id)
+    newest = routines.latest(desk.records(), case.id)
+    form, settings = _form(case, newest)
+    if not form.is_submitted():
+        return _page(case, newest, form)
+    if not form.validate():
+        return _page(case, newest, form), 400
+    if request.form.get("step") == "edit":
+        return _page(case, newest, form)
+    draft = Draft(routine_of(form), settings_of(form, settings), form.note.data)
+    return _decided(case, newest, form, draft)
+
+
+def _decided(
+    case: Case, newest: RoutineVersion | None, form: RoutineForm, draft: Draft
+) -> Response | tuple[str, int] | str:
+    version = newest.version + 1 if newest else 1
+    try:
+        given = prescribed(draft.routine, draft.settings, version, draft.note)
+    except NotAcceptedError as error:
+        put_beside(form, error.faults, OTHERWISE_CALLED)
+        return _page(case, newest, form), 400
+    rung, top = draft.settings["start_rung"], given.plan.ladder.top
+    if rung and rung > top:
+        form.start_rung.errors = [Fault("no_such_rung", "start_rung", rung, (top,))]
+        return _page(case, newest, form), 400
+    said_again = _too_soon(newest, form, draft)
+    if request.form.get("step") != "push" or said_again:
+        shown = preview.page(case, newest, form, given, draft, draft.digest, said_again)
+        return (shown, 409) if said_again else shown
+    pushed = routines.push(
+        desk.records(), case.id, draft.routine, draft.settings, draft.note, desk.signed_in().id, desk.now()
+    )
+    desk.say_later("pushed", pushed.version)
+    return redirect(url_for("practice.case", public_id=case.public_id), 303)
+
+
+def _too_soon(newest: RoutineVersion | None, form: RoutineForm, draft: Draft) -> Fault | None:
+    """Say why a push must be looked at once more, if it must."""
+    if request.form.get("step") != "push":
+        return None
+    if form.based_on.data != (str(newest.version) if newest else ""):
+        return Fault("newer_version", "version", newest.version if newest else 0)
+    if request.form.get("previewed") != draft.digest:
+        return Fault("look_again", "version", "")
+    return None
+
+
+def _named(ids: Sequence[str]) -> list[tuple[str, str]]:
+    """List movements as id and name."""
+    shelf = the_shelf()
+    return [(id_, desk.words().say(shelf.movements[id_].name)) for id_ in ids]
+
+
+def _page(case: Case, newest: RoutineVersion | None, form: RoutineForm) -> str:
+    return render_template(
+        "pages/practice_routine.html",
+        shown=case,
+        newest=newest,
+        form=form,
+        places=PLACES,
+        tuning=TUNING,
+        tempo=TEMPO,
+        lifts=_named(tuple(DIRECTION_OF)),
+        warm_ups=_named(form.offered_warm_ups()),
+        stretches=_named([value for value, *_ in form.stretches.iter_choices()]),
+        tuning_faults=any(form[name].errors for name in TUNING[3:]),
+        tempo_faults=any(form[name].errors for name in TEMPO),
+    )

@@ -1,0 +1,197 @@
+"""Where a client stands today, put together from the fold for the caseload and the case page."""
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from webapp.dosing.course import DayAccount, response_to
+from webapp.dosing.dose import Dose, dose
+from webapp.dosing.state import State
+from webapp.records import events, routines
+from webapp.records.cases import Case, Contact
+from webapp.records.database import Database
+from webapp.records.routines import RoutineVersion
+from webapp.sync import desk as log
+from webapp.sync.fold import ArmAccount, accounts_of
+
+ONE_DAY = timedelta(days=1)
+DAY_STARTS = timedelta(hours=3)
+SILENT_FROM_DAYS = 3
+ENTRIES_LOOKED_AT = 20
+
+
+@dataclass(frozen=True)
+class Standing:
+    """One arm today.
+
+    Attributes:
+        arm: Which.
+        mode: training, resting or held; held too where today itself brought sharp pain or a warning sign.
+        state: At the start of today.
+        reasons: Ids of the rules behind the state.
+        dose: What today asks.
+        top: The number of the ladder's highest rung.
+        morning: The last morning's rating known, or None.
+        morning_on: The day of that morning.
+        account: The fold's own account.
+        weights: The weights at home as entered with the routine it follows.
+    """
+
+    arm: str
+    mode: str
+    state: State
+    reasons: tuple[str, ...]
+    dose: Dose
+    top: int
+    morning: int | None
+    morning_on: date | None
+    account: ArmAccount
+    weights: tuple[Mapping[str, Any], ...]
+
+    @property
+    def is_held_since_today(self) -> bool:
+        """Say whether the hold comes from today's own report, so that today has no dose left."""
+        return self.mode == "held" and self.state.mode != "held"
+
+
+@dataclass(frozen=True)
+class Line:
+    """One client in the caseload.
+
+    Attributes:
+        case: Who.
+        today: The client's own local day.
+        standings: One for each arm in training.
+        version: The newest routine version pushed, or None.
+        day: The day of the routine, from 1, or None before the first was received.
+        last_session_on: The day of the last session, or None.
+        silent_days: Days since the last session or morning report.
+        contact: Phones joined and when one last synced.
+    """
+
+    case: Case
+    today: date
+    standings: tuple[Standing, ...]
+    version: RoutineVersion | None
+    day: int | None
+    last_session_on: date | None
+    silent_days: int
+    contact: Contact
+
+    @property
+    def is_silent(self) -> bool:
+        """Say whether nothing was heard for three days or more."""
+        return self.silent_days >= SILENT_FROM_DAYS
+
+    @property
+    def stands_out(self) -> bool:
+        """Say whether there is anything but ordinary training."""
+        return self.is_silent or any(stand.mode != "training" for stand in self.standings)
+
+    @property
+    def urgency(self) -> int:
+        """Give the place in the caseload: held first, then silent, resting, all else."""
+        modes = {stand.mode for stand in self.standings}
+        return 0 if "held" in modes else 1 if self.is_silent else 2 if "resting" in modes else 3
+
+
+def zone_of(db: Database, client: int) -> str:
+    """Give the time zone of the newest entry that a phone of the client wrote, UTC before the first."""
+    newest = events.of_client(db, client, after=events.newest_seq(db, client) - ENTRIES_LOOKED_AT)
+    told = [json.loads(event.raw).get("zone") for event in newest if event.device != log.DEVICE]
+    try:
+        return ZoneInfo(told[-1]).key if told else "UTC"
+    except (ZoneInfoNotFoundError, ValueError, TypeError):
+        return "UTC"
+
+
+def local_day(now: datetime, zone: str) -> date:
+    """Give the local day of an instant; a day starts at 03:00."""
+    return (now.astimezone(ZoneInfo(zone)) - DAY_STARTS).date()
+
+
+def _last_morning(account: ArmAccount) -> tuple[int | None, date | None]:
+    told = [on for on, known in account.facts.items() if known.morning is not None]
+    return (account.facts[max(told)].morning, max(told) + ONE_DAY) if told else (None, None)
+
+
+def _is_sharp_today(account: ArmAccount, today: date) -> bool:
+    known = account.facts.get(today)
+    return known is not None and response_to(account.plan, known, None) == "sharp"
+
+
+def _reasons(account: ArmAccount) -> tuple[str, ...]:
+    if not account.days:
+        return ("start",)
+    closed = account.days[-1]
+    if closed.state_after == account.state:
+        return closed.reasons
+    return ("released",) if closed.state_after.mode == "held" != account.state.mode else ("carried-over",)
+
+
+def _standing(arm: str, account: ArmAccount, versions: Sequence[RoutineVersion], today: date) -> Standing:
+    followed = next(version for version in versions if version.version == account.version)
+    morning, morning_on = _last_morning(account)
+    is_sharp = _is_sharp_today(account, today)
+    return Standing(
+        arm=arm,
+        mode="held" if is_sharp else account.state.mode,
+        state=account.state,
+        reasons=("stop",) if is_sharp and account.state.mode != "held" else _reasons(account),
+        dose=Dose("held") if is_sharp else dose(account.plan, account.state),
+        top=account.plan.ladder.top,
+        morning=morning,
+        morning_on=morning_on,
+        account=account,
+        weights=tuple(followed.settings["weights"]),
+    )
+
+
+def _last_session(standings: Sequence[Standing]) -> date | None:
+    done = [on for stand in standings for on, known in stand.account.facts.items() if known.sessions]
+    return max(done, default=None)
+
+
+def _begun_on(versions: Sequence[RoutineVersion]) -> date | None:
+    received = [date.fromisoformat(version.received_on) for version in versions if version.received_on]
+    return min(received, default=None)
+
+
+def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
+    """Put together where one client stands.
+
+    Args:
+        db: The records.
+        case: Who.
+        contact: Their phones.
+        now: The instant of the call, with a zone.
+    """
+    today = local_day(now, zone_of(db, case.id))
+    versions = routines.of_client(db, case.id)
+    accounts = accounts_of(db, case.id, today)
+    standings = tuple(_standing(arm, accounts[arm], versions, today) for arm in ("right", "left") if arm in accounts)
+    last_session_on, begun = _last_session(standings), _begun_on(versions)
+    heard = [last_session_on, begun, *(stand.morning_on for stand in standings)]
+    heard_on = max((on for on in heard if on), default=today)
+    return Line(
+        case=case,
+        today=today,
+        standings=standings,
+        version=versions[0] if versions else None,
+        day=(today - begun).days + 1 if begun else None,
+        last_session_on=last_session_on,
+        silent_days=(today - heard_on).days,
+        contact=contact,
+    )
+
+
+def last_days(line: Line, most: int) -> list[tuple[date, list[tuple[str, DayAccount]]]]:
+    """List the last closed days, newest first, each with the accounts of its arms."""
+    by_day: dict[date, list[tuple[str, DayAccount]]] = {}
+    for stand in line.standings:
+        for account in stand.account.days[-most:]:
+            by_day.setdefault(account.on, []).append((stand.arm, account))
+    return sorted(by_day.items(), reverse=True)[:most]
