@@ -1,0 +1,136 @@
+/**
+ * The phone's database: opening, additive migrations, and transactions that say when they are truly over.
+ * Inside `work` nothing but database requests may be awaited, or the transaction closes by itself.
+ *
+ * @typedef {{read<T>(stores: string[], work: (tx: IDBTransaction) => Promise<T>|T): Promise<T>,
+ *   write<T>(stores: string[], work: (tx: IDBTransaction) => Promise<T>|T): Promise<T>,
+ *   erase(): Promise<void>}} Database
+ */
+
+const NAME = "halfturn";
+
+/** Each migration only adds; older code must still be able to open a newer database. */
+const MIGRATIONS = [
+  (/** @type {IDBDatabase} */ db) => {
+    const events = db.createObjectStore("events", { keyPath: "row", autoIncrement: true });
+    events.createIndex("id", "id", { unique: true });
+    events.createIndex("state", "state");
+    db.createObjectStore("meta");
+    db.createObjectStore("bundles", { keyPath: "hash" });
+    db.createObjectStore("run");
+  },
+];
+
+/**
+ * @param {() => void} onBlocked called where another window keeps an older database open
+ * @returns {Database}
+ */
+export function createDatabase(onBlocked) {
+  /** @type {Promise<IDBDatabase>|null} */
+  let handle = null;
+  const drop = () => {
+    handle = null;
+  };
+  const get = () => {
+    handle ??= open(onBlocked).then((db) => watch(db, drop));
+    handle.catch(drop);
+    return handle;
+  };
+  /** @param {(db: IDBDatabase) => Promise<any>} use */
+  const withDb = async (use) => {
+    try {
+      return await use(await get());
+    } catch (error) {
+      if (!isLost(error)) throw error;
+      drop();
+      return use(await get());
+    }
+  };
+  return {
+    read: (stores, work) => withDb((db) => transact(db.transaction(stores, "readonly"), work)),
+    write: (stores, work) =>
+      withDb((db) => transact(db.transaction(stores, "readwrite", { durability: "strict" }), work)),
+    async erase() {
+      (await get()).close();
+      drop();
+      await settled(indexedDB.deleteDatabase(NAME));
+    },
+  };
+}
+
+/**
+ * @template T
+ * @param {IDBRequest<T>} request
+ * @returns {Promise<T>}
+ */
+export function settled(request) {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+}
+
+/**
+ * @param {() => void} onBlocked
+ * @returns {Promise<IDBDatabase>}
+ */
+async function open(onBlocked) {
+  const request = indexedDB.open(NAME, MIGRATIONS.length);
+  request.onblocked = onBlocked;
+  request.onupgradeneeded = (change) => {
+    for (const migrate of MIGRATIONS.slice(change.oldVersion)) migrate(request.result);
+  };
+  return settled(request).catch((error) => {
+    if (error?.name !== "VersionError") throw error;
+    return settled(indexedDB.open(NAME));
+  });
+}
+
+/**
+ * @param {IDBDatabase} db
+ * @param {() => void} drop
+ */
+function watch(db, drop) {
+  db.onclose = drop;
+  db.onversionchange = () => {
+    db.close();
+    drop();
+  };
+  return db;
+}
+
+/**
+ * @template T
+ * @param {IDBTransaction} tx
+ * @param {(tx: IDBTransaction) => Promise<T>|T} work
+ * @returns {Promise<T>} after the transaction is complete, not merely asked for
+ */
+async function transact(tx, work) {
+  const over = new Promise((resolve, reject) => {
+    tx.oncomplete = () => resolve(undefined);
+    tx.onabort = () => reject(tx.error ?? new DOMException("transaction aborted", "AbortError"));
+  });
+  over.catch(() => undefined);
+  try {
+    const result = await work(tx);
+    await over;
+    return result;
+  } catch (error) {
+    if (tx.error === null) abort(tx);
+    throw error;
+  }
+}
+
+/** @param {IDBTransaction} tx */
+function abort(tx) {
+  try {
+    tx.abort();
+  } catch {
+    // It is over already: there is nothing left to undo.
+  }
+}
+
+/** @param {any} error whether the connection went away under us, as some browsers do in the background */
+function isLost(error) {
+  return ["InvalidStateError", "UnknownError"].includes(error?.name) || /connection/i.test(error?.message ?? "");
+}

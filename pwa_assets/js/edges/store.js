@@ -1,0 +1,128 @@
+/**
+ * What the phone keeps: the log, the bundle, the anchors and the running session, in the phone's own database.
+ * A promise of a write resolves once the transaction is complete and flushed, not before.
+ *
+ * @typedef {import("../pure/daybook.js").Event} Event
+ * @typedef {{kind: string, on: string, body: any, id?: string}} Draft id: where a second try must not make a second entry
+ */
+
+import { armDays, planOf } from "../pure/today.js";
+import { uuid7 } from "../pure/uuid7.js";
+import { answersOf } from "./answers.js";
+import { createDatabase, settled } from "./database.js";
+import { append } from "./journal.js";
+import { createNotice } from "./notice.js";
+
+/**
+ * @param {import("./clock.js").Clock} clock
+ * @param {() => void} onBlocked
+ */
+export function createStore(clock, onBlocked) {
+  const db = createDatabase(onBlocked);
+  const notice = createNotice("halfturn-store");
+  const log = logOf(db, clock, notice);
+  const store = {
+    ...metaOf(db, notice),
+    ...runOf(db, notice),
+    ...log,
+    ...answersOf(db, notice, log.draft),
+    onChange: notice.listen,
+    erase: async () => {
+      await db.erase();
+      notice.tell();
+    },
+    async snapshot() {
+      const today = clock.today();
+      const reads = /** @type {const} */ ([store.bundle(), store.anchors(), store.events(), store.loadRun()]);
+      const [bundle, anchors, events, run] = await Promise.all(reads);
+      const days = bundle ? armDays(bundle, anchors, events, today) : [];
+      return { today, bundle, anchors, events, run, days };
+    },
+    async todayPlan() {
+      const { today, bundle, days } = await store.snapshot();
+      return bundle ? planOf(bundle, days, today) : null;
+    },
+  };
+  return store;
+}
+
+/** @typedef {ReturnType<typeof createStore>} Store */
+
+/**
+ * @param {import("./database.js").Database} db
+ * @param {import("./notice.js").Notice} notice
+ */
+function metaOf(db, notice) {
+  /** @param {string} key */
+  const getMeta = (key) => db.read(["meta"], (tx) => settled(tx.objectStore("meta").get(key)));
+  return {
+    getMeta,
+    /** @param {string} key @param {any} value */
+    async setMeta(key, value) {
+      await db.write(["meta"], (tx) => void tx.objectStore("meta").put(value, key));
+      notice.tell();
+    },
+    async bundle() {
+      const hash = await getMeta("bundleHash");
+      return hash ? db.read(["bundles"], (tx) => settled(tx.objectStore("bundles").get(hash))) : null;
+    },
+    /** @returns {Promise<Record<string, import("../pure/almanac.js").Anchor>>} */
+    async anchors() {
+      return (await getMeta("anchors")) ?? {};
+    },
+  };
+}
+
+/**
+ * The running session: one at most, written before its next step is shown.
+ * @param {import("./database.js").Database} db
+ * @param {import("./notice.js").Notice} notice
+ */
+function runOf(db, notice) {
+  return {
+    /** @param {any} run */
+    saveRun: (run) => db.write(["run"], (tx) => void tx.objectStore("run").put(run, "run")),
+    loadRun: async () => (await db.read(["run"], (tx) => settled(tx.objectStore("run").get("run")))) ?? null,
+    async clearRun() {
+      await db.write(["run"], (tx) => void tx.objectStore("run").delete("run"));
+      notice.tell();
+    },
+  };
+}
+
+/**
+ * @param {import("./database.js").Database} db
+ * @param {import("./clock.js").Clock} clock
+ * @param {import("./notice.js").Notice} notice
+ */
+function logOf(db, clock, notice) {
+  /** @param {Draft} draft @returns {Omit<Event, "seq">} */
+  const draft = ({ kind, on, body, id }) => {
+    const ms = clock.now();
+    const made = id ?? uuid7(ms, crypto.getRandomValues(new Uint8Array(10)));
+    return { id: made, kind, v: 1, on, at: new Date(ms).toISOString(), zone: clock.zone(), body };
+  };
+  /** @returns {Promise<import("./journal.js").Row[]>} */
+  const rows = () => db.read(["events"], (tx) => settled(tx.objectStore("events").getAll()));
+  /** @type {Set<() => void>} */
+  const listeners = new Set();
+  return {
+    draft,
+    rows,
+    /** @param {Draft} told @returns {Promise<Event>} */
+    async addEvent(told) {
+      const made = draft(told);
+      const event = await db.write(["events", "meta"], (tx) => append(tx, made));
+      notice.tell();
+      for (const hear of listeners) hear();
+      return event;
+    },
+    /** @param {() => void} hear called once an entry made in this window is safe */
+    onEntry: (hear) => void listeners.add(hear),
+    events: async () => (await rows()).map((row) => row.event),
+    /** @returns {Promise<import("./journal.js").Row[]>} */
+    unsent: () => db.read(["events"], (tx) => settled(tx.objectStore("events").index("state").getAll("waiting"))),
+    /** @returns {Promise<import("./journal.js").Row[]>} */
+    refused: () => db.read(["events"], (tx) => settled(tx.objectStore("events").index("state").getAll("refused"))),
+  };
+}

@@ -1,0 +1,48 @@
+/**
+ * Keeps the screen on while a session is wanted. The browser takes the lock away whenever the page is hidden or power is
+ * low; it is asked for again each time the page comes back.
+ *
+ * @typedef {{take(): void, drop(): void, isHeld(): boolean, onChange(changed: () => void): () => void}} WakeLock
+ */
+
+/**
+ * @param {Document} page
+ * @returns {WakeLock}
+ */
+export function createWakeLock(page) {
+  /** @type {WakeLockSentinel|null} */
+  let held = null;
+  let isWanted = false;
+  /** @type {Set<() => void>} */
+  const listeners = new Set();
+  const tell = () => {
+    for (const changed of listeners) changed();
+  };
+  const take = async () => {
+    if (!isWanted || held || page.visibilityState !== "visible") return;
+    const lock = await navigator.wakeLock?.request("screen").catch(() => null);
+    if (!lock || !isWanted) return void lock?.release();
+    held = lock;
+    lock.addEventListener("release", () => {
+      held = null;
+      tell();
+    });
+  };
+  const ask = () => void take().then(tell);
+  page.addEventListener("visibilitychange", ask);
+  return {
+    take() {
+      isWanted = true;
+      ask();
+    },
+    drop() {
+      isWanted = false;
+      void held?.release();
+    },
+    isHeld: () => held !== null,
+    onChange(changed) {
+      listeners.add(changed);
+      return () => listeners.delete(changed);
+    },
+  };
+}

@@ -1,0 +1,97 @@
+/**
+ * Every sentence that a script may say, read from the shell's templates; a missing one throws.
+ * Numbers and dates go through Intl; nothing here holds a sentence.
+ *
+ * @typedef {Record<string, string|number|Node>} Gaps
+ * @typedef {{has(key: string): boolean, say(key: string): string, fill(key: string, gaps: Gaps): string,
+ *   plural(key: string, n: number, gaps?: Gaps): string, draw(key: string, gaps?: Gaps): DocumentFragment,
+ *   number(n: number): string, list(items: string[]): string, day(on: string): string, weekday(on: string): string, date(on: string): string,
+ *   instant(ms: number): string, time(ms: number): string}} Words
+ */
+
+const GAP = /\{(\w+)\}/g;
+
+/**
+ * @param {Document} page the document that holds the templates
+ * @returns {Words}
+ */
+export function createWords(page) {
+  const locale = preferredTag(page.documentElement.lang, navigator.languages ?? []);
+  const forms = new Intl.PluralRules(locale);
+  const numbers = new Intl.NumberFormat(locale);
+  const lists = new Intl.ListFormat(locale);
+  /** @param {string} selector */
+  const find = (selector) => {
+    const found = page.querySelector(selector);
+    if (!(found instanceof HTMLTemplateElement)) throw new Error(`no words at ${selector}`);
+    return found.content;
+  };
+  /** @param {Gaps} gaps @param {string} name */
+  const gap = (gaps, name) => {
+    if (!(name in gaps)) throw new Error(`gap ${name} was not filled`);
+    const value = gaps[name];
+    return typeof value === "number" ? numbers.format(value) : value;
+  };
+  /** @param {DocumentFragment} content @param {Gaps} gaps */
+  const text = (content, gaps) =>
+    (content.textContent ?? "").trim().replace(GAP, (_, name) => {
+      const value = gap(gaps, name);
+      return value instanceof Node ? (value.textContent ?? "") : value;
+    });
+  return {
+    has: (key) => page.querySelector(`template[data-word="${key}"]`) !== null,
+    say: (key) => text(find(`template[data-word="${key}"]`), {}),
+    fill: (key, gaps) => text(find(`template[data-fill="${key}"]`), gaps),
+    plural: (key, n, gaps = {}) =>
+      text(find(`template[data-plural="${key}"][data-category="${forms.select(n)}"]`), { n, ...gaps }),
+    draw: (key, gaps = {}) => draw(find(`template[data-fill="${key}"]`), (name) => gap(gaps, name)),
+    number: (n) => numbers.format(n),
+    list: (items) => lists.format(items),
+    ...calendar(locale),
+  };
+}
+
+/**
+ * The reader's own variety of the shell's language, where the browser says one (en-GB for en).
+ * @param {string} shell
+ * @param {readonly string[]} preferred
+ */
+function preferredTag(shell, preferred) {
+  return preferred.find((tag) => tag.split("-")[0] === shell.split("-")[0]) ?? shell;
+}
+
+/**
+ * A copy of a sentence with its marks, gaps filled in its text nodes.
+ * @param {DocumentFragment} content
+ * @param {(name: string) => string|Node} gap
+ */
+function draw(content, gap) {
+  const copy = /** @type {DocumentFragment} */ (content.cloneNode(true));
+  const walker = document.createTreeWalker(copy, NodeFilter.SHOW_TEXT);
+  /** @type {Text[]} */
+  const texts = [];
+  while (walker.nextNode()) texts.push(/** @type {Text} */ (walker.currentNode));
+  for (const node of texts) {
+    const pieces = node.data.split(GAP).map((piece, i) => (i % 2 ? gap(piece) : piece));
+    node.replaceWith(...pieces);
+  }
+  return copy;
+}
+
+/** @param {string} locale */
+function calendar(locale) {
+  /** @param {Intl.DateTimeFormatOptions} options */
+  const days = (options) => {
+    const format = new Intl.DateTimeFormat(locale, { ...options, timeZone: "UTC" });
+    return (/** @type {string} */ on) => format.format(new Date(`${on}T12:00:00Z`));
+  };
+  const instants = new Intl.DateTimeFormat(locale, { dateStyle: "medium", timeStyle: "short" });
+  const times = new Intl.DateTimeFormat(locale, { timeStyle: "short" });
+  return {
+    day: days({ weekday: "long", day: "numeric", month: "long" }),
+    weekday: days({ weekday: "long" }),
+    date: days({ day: "numeric", month: "long" }),
+    instant: (/** @type {number} */ ms) => instants.format(ms),
+    time: (/** @type {number} */ ms) => times.format(ms),
+  };
+}

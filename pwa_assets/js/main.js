@@ -1,0 +1,134 @@
+/**
+ * Starts the app: builds the edges, then shows the screen that the address asks for.
+ *
+ * @typedef {{store: import("./edges/store.js").Store, sync: import("./edges/sync.js").Sync,
+ *   server: import("./edges/server.js").Server, clock: import("./edges/clock.js").Clock,
+ *   words: import("./edges/words.js").Words, keeper: import("./edges/keeper.js").Keeper,
+ *   room: import("./edges/room.js").Room, tones: import("./edges/tones.js").Tones,
+ *   wakeLock: import("./edges/wake_lock.js").WakeLock, go(hash: string): void,
+ *   announce(text: string): void, adopt(joined: any): Promise<boolean>}} Edges
+ * @typedef {{start(root: HTMLElement, edges: Edges): () => void}} Screen
+ */
+
+import { createAnnouncer } from "./edges/announce.js";
+import { createClock } from "./edges/clock.js";
+import { createKeeper } from "./edges/keeper.js";
+import { createRoom } from "./edges/room.js";
+import { createServer } from "./edges/server.js";
+import { createStore } from "./edges/store.js";
+import { createSync } from "./edges/sync.js";
+import { createTones } from "./edges/tones.js";
+import { createWakeLock } from "./edges/wake_lock.js";
+import { createWords } from "./edges/words.js";
+import * as about from "./screens/about.js";
+import * as after from "./screens/after_session.js";
+import * as day from "./screens/day.js";
+import * as join from "./screens/join.js";
+import * as morning from "./screens/morning.js";
+import * as session from "./screens/session.js";
+import * as sharp from "./screens/sharp.js";
+import * as warnings from "./screens/warnings.js";
+
+/** @type {Record<string, Screen>} */
+const SCREENS = { day, morning, session, after, sharp, join, warnings, about };
+/** Screens that can be read before the phone is linked. */
+const OPEN_TO_ALL = ["join", "warnings", "about"];
+
+/** @returns {Edges} */
+function createEdges() {
+  const clock = createClock();
+  const server = createServer();
+  const store = createStore(clock, () => showTrouble("blocked"));
+  return {
+    clock,
+    server,
+    store,
+    sync: createSync(store, clock, server, document.documentElement.lang),
+    words: createWords(document),
+    keeper: createKeeper(),
+    room: createRoom(),
+    tones: createTones(),
+    wakeLock: createWakeLock(document),
+    announce: createAnnouncer(document, clock),
+    go(hash) {
+      location.hash = hash;
+    },
+    adopt: (joined) => adopt(store, joined),
+  };
+}
+
+/**
+ * Take on the identity that the server gave this phone; refused while it holds another client's entries.
+ * @param {import("./edges/store.js").Store} store
+ * @param {{client: {id: string}, device: string}} joined
+ * @returns {Promise<boolean>} whether the phone is now that client's
+ */
+async function adopt(store, joined) {
+  const client = await store.getMeta("client");
+  if (client && client !== joined.client.id) {
+    await store.setMeta("link", "other_client");
+    return false;
+  }
+  await store.setMeta("device", joined.device);
+  await store.setMeta("link", "ok");
+  await store.setMeta("client", joined.client.id);
+  return true;
+}
+
+/**
+ * The cookie may have come with the app when it was installed: then no code is needed.
+ * @param {Edges} edges
+ * @returns {Promise<boolean>} whether this phone is somebody's
+ */
+async function isLinked({ store, server, adopt: take }) {
+  if (await store.getMeta("client")) return true;
+  const outcome = await server.me();
+  return outcome.kind === "answer" && take(outcome.body);
+}
+
+/** @param {Edges} edges */
+function createRouter(edges) {
+  const root = /** @type {HTMLElement} */ (document.getElementById("page"));
+  /** @type {() => void} */
+  let stop = () => undefined;
+  return async () => {
+    const [asked] = location.hash.slice(1).split("?");
+    const name = asked in SCREENS ? asked : "day";
+    const isOpen = OPEN_TO_ALL.includes(name) || (await isLinked(edges));
+    if (!isOpen) return edges.go("#join");
+    stop();
+    stop = SCREENS[name].start(root, edges);
+    document.body.dataset.screen = name;
+    markWays(name);
+    document.title = edges.words.fill("title", { page: edges.words.say(`title.${name}`) });
+    scrollTo(0, 0);
+    root.querySelector("h1")?.focus({ preventScroll: true });
+  };
+}
+
+/** @param {string} name */
+function markWays(name) {
+  for (const way of document.querySelectorAll(".ways a")) {
+    way.toggleAttribute("aria-current", way.getAttribute("href") === `#${name}`);
+    if (way.hasAttribute("aria-current")) way.setAttribute("aria-current", "page");
+  }
+}
+
+/** @param {Edges} edges */
+async function boot(edges) {
+  const always = new AbortController().signal;
+  const show = createRouter(edges);
+  addEventListener("hashchange", () => void show(), { signal: always });
+  await show();
+  document.documentElement.setAttribute("data-ready", "1");
+  edges.sync.start(always);
+  void edges.keeper.start(always);
+  void edges.room.askToKeep();
+}
+
+/** @param {"blocked"|"storage"} what */
+function showTrouble(what) {
+  document.querySelector(`[data-trouble="${what}"]`)?.removeAttribute("hidden");
+}
+
+boot(createEdges()).catch(() => showTrouble("storage"));

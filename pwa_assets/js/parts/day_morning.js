@@ -1,0 +1,89 @@
+/**
+ * The day page's morning: the questions while they are open, then what was said and how yesterday counts.
+ */
+
+import { eventsOn, firstDay } from "../pure/daybook.js";
+import { createMorningForm, draftOf, keepDraft } from "./morning_form.js";
+import { fillSlots, one, piece } from "./pieces.js";
+
+/**
+ * @param {import("../screens/day.js").Context} context
+ * @returns {any} what the part shows; the same again means that nothing is drawn anew
+ */
+export function seen(context) {
+  if (!context.bundle) return null;
+  return {
+    today: context.today,
+    arms: context.bundle.arms,
+    told: reports(context).map((event) => event.body),
+    responses: context.days.map((day) => day.responseYesterday),
+  };
+}
+
+/**
+ * @param {HTMLElement} part
+ * @param {import("../screens/day.js").Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+export async function draw(part, context, edges, signal) {
+  const told = reports(context);
+  const isOpen = !isTold(context);
+  one(part, "[data-aside]").textContent = isOpen
+    ? ""
+    : edges.words.fill("morning.at", { time: edges.words.time(Date.parse(told[told.length - 1].at)) });
+  one(part, "[data-body]").replaceChildren(isOpen ? await form(context, edges, signal) : account(context, edges.words));
+}
+
+/** @param {import("../screens/day.js").Context} context */
+export function isTold(context) {
+  const told = new Set(reports(context).flatMap((event) => Object.keys(event.body.arms)));
+  return context.bundle.arms.every((/** @type {string} */ arm) => told.has(arm));
+}
+
+/** @param {import("../screens/day.js").Context} context */
+function reports(context) {
+  return eventsOn(context.events, "morning_reported", context.today);
+}
+
+/**
+ * @param {import("../screens/day.js").Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+async function form(context, edges, signal) {
+  const { store, words, announce } = edges;
+  const isFirst = firstDay(context.events) === context.today;
+  const asked = {
+    arms: context.bundle.arms,
+    answers: await draftOf(store, context.today),
+    lead: words.say(isFirst ? "morning.lead_first" : "morning.lead"),
+    keep: (/** @type {any} */ answers) => void keepDraft(store, context.today, answers),
+    save: async (/** @type {any} */ arms) => {
+      await store.addEvent({ kind: "morning_reported", on: context.today, body: { arms } });
+      announce(words.say("day.saved"));
+    },
+  };
+  return createMorningForm(edges, asked, signal);
+}
+
+/**
+ * @param {import("../screens/day.js").Context} context
+ * @param {import("../edges/words.js").Words} words
+ */
+function account(context, words) {
+  const node = piece("morning_told");
+  const isDayOne = firstDay(context.events) === context.today;
+  const list = one(node, ".told");
+  for (const day of context.days) {
+    const { morning: pain, sharp } = day.yesterday;
+    const key = sharp ? "morning.told_sharp" : "morning.told";
+    const response = isDayOne ? "" : context.bundle.responses[day.responseYesterday];
+    const slots = {
+      pain: words.fill(key, { pain: pain ?? 0, arm: words.say(`arm.${day.arm}`) }),
+      counts: response ? words.fill("morning.counts", { response }) : null,
+    };
+    list.append(fillSlots(piece("morning_told_arm"), slots));
+  }
+  return node;
+}

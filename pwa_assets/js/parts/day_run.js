@@ -1,0 +1,37 @@
+/**
+ * A session that was left in the middle: go on, start the step again, or finish here.
+ */
+
+import { fillSlots, onAct, one, piece } from "./pieces.js";
+
+const HASH_OF_END = /** @type {Record<string, string>} */ ({ sharp: "#sharp" });
+
+/** @param {import("../screens/day.js").Context} context */
+export function seen({ run, today }) {
+  return run && { id: run.id, step: run.step, ended: run.ended, today };
+}
+
+/**
+ * @param {HTMLElement} part
+ * @param {import("../screens/day.js").Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+export function draw(part, { run, today }, edges, signal) {
+  const { words, store, go } = edges;
+  const kind = run.ended ? "run_ended" : run.on === today ? "run_open" : "run_earlier";
+  const node = piece(kind);
+  const { steps } = run.plan;
+  const gaps = { day: words.day(run.on), step: run.step + 1, steps: steps.length, name: steps[run.step]?.name ?? "" };
+  fillSlots(node, { where: words.fill(run.on === today ? "run.where" : "run.earlier", gaps) });
+  const finish = async () => {
+    if (!run.ended) await store.saveRun({ ...run, ended: "stopped", why: "interrupted" });
+    go(HASH_OF_END[run.ended] ?? "#after");
+  };
+  if (kind === "run_open") {
+    onAct(node, "go_on", () => go("#session"), signal);
+    onAct(node, "restart", () => go("#session?resume=restart"), signal);
+  }
+  onAct(node, "finish", () => void finish(), signal);
+  one(part, "[data-body]").replaceChildren(node);
+}

@@ -1,0 +1,111 @@
+/**
+ * The day page's session: what is asked and why, or what stands in its place.
+ */
+
+import { drawDose } from "./dose_view.js";
+import { fillSlots, onAct, one, piece } from "./pieces.js";
+
+/** @typedef {import("../screens/day.js").Context} Context */
+
+/**
+ * @param {Context} context
+ * @returns {any}
+ */
+export function seen(context) {
+  const days = context.days.map(({ arm, state, done, why, isHeldNow, hasEnded, facts }) => ({
+    arm,
+    state,
+    done,
+    why,
+    isHeldNow,
+    hasEnded,
+    facts,
+  }));
+  return {
+    today: context.today,
+    bundle: context.bundle?.hash,
+    days,
+    kind: kindOf(context),
+    isRunOpen: Boolean(context.run),
+  };
+}
+
+/**
+ * @param {HTMLElement} part
+ * @param {Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+export function draw(part, context, edges, signal) {
+  const { words } = edges;
+  const kind = kindOf(context);
+  const node = piece(`session_${kind}`);
+  one(part, "[data-aside]").textContent = kind === "offered" ? aside(context, words) : "";
+  if (kind === "none") fillSlots(node, { text: words.say("routine.none") });
+  if (kind === "offered" || kind === "rest") drawDoses(node, context, words);
+  if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
+  if (kind === "offered") {
+    one(node, ".start").hidden = Boolean(context.run);
+    onAct(node, "start", () => edges.go("#session"), signal);
+  }
+  if (kind === "after_report") onAct(node, "skip", context.skipReport, signal);
+  one(part, "[data-body]").replaceChildren(node);
+}
+
+/**
+ * @param {Context} context
+ * @returns {"none"|"held"|"after_report"|"offered"|"ended"|"done"|"rest"}
+ */
+function kindOf(context) {
+  const { bundle, days } = context;
+  if (!bundle || days.length === 0) return "none";
+  if (days.every((day) => day.isHeldNow)) return "held";
+  if (context.awaitsReport) return "after_report";
+  if (days.some((day) => day.isOffered)) return "offered";
+  if (days.some((day) => day.isHeldNow)) return "held";
+  if (days.some((day) => day.hasEnded)) return "ended";
+  return days.some((day) => day.done > 0) ? "done" : "rest";
+}
+
+/**
+ * @param {Context} context
+ * @param {import("../edges/words.js").Words} words
+ */
+function aside({ days }, words) {
+  const [day] = days.filter((each) => each.isOffered);
+  const minutes = days.filter((each) => each.isOffered).reduce((sum, each) => sum + each.dose.minutes, 0);
+  const length = words.plural("dose.minutes", minutes);
+  return day.asked > 1 ? words.fill("session.one_of", { number: day.done + 1, asked: day.asked, length }) : length;
+}
+
+/**
+ * Arms with one and the same dose and reason are told once.
+ * @param {DocumentFragment} node
+ * @param {Context} context
+ * @param {import("../edges/words.js").Words} words
+ */
+function drawDoses(node, { bundle, days }, words) {
+  const shown = days.filter((day) => day.isOffered || !days.some((each) => each.isOffered));
+  const isOne = shown.every((day) => day.dose === shown[0].dose);
+  const told = isOne ? shown.slice(0, 1) : shown;
+  /** @param {string} arm */
+  const heading = (arm) => {
+    if (days.length === 1) return null;
+    return words.say(isOne && shown.length > 1 ? "session.both_arms" : `arm.${arm}`);
+  };
+  one(node, "[data-doses]").append(...told.map(({ arm, dose }) => drawDose(words, bundle, dose, arm, heading(arm))));
+  const reasons = [...new Set(told.flatMap((day) => day.why))].map((rule) => bundle.why[rule]).filter(Boolean);
+  fillSlots(node, { why: reasons.length ? words.fill("dose.why", { reason: reasons.join(" ") }) : null });
+}
+
+/**
+ * @param {Context} context
+ * @param {import("../edges/words.js").Words} words
+ */
+function worst({ days }, words) {
+  const rated = days.filter((day) => day.facts.during !== null);
+  const lines = rated.map((day) =>
+    words.fill("session.worst", { arm: words.say(`arm.${day.arm}`), worst: day.facts.during ?? 0 }),
+  );
+  return lines.length ? lines.join(" ") : null;
+}

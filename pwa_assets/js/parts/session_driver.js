@@ -1,0 +1,250 @@
+/**
+ * Drives a session: folds what happens, keeps the run on the phone, lays out the tones, tells the view what is due.
+ * Timers only make it look again; what is due follows from the time alone.
+ *
+ * @typedef {import("../pure/player.js").Session} Session
+ * @typedef {import("../pure/player.js").Happening} Happening
+ * @typedef {import("../pure/run.js").Run} Run
+ * @typedef {import("../pure/timeline.js").Moment} Moment
+ * @typedef {{sound: boolean, lock: boolean, unsaved: boolean, away: number}} Notes what stands in the way, away in seconds
+ * @typedef {{step(index: number): void, moment(moment: Moment, session: Session, leadMs: number): void,
+ *   notes(notes: Notes): void, isStill: boolean,
+ *   notice(what: "step"|"half"|"ten"|"done", index: number): void, over(run: Run): void}} View
+ */
+
+import { cueTimes, noticesDue, noticeTimes } from "../pure/cue_times.js";
+import { happen, leadLeft, placeAt, settle, stateAt, totalMs, withLastGap } from "../pure/player.js";
+import { armNow, runOf } from "../pure/run.js";
+import { msToNext } from "../pure/timeline.js";
+import { RunKeeper } from "./run_keeper.js";
+import { SessionWatch } from "./session_watch.js";
+
+const LOOK_EVERY_MS = 500;
+const DRIFT_MS = 20;
+/** Time to take up the weight again after a pause. */
+const LEAD_MS = 5000;
+
+export class SessionDriver {
+  #shown = -1;
+  #isShowing = false;
+  #noticed = -1;
+  #timer = 0;
+  #frame = 0;
+  /** @type {(() => void)[]} */ #stops = [];
+
+  /**
+   * @param {import("../main.js").Edges} edges
+   * @param {Run} run
+   * @param {Session} session
+   * @param {View} view
+   */
+  constructor(edges, run, session, view) {
+    this.edges = edges;
+    this.run = run;
+    this.session = session;
+    this.view = view;
+    this.steps = run.plan.steps;
+    this.cues = cueTimes(this.steps);
+    this.noticeTimes = noticeTimes(this.steps);
+    this.keeper = new RunKeeper(edges);
+    this.watch = new SessionWatch(edges.clock);
+    this.watch.awaySeconds = session.gaps[run.gaps.length]?.[1] ?? 0;
+    this.#listen();
+    this.tick();
+  }
+
+  get #isRunning() {
+    return this.session.status === "running";
+  }
+
+  #listen() {
+    const over = new AbortController();
+    const { signal } = over;
+    document.addEventListener("visibilitychange", () => (document.hidden ? this.#hide() : this.#comeBack()), {
+      signal,
+    });
+    addEventListener("pageshow", () => this.#comeBack(), { signal });
+    addEventListener("pagehide", () => void this.#save(), { signal });
+    const { tones, wakeLock } = this.edges;
+    this.#stops = [() => over.abort(), tones.onChange(() => this.#layTones()), wakeLock.onChange(() => this.tick())];
+  }
+
+  /** Starts or resumes. Must be called inside a tap, for the sound and the screen's lock. */
+  go() {
+    const isFirst = this.session.status === "ready";
+    this.edges.tones.wake();
+    this.edges.wakeLock.take();
+    this.watch.begin();
+    const { mono } = this.watch.good;
+    this.#happen({
+      kind: isFirst ? "start" : "resume",
+      mono,
+      leadMs: isFirst ? 0 : LEAD_MS,
+    });
+    if (this.#shown >= 0) this.view.notice("step", this.#shown);
+  }
+
+  /** @param {"pause"|"skip"|"back"} kind */
+  do(kind) {
+    this.tick();
+    this.#happen({ kind, mono: this.edges.clock.mono() });
+  }
+
+  /** Must be called inside a tap. */
+  bringSoundBack() {
+    this.edges.tones.revive();
+    this.#layTones();
+  }
+
+  /**
+   * @param {"completed"|"stopped"|"sharp"} ended
+   * @param {string} [why]
+   */
+  async end(ended, why = "") {
+    if (this.session.status === "ended") return;
+    this.#fold({ kind: "end", mono: this.watch.good.mono, ended, why });
+    if (ended === "sharp")
+      this.run = {
+        ...this.run,
+        sharpArm: armNow(runOf(this.run, this.session, 0)),
+      };
+    this.#rest();
+    if (ended !== "completed") this.edges.tones.hush();
+    this.edges.tones.finish();
+    const run = this.#runNow();
+    await this.keeper.insist(run, () => this.#showNotes());
+    this.view.over(run);
+  }
+
+  /** @param {Happening} happening */
+  #fold(happening) {
+    this.session = happen(this.steps, this.session, happening);
+  }
+
+  /** @param {Happening} happening */
+  #happen(happening) {
+    this.#fold(happening);
+    this.#noticed = this.session.atMs;
+    this.#layTones();
+    void this.#save();
+    this.tick();
+  }
+
+  /** @returns {number} the place on the cue sheet; before it by the time that is left to wait */
+  #toneMs() {
+    const mono = this.edges.clock.mono();
+    return placeAt(this.steps, this.session, mono) - leadLeft(this.session, mono);
+  }
+
+  #layTones() {
+    if (this.#isRunning) this.edges.tones.plan(this.cues, this.#toneMs());
+    else if (this.session.status !== "ended") this.edges.tones.hush();
+  }
+
+  /** Looks at the clocks and brings everything up to now. */
+  tick() {
+    if (this.session.status === "ended") return;
+    const now = this.watch.now();
+    const since = this.watch.look(now, this.#isRunning);
+    if (since) {
+      this.#fold({
+        kind: "interrupt",
+        mono: since.mono,
+        awaySeconds: this.watch.awaySeconds,
+      });
+      this.edges.tones.hush();
+      void this.#save();
+    }
+    const place = placeAt(this.steps, this.session, now.mono);
+    if (place >= totalMs(this.steps) && this.#shown >= 0) return this.#finish();
+    this.#notice(place);
+    this.#present(place, now.mono);
+    this.#showNotes();
+    if (this.#isRunning && this.keeper.isDue()) void this.#save();
+    this.#lookAgain(place, now.mono);
+  }
+
+  #finish() {
+    this.view.notice("done", this.steps.length - 1);
+    void this.end("completed");
+  }
+
+  #hide() {
+    this.tick();
+    this.watch.hide(() => this.tick());
+    void this.#save();
+  }
+
+  #comeBack() {
+    this.tick();
+    if (this.watch.comeBack() && this.session.status === "paused") {
+      this.session = withLastGap(this.session, this.watch.awaySeconds);
+      void this.#save();
+    }
+    this.tick();
+  }
+
+  /** @param {number} place */
+  #notice(place) {
+    for (const { what, step } of noticesDue(this.noticeTimes, this.#noticed, place)) this.view.notice(what, step);
+    this.#noticed = place;
+  }
+
+  /** A step is shown only once it is on the phone that it has come. @param {number} place @param {number} mono */
+  #present(place, mono) {
+    const moment = stateAt(this.steps, place);
+    if (moment.step === this.#shown) return this.view.moment(moment, this.session, leadLeft(this.session, mono));
+    if (this.#isShowing) return;
+    this.#isShowing = true;
+    void this.#save().then(() => {
+      this.#isShowing = false;
+      this.#shown = moment.step;
+      this.view.step(moment.step);
+      if (this.#isRunning) this.view.notice("step", moment.step);
+      if (this.#isRunning && this.edges.tones.driftMs(this.#toneMs()) > DRIFT_MS) this.#layTones();
+      this.tick();
+    });
+  }
+
+  #showNotes() {
+    this.view.notes({
+      sound: this.#isRunning && this.edges.tones.isLost(this.edges.clock.mono()),
+      lock: this.#isRunning && !document.hidden && !this.edges.wakeLock.isHeld(),
+      unsaved: this.keeper.isUnsaved,
+      away: this.session.status === "paused" ? this.watch.awaySeconds : 0,
+    });
+  }
+
+  /** @param {number} place @param {number} mono */
+  #lookAgain(place, mono) {
+    this.#rest();
+    if (!this.#isRunning) return;
+    const lead = leadLeft(this.session, mono);
+    const due = lead ? lead % 1000 || 1000 : msToNext(this.steps, place);
+    this.#timer = setTimeout(() => this.tick(), Math.min(due, LOOK_EVERY_MS));
+    if (!this.view.isStill && !lead) this.#frame = requestAnimationFrame(() => this.tick());
+  }
+
+  #rest() {
+    clearTimeout(this.#timer);
+    cancelAnimationFrame(this.#frame);
+  }
+
+  #runNow() {
+    return runOf(this.run, settle(this.steps, this.session, this.watch.trusted()), this.edges.clock.now());
+  }
+
+  /** @returns {Promise<boolean>} whether it is on the phone; nothing is, before the start */
+  #save() {
+    return this.session.status === "ready" ? Promise.resolve(true) : this.keeper.save(this.#runNow());
+  }
+
+  /** Leaves the session where it is; it can be taken up again. */
+  stop() {
+    for (const stop of this.#stops) stop();
+    if (this.session.status !== "ended") this.do("pause");
+    this.edges.tones.finish();
+    this.#rest();
+    this.edges.wakeLock.drop();
+  }
+}

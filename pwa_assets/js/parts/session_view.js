@@ -1,0 +1,159 @@
+/**
+ * The session on the screen: it shows what it is told and decides nothing. A text is touched only when it changes.
+ *
+ * @typedef {import("../pure/timeline.js").Step} Step
+ * @typedef {import("../pure/timeline.js").Moment} Moment
+ * @typedef {import("../pure/player.js").Session} Session
+ * @typedef {import("../pure/run.js").Plan} Plan
+ * @typedef {Record<string, {cues?: {up: string, down: string}}>} Movements words of the bundle, by movement
+ */
+
+import { drawnFor } from "../pure/drawn_movements.js";
+import { turnedAt } from "../pure/pacer.js";
+import { isWork } from "../pure/timeline.js";
+import { fillSlots, one } from "./pieces.js";
+import { createWristDrawing } from "./wrist_drawing.js";
+
+const PHASE_WORDS = {
+  ready: "play.get_ready",
+  rest: "play.rest",
+  change: "play.change",
+  hold: "play.hold",
+  done: "play.done",
+};
+
+export class SessionView {
+  /** @type {Map<string, string>} */ #said = new Map();
+  /** @type {{subject: import("./wrist_drawing.js").Subject, step: Step}|null} */ #drawn = null;
+
+  /**
+   * @param {HTMLElement} root holds the session's template
+   * @param {import("../edges/words.js").Words} words
+   * @param {Plan} plan
+   * @param {Movements} movements
+   * @param {boolean} isStill whether the eye wants no motion
+   */
+  constructor(root, words, plan, movements, isStill) {
+    this.root = root;
+    this.words = words;
+    this.plan = plan;
+    this.movements = movements;
+    this.isStill = isStill;
+    this.parts = plan.steps.flatMap((step, i) => (isWork(step) ? [i] : []));
+    this.drawing = createWristDrawing(document);
+    one(root, "[data-picture]").append(this.drawing.element);
+    one(root, "[data-bar]").append(...this.parts.map(() => document.createElement("span")));
+  }
+
+  /** @param {string} slot @param {string} text */
+  #say(slot, text) {
+    if (this.#said.get(slot) === text) return;
+    this.#said.set(slot, text);
+    fillSlots(this.root, { [slot]: text });
+  }
+
+  /** @param {number} index */
+  step(index) {
+    const step = this.plan.steps[index];
+    const arm = this.words.say(`arm.${step.arm}`);
+    this.#say("name", step.name);
+    this.#say(
+      "about",
+      step.load
+        ? this.words.fill("play.about", { arm, load: step.load })
+        : this.words.fill("play.about_no_load", { arm }),
+    );
+    this.#say("cue", isWork(step) ? step.hint : step.cue);
+    this.#picture(index);
+  }
+
+  /** The picture of a step, or before a rest or a change of arm of the movement that comes. @param {number} index */
+  #picture(index) {
+    const steps = this.plan.steps;
+    const pictured = steps.slice(index).find((step) => step.movement) ?? null;
+    const drawn = drawnFor(pictured?.movement ?? null);
+    one(this.root, "[data-picture]").hidden = !drawn;
+    this.#drawn = null;
+    if (!drawn || !pictured) return;
+    const subject = {
+      drawn,
+      arm: steps[index].arm,
+      weighted: isWeighted(this.plan, pictured),
+      range: pictured.range,
+    };
+    this.#drawn = { subject, step: pictured };
+    this.drawing.show(subject);
+  }
+
+  /** @param {Moment} moment @param {Session} session @param {number} leadMs */
+  moment(moment, session, leadMs) {
+    const step = this.plan.steps[moment.step];
+    const status = leadMs ? "lead" : session.status;
+    if (this.root.dataset.status !== status) this.root.dataset.status = status;
+    if (leadMs) this.#count(Math.ceil(leadMs / 1000), this.words.say("play.lead"));
+    else if (moment.rep) this.#reps(moment, step, status);
+    else
+      this.#count(
+        moment.secondsLeft,
+        this.words.say(status === "paused" ? "play.paused" : PHASE_WORDS[/** @type {"rest"} */ (moment.phase)]),
+      );
+    this.#bar(moment);
+    if (this.#drawn) this.drawing.turn(turnedAt(this.#drawn.subject.drawn, this.#drawn.step, moment, this.isStill));
+  }
+
+  /** @param {number} seconds @param {string} phase */
+  #count(seconds, phase) {
+    this.#say("numeral", this.words.number(seconds));
+    this.#say("of", this.words.plural("play.seconds", seconds));
+    this.#say("phase", phase);
+  }
+
+  /** @param {Moment} moment @param {Step} step @param {string} status */
+  #reps({ rep, reps, phase }, step, status) {
+    const cues = this.movements[step.movement ?? ""]?.cues;
+    const way = phase === "up" ? (cues?.up ?? this.words.say("play.up")) : (cues?.down ?? this.words.say("play.down"));
+    this.#say("numeral", this.words.number(rep));
+    this.#say("of", this.words.fill("play.of", { reps }));
+    this.#say("phase", status === "paused" ? this.words.say("play.paused") : way);
+  }
+
+  /** @param {Moment} moment */
+  #bar({ step, stepFraction }) {
+    const segments = one(this.root, "[data-bar]").children;
+    this.parts.forEach((part, i) => {
+      const filled = part < step ? 1 : part > step ? 0 : stepFraction;
+      const text = filled.toFixed(2);
+      const segment = /** @type {HTMLElement} */ (segments[i]);
+      if (segment.style.getPropertyValue("--filled") !== text) segment.style.setProperty("--filled", text);
+      segment.toggleAttribute("data-now", part === step);
+    });
+  }
+
+  /** @param {{sound: boolean, lock: boolean, unsaved: boolean, away: number}} notes */
+  notes(notes) {
+    if (notes.away) this.#say("away", this.#awayText(notes.away));
+    for (const [name, shown] of Object.entries(notes)) {
+      const note = one(this.root, `[data-note="${name}"]`);
+      if (note.hidden === Boolean(shown)) note.hidden = !shown;
+    }
+  }
+
+  /** @param {number} seconds */
+  #awayText(seconds) {
+    if (seconds < 120) return this.words.plural("play.away_seconds", seconds);
+    if (seconds < 7200) return this.words.plural("play.away_minutes", Math.round(seconds / 60));
+    return this.words.plural("play.away_hours", Math.round(seconds / 3600));
+  }
+
+  /** @param {"step"|"half"|"ten"|"done"} what @param {number} index @returns {string} what a screen reader is told */
+  noticeText(what, index) {
+    const { cue, hint } = this.plan.steps[index];
+    return what === "step" ? this.words.fill("play.step", { cue, hint }) : this.words.say(`play.${what}`);
+  }
+}
+
+/** @param {Plan} plan @param {Step} step @returns {boolean} whether a dumbbell is in the hand */
+function isWeighted(plan, step) {
+  const dose = plan.arms.find(({ arm }) => arm === step.arm)?.dose;
+  return Boolean(dose?.sets.find((/** @type {any} */ set) => set.movement === step.movement)?.load_kg);
+}

@@ -1,0 +1,25 @@
+/**
+ * Which of the waiting events go out together.
+ */
+
+export const MOST_EVENTS = 100;
+export const MOST_CHARACTERS = 150_000;
+
+/**
+ * The first events that fit in one request; at least one, so a large one never blocks the rest.
+ * @template T
+ * @param {T[]} waiting in the order in which they were made
+ * @param {number} mostEvents 1 to MOST_EVENTS
+ * @returns {T[]}
+ */
+export function nextBatch(waiting, mostEvents) {
+  /** @type {T[]} */
+  const batch = [];
+  let characters = 0;
+  for (const item of waiting.slice(0, mostEvents)) {
+    characters += JSON.stringify(item).length;
+    if (batch.length > 0 && characters > MOST_CHARACTERS) break;
+    batch.push(item);
+  }
+  return batch;
+}

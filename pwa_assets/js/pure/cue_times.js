@@ -1,0 +1,95 @@
+/**
+ * When which tone sounds and when what is announced, worked out ahead for the whole cue sheet. Pure.
+ *
+ * @typedef {import("./timeline.js").Step} Step
+ * @typedef {"step"|"up"|"down"|"tick"|"arm"|"end"} Tone
+ * @typedef {{atMs: number, tone: Tone, step: number}} Cue
+ * @typedef {{atMs: number, what: "step"|"half"|"ten"|"done", step: number}} Notice
+ */
+
+import { repTimes, stepStarts } from "./timeline.js";
+
+const LAST_SECONDS = [3, 2, 1];
+const HALF_FROM_SECONDS = 20;
+const TEN_FROM_SECONDS = 15;
+const STALE_MS = 1500;
+
+/**
+ * @param {Step[]} steps
+ * @returns {Cue[]} in order of time
+ */
+export function cueTimes(steps) {
+  const starts = stepStarts(steps);
+  const cues = steps.flatMap((step, i) =>
+    cuesOf(step, i).map(({ atMs, tone }) => ({
+      atMs: starts[i] + atMs,
+      tone,
+      step: i,
+    })),
+  );
+  const end = /** @type {Cue} */ ({
+    atMs: starts[steps.length],
+    tone: "end",
+    step: steps.length - 1,
+  });
+  return [...cues, end].sort((a, b) => a.atMs - b.atMs);
+}
+
+/** @param {Step} step @param {number} index @returns {{atMs: number, tone: Tone}[]} from the step's own start */
+function cuesOf(step, index) {
+  if (step.kind === "done") return [];
+  const opening = /** @type {Tone} */ (step.kind === "change_arm" ? "arm" : "step");
+  const first = index === 0 ? [] : [{ atMs: 0, tone: opening }];
+  return [...first, ...(step.reps ? turns(step) : lastSeconds(step))];
+}
+
+/** @param {Step} step @returns {{atMs: number, tone: Tone}[]} each rep's two turns; the first way up is the step's own tone */
+function turns(step) {
+  const { repMs, upMs } = repTimes(step);
+  return Array.from({ length: step.reps }, (_, i) => i).flatMap((i) => [
+    ...(i ? [{ atMs: i * repMs, tone: /** @type {Tone} */ ("up") }] : []),
+    { atMs: i * repMs + upMs, tone: /** @type {Tone} */ ("down") },
+  ]);
+}
+
+/** @param {Step} step @returns {{atMs: number, tone: Tone}[]} */
+function lastSeconds({ seconds }) {
+  return LAST_SECONDS.filter((left) => left < seconds).map((left) => ({
+    atMs: (seconds - left) * 1000,
+    tone: "tick",
+  }));
+}
+
+/**
+ * What a screen reader is told: the step, its half where it is long, ten seconds before its end, the end. Never a count.
+ * @param {Step[]} steps
+ * @returns {Notice[]} in order of time
+ */
+export function noticeTimes(steps) {
+  const starts = stepStarts(steps);
+  const notices = steps.flatMap((step, i) => {
+    if (step.kind === "done") return [];
+    const timed = step.reps ? 0 : step.seconds;
+    return /** @type {Notice[]} */ ([
+      { atMs: starts[i], what: "step", step: i },
+      ...(timed > HALF_FROM_SECONDS ? [{ atMs: starts[i] + timed * 500, what: "half", step: i }] : []),
+      ...(timed >= TEN_FROM_SECONDS ? [{ atMs: starts[i + 1] - 10000, what: "ten", step: i }] : []),
+    ]);
+  });
+  /** @type {Notice} */
+  const done = { atMs: starts[steps.length], what: "done", step: steps.length - 1 };
+  return [...notices, done].sort((a, b) => a.atMs - b.atMs);
+}
+
+/**
+ * What is due to be told in passing; a step and the end are told when they are shown, and late news not at all.
+ * @param {Notice[]} notices
+ * @param {number} from milliseconds, told already
+ * @param {number} to
+ * @returns {Notice[]}
+ */
+export function noticesDue(notices, from, to) {
+  return notices.filter(
+    ({ what, atMs }) => (what === "half" || what === "ten") && from < atMs && atMs <= to && to - atMs < STALE_MS,
+  );
+}

@@ -1,0 +1,45 @@
+/**
+ * What is different between two doses, named by the lever that moved; the words are said elsewhere.
+ *
+ * @typedef {{kind: "same"|"rest"|"held"|"reps"|"load"|"range"|"sessions"|"whole", reps: number, load: string,
+ *   range: number, sessions: number}} DoseChange
+ */
+
+/**
+ * @param {any} from today's dose
+ * @param {any} to
+ * @returns {DoseChange}
+ */
+export function doseChange(from, to) {
+  const lead = to.sets[0] ?? { reps: 0, load: "", range: 1 };
+  const told = { reps: lead.reps, load: lead.load, range: lead.range, sessions: to.sessions };
+  return { kind: kindOf(from, to), ...told };
+}
+
+/**
+ * @param {any} from
+ * @param {any} to
+ * @returns {DoseChange["kind"]}
+ */
+function kindOf(from, to) {
+  if (to.mode === "held") return "held";
+  if (to.mode === "resting") return "rest";
+  if (from === to) return "same";
+  if (from.mode !== "training") return "whole";
+  const moved = leversMoved(from, to);
+  if (moved.length === 0) return "same";
+  if (moved.includes("sessions")) return "sessions";
+  return moved.includes("load") ? "load" : /** @type {DoseChange["kind"]} */ (moved[0]);
+}
+
+/**
+ * @param {any} from
+ * @param {any} to
+ * @returns {string[]}
+ */
+function leversMoved(from, to) {
+  const levers = ["range", "load", "reps"].filter((lever) =>
+    to.sets.some((/** @type {any} */ set, /** @type {number} */ place) => set[lever] !== from.sets[place]?.[lever]),
+  );
+  return from.sessions === to.sessions ? levers : ["sessions", ...levers];
+}

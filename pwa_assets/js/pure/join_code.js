@@ -1,0 +1,14 @@
+/**
+ * A typed join code, tidied: people paste it with spaces, dashes and small letters.
+ */
+
+/**
+ * @param {string} typed
+ * @returns {string} capital letters and digits only
+ */
+export function tidyCode(typed) {
+  return typed
+    .normalize("NFKC")
+    .toUpperCase()
+    .replace(/[^A-Z0-9]/g, "");
+}

@@ -1,0 +1,76 @@
+/**
+ * Days as text, 'YYYY-MM-DD', with no clock and no zone of their own.
+ * A client's day starts at three in the morning, so a late night still belongs to the day it ended.
+ */
+
+export const DAY_STARTS_AT_HOUR = 3;
+const MINUTES_A_DAY = 1440;
+
+/**
+ * Days since 1970-01-01 of a day.
+ * @param {string} day 'YYYY-MM-DD'
+ * @returns {number}
+ */
+export function dayNumber(day) {
+  const [year, month, date] = day.split("-").map(Number);
+  const y = month <= 2 ? year - 1 : year;
+  const era = Math.floor(y / 400);
+  const yearOfEra = y - era * 400;
+  const dayOfYear = Math.floor((153 * (month + (month > 2 ? -3 : 9)) + 2) / 5) + date - 1;
+  const leaps = Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100);
+  return era * 146097 + yearOfEra * 365 + leaps + dayOfYear - 719468;
+}
+
+/**
+ * The day that lies a number of days after 1970-01-01.
+ * @param {number} number
+ * @returns {string} 'YYYY-MM-DD'
+ */
+export function dayOfNumber(number) {
+  const shifted = number + 719468;
+  const era = Math.floor(shifted / 146097);
+  const n = shifted - era * 146097;
+  const yearOfEra = Math.floor((n - Math.floor(n / 1460) + Math.floor(n / 36524) - Math.floor(n / 146096)) / 365);
+  const dayOfYear = n - (365 * yearOfEra + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100));
+  const m = Math.floor((5 * dayOfYear + 2) / 153);
+  const month = m < 10 ? m + 3 : m - 9;
+  const year = yearOfEra + era * 400 + (month <= 2 ? 1 : 0);
+  return [pad(year, 4), pad(month, 2), pad(dayOfYear - Math.floor((153 * m + 2) / 5) + 1, 2)].join("-");
+}
+
+/**
+ * The client's day at an instant.
+ * @param {number} ms milliseconds since the epoch
+ * @param {number} offsetMinutes minutes by which UTC is ahead of the wall clock (as getTimezoneOffset)
+ * @returns {string} 'YYYY-MM-DD'
+ */
+export function dayAt(ms, offsetMinutes) {
+  const wallMinutes = Math.floor(ms / 60000) - offsetMinutes - DAY_STARTS_AT_HOUR * 60;
+  return dayOfNumber(Math.floor(wallMinutes / MINUTES_A_DAY));
+}
+
+/**
+ * @param {string} day
+ * @param {number} count days to go on (negative: back)
+ * @returns {string}
+ */
+export function addDays(day, count) {
+  return dayOfNumber(dayNumber(day) + count);
+}
+
+/**
+ * @param {string} from
+ * @param {string} to
+ * @returns {number} whole days from one day to the other
+ */
+export function daysBetween(from, to) {
+  return dayNumber(to) - dayNumber(from);
+}
+
+/**
+ * @param {number} value
+ * @param {number} width
+ */
+function pad(value, width) {
+  return String(value).padStart(width, "0");
+}

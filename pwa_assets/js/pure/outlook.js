@@ -1,0 +1,79 @@
+/**
+ * 'Tomorrow depends': the few different doses that tomorrow can bring, and the ratings that lead to each.
+ * Found by asking the tables for every rating; nothing here knows why a rating leads where it does.
+ *
+ * @typedef {{low: number, high: number}} Span ratings, both ends included
+ * @typedef {{response: string, dose: any}} Outcome
+ * @typedef {{dose: any, during: Span|null, morning: Span|null, isBest: boolean, orNoReport: boolean}} Branch
+ *   `during` and `morning` join by 'and' in the best branch, by 'or' in the others
+ */
+
+import { tomorrowIf } from "./today.js";
+
+const RATINGS = Array.from({ length: 11 }, (_, rating) => rating);
+const GENTLEST_FIRST = ["settled", "missed", "unreported", "tender", "flared", "sharp"];
+
+/**
+ * @param {any} bundle
+ * @param {import("./today.js").ArmDay} day
+ * @returns {Branch[]} gentlest report first; at most one for each response
+ */
+export function branchesOf(bundle, day) {
+  const worsts = possibleWorsts(day);
+  const sessions = day.isOffered || day.done > 0 ? 1 : 0;
+  /** @param {number|null} during @param {number|null} morning */
+  const outcome = (during, morning) => tomorrowIf(bundle, day, { ...day.facts, sessions, during, morning });
+  const byDuring = worsts.map((during) => outcome(during, 0));
+  const byMorning = RATINGS.map((morning) => outcome(worsts[0], morning));
+  const unreported = asks(outcome(worsts[0], null).dose);
+  return dosesOf([...byDuring, ...byMorning]).map((dose, place) => ({
+    dose,
+    during: worsts.length > 1 ? spanOf(byDuring, worsts, dose) : null,
+    morning: spanOf(byMorning, RATINGS, dose),
+    isBest: place === 0,
+    orNoReport: place > 0 && sessions > 0 && asks(dose) === unreported,
+  }));
+}
+
+/**
+ * The worst ratings that today can still end with.
+ * @param {import("./today.js").ArmDay} day
+ * @returns {(number|null)[]} one alone where no session is to come
+ */
+function possibleWorsts(day) {
+  if (day.isOffered) return RATINGS.filter((rating) => rating >= (day.facts.during ?? 0));
+  return [day.done > 0 ? day.facts.during : null];
+}
+
+/**
+ * The doses that ask different things, that of the gentlest response first.
+ * @param {Outcome[]} outcomes
+ * @returns {any[]}
+ */
+function dosesOf(outcomes) {
+  /** @param {Outcome} one */
+  const place = (one) => GENTLEST_FIRST.indexOf(one.response);
+  const sorted = [...outcomes].sort((one, other) => place(one) - place(other));
+  const byAsk = new Map(sorted.reverse().map(({ dose }) => [asks(dose), dose]));
+  return [...byAsk.values()].reverse();
+}
+
+/**
+ * @param {Outcome[]} row
+ * @param {(number|null)[]} ratings
+ * @param {any} dose
+ * @returns {Span|null}
+ */
+function spanOf(row, ratings, dose) {
+  const led = ratings.filter((_, place) => asks(row[place].dose) === asks(dose)).map(Number);
+  return led.length ? { low: led[0], high: led[led.length - 1] } : null;
+}
+
+/**
+ * What a dose asks, as text to compare by; a few seconds more of a stretch are no difference worth a line.
+ * @param {any} dose
+ * @returns {string}
+ */
+function asks(dose) {
+  return JSON.stringify([dose.mode, dose.sessions, dose.sets]);
+}

@@ -1,0 +1,156 @@
+/**
+ * The session as a fold over what happened to it: start, pause, resume, skip, back, interrupt, end. Pure.
+ * Time comes in with each event, in milliseconds of one clock that only runs forward; the place on the cue sheet moves
+ * only while the session runs.
+ *
+ * @typedef {import("./timeline.js").Step} Step
+ * @typedef {{status: "ready"|"running"|"paused"|"ended", atMs: number, since: number, workedMs: number,
+ *   begun: number[], done: number[], gaps: [number, number][], ended: string, why: string}} Session
+ *   atMs: the place at the instant `since`; workedMs: time spent playing; begun, done: indices of the working steps;
+ *   gaps: [second of the session, seconds away]
+ * @typedef {{kind: "start"|"resume", mono: number, leadMs?: number}
+ *   | {kind: "pause"|"skip"|"back", mono: number}
+ *   | {kind: "interrupt", mono: number, awaySeconds: number}
+ *   | {kind: "end", mono: number, ended: string, why: string}} Happening
+ */
+
+import { isWork, stateAt, stepStarts, totalMs } from "./timeline.js";
+
+export { stateAt, stepStarts, totalMs };
+
+/** Going back within this time of a step's start goes to the step before it. */
+const BACK_WITHIN_MS = 2000;
+
+/**
+ * @param {Partial<Session>} [kept] what an earlier run left
+ * @returns {Session}
+ */
+export function newSession(kept = {}) {
+  return {
+    status: "ready",
+    atMs: 0,
+    since: 0,
+    workedMs: 0,
+    begun: [],
+    done: [],
+    gaps: [],
+    ended: "",
+    why: "",
+    ...kept,
+  };
+}
+
+/**
+ * @param {Step[]} steps
+ * @param {Session} session
+ * @param {number} mono now, on the session's clock
+ * @returns {number} the place on the cue sheet, in milliseconds
+ */
+export function placeAt(steps, session, mono) {
+  const ran = session.status === "running" ? Math.max(0, mono - session.since) : 0;
+  return Math.min(session.atMs + ran, totalMs(steps));
+}
+
+/** @param {Session} session @param {number} mono @returns {number} milliseconds until a resumed session moves again */
+export function leadLeft(session, mono) {
+  return session.status === "running" ? Math.max(0, session.since - mono) : 0;
+}
+
+/**
+ * @param {Step[]} steps
+ * @param {Session} session
+ * @param {Happening} happening
+ * @returns {Session} a new one; a session that has ended stays as it is
+ */
+export function happen(steps, session, happening) {
+  if (session.status === "ended") return session;
+  const now = settle(steps, session, happening.mono);
+  switch (happening.kind) {
+    case "start":
+    case "resume":
+      return session.status === "running"
+        ? session
+        : {
+            ...now,
+            status: "running",
+            since: happening.mono + (happening.leadMs ?? 0),
+          };
+    case "pause":
+      return {
+        ...now,
+        status: now.status === "running" ? "paused" : now.status,
+      };
+    case "skip":
+      return {
+        ...now,
+        atMs: stepStarts(steps)[stateAt(steps, now.atMs).step + 1],
+      };
+    case "back":
+      return { ...now, atMs: backFrom(steps, now.atMs) };
+    case "interrupt":
+      return interrupted(now, happening.awaySeconds);
+    case "end":
+      return {
+        ...now,
+        status: "ended",
+        ended: happening.ended,
+        why: happening.why,
+      };
+  }
+}
+
+/**
+ * Brings the account up to an instant: the place, the time worked, what was begun and done on the way.
+ * @param {Step[]} steps
+ * @param {Session} session
+ * @param {number} mono
+ * @returns {Session}
+ */
+export function settle(steps, session, mono) {
+  if (session.status !== "running") return session;
+  const to = placeAt(steps, session, mono);
+  const starts = stepStarts(steps);
+  const passed = steps.flatMap((step, i) =>
+    isWork(step) && starts[i] < to && starts[i + 1] > session.atMs ? [i] : [],
+  );
+  const finished = passed.filter((i) => starts[i + 1] <= to);
+  return {
+    ...session,
+    atMs: to,
+    since: Math.max(session.since, mono),
+    workedMs: session.workedMs + to - session.atMs,
+    begun: merged(session.begun, passed),
+    done: merged(session.done, finished),
+  };
+}
+
+/** @param {Session} session @param {number} awaySeconds @returns {Session} */
+function interrupted(session, awaySeconds) {
+  if (session.status !== "running") return session;
+  return {
+    ...session,
+    status: "paused",
+    gaps: [...session.gaps, [Math.round(session.atMs / 1000), awaySeconds]],
+  };
+}
+
+/**
+ * Corrects the length of the last gap, once it is known how long it was.
+ * @param {Session} session
+ * @param {number} awaySeconds
+ * @returns {Session}
+ */
+export function withLastGap(session, awaySeconds) {
+  const gaps = session.gaps.map((gap, i) => (i === session.gaps.length - 1 ? [gap[0], awaySeconds] : gap));
+  return { ...session, gaps: /** @type {[number, number][]} */ (gaps) };
+}
+
+/** @param {Step[]} steps @param {number} ms */
+function backFrom(steps, ms) {
+  const starts = stepStarts(steps);
+  const { step, stepMs } = stateAt(steps, ms);
+  return starts[stepMs > BACK_WITHIN_MS ? step : Math.max(0, step - 1)];
+}
+
+/** @param {number[]} old @param {number[]} added */
+const merged = (old, added) => [...new Set([...old, ...added])].sort((a, b) => a - b);

@@ -1,0 +1,64 @@
+/**
+ * What a sync answer must look like before the phone believes it.
+ * A hotel's sign-in page answers 200 too: anything of another shape is treated as no answer.
+ */
+
+const STATUSES = ["stored", "duplicate", "conflict", "rejected"];
+
+/**
+ * @param {string | null} contentType the answer's Content-Type
+ * @param {any} body the parsed body, or null where it did not parse
+ * @returns {boolean} whether this is an answer of our own server, whole and of a format we read
+ */
+export function isBelievable(contentType, body) {
+  return (
+    isJson(contentType) &&
+    isObject(body) &&
+    body.format === 1 &&
+    typeof body.epoch === "string" &&
+    Number.isInteger(body.cursor) &&
+    isListOf(body.results, isResult) &&
+    isListOf(body.events, isRow) &&
+    typeof body.more === "boolean" &&
+    (body.bundle === null || isObject(body.bundle))
+  );
+}
+
+/**
+ * @param {string | null} contentType
+ * @param {any} body
+ * @returns {{code: string, message: string, again: boolean} | null} the server's own refusal, or null
+ */
+export function refusalIn(contentType, body) {
+  if (!isJson(contentType) || !isObject(body) || !isObject(body.error)) return null;
+  const { code, message, again } = body.error;
+  return typeof code === "string" ? { code, message: String(message ?? ""), again: again === true } : null;
+}
+
+/** @param {string | null} contentType */
+function isJson(contentType) {
+  return typeof contentType === "string" && /^application\/json\b/i.test(contentType);
+}
+
+/** @param {any} value */
+function isObject(value) {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+/**
+ * @param {any} list
+ * @param {(item: any) => boolean} is
+ */
+function isListOf(list, is) {
+  return Array.isArray(list) && list.every(is);
+}
+
+/** @param {any} item */
+function isResult(item) {
+  return isObject(item) && typeof item.id === "string" && STATUSES.includes(item.status);
+}
+
+/** @param {any} item */
+function isRow(item) {
+  return isObject(item) && Number.isInteger(item.seq) && isObject(item.event) && typeof item.event.id === "string";
+}

@@ -1,0 +1,142 @@
+/**
+ * The session as it is kept on the phone between one moment and the next, and what goes into the log from it. Pure.
+ *
+ * @typedef {import("./timeline.js").Step} Step
+ * @typedef {import("./player.js").Session} Session
+ * @typedef {{on: string, routineVersion: number, bundleHash: string, arms: {arm: string, dose: any, sheet: any[]}[],
+ *   steps: Step[]}} Plan
+ * @typedef {{id: string, on: string, plan: Plan, step: number, activeMs: number, workedMs: number, wallAt: number,
+ *   begun: number[], done: number[], gaps: [number, number][], ended: string, why: string, sharpArm: string,
+ *   draft: {ratings: Record<string, number>, note: string}}} Run
+ *   activeMs: the place on the whole plan; wallAt: the clock on the wall when it was written
+ */
+
+import { newSession } from "./player.js";
+import { isWork, stateAt, stepStarts } from "./timeline.js";
+
+const MOST_NOTE = 280;
+
+/**
+ * @param {Plan} plan
+ * @param {string} id
+ * @returns {Run}
+ */
+export function newRun(plan, id) {
+  return {
+    id,
+    on: plan.on,
+    plan,
+    step: 0,
+    activeMs: 0,
+    workedMs: 0,
+    wallAt: 0,
+    begun: [],
+    done: [],
+    gaps: [],
+    ended: "",
+    why: "",
+    sharpArm: "",
+    draft: { ratings: {}, note: "" },
+  };
+}
+
+/**
+ * @param {Run} run
+ * @param {Session} session settled at the instant of writing
+ * @param {number} wallAt
+ * @returns {Run}
+ */
+export function runOf(run, session, wallAt) {
+  const { atMs, workedMs, begun, done, gaps, ended, why } = session;
+  const { step } = stateAt(run.plan.steps, atMs);
+  return {
+    ...run,
+    step,
+    activeMs: atMs,
+    workedMs,
+    begun,
+    done,
+    gaps,
+    ended,
+    why,
+    wallAt,
+  };
+}
+
+/**
+ * The session that a kept run goes on with; the time since it was written is a gap.
+ * @param {Run} run
+ * @param {"step"|"restart"} how go on within the step, or start the step again
+ * @param {number} wallNow
+ * @returns {Session} paused
+ */
+export function sessionOf(run, how, wallNow) {
+  const { activeMs, workedMs, begun, done, gaps } = run;
+  const away = Math.max(0, Math.round((wallNow - run.wallAt) / 1000));
+  const atMs = how === "restart" ? stepStarts(run.plan.steps)[run.step] : activeMs;
+  /** @type {[number, number][]} */
+  const all = run.wallAt && away ? [...gaps, [Math.round(activeMs / 1000), away]] : gaps;
+  return newSession({
+    status: "paused",
+    atMs,
+    workedMs,
+    begun,
+    done,
+    gaps: all,
+  });
+}
+
+/** @param {Run} run @returns {string[]} the arms that did any work, in the plan's order */
+export function workedArms(run) {
+  return [...new Set(run.begun.map((i) => run.plan.steps[i].arm))];
+}
+
+/**
+ * The arm that is at work, or that last was.
+ * @param {Run} run
+ * @returns {string}
+ */
+export function armNow({ plan, step, begun }) {
+  const last = begun[begun.length - 1];
+  return plan.steps[isWork(plan.steps[step]) || last === undefined ? step : last].arm;
+}
+
+/**
+ * The body of session_finished. A sharp arm is named even where it had not begun.
+ * @param {Run} run
+ * @returns {{routine: number, arms: Record<string, {worst: number|null, sharp: boolean}>, asked_steps: number,
+ *   done_steps: number, active_seconds: number, ended: string, why: string, note: string, gaps: [number, number][]}}
+ */
+export function finishedBody(run) {
+  const arms = new Set([...workedArms(run), ...(run.sharpArm ? [run.sharpArm] : [])]);
+  return {
+    routine: run.plan.routineVersion,
+    arms: Object.fromEntries(
+      [...arms].map((arm) => [arm, { worst: run.draft.ratings[arm] ?? null, sharp: arm === run.sharpArm }]),
+    ),
+    asked_steps: run.plan.steps.filter(isWork).length,
+    done_steps: run.done.length,
+    active_seconds: Math.round(run.workedMs / 1000),
+    ended: run.ended || "stopped",
+    why: run.ended ? run.why : "interrupted",
+    note: run.draft.note.trim().slice(0, MOST_NOTE),
+    gaps: run.gaps,
+  };
+}
+
+/**
+ * What was asked and what became of it, one line a working step.
+ * @param {Run} run
+ * @returns {{step: Step, outcome: "done"|"part"|"left"}[]}
+ */
+export function accountOf(run) {
+  return run.plan.steps.flatMap((step, i) => {
+    if (!isWork(step)) return [];
+    return [
+      {
+        step,
+        outcome: run.done.includes(i) ? "done" : run.begun.includes(i) ? "part" : "left",
+      },
+    ];
+  });
+}

@@ -1,0 +1,117 @@
+/**
+ * A cue sheet laid on a line of milliseconds: what is due at any moment of it. Pure; every moment is computed, none counted.
+ *
+ * @typedef {{kind: string, movement: string|null, seconds: number, reps: number, up: number, down: number,
+ *   range: number, load: string, name: string, cue: string, hint: string, arm: string}} Step
+ * @typedef {"ready"|"up"|"down"|"hold"|"rest"|"change"|"done"} Phase
+ * @typedef {{step: number, phase: Phase, rep: number, reps: number, fraction: number, phaseMs: number, stepMs: number,
+ *   stepFraction: number, secondsLeft: number}} Moment
+ *   rep: from 1, 0 where nothing is counted; fraction: of the phase; secondsLeft: of the step, rounded up
+ */
+
+/** @type {Record<string, Phase>} */
+const PHASES = {
+  prepare: "ready",
+  rest: "rest",
+  change_arm: "change",
+  hold: "hold",
+  done: "done",
+};
+const WORK = new Set(["warm_up", "reps", "hold"]);
+
+/** @param {Step} step @returns {boolean} whether the step asks the arm to do something */
+export const isWork = (step) => WORK.has(step.kind);
+
+/**
+ * @param {Step[]} steps
+ * @returns {number[]} where each step starts, in milliseconds, and last of all where the session ends
+ */
+export function stepStarts(steps) {
+  const starts = [0];
+  for (const step of steps) starts.push(starts[starts.length - 1] + Math.round(step.seconds * 1000));
+  return starts;
+}
+
+/** @param {Step[]} steps @returns {number} milliseconds */
+export const totalMs = (steps) => stepStarts(steps)[steps.length];
+
+/**
+ * What the session asks at a moment.
+ * @param {Step[]} steps at least one
+ * @param {number} ms of active time on the line; before 0 counts as 0, past the end as the end
+ * @returns {Moment}
+ */
+export function stateAt(steps, ms) {
+  const starts = stepStarts(steps);
+  const at = Math.min(Math.max(ms, 0), starts[steps.length]);
+  const index = stepIndexAt(starts, at);
+  const lengthMs = starts[index + 1] - starts[index];
+  const stepMs = at - starts[index];
+  return {
+    step: index,
+    stepMs,
+    stepFraction: lengthMs ? stepMs / lengthMs : 1,
+    secondsLeft: Math.ceil((lengthMs - stepMs) / 1000),
+    ...phaseOf(steps[index], stepMs, lengthMs),
+  };
+}
+
+/** @param {number[]} starts @param {number} ms */
+function stepIndexAt(starts, ms) {
+  let index = 0;
+  while (index < starts.length - 2 && starts[index + 1] <= ms) index += 1;
+  return index;
+}
+
+/** @param {Step} step @param {number} stepMs @param {number} lengthMs */
+function phaseOf(step, stepMs, lengthMs) {
+  if (!step.reps) {
+    const phase = PHASES[step.kind] ?? "ready";
+    return {
+      phase,
+      rep: 0,
+      reps: 0,
+      phaseMs: lengthMs,
+      fraction: lengthMs ? stepMs / lengthMs : 1,
+    };
+  }
+  const { repMs, upMs } = repTimes(step);
+  const done = Math.min(Math.floor(stepMs / repMs), step.reps - 1);
+  const into = stepMs - done * repMs;
+  const goesUp = into < upMs;
+  const phaseMs = goesUp ? upMs : repMs - upMs;
+  const fraction = Math.min((goesUp ? into : into - upMs) / phaseMs, 1);
+  return {
+    phase: /** @type {Phase} */ (goesUp ? "up" : "down"),
+    rep: done + 1,
+    reps: step.reps,
+    phaseMs,
+    fraction,
+  };
+}
+
+/**
+ * @param {Step} step with reps
+ * @returns {{repMs: number, upMs: number}} one rep, and its way up
+ */
+export function repTimes({ seconds, reps, up, down }) {
+  const repMs = (seconds * 1000) / reps;
+  return {
+    repMs,
+    upMs: up + down > 0 ? (repMs * up) / (up + down) : repMs / 2,
+  };
+}
+
+/**
+ * The next moment at which something else is due to be shown: a step, a turn, or a second of a count.
+ * @param {Step[]} steps
+ * @param {number} ms
+ * @returns {number} milliseconds from then, above 0
+ */
+export function msToNext(steps, ms) {
+  const moment = stateAt(steps, ms);
+  const length = steps[moment.step].seconds * 1000;
+  const left = length - moment.stepMs;
+  const toTurn = moment.rep ? moment.phaseMs * (1 - moment.fraction) : left % 1000 || 1000;
+  return Math.max(1, Math.min(left || 1000, toTurn));
+}

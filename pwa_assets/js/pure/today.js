@@ -1,0 +1,104 @@
+/**
+ * Today, arm by arm: what is asked, what is done, and the session to play. Only look-ups and counting.
+ *
+ * @typedef {import("./almanac.js").Day & {arm: string, facts: import("./almanac.js").Facts,
+ *   yesterday: import("./almanac.js").Facts, asked: number, done: number, isOffered: boolean}} ArmDay
+ */
+
+import { doseOf, follow, NOTHING_YET, nextOf, responseOf } from "./almanac.js";
+import { factsOf, releasesOf } from "./daybook.js";
+import { addDays } from "./local_day.js";
+
+/**
+ * @param {any} bundle
+ * @param {Record<string, import("./almanac.js").Anchor>} anchors by arm
+ * @param {import("./daybook.js").Event[]} events
+ * @param {string} today
+ * @returns {ArmDay[]} in the bundle's order of arms
+ */
+export function armDays(bundle, anchors, events, today) {
+  return bundle.arms
+    .filter((/** @type {string} */ arm) => anchors[arm])
+    .map((/** @type {string} */ arm) => {
+      const byDay = factsOf(events, arm);
+      const day = follow(bundle, anchors[arm], byDay, today, releasesOf(events, arm));
+      const facts = byDay.get(today) ?? NOTHING_YET;
+      const yesterday = byDay.get(addDays(today, -1)) ?? NOTHING_YET;
+      const asked = day.dose.mode === "training" ? day.dose.sessions : 0;
+      const isOffered = facts.sessions < asked && !day.hasEnded && !day.isHeldNow && hasSheet(day.dose);
+      return { ...day, arm, facts, yesterday, asked, done: facts.sessions, isOffered };
+    });
+}
+
+/**
+ * Whether this morning's report can still change what today asks of an arm.
+ * @param {any} bundle
+ * @param {import("./almanac.js").Anchor} anchor
+ * @param {import("./daybook.js").Event[]} events
+ * @param {string} today
+ * @param {string} arm
+ * @returns {boolean}
+ */
+export function dependsOnMorning(bundle, anchor, events, today, arm) {
+  const byDay = factsOf(events, arm);
+  const releases = releasesOf(events, arm);
+  const yesterday = addDays(today, -1);
+  const facts = byDay.get(yesterday) ?? NOTHING_YET;
+  if (facts.morning !== null || facts.sharp) return false;
+  const doses = new Set();
+  for (let pain = 0; pain <= 10; pain += 1) {
+    const told = new Map(byDay).set(yesterday, { ...facts, morning: pain });
+    doses.add(follow(bundle, anchor, told, today, releases).dose);
+  }
+  return doses.size > 1;
+}
+
+/**
+ * The steps of one arm's session.
+ * @param {any} bundle
+ * @param {any} dose one that has a sheet
+ * @returns {any[]}
+ */
+function sheetOf(bundle, dose) {
+  return bundle.sheets[dose.sheet].map((/** @type {number} */ step) => bundle.steps[step]);
+}
+
+/**
+ * The session that today offers, its steps joined over the arms; null where none is offered.
+ * @param {any} bundle
+ * @param {ArmDay[]} days
+ * @param {string} today
+ * @returns {{on: string, routineVersion: number, bundleHash: string,
+ *   arms: {arm: string, dose: any, sheet: any[]}[], steps: any[]}|null}
+ */
+export function planOf(bundle, days, today) {
+  const arms = days
+    .filter((day) => day.isOffered)
+    .map((day) => ({ arm: day.arm, dose: day.dose, sheet: sheetOf(bundle, day.dose) }));
+  if (arms.length === 0) return null;
+  const steps = arms.flatMap(({ arm, sheet }, place) => {
+    const change = place > 0 && bundle.change_arm[arm] ? [bundle.change_arm[arm]] : [];
+    const isLast = place === arms.length - 1;
+    const own = sheet.filter((/** @type {any} */ step) => isLast || step.kind !== "done");
+    return [...change, ...own].map((step) => ({ ...step, arm }));
+  });
+  return { on: today, routineVersion: bundle.routine.version, bundleHash: bundle.hash, arms, steps };
+}
+
+/**
+ * The state and dose of tomorrow, were a report to come out so.
+ * @param {any} bundle
+ * @param {{state: number, before: number|null}} day
+ * @param {import("./almanac.js").Facts} facts of today, with the morning that is supposed
+ * @returns {{response: string, dose: any, why: string[]}}
+ */
+export function tomorrowIf(bundle, day, facts) {
+  const response = responseOf(bundle, facts, day.before);
+  const { state, why } = nextOf(bundle, day.state, response);
+  return { response, dose: doseOf(bundle, state), why };
+}
+
+/** @param {any} dose */
+function hasSheet(dose) {
+  return dose.sheet !== null && dose.sheet !== undefined;
+}

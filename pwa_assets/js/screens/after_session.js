@@ -1,0 +1,145 @@
+/**
+ * After the session: the worst discomfort of each arm that worked, one line if wanted, what was done, what to expect.
+ */
+
+import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+import { createScale } from "../parts/scale.js";
+import { accountOf, finishedBody, workedArms } from "../pure/run.js";
+
+/** @typedef {import("../pure/run.js").Run} Run */
+/** @typedef {{arm: string, scale: import("../parts/scale.js").Scale}[]} Scales */
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @returns {() => void} stop
+ */
+export function start(root, edges) {
+  const over = new AbortController();
+  void edges.store.loadRun().then((run) => {
+    if (over.signal.aborted) return;
+    if (!run) return edges.go("#day");
+    return workedArms(run).length ? ask(root, edges, run, over.signal) : showNothing(root, edges, over.signal);
+  });
+  return () => over.abort();
+}
+
+/** @param {HTMLElement} root @param {import("../main.js").Edges} edges @param {AbortSignal} signal */
+function showNothing(root, { store, go }, signal) {
+  root.replaceChildren(piece("after_nothing", "screen"));
+  one(root, "h1").focus();
+  onAct(root, "leave", () => void store.clearRun().then(() => go("#day")), signal);
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {Run} run
+ * @param {AbortSignal} signal
+ */
+function ask(root, edges, run, signal) {
+  const { words, store } = edges;
+  root.replaceChildren(fillSlots(piece("after", "screen"), account(run, words)));
+  const scales = workedArms(run).map((arm) => ({
+    arm,
+    scale: scaleOf(words, arm, run.draft.ratings[arm]),
+  }));
+  one(root, "[data-arms]").append(...scales.map(({ scale }) => scale.node));
+  one(root, "[data-list]").append(...accountOf(run).map((line) => lineOf(words, line)));
+  const line = /** @type {HTMLInputElement} */ (one(root, "[data-line]"));
+  line.value = run.draft.note;
+  const read = () => ({
+    ...run,
+    draft: { ratings: ratingsOf(scales), note: line.value },
+  });
+  const form = one(root, "form");
+  form.addEventListener("change", () => void store.saveRun(read()).catch(() => undefined), { signal });
+  form.addEventListener(
+    "submit",
+    (event) => {
+      event.preventDefault();
+      if (!showMissing(form, words, scales)) void keep(form, edges, read());
+    },
+    { signal },
+  );
+  onAct(root, "unrated", () => void keep(form, edges, read()), signal);
+  one(root, "h1").focus();
+}
+
+/** @param {import("../edges/words.js").Words} words @param {string} arm @param {number|undefined} value */
+function scaleOf(words, arm, value) {
+  const legend = words.fill("after.worst", { arm: words.say(`arm.${arm}`) });
+  return createScale(words, {
+    name: `worst-${arm}`,
+    legend,
+    value: value ?? null,
+  });
+}
+
+/** @param {Scales} scales @returns {Record<string, number>} */
+function ratingsOf(scales) {
+  return Object.fromEntries(
+    scales.flatMap(({ arm, scale }) => {
+      const rating = scale.read();
+      return rating === null ? [] : [[arm, rating]];
+    }),
+  );
+}
+
+/**
+ * @param {HTMLElement} form @param {import("../edges/words.js").Words} words @param {Scales} scales
+ * @returns {boolean} whether a number is missing, which is then said
+ */
+function showMissing(form, words, scales) {
+  const missing = scales.find(({ scale }) => scale.read() === null);
+  if (!missing) return false;
+  showFault(form, words.fill("after.missing", { arm: words.say(`arm.${missing.arm}`) }), missing.scale.first);
+  one(form, '[data-act="unrated"]').hidden = false;
+  return true;
+}
+
+/** @param {HTMLElement} form @param {import("../main.js").Edges} edges @param {Run} run */
+async function keep(form, { store, words, announce, go }, run) {
+  const draft = {
+    id: run.id,
+    kind: "session_finished",
+    on: run.on,
+    body: finishedBody(run),
+  };
+  const isSaved = await store
+    .addEvent(draft)
+    .then(() => store.clearRun())
+    .then(
+      () => true,
+      () => false,
+    );
+  if (!isSaved) return showFault(form, words.say("after.not_saved"), null);
+  announce(words.say("after.saved"));
+  go("#day");
+}
+
+/** @param {Run} run @param {import("../edges/words.js").Words} words */
+function account(run, words) {
+  const body = finishedBody(run);
+  const length = words.plural("after.minutes", Math.max(1, Math.round(body.active_seconds / 60)));
+  return {
+    title: words.say(body.ended === "completed" ? "after.completed" : "after.stopped"),
+    account: words.fill("after.account", {
+      done: body.done_steps,
+      asked: body.asked_steps,
+      length,
+    }),
+  };
+}
+
+/** @param {import("../edges/words.js").Words} words @param {ReturnType<typeof accountOf>[number]} line */
+function lineOf(words, { step, outcome }) {
+  const name = words.fill("after.name", {
+    name: step.name,
+    arm: words.say(`arm.${step.arm}`),
+  });
+  return fillSlots(piece("after_line"), {
+    name,
+    outcome: words.say(`after.${outcome}`),
+  });
+}

@@ -1,0 +1,125 @@
+/**
+ * The day page: one page a day, its parts in the order in which they are needed.
+ *
+ * @typedef {{today: string, bundle: any, anchors: Record<string, import("../pure/almanac.js").Anchor>,
+ *   events: import("../pure/daybook.js").Event[], run: any, days: import("../pure/today.js").ArmDay[], waiting: number,
+ *   lastSyncAt: number|null, link: string, isNewer: boolean, awaitsReport: boolean, skipReport(): void}} Context
+ */
+
+import * as later from "../parts/day_later.js";
+import * as morning from "../parts/day_morning.js";
+import * as run from "../parts/day_run.js";
+import * as sent from "../parts/day_sent.js";
+import * as session from "../parts/day_session.js";
+import * as slips from "../parts/day_slips.js";
+import * as tomorrow from "../parts/day_tomorrow.js";
+import { fillSlots, one, piece } from "../parts/pieces.js";
+import { firstDay } from "../pure/daybook.js";
+import { daysBetween } from "../pure/local_day.js";
+import { dependsOnMorning } from "../pure/today.js";
+
+const PARTS = { slips, run, morning, session, later, tomorrow, sent };
+const LOOK_AT_CLOCK_MS = 30_000;
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @returns {() => void} stop
+ */
+export function start(root, edges) {
+  const over = new AbortController();
+  const drawn = new Map();
+  let round = 0;
+  const redraw = async () => {
+    round += 1;
+    const mine = round;
+    const context = await contextOf(edges, redraw);
+    if (mine !== round || over.signal.aborted) return;
+    drawDate(root, context, edges.words);
+    for (const [name, part] of Object.entries(PARTS))
+      await drawPart(root, name, part, context, edges, drawn, over.signal);
+    root.setAttribute("data-drawn", context.today);
+  };
+  root.replaceChildren(piece("day", "screen"));
+  const stops = [
+    edges.store.onChange(redraw),
+    edges.sync.onChange(redraw),
+    edges.keeper.onChange(redraw),
+    edges.clock.every(LOOK_AT_CLOCK_MS, redraw),
+  ];
+  document.addEventListener("visibilitychange", redraw, { signal: over.signal });
+  void redraw();
+  return () => {
+    over.abort();
+    root.removeAttribute("data-drawn");
+    for (const stop of stops) stop();
+  };
+}
+
+/**
+ * @param {import("../main.js").Edges} edges
+ * @param {() => void} redraw
+ * @returns {Promise<Context>}
+ */
+async function contextOf(edges, redraw) {
+  const { store, keeper } = edges;
+  const [snapshot, rows, lastSyncAt, link, skippedOn] = await Promise.all([
+    store.snapshot(),
+    store.unsent(),
+    store.getMeta("lastSyncAt"),
+    store.getMeta("link"),
+    store.getMeta("skippedReportOn"),
+  ]);
+  const skipReport = () => void store.setMeta("skippedReportOn", snapshot.today).then(redraw);
+  const awaitsReport = skippedOn !== snapshot.today && reportMayChange(snapshot);
+  return {
+    ...snapshot,
+    waiting: rows.length,
+    lastSyncAt,
+    link,
+    isNewer: keeper.isNewerWaiting(),
+    awaitsReport,
+    skipReport,
+  };
+}
+
+/**
+ * Whether today's dose still turns on a morning report that is not given.
+ * @param {{bundle: any, anchors: Context["anchors"], events: Context["events"], today: string, days: Context["days"]}} snapshot
+ */
+function reportMayChange({ bundle, anchors, events, today, days }) {
+  const open = days.filter((day) => day.done === 0 && day.yesterday.morning === null && !day.isHeldNow);
+  return open.some(({ arm }) => dependsOnMorning(bundle, anchors[arm], events, today, arm));
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {string} name
+ * @param {any} part
+ * @param {Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {Map<string, string>} drawn
+ * @param {AbortSignal} signal
+ */
+async function drawPart(root, name, part, context, edges, drawn, signal) {
+  const seen = part.seen(context);
+  const key = JSON.stringify(seen ?? null);
+  if (drawn.get(name) === key) return;
+  drawn.set(name, key);
+  const section = one(root, `[data-part="${name}"]`);
+  section.hidden = seen === null || seen === undefined;
+  if (!section.hidden) await part.draw(section, context, edges, signal);
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {Context} context
+ * @param {import("../edges/words.js").Words} words
+ */
+function drawDate(root, { today, bundle, events }, words) {
+  const first = firstDay(events);
+  const arms = (bundle?.arms ?? []).map((/** @type {string} */ arm) => words.say(`arm.${arm}`));
+  const about =
+    first && bundle ? words.fill("day.about", { day: daysBetween(first, today) + 1, arms: words.list(arms) }) : null;
+  fillSlots(root, { weekday: words.weekday(today), date: words.date(today), about });
+}
