@@ -1,0 +1,49 @@
+"""Builds the wheel and serves from what is in it: the shell, the worker, a movement. Run by the environment's Python.
+
+Guards against the fault that an editable install hides: a file that the program needs and the wheel lacks.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tempfile
+import zipfile
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+BUILD_SECONDS = 300
+ASK = """
+import sys, pathlib
+import webapp
+from webapp.app import create_app
+from webapp.config import Settings, assets_dir, content_dir
+from webapp.library.shelf import the_shelf
+here = pathlib.Path(sys.argv[1]).resolve()
+for place in (pathlib.Path(webapp.__file__), assets_dir(), content_dir()):
+    assert place.resolve().is_relative_to(here), f"{place} is not in the wheel"
+assert the_shelf().movements
+origin = "http://127.0.0.1:8765"
+browser = create_app(Settings(db=here / "check.db", origin=origin)).test_client()
+for address in ("/", "/join", "/app/en/", "/app/en/manifest.webmanifest", "/app/service_worker.js", "/practice/sign-in"):
+    status = browser.get(address, base_url=origin).status_code
+    assert status == 200, f"{address} answers {status}"
+"""
+
+
+def main() -> int:
+    """Build, unpack, ask; return the exit code."""
+    with tempfile.TemporaryDirectory() as folder:
+        build = [sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--wheel-dir", folder, "."]
+        subprocess.run(build, check=True, cwd=ROOT, stdin=subprocess.DEVNULL, timeout=BUILD_SECONDS)
+        wheel = next(Path(folder).glob("halfturn-*.whl"))
+        unpacked = Path(folder) / "unpacked"
+        zipfile.ZipFile(wheel).extractall(unpacked)
+        environ = {**os.environ, "PYTHONPATH": str(unpacked)}
+        asked = [sys.executable, "-c", ASK, str(unpacked)]
+        return subprocess.run(asked, check=False, cwd=folder, env=environ, timeout=BUILD_SECONDS).returncode
+
+
+if __name__ == "__main__":
+    sys.exit(main())

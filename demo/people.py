@@ -1,0 +1,90 @@
+"""The invented people of the demo practice, and how their last weeks went. Days count back from today; nobody here is real."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+PRACTITIONER = "Orla Venn"
+EMAIL = "orla@venn.example"
+PASSWORD = "four slow bells"  # noqa: S105 - printed at every start
+
+# One letter a day, the oldest first: how the client's day went.
+#   g settled   t tender   f flared   q a session, and no report the next morning   . no session   ! sharp pain in the session, in the first arm
+LETTERS: Mapping[str, tuple[int | None, int | None]] = {
+    "g": (2, 1),
+    "t": (4, 2),
+    "f": (6, 6),
+    "q": (2, None),
+    ".": (None, None),
+    "!": (3, None),
+}
+
+
+@dataclass(frozen=True)
+class Story:
+    """One client of the demo practice.
+
+    Attributes:
+        weights: value and unit of each weight at home, the bare hand among them.
+        days: one of LETTERS for each day; the last one is yesterday.
+        on_phone: whether a phone has joined; without one the invitation is still unused.
+    """
+
+    name: str
+    public_id: str
+    area: str
+    arms: tuple[str, ...]
+    body: Mapping[str, Any]
+    weights: tuple[tuple[float, str], ...]
+    usual: int
+    note: str
+    days: str = ""
+    on_phone: bool = True
+
+
+STORIES = (
+    Story(
+        "Ansgar Tolle",
+        "ansgar-tolle",
+        "outer_elbow",
+        ("right",),
+        {"mass_kg": 82.0, "height_m": 1.81, "sex": "male"},
+        ((0, "lb"), (1, "lb"), (2, "lb"), (3, "lb")),
+        2,
+        "Files and dresses bells all day; the right arm holds the file. Changing hands for the first rough pass.",
+        "gggtgggggqgg.ggtggggggfggg",
+    ),
+    Story(
+        "Mirela Quist",
+        "mirela-quist",
+        "outer_elbow",
+        ("right", "left"),
+        {"mass_kg": 58.5, "height_m": 1.66, "sex": "female"},
+        ((0, "kg"), (0.5, "kg"), (1, "kg")),
+        3,
+        "Bookbinder. Sews with the right, holds the press with the left; both complain after a long day at the press.",
+        "ggtggggttggg!",
+    ),
+    Story(
+        "Teodor Brand",
+        "teodor-brand",
+        "wrist",
+        ("right",),
+        {"mass_kg": 90.0, "height_m": 1.88, "sex": None},
+        ((0, "lb"), (2, "lb")),
+        2,
+        "Deck hand on the river ferry; hauls rope in all weathers. Phone is often out of reach, asked him to say so.",
+        "ggggqgggq.........",
+    ),
+    Story(
+        "Isaura Linde",
+        "isaura-linde",
+        "inner_elbow",
+        ("left",),
+        {"mass_kg": 64.0, "height_m": 1.70, "sex": "female"},
+        ((0, "kg"), (0.5, "kg")),
+        1,
+        "Cellist, the left hand fingers. Rehearses four hours a day, concerts at the end of the month.",
+        on_phone=False,
+    ),
+)

@@ -1,0 +1,76 @@
+"""The practitioner at the desk, as the stories use it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from playwright.sync_api import BrowserContext, Page, expect
+
+from e2e.screens import CaseloadPage, CasePage, IntakePage, RoutinePage, SignInPage
+from tests.cast import HEDDA, Sufferer
+
+AREAS = {"outer_elbow": "Outer elbow", "inner_elbow": "Inner elbow", "wrist": "Wrist"}
+ARMS = {"right": "Right arm", "left": "Left arm"}
+SEXES = {"male": "Male", "female": "Female", None: "Not said: the mean is used"}
+
+
+@dataclass
+class Desk:
+    """A signed-in practitioner in one browser page."""
+
+    page: Page
+
+    @classmethod
+    def signed_in(cls, context: BrowserContext) -> Desk:
+        """Sign in as Hedda and stand before the caseload."""
+        return cls.enter(context.new_page())
+
+    @classmethod
+    def enter(cls, page: Page) -> Desk:
+        """Sign in on a page that is open already."""
+        page.goto("/practice/")
+        door = SignInPage(page)
+        door.email.fill(HEDDA.email)
+        door.password.fill(HEDDA.password)
+        door.enter.click()
+        expect(CaseloadPage(page).title).to_be_visible()
+        return cls(page)
+
+    @property
+    def case(self) -> CasePage:
+        """The open case."""
+        return CasePage(self.page)
+
+    def open_case(self, name: str) -> None:
+        """Open one client's page from the caseload."""
+        self.page.goto("/practice/")
+        CaseloadPage(self.page).case(name).click()
+
+    def take_on(self, client: Sufferer) -> None:
+        """Add a client by the sheet, as their intake says; the routine is asked for next."""
+        self.page.goto("/practice/add")
+        sheet = IntakePage(self.page)
+        sheet.screened.check()
+        sheet.name.fill(client.name)
+        for said in (AREAS[client.area], *(ARMS[arm] for arm in client.arms), SEXES[client.sex]):
+            sheet.choice(said).check()
+        sheet.mass.fill(str(client.mass_kg))
+        sheet.height.fill(str(round(client.height_m * 100)))
+        sheet.weights.fill("; ".join(f"{value} {unit}" for value, unit in client.weights if value))
+        sheet.usual.fill(str(client.usual))
+        sheet.add.click()
+
+    def push(self, title: str) -> None:
+        """Give the routine on the page a title, look at what it does, and push it."""
+        sheet = RoutinePage(self.page)
+        sheet.title.fill(title)
+        sheet.preview.click()
+        sheet.push.click()
+
+    def release(self, name: str, rung: str) -> None:
+        """Release a held arm of a client, to start again on a rung."""
+        self.open_case(name)
+        self.case.release_rung.select_option(rung)
+        self.case.release_talked.check()
+        self.case.release.click()
+        expect(self.case.release).not_to_be_visible()

@@ -1,0 +1,242 @@
+"""A client's phone as the stories use it: joining, its clock moved on, put away and taken out, its own state read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta
+from pathlib import Path
+
+from playwright.sync_api import BrowserContext, Locator, Page, Route, expect
+
+from e2e.screens import (
+    AfterScreen,
+    CodeScreen,
+    DayScreen,
+    JoinPage,
+    MorningScreen,
+    PhoneScreen,
+    SessionScreen,
+    SharpScreen,
+)
+
+SHELL = "/app/en/"
+ALL_SENT = "Everything is sent."
+NO_ANSWER = re.compile("^No answer from the practice just now")
+QUIET_SOUND = Path(__file__).with_name("quiet_sound.js")
+SECOND = 1000
+LOOK_EVERY = 20
+LONGEST_SESSION = 2400
+SECONDS_TO_THE_FIRST_SET = 120
+DAY_STARTS = timedelta(hours=3)
+MORNING, EVENING = time(7, 30), time(18, 0)
+IS_KEPT = """async () => {
+  await navigator.serviceWorker.ready;
+  if (navigator.serviceWorker.controller) return;
+  await new Promise((done) => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }));
+}"""
+# The app's own look-up, asked in the page itself: where each arm stands by what this phone holds.
+STANDING = """async () => {
+  const scripts = new URL('.', document.querySelector('script[type=module]').src);
+  const { createClock } = await import(new URL('edges/clock.js', scripts));
+  const { createStore } = await import(new URL('edges/store.js', scripts));
+  const { bundle, days } = await createStore(createClock(), () => {}).snapshot();
+  const of = (name, state) => bundle.almanac[name][state];
+  return Object.fromEntries(days.map(({ arm, state, dose, why, responseYesterday }) => [arm, {
+    rung: of('rung', state), ease: of('ease', state), mode: of('mode', state), settled_streak: of('streak', state),
+    work_j: dose.work_j, sessions: dose.sessions, why, response: responseYesterday,
+  }]));
+}"""
+# What is in the phone's log, and whether each entry has been sent.
+LOG = """async () => {
+  const scripts = new URL('.', document.querySelector('script[type=module]').src);
+  const { createClock } = await import(new URL('edges/clock.js', scripts));
+  const { createStore } = await import(new URL('edges/store.js', scripts));
+  const store = createStore(createClock(), () => {});
+  const [rows, unsent] = [await store.events(), await store.unsent()];
+  return { ids: rows.map(({ id }) => id), kinds: rows.map(({ kind }) => kind), unsent: unsent.length };
+}"""
+
+
+@dataclass
+class Phone:
+    """One phone: a browser context with one page, whose clock the story moves."""
+
+    context: BrowserContext
+    page: Page
+
+    @classmethod
+    def switched_on(cls, context: BrowserContext, at: datetime) -> Phone:
+        """A phone that nobody has used, at a given instant."""
+        context.clock.install(time=at)
+        context.add_init_script(path=QUIET_SOUND)
+        return cls(context, context.new_page())
+
+    @property
+    def day(self) -> DayScreen:
+        """The day page."""
+        return DayScreen(self.page)
+
+    def join_by_link(self, token: str) -> None:
+        """Open the invitation, accept it, and wait until the day page is there and kept for use without a network."""
+        self.page.goto(f"/join#{token}")
+        JoinPage(self.page).accept.tap()
+        JoinPage(self.page).open_app.tap()
+        self.wait_until_kept()
+
+    def join_by_code(self, code: str) -> None:
+        """Type a short code inside the app, as one does after putting it on the home screen."""
+        self.page.goto(f"{SHELL}#join")
+        CodeScreen(self.page).code.fill(code)
+        CodeScreen(self.page).link.tap()
+        self.wait_until_kept()
+
+    def wait_until_kept(self) -> None:
+        """Wait until the app would start without a network."""
+        self.page.wait_for_url(f"**{SHELL}**")
+        expect(self.day.start).to_be_visible()
+        self.page.evaluate(IS_KEPT)
+
+    def open(self) -> None:
+        """Take the phone out and open the app."""
+        self.page.goto(SHELL)
+        expect(self.day.title).to_be_visible()
+
+    @property
+    def now(self) -> datetime:
+        """What the phone's own clock says."""
+        return datetime.fromtimestamp(self.page.evaluate("Date.now()") / 1000, UTC)
+
+    @property
+    def today(self) -> date:
+        """The phone's day, which starts at three in the morning."""
+        return (self.now - DAY_STARTS).date()
+
+    def sleep_until(self, at: datetime) -> None:
+        """Put the phone away; timers meanwhile fire at most once, as on a phone that slept."""
+        self.context.clock.fast_forward(int((at - self.now) / timedelta(milliseconds=1)))
+        self.open()
+
+    def sleep_until_morning(self) -> None:
+        """Put the phone away for the night."""
+        self.sleep_until(datetime.combine(self.today + timedelta(days=1), MORNING, UTC))
+
+    def sleep_until_evening(self) -> None:
+        """Put the phone away for the day."""
+        self.sleep_until(datetime.combine(self.today, EVENING, UTC))
+
+    def sleep_until_the_servers_day(self) -> None:
+        """Put the phone away until the evening of the day that the desk has, whose clock stays as it is."""
+        self.sleep_until(datetime.combine(datetime.now(UTC).date(), EVENING, UTC))
+
+    def begin_session(self) -> None:
+        """Start today's session from the day page, going on without a report where one is still open."""
+        self.open()
+        expect(self.day.start.or_(self.day.skip_report)).to_be_visible()
+        if self.day.skip_report.is_visible():
+            self.day.skip_report.tap()
+        self.day.start.tap()
+        session = SessionScreen(self.page)
+        expect(session.main).to_be_visible()
+        if not session.running.is_visible():
+            session.main.tap()
+        expect(session.running).to_be_visible()
+
+    def play(self, seconds: int) -> None:
+        """Let the session run on; every second the page gets its turn."""
+        for _ in range(seconds):
+            self.context.clock.fast_forward(SECOND)
+
+    def play_to_the_end(self) -> None:
+        """Let the session run to its end."""
+        for _ in range(LONGEST_SESSION // LOOK_EVERY):
+            self.play(LOOK_EVERY)
+            if AfterScreen(self.page).title.is_visible():
+                return
+        raise AssertionError(f"the session was not over after {LONGEST_SESSION} s")
+
+    def rate(self, worst: int | Mapping[str, int]) -> None:
+        """Answer the question after the session, for the right arm or for each."""
+        after = AfterScreen(self.page)
+        for arm, rating in _by_arm(worst).items():
+            after.worst(arm, rating).tap()
+        after.save.tap()
+        expect(self.day.title).to_be_visible()
+
+    def do_session(self, worst: int | Mapping[str, int]) -> None:
+        """Do today's session from its first step to its last, and rate it."""
+        self.begin_session()
+        self.play_to_the_end()
+        self.rate(worst)
+
+    def stop_for_sharp_pain(self) -> None:
+        """Begin a session and stop it for sharp pain in the first set."""
+        self.begin_session()
+        self.play(SECONDS_TO_THE_FIRST_SET)
+        SessionScreen(self.page).sharp.tap()
+        SharpScreen(self.page).leave.tap()
+        expect(self.day.title).to_be_visible()
+
+    def report_morning(self, pain: int | Mapping[str, int], sharp: str = "no") -> None:
+        """Answer the morning's questions: one number for the right arm, or one for each arm."""
+        for arm, rating in _by_arm(pain).items():
+            self.day.morning_pain(arm, rating).tap()
+            self.day.morning_sharp(arm, sharp).tap()
+        self.day.save_morning.tap()
+        expect(self.day.told).to_be_visible()
+
+    def put_morning_right(self, pain: int) -> None:
+        """Correct this morning's number for the right arm."""
+        MorningScreen(self.page).way.tap()
+        MorningScreen(self.page).pain("right", pain).tap()
+        MorningScreen(self.page).save.tap()
+        expect(self.day.told).to_be_visible()
+
+    def send(self) -> None:
+        """Send what waits and fetch what is new, now, and come back to the day page."""
+        screen = PhoneScreen(self.page)
+        screen.way.tap()
+        with self.page.expect_response("**/api/sync"):
+            screen.send.tap()
+        expect(screen.waiting).to_have_text(ALL_SENT)
+        self.day.way.tap()
+        expect(self.day.title).to_be_visible()
+
+    def send_in_vain(self) -> None:
+        """Try to send, and see that there was no answer."""
+        screen = PhoneScreen(self.page)
+        screen.way.tap()
+        with self.page.expect_event("requestfailed"):
+            screen.send.tap()
+        expect(screen.phase).to_have_text(NO_ANSWER)
+
+    @contextmanager
+    def answers_lost(self) -> Iterator[None]:
+        """Let what the phone sends arrive, and no answer come back."""
+
+        def swallow(route: Route) -> None:
+            route.fetch()
+            route.abort()
+
+        self.context.route("**/api/sync", swallow)
+        yield
+        self.context.unroute("**/api/sync", swallow)
+
+    def routine_title(self) -> Locator:
+        """What this phone says of its routine."""
+        PhoneScreen(self.page).way.tap()
+        return PhoneScreen(self.page).routine
+
+    def standing(self) -> dict[str, dict]:
+        """Where each arm stands today by this phone's look-up."""
+        return self.page.evaluate(STANDING)
+
+    def log(self) -> dict:
+        """Ids and kinds of all entries on this phone, and how many wait to be sent."""
+        return self.page.evaluate(LOG)
+
+
+def _by_arm(rating: int | Mapping[str, int]) -> Mapping[str, int]:
+    return {"right": rating} if isinstance(rating, int) else rating

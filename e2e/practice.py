@@ -1,0 +1,64 @@
+"""The practice behind the desk: people put into the served database, and the server's own account of them read out."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import asdict, dataclass
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+from e2e.server import Server
+from tests.builders import Enrolled, enrol, hire
+from tests.cast import HEDDA, Sufferer
+from webapp.dosing.dose import dose
+from webapp.records import events
+from webapp.records.database import Database, open_records
+from webapp.sync.fold import accounts_of
+
+
+@dataclass
+class Practice:
+    """Hedda's practice in one database."""
+
+    path: Path
+    practitioner: int
+
+    @classmethod
+    def opened(cls, server: Server) -> Practice:
+        """A practice with its practitioner and no client."""
+        with _records(server.db_path) as db:
+            return cls(server.db_path, hire(db, HEDDA, datetime.now(UTC)).id)
+
+    def enrol(self, client: Sufferer) -> Enrolled:
+        """Take a client on: intake, first routine pushed, invitation link made."""
+        with _records(self.path) as db:
+            return enrol(db, self.practitioner, client, datetime.now(UTC))
+
+    def standing(self, client: int, on: date) -> dict[str, dict]:
+        """Where each arm of a client stands on a day, by the server's fold of the log."""
+        with _records(self.path) as db:
+            accounts = accounts_of(db, client, on)
+        return {arm: _told(account) for arm, account in accounts.items()}
+
+    def log(self, client: int) -> list[dict]:
+        """Every event of a client as the server keeps it, in order of arrival."""
+        with _records(self.path) as db:
+            return [json.loads(logged.raw) for logged in events.of_client(db, client)]
+
+
+def _told(account) -> dict:
+    asked = dose(account.plan, account.state)
+    state = asdict(account.state)
+    told = {name: state[name] for name in ("rung", "ease", "mode", "settled_streak")}
+    return {**told, "work_j": round(asked.work_j, 2), "sessions": asked.sessions, "response": account.days[-1].response}
+
+
+@contextmanager
+def _records(path: Path) -> Iterator[Database]:
+    db = open_records(path)
+    try:
+        yield db
+    finally:
+        db.conn.close()

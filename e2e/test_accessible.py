@@ -1,0 +1,134 @@
+"""Every screen, light and dark, against the rules of WCAG 2.2 AA that a machine can check; and no error on the way."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+from e2e.conftest import phone_options
+from e2e.desk import Desk
+from e2e.phone import Phone
+from e2e.screens import CaseloadPage, InvitationPage, JoinPage, PhoneScreen, RoutinePage, SessionScreen, WarningsScreen
+from tests.cast import BELL_FOUNDER, BOOKBINDER
+
+TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+SCHEMES = ("light", "dark")
+FINGER, FINGER_IN_A_SESSION = 44, 64
+SMALLEST = (360, 640)
+
+
+def faults(page):
+    """What axe finds on the page as it stands: rule and places."""
+    found = Axe().run(page, options={"runOnly": {"type": "tag", "values": TAGS}}).response["violations"]
+    return {fault["id"]: [node["target"] for node in fault["nodes"]] for fault in found}
+
+
+def too_small(controls, pixels):
+    """The visible controls that a finger may miss: their words, width and height."""
+    sizes = [(one.inner_text(), one.bounding_box()) for one in controls.all() if one.is_visible()]
+    assert sizes
+    return [
+        (said, box["width"], box["height"]) for said, box in sizes if min(box["width"], box["height"]) < pixels - 0.5
+    ]
+
+
+def is_wider_than_the_screen(page):
+    return page.evaluate("document.documentElement.scrollWidth > innerWidth")
+
+
+@pytest.fixture(params=SCHEMES)
+def scheme(request):
+    return request.param
+
+
+@pytest.fixture
+def small_phone(scheme, browser, server, evening):
+    context = browser.new_context(**phone_options(*SMALLEST, scheme), base_url=server.origin)
+    said = []
+    phone = Phone.switched_on(context, evening)
+    phone.page.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
+    phone.page.on("pageerror", lambda error: said.append(str(error)))
+    yield phone
+    context.close()
+    assert not said
+
+
+@pytest.fixture
+def bright_desk(scheme, desk):
+    page = desk.new_page()
+    page.emulate_media(color_scheme=scheme)
+    return page
+
+
+def test_the_pages_before_the_app_are_sound(small_phone, practice):
+    page = small_phone.page
+    page.goto("/")
+    assert not faults(page)
+    page.goto("/join#" + "x" * 30)
+    expect(JoinPage(page).accept).to_be_visible()
+    assert not faults(page)
+    page.goto("/join")
+    page.reload()
+    expect(JoinPage(page).code).to_be_visible()
+    assert not faults(page)
+    page.goto("/app/recover")
+    assert not faults(page)
+
+
+def test_the_clients_screens_are_sound(small_phone, practice):
+    phone, page = small_phone, small_phone.page
+    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    expect(phone.day.start).to_be_visible()
+    assert not faults(page)
+    assert not too_small(page.locator("button, nav.ways a"), FINGER)
+    assert not is_wider_than_the_screen(page)
+    WarningsScreen(page).way.tap()
+    expect(WarningsScreen(page).report).to_be_visible()
+    assert not faults(page)
+    PhoneScreen(page).way.tap()
+    expect(PhoneScreen(page).send).to_be_visible()
+    assert not faults(page)
+
+
+def test_the_session_and_the_question_after_it_are_sound(small_phone, practice):
+    phone, page = small_phone, small_phone.page
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    phone.begin_session()
+    assert not faults(page)
+    assert not too_small(SessionScreen(page).controls, FINGER_IN_A_SESSION)
+    assert not is_wider_than_the_screen(page)
+    phone.play_to_the_end()
+    assert not faults(page)
+    phone.rate(1)
+    assert not faults(page)
+
+
+def test_the_morning_after_is_sound(small_phone, practice):
+    phone, page = small_phone, small_phone.page
+    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    phone.do_session({"right": 2, "left": 2})
+    phone.sleep_until_morning()
+    expect(phone.day.save_morning).to_be_visible()
+    assert not faults(page)
+    assert not too_small(page.locator("button, fieldset label"), FINGER)
+    assert not is_wider_than_the_screen(page)
+    phone.report_morning({"right": 6, "left": 1})
+    assert not faults(page)
+
+
+def test_the_desk_is_sound(bright_desk, practice):
+    page = bright_desk
+    page.goto("/practice/")
+    assert not faults(page)
+    hedda = Desk.enter(page)
+    assert not faults(page)
+    CaseloadPage(page).add.click()
+    assert not faults(page)
+    hedda.take_on(BELL_FOUNDER)
+    assert not faults(page)
+    RoutinePage(page).preview.click()
+    assert not faults(page)
+    RoutinePage(page).push.click()
+    assert not faults(page)
+    hedda.case.make_link.click()
+    expect(InvitationPage(page).link).to_be_visible()
+    assert not faults(page)

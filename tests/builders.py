@@ -1,0 +1,104 @@
+"""Builds what tests start from: events as a phone would write them, and people in a database.
+
+Every builder gives something valid; a test names only what its story needs otherwise.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+from tests.cast import NOW, ZONE, Person, Sufferer
+from webapp.library.routine import starter
+from webapp.practice.passwords import hash_password
+from webapp.records import cases, invitations, practitioners, routines
+from webapp.records.database import Database, open_records
+from webapp.records.migrations import prepare_records
+from webapp.records.practitioners import Practitioner
+
+MORNING_HOUR = 7
+EVENING_HOUR = 18
+
+
+@dataclass(frozen=True)
+class Enrolled:
+    """A client in the records, with the token of an unused invitation link."""
+
+    id: int
+    public_id: str
+    token: str
+
+
+def uuid7(number: int) -> str:
+    """The number-th identifier: shaped as version 7 asks, and the same in every run."""
+    return f"01920000-0000-7000-8000-{number:012x}"
+
+
+def event(kind: str, on: date, body: dict[str, Any], *, seq: int = 1, hour: int = EVENING_HOUR, **other: Any) -> dict:
+    """An event as it travels; `seq` also makes its id, unless one is given."""
+    at = f"{on.isoformat()}T{hour:02d}:00:00.000Z"
+    plain = {"id": uuid7(seq), "kind": kind, "v": 1, "on": on.isoformat(), "at": at, "zone": ZONE, "seq": seq}
+    return {**plain, "body": body, **other}
+
+
+def session(
+    on: date,
+    worst: int | None = 1,
+    *,
+    arms: Sequence[str] = ("right",),
+    sharp: bool = False,
+    routine: int = 1,
+    **other: Any,
+) -> dict[str, Any]:
+    """A session done to its end, rated `worst` (0-10) on every arm."""
+    body = {
+        "routine": routine,
+        "arms": {arm: {"worst": worst, "sharp": sharp} for arm in arms},
+        "asked_steps": 20,
+        "done_steps": 20,
+        "active_seconds": 600,
+        "ended": "sharp" if sharp else "completed",
+        "why": "",
+        "note": "",
+        "gaps": [],
+    }
+    return event("session_finished", on, body, **other)
+
+
+def morning(on: date, pain: int = 1, *, arms: Sequence[str] = ("right",), sharp: bool = False, **other: Any) -> dict:
+    """The report of the morning of `on`, which classes the day before."""
+    body = {"arms": {arm: {"pain": pain, "sharp": sharp} for arm in arms}}
+    return event("morning_reported", on, body, **{"hour": MORNING_HOUR, **other})
+
+
+def days_of(first: date, reports: Sequence[tuple[int | None, int | None]], *, arms: Sequence[str] = ("right",)) -> list:
+    """A run of days in order: for each, the worst of its session (None: no session) and the next morning's pain."""
+    events: list[dict[str, Any]] = []
+    for count, (worst, pain) in enumerate(reports):
+        on = first + timedelta(days=count)
+        if worst is not None:
+            events.append(session(on, worst, arms=arms, seq=len(events) + 1))
+        if pain is not None:
+            events.append(morning(on + timedelta(days=1), pain, arms=arms, seq=len(events) + 1))
+    return events
+
+
+def empty_records(path: Path) -> Database:
+    """A database with every table and nobody in it."""
+    prepare_records(path)
+    return open_records(path)
+
+
+def hire(db: Database, person: Person, now: datetime = NOW) -> Practitioner:
+    """Put a practitioner into the records, with a password that signs in."""
+    return practitioners.add(db, person.name, person.email, hash_password(person.password), now)
+
+
+def enrol(db: Database, practitioner: int, client: Sufferer, now: datetime = NOW) -> Enrolled:
+    """Put a client into the records: intake, first routine pushed, an invitation link made."""
+    case = cases.add(db, practitioner, client.public_id, client.name, "en", client.intake, now)
+    routine = starter(client.area)
+    routine = {**routine, "tuning": {**routine.get("tuning", {}), **client.tuning}}
+    routines.push(db, case.id, routine, client.settings, client.note, practitioner, now)
+    return Enrolled(case.id, case.public_id, invitations.make_link(db, case.id, now).token)

@@ -1,0 +1,140 @@
+"""Runs Halfturn's checks by one word each, on a machine that has python3 and nothing else.
+
+    python3 tests/run.py            all: every test, then every browser story
+    python3 tests/run.py test       the tests without a browser
+    python3 tests/run.py e2e        the browser stories
+    python3 tests/run.py lint       style, types, room borders, the tests about the code, the JavaScript checks
+    python3 tests/run.py format     rewrites Python, JavaScript and CSS in the house style
+    python3 tests/run.py types      the type checkers alone
+
+What follows the word goes to pytest: python3 tests/run.py test -k sync. Exit code 0: all passed; 1: something failed;
+2: this machine lacks something, said in one sentence; 130: stopped by Ctrl-C.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT / ".tools"))
+
+import chromium
+import javascript
+from environment import SetupError, prepare
+from steps import Outcome, Step, pytest_outcome, run_steps
+
+TEST_SECONDS = 1500
+E2E_SECONDS = 2400
+CHECK_SECONDS = 600
+
+
+def main(arguments: list[str]) -> int:
+    """Run the word asked for, or all, and say how it went in one plain line."""
+    word, rest = (arguments[0], arguments[1:]) if arguments else ("all", [])
+    if word not in WORDS:
+        print(__doc__)
+        return 0 if word in {"-h", "--help", "help"} else 2
+    began = time.monotonic()
+    try:
+        outcome = WORDS[word](rest)
+    except SetupError as lacking:
+        print(f"\n{lacking}")
+        return 2
+    except KeyboardInterrupt:
+        print("\nStopped.")
+        return 130
+    print(f"\n{word} took {time.monotonic() - began:.0f} s\n{word}: {outcome}", flush=True)
+    return 0 if outcome.is_good else 1
+
+
+def every_test(rest: list[str]) -> Outcome:
+    """Run the tests, then the browser stories; the stories run even where a test failed."""
+    return tests(rest) + stories(rest)
+
+
+def tests(rest: list[str]) -> Outcome:
+    """Run everything that needs no browser."""
+    return _pytest(prepare(["test"]), ["tests", *rest], dict(os.environ), TEST_SECONDS)
+
+
+def stories(rest: list[str]) -> Outcome:
+    """Run the browser stories in the Chromium that is found or installed."""
+    python = prepare(["test"])
+    browser = chromium.find(python)
+    print(f"Browser stories in {browser}", flush=True)
+    return _pytest(python, ["e2e", *rest], {**os.environ, "CHROMIUM_PATH": str(browser)}, E2E_SECONDS)
+
+
+def lint(_rest: list[str]) -> Outcome:
+    """Check style, types, room borders and the rules about the code; every step runs, whatever failed before."""
+    python = prepare(["test", "lint"])
+    return run_steps([*_python_style(python), *_python_types(python), *_javascript(python)], CHECK_SECONDS)
+
+
+def types(_rest: list[str]) -> Outcome:
+    """Run the type checkers of both languages."""
+    python = prepare(["test", "lint"])
+    return run_steps([*_python_types(python), *_javascript_types(_node(python))], CHECK_SECONDS)
+
+
+def rewrite(_rest: list[str]) -> Outcome:
+    """Put Python, JavaScript and CSS into the house style."""
+    python = prepare(["test", "lint"])
+    biome = [_node(python), javascript.BIOME, "check", "--write", f"--config-path={javascript.STYLE}"]
+    steps = [
+        Step("sort imports", [python, "-m", "ruff", "check", "--select", "I", "--fix", "--quiet", "."]),
+        Step("format Python", [python, "-m", "ruff", "format", "."]),
+        Step("format JavaScript and CSS", [*biome, "pwa_assets"]),
+    ]
+    return run_steps(steps, CHECK_SECONDS)
+
+
+def _pytest(python: Path, arguments: list[str], environ: dict[str, str], seconds: int) -> Outcome:
+    with tempfile.TemporaryDirectory() as folder:
+        report = Path(folder) / "report.xml"
+        command = [python, "-m", "pytest", "-q", f"--junitxml={report}", *arguments]
+        return pytest_outcome(Step("pytest", command, environ), report, seconds)
+
+
+def _python_style(python: Path) -> list[Step]:
+    return [
+        Step("style of the Python", [python, "-m", "ruff", "check", "."]),
+        Step("format of the Python", [python, "-m", "ruff", "format", "--check", "."]),
+        Step("borders between the rooms", [python.with_name("lint-imports"), "--no-cache"]),
+        Step("rules about the code", [python, "-m", "pytest", "-q", "tests/rules"]),
+        Step("the wheel serves by itself", [python, javascript.TOOLS / "check_wheel.py"]),
+    ]
+
+
+def _python_types(python: Path) -> list[Step]:
+    return [Step("types of the Python", [python, "-m", "mypy"])]
+
+
+def _javascript(python: Path) -> list[Step]:
+    node = _node(python)
+    biome = [node, javascript.BIOME, "check", "--error-on-warnings", f"--config-path={javascript.STYLE}"]
+    return [Step("style of the JavaScript and CSS", [*biome, "pwa_assets"]), *_javascript_types(node)]
+
+
+def _javascript_types(node: Path) -> list[Step]:
+    check = [node, javascript.TYPESCRIPT, "--project"]
+    return [
+        Step("types of the JavaScript", [*check, javascript.TOOLS / "tsconfig.json"]),
+        Step("types of the service worker", [*check, javascript.TOOLS / "tsconfig.worker.json"]),
+    ]
+
+
+def _node(python: Path) -> Path:
+    node = javascript.node_path(python)
+    javascript.install(node)
+    return node
+
+
+WORDS = {"all": every_test, "test": tests, "e2e": stories, "lint": lint, "format": rewrite, "types": types}
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
