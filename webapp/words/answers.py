@@ -28,6 +28,7 @@ ANSWERS = {
     "bad_day": mark("“on” is %(value)s; it must be a day from %(first)s to %(last)s, written as YYYY-MM-DD."),
     "too_large": mark("The request is too large. Send at most %(events)s entries or %(kilobytes)s kB at once."),
     "unreadable": mark("The request cannot be read. Go back, load the page again and try once more."),
+    "wrong_host": mark("This site does not answer under that name. Open it at %(origin)s."),
     "not_found": mark("There is nothing at this address."),
     "not_allowed": mark("This address does not take that kind of request."),
     "failed": mark("Something went wrong here, and it has been noted. Nothing of yours is lost; try again later."),

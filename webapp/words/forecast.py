@@ -99,8 +99,6 @@ CANNOT_WRITE = mark(
     "%(path)s cannot be written (%(why)s); name a file in a folder that is there and may be written to."
 )
 BANDS_ONLY = mark("--svg draws the bands; leave out --compare, or ask for --json.")
-BENCH = mark("measure the program's own speed and print it as JSON")
-BENCH_CORE = mark("measure the dosing core and the forecast, each also against a bare loop of the same run")
 
 
 def decimal_text(words: Words, value: float, digits: int = 1) -> str:

@@ -1,0 +1,92 @@
+"""What the dosing core and the forecast cost: single days, whole logs, the almanac, virtual clients."""
+
+import gzip
+import json
+from collections.abc import Callable
+from datetime import timedelta
+from typing import Any
+
+from webapp.bench.clock import ROUNDS, measured
+from webapp.bench.example import FIRST_ON, POUNDS, example_plan, log
+from webapp.dosing.almanac import build
+from webapp.dosing.course import DayAccount, follow
+from webapp.dosing.dose import dose
+from webapp.dosing.plan import Plan, released, start_state
+from webapp.dosing.responses import RESPONSES
+from webapp.dosing.rules import close_day
+from webapp.forecast.question import Asked
+from webapp.forecast.report import forecast
+from webapp.library.shelf import the_shelf
+from webapp.sync.bundle_parts import BundleParts
+from webapp.sync.facts import facts_by_arm
+from webapp.words import Words
+from webapp.words import bench as say
+from webapp.words.paper import account_lines
+
+LOG_DAYS, YEAR_DAYS, FORECAST_WEEKS, FORECAST_CLIENTS = 400, 365, 12, 500
+TIMES = (1, 10, 100)
+# Settled, tender, flared in turn; a rest goes by on its own.
+TURN = tuple(RESPONSES.index(word) for word in ("settled", "settled", "settled", "tender", "flared", "settled"))
+
+
+def _closes(plan: Plan, count: int) -> Callable[[], object]:
+    def close() -> None:
+        state = start_state(plan)
+        for number in range(count):
+            state = close_day(plan, state, RESPONSES[TURN[number % len(TURN)]]).state
+            dose(plan, state)
+
+    return close
+
+
+def _fold(plan: Plan, days: int) -> Callable[[], list[DayAccount]]:
+    """Fold a log of events, already decoded, into every day's account."""
+    events, until = log(days), FIRST_ON + timedelta(days=days)
+    return lambda: follow(plan, start_state(plan), FIRST_ON, facts_by_arm(events)["right"], until)
+
+
+def _explain(plan: Plan, words: Words, days: int) -> Callable[[], object]:
+    fold = _fold(plan, days)
+    return lambda: account_lines(words, "right", fold(), plan)
+
+
+def _almanac(plan: Plan, words: Words, rounds: int) -> dict[str, Any]:
+    almanac = build(plan, tuple(released(plan, rung) for rung in range(1, plan.ladder.top + 1)))
+    rows = BundleParts(plan, (), words, the_shelf()).almanac(almanac)
+    packed = gzip.compress(json.dumps(rows, separators=(",", ":")).encode(), 9, mtime=0)
+    size = {"weights": len(POUNDS), "states": len(almanac.states), "gzipped_bytes": len(packed)}
+    return size | measured(lambda: build(plan), len(almanac.states) * len(RESPONSES), words.say(say.CLOSED_DAY), rounds)
+
+
+def _look_ahead(plan: Plan, words: Words, clients: int, rounds: int) -> dict[str, Any]:
+    """Time a forecast with so many virtual clients in all, a third of each kind."""
+    asked = Asked(FORECAST_WEEKS, -(-clients // 3))
+    count = 3 * asked.clients * asked.days
+    return measured(lambda: forecast(plan, asked, words), count, words.say(say.CLIENT_DAY), rounds)
+
+
+def _growth(plan: Plan, words: Words, rounds: int) -> dict[str, list[dict[str, Any]]]:
+    """Time the same work once, ten and a hundred times over: what each costs must not grow."""
+    day = words.say(say.DAY)
+    return {
+        "close_and_dose": [measured(_closes(plan, 100 * times), 100 * times, day, rounds) for times in TIMES],
+        "fold": [measured(_fold(plan, 40 * times), 40 * times, day, rounds) for times in TIMES],
+        "explain": [measured(_explain(plan, words, 10 * times), 10 * times, day, rounds) for times in TIMES],
+        "forecast": [_look_ahead(plan, words, 30 * times, rounds) for times in TIMES],
+    }
+
+
+def bench_core(words: Words, rounds: int = ROUNDS) -> dict[str, Any]:
+    """Measure, and give what came out: milliseconds of the processor, each beside its floor."""
+    plan, day = example_plan(), words.say(say.DAY)
+    return {
+        "floor": words.say(say.FLOOR),
+        "noise": words.say(say.NOISE),
+        "close_and_dose": measured(_closes(plan, 2000), 2000, day, rounds),
+        "fold_of_400_days": measured(_fold(plan, LOG_DAYS), LOG_DAYS, day, rounds),
+        "almanac": _almanac(plan, words, rounds),
+        "forecast_500_by_84": _look_ahead(plan, words, FORECAST_CLIENTS, rounds),
+        "forecast_3_times_500_by_84": _look_ahead(plan, words, 3 * FORECAST_CLIENTS, rounds),
+        "explain_a_year": measured(_explain(plan, words, YEAR_DAYS), YEAR_DAYS, day, rounds),
+        "growth": _growth(plan, words, rounds),
+    }

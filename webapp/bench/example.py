@@ -1,0 +1,54 @@
+"""The made-up plan, diary and log that everything is timed on."""
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+
+from webapp.dosing.course import DayFacts
+from webapp.dosing.figures import POUND
+from webapp.dosing.plan import Plan, make_plan
+from webapp.dosing.settings import Body, Client, Routine
+from webapp.events.codec import decode
+from webapp.events.kinds import Event
+
+POUNDS = range(6)
+FIRST_ON = date(2026, 3, 2)
+# during and the next morning: mostly calm, one flare, one missed day, one day without a report.
+FORTNIGHT = (
+    (1, 1), (1, 1), (2, 1), (3, 2), (1, 1), (4, 3), (1, 1),
+    (1, None), (2, 2), (6, 4), (2, 2), (1, 1), (None, 1), (1, 1),
+)  # fmt: skip
+
+
+def example_plan() -> Plan:
+    """Give a plan with six weights, nought to five pounds."""
+    client = Client(Body(70, 1.75, "male"), ("right",), tuple(POUND.value * pounds for pounds in POUNDS), 2)
+    return make_plan(Routine("Bench", "outer_elbow"), client)
+
+
+def diary(days: int) -> dict[date, DayFacts]:
+    """Give the fortnight again and again, for so many days."""
+    facts = {}
+    for number in range(days):
+        during, morning = FORTNIGHT[number % len(FORTNIGHT)]
+        facts[FIRST_ON + timedelta(days=number)] = DayFacts(0 if during is None else 1, during, morning)
+    return facts
+
+
+def _event(kind: str, on: date, seq: int, told: Mapping[str, object], **other: object) -> Event:
+    plain = {"id": f"01920000-0000-7000-8000-{seq:012x}", "kind": kind, "v": 1, "on": on.isoformat(), "seq": seq}
+    at = {"at": f"{on.isoformat()}T07:00:00.000Z", "zone": "Europe/Lisbon"}
+    return decode(plain | at | {"body": {"arms": {"right": told}, **other}})
+
+
+def log(days: int) -> list[Event]:
+    """Give the same diary as a phone's events."""
+    whole = {"routine": 1, "asked_steps": 20, "done_steps": 20, "active_seconds": 600, "ended": "completed"}
+    events: list[Event] = []
+    for on, facts in diary(days).items():
+        if facts.sessions:
+            told: Mapping[str, object] = {"worst": facts.during, "sharp": False}
+            events.append(_event("session_finished", on, len(events) + 1, told, **whole, why="", note="", gaps=[]))
+        if facts.morning is not None:
+            told = {"pain": facts.morning, "sharp": False}
+            events.append(_event("morning_reported", on + timedelta(days=1), len(events) + 1, told))
+    return events

@@ -1,0 +1,66 @@
+"""How the virtual arms take a day: what a session feels like, what it leaves, how they wake.
+
+Tolerance follows the published fitness-fatigue form; soreness follows work over the tolerance.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from webapp.forecast import figures
+from webapp.forecast.kernels import Floats, soreness_after
+from webapp.forecast.responders import Cohort
+
+Ratings = NDArray[np.int64]
+
+
+def _rated(points: Floats) -> Ratings:
+    return np.clip(np.rint(points), 0, 10).astype(np.int64)
+
+
+class Arms:
+    """One arm of every client of a cohort, day after day."""
+
+    def __init__(self, cohort: Cohort) -> None:
+        self.cohort = cohort
+        self.day = 0
+        self._fitness = np.zeros(cohort.count)
+        self._fatigue = np.zeros(cohort.count)
+        self._over = np.zeros((cohort.days, cohort.count))
+        # A night is whole days after the sessions before it: the first one is the morning after.
+        since = np.arange(cohort.days, dtype=float) + figures.MORNING_AFTER_DAYS.value
+        self._soreness = soreness_after(since)
+        self._keep_fitness = np.exp(-1 / cohort.fitness_days)
+        self._keep_fatigue = np.exp(-1 / cohort.fatigue_days)
+        weights = figures.FITNESS_WEIGHT.value * cohort.fitness_days, figures.FATIGUE_WEIGHT.value * cohort.fatigue_days
+        # Divided by what one joule a day comes to in the end, so that `gain` means what it says.
+        self._scale = cohort.gain / np.maximum(weights[0] - weights[1], 1.0)
+        self._sore = np.zeros(cohort.count)
+
+    @property
+    def tolerance(self) -> Floats:
+        """Give the joules that today would leave no soreness."""
+        net = figures.FITNESS_WEIGHT.value * self._fitness - figures.FATIGUE_WEIGHT.value * self._fatigue
+        first = self.cohort.tolerance
+        tolerance: Floats = np.maximum(first + self._scale * net, figures.LEAST_TOLERANCE.value * first)
+        return tolerance
+
+    def _base(self, day: int) -> Floats:
+        usual: Floats = self.cohort.usual * 0.5 ** (day / figures.SYMPTOM_HALF_LIFE_DAYS.value)
+        return usual
+
+    def feel(self, work: Floats) -> Ratings:
+        """Rate the day's sessions, given their work in joules (0 where there was none)."""
+        ache = self.cohort.ache * work / self.tolerance
+        return _rated(self._base(self.day) + self._sore + ache + self.cohort.session_noise[self.day])
+
+    def sleep(self, work: Floats) -> Ratings:
+        """Take the day's work in, and rate the next morning."""
+        load = work + self.cohort.busy[self.day]
+        self._over[self.day] = np.maximum(load / self.tolerance - 1, 0)
+        self._fitness = (self._fitness + load) * self._keep_fitness
+        self._fatigue = (self._fatigue + load) * self._keep_fatigue
+        past = self._over[: self.day + 1]
+        self._sore = self.cohort.soreness * (self._soreness[self.day :: -1] @ past)
+        morning = self._base(self.day + 1) + self._sore + self.cohort.morning_noise[self.day]
+        self.day += 1
+        return _rated(morning)

@@ -1,0 +1,80 @@
+"""Where most virtual clients are, week by week: the 10th, 50th and 90th of a hundred, for each kind."""
+
+from typing import Any
+
+import numpy as np
+
+from webapp.dosing.state import MODES
+from webapp.forecast.course import Course
+from webapp.forecast.intervals import Redraw
+from webapp.forecast.kernels import Floats
+from webapp.forecast.measures import capacity_gained, flare_days, weeks_to_do, weeks_to_settle
+from webapp.forecast.prescribers import Tables
+from webapp.forecast.question import Goal
+from webapp.forecast.responders import Flags
+
+CUTS = (10, 50, 90)
+SUBJECTS = ("rung", "work_j", "morning", "rest_share")
+TRAINING = MODES.index("training")
+
+
+def finite(value: float) -> float | None:
+    """Give a number as JSON can hold it: None for never."""
+    return round(value, 4) if np.isfinite(value) else None
+
+
+def _band(values: Floats) -> list[float | None]:
+    return [finite(float(cut)) for cut in np.percentile(values, CUTS, method="inverted_cdf")]
+
+
+def _weekly(tables: Tables, course: Course) -> dict[str, Floats]:
+    """Give each subject as an array of (days, clients)."""
+    return {
+        "rung": tables.rung[course.state].astype(float),
+        "work_j": tables.work[course.state],
+        "morning": course.morning.astype(float),
+        "rest_share": (tables.mode[course.state] != TRAINING).astype(float),
+    }
+
+
+def _week(subjects: dict[str, Floats], number: int, who: Flags) -> dict[str, Any]:
+    days = slice(7 * number, 7 * number + 7)
+    row: dict[str, Any] = {"week": number + 1}
+    for name, values in subjects.items():
+        week = values[days][:, who]
+        row[name] = _band(week[-1] if name == "rung" else week.mean(axis=0))
+    return row
+
+
+def bands(tables: Tables, course: Course, goal: Goal, seed: int) -> list[dict[str, Any]]:
+    """Sum a course under our rules up.
+
+    Args:
+        tables: Those that the course followed.
+        course: Whole weeks of it.
+        goal: The work to be reached.
+        seed: For the intervals.
+
+    Returns:
+        One dict for each kind: `kind`, `weeks` (a row a week: `week`, and for each of `SUBJECTS` its 10th, 50th and
+        90th: the rung on the week's last day, else the week's daily mean), `weeks_to_goal` and `weeks_to_settle`
+        (likewise; None for never), `flare_days` and `capacity_gained` (mean, and its 95 % interval).
+    """
+    subjects, goal_j = _weekly(tables, course), goal.work_j(tables.plan.client.body)
+    to_do, to_settle = weeks_to_do(course, goal_j), weeks_to_settle(course, goal_j)
+    flares, gained = flare_days(course), capacity_gained(course)
+    told = []
+    for place, kind in enumerate(course.cohort.kinds):
+        who = course.cohort.kind == place
+        redraw = Redraw(int(who.sum()), seed)
+        weeks = [_week(subjects, number, who) for number in range(course.cohort.days // 7)]
+        one = {
+            "kind": kind,
+            "weeks": weeks,
+            "weeks_to_goal": _band(to_do[who]),
+            "weeks_to_settle": _band(to_settle[who]),
+        }
+        one["flare_days"] = [finite(part) for part in redraw.of_mean(flares[who])]
+        one["capacity_gained"] = [finite(part) for part in redraw.of_mean(gained[who])]
+        told.append(one)
+    return told

@@ -1,0 +1,134 @@
+"""`halfturn forecast`: files and options in, a table, JSON or a drawing out."""
+
+import argparse
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TextIO, TypeVar
+
+from webapp.dosing.plan import Plan, make_plan
+from webapp.dosing.settings import Bound, number_fault
+from webapp.forecast.progress import Bar
+from webapp.forecast.question import Asked, Goal
+from webapp.library.client import load_client
+from webapp.library.faults import Fault, NotAcceptedError
+from webapp.library.routine import load_routine
+from webapp.words import Words, fault_text, words_for
+from webapp.words import forecast as say
+
+FAULTY = 2
+NUMBERS = {
+    "--clients": ("500", Bound(10, 5000, "virtual clients of each kind", "own-choice")),
+    "--weeks": ("12", Bound(1, 52, "weeks", "own-choice")),
+    "--seed": ("1", Bound(0, 2**32 - 1, "for a seed", "own-choice")),
+    "--goal-lb": ("3", Bound(0, 11, "pounds", "own-choice", whole=False)),
+    "--goal-reps": ("15", Bound(1, 50, "lifts", "own-choice")),
+}
+Read = TypeVar("Read")
+
+
+def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Offer the command; a parsed line's `command` is then `run`."""
+    words = words_for()
+    parser = subparsers.add_parser("forecast", help=words.say(say.COMMAND), description=words.say(say.MODEL))
+    for option in ("--routine", "--client"):
+        parser.add_argument(option, required=True, type=Path, metavar="FILE", help=words.say(say.OPTIONS[option]))
+    for option, (usual, _) in NUMBERS.items():
+        # Read as text, so that every fault is told together and in our own words.
+        parser.add_argument(option, default=usual, metavar="N", help=words.say(say.OPTIONS[option]))
+    parser.add_argument("--compare", action="store_true", help=words.say(say.OPTIONS["--compare"]))
+    shape = parser.add_mutually_exclusive_group()
+    shape.add_argument("--json", action="store_true", help=words.say(say.OPTIONS["--json"]))
+    shape.add_argument("--svg", type=Path, metavar="FILE", help=words.say(say.OPTIONS["--svg"]))
+    parser.set_defaults(command=run)
+
+
+def _number(text: str) -> object:
+    for kind in (int, float):
+        try:
+            return kind(text)
+        except ValueError:
+            continue
+    return text
+
+
+def _numbers(args: argparse.Namespace, faults: list[Fault]) -> dict[str, Any]:
+    read: dict[str, Any] = {}
+    for option, (_, bound) in NUMBERS.items():
+        name = option.removeprefix("--").replace("-", "_")
+        read[name] = _number(getattr(args, name))
+        fault = number_fault(option, read[name], bound)
+        if fault:
+            faults.append(Fault("", None, option, fault.value, fault.code, fault.rule))
+    return read
+
+
+def _gathered(load: Callable[[Path], Read], path: Path, faults: list[Fault]) -> Read | None:
+    try:
+        return load(path)
+    except NotAcceptedError as error:
+        faults += error.faults
+        return None
+
+
+def _read(args: argparse.Namespace) -> tuple[Plan, Asked]:
+    """Read files and options; a NotAcceptedError holds the faults of all of them."""
+    faults: list[Fault] = []
+    routine = _gathered(load_routine, args.routine, faults)
+    client = _gathered(load_client, args.client, faults)
+    numbers = _numbers(args, faults)
+    if faults or routine is None or client is None:
+        raise NotAcceptedError(faults)
+    goal = Goal(float(numbers["goal_lb"]), int(numbers["goal_reps"]))
+    return make_plan(routine, client), Asked(numbers["weeks"], numbers["clients"], numbers["seed"], goal)
+
+
+def _tell(text: str, stream: TextIO) -> None:
+    print(text, file=stream)
+
+
+def _complain(*lines: str) -> int:
+    _tell("\n".join(lines), sys.stderr)
+    return FAULTY
+
+
+def _answered(plan: Plan, asked: Asked, words: Words, args: argparse.Namespace) -> str:
+    """Work the answer out, in the shape asked for."""
+    from webapp.forecast import report  # noqa: PLC0415 - arrays are loaded for this command only
+    from webapp.forecast.drawing import draw_bands  # noqa: PLC0415 - as above
+    from webapp.forecast.table import bands_text, compared_text  # noqa: PLC0415 - as above
+
+    bar = Bar(report.ticks(asked, compared=args.compare), sys.stderr)
+    told = (report.comparison if args.compare else report.forecast)(plan, asked, words, bar.tick)
+    bar.clear()
+    if args.json:
+        return json.dumps(told, indent=2, ensure_ascii=False)
+    if args.svg:
+        return draw_bands(words, told)
+    return (compared_text if args.compare else bands_text)(words, told)
+
+
+def _write(words: Words, text: str, path: Path) -> int:
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        return _complain(words.say(say.CANNOT_WRITE, path=path, why=error.strerror))
+    _tell(words.say(say.WRITTEN, path=path), sys.stdout)
+    return 0
+
+
+def run(args: argparse.Namespace) -> int:
+    """Answer one command line; 2 where something in it is wrong, every fault told."""
+    words = words_for()
+    if args.svg and args.compare:
+        return _complain(words.say(say.BANDS_ONLY))
+    try:
+        plan, asked = _read(args)
+    except NotAcceptedError as error:
+        return _complain(*(fault_text(words, fault) for fault in error.faults))
+    answer = _answered(plan, asked, words, args)
+    if args.svg:
+        return _write(words, answer, args.svg)
+    _tell(answer, sys.stdout)
+    return 0

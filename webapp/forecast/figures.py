@@ -1,0 +1,86 @@
+"""Every constant of the virtual clients, with its unit and its source key. Knows no array and no day.
+
+The form was published for sport performance and has never been shown to hold for soreness or sore
+tendons. Whatever is marked `own-choice` is invented.
+"""
+
+from dataclasses import dataclass
+
+from webapp.dosing.figures import Figure
+
+# Fitness and fatigue: what a day's work leaves behind fades with these times.
+FITNESS_DAYS = Figure(42, "days", "fitness-fatigue-2022")
+FATIGUE_DAYS = Figure(7, "days", "fitness-fatigue-2022")
+FITNESS_WEIGHT = Figure(1, "for each unit of work", "banister-1990")
+FATIGUE_WEIGHT = Figure(2, "for each unit of work", "banister-1990")
+
+# The same form with its first, generic times: only for check values.
+GENERIC_FITNESS_DAYS = Figure(45, "days", "banister-1990")
+GENERIC_FATIGUE_DAYS = Figure(15, "days", "banister-1990")
+
+SORENESS_PEAK_DAYS = Figure(2, "days after the work", "doms-2003")
+MORNING_AFTER_DAYS = Figure(1, "days after the work", "own-choice")
+SYMPTOM_HALF_LIFE_DAYS = Figure(90, "days", "ikonen-2022")
+RATING_NOISE = Figure(0.602, "points, standard deviation", "nprs-elbow-2025")
+DAILY_NOISE_SHARE = Figure(0.25, "of that noise's variance that changes from day to day", "own-choice")
+
+LEAST_TOLERANCE = Figure(0.4, "of the tolerance at first", "own-choice")
+SPREAD = Figure(0.35, "logarithmic standard deviation within a kind", "own-choice")
+TIME_SPREAD = Figure(0.15, "logarithmic standard deviation of the two times", "own-choice")
+MISSED_SHARE = Figure(0.05, "of days with no session although one was asked", "own-choice")
+UNREPORTED_SHARE = Figure(0.05, "of mornings without a report", "own-choice")
+BUSY_SHARE = Figure(0.05, "of days on which the arm works beside the routine", "own-choice")
+BUSY_LOAD = Figure(0.2, "of the tolerance at first, mean on such a day", "own-choice")
+
+# What people do where the rules leave it to them.
+RELEASE_DAYS = Figure(3, "days from a hold to the practitioner's release", "own-choice")
+RELEASE_RUNGS_DOWN = Figure(2, "rungs", "own-choice")
+EASY_RATING = Figure(1, "of 10: most that still counts as hardly any pain", "own-choice")
+EASY_DAYS = Figure(3, "easy days in a row before a paper plan asks more", "own-choice")
+HEED_RISE = Figure(2, "points over the morning before, at which a careful reader goes back a step", "own-choice")
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One kind of responder, in medians; all of them invented.
+
+    Attributes:
+        id: Stable word.
+        tolerance_lifts: Palm-down lifts of one pound a day that leave no soreness at first.
+        gain: Joules of daily tolerance that each joule of daily work adds in the long run.
+        soreness: Points at its peak after one day at twice the tolerance.
+        ache: Points felt in a session that takes the whole tolerance.
+    """
+
+    id: str
+    tolerance_lifts: Figure
+    gain: Figure
+    soreness: Figure
+    ache: Figure
+
+
+def _invented(id_: str, lifts: float, gain: float, soreness: float, ache: float) -> Kind:
+    return Kind(
+        id_,
+        Figure(lifts, "lifts of one pound a day", "own-choice"),
+        Figure(gain, "of the work", "own-choice"),
+        Figure(soreness, "points", "own-choice"),
+        Figure(ache, "points", "own-choice"),
+    )
+
+
+KINDS = (
+    _invented("fragile", 11, 1.5, 2.4, 0.7),
+    _invented("middling", 14, 1.7, 2.2, 0.6),
+    _invented("robust", 18, 1.9, 2.0, 0.5),
+)
+"""Set so that our rules and the gentlest paper sheet come out in the order of size that an earlier trial of them gave."""
+
+
+def every_figure() -> dict[str, Figure]:
+    """Give all constants of the model by name, those of the kinds included."""
+    named = {name.lower(): value for name, value in globals().items() if isinstance(value, Figure)}
+    for kind in KINDS:
+        for part in ("tolerance_lifts", "gain", "soreness", "ache"):
+            named[f"{kind.id}.{part}"] = getattr(kind, part)
+    return named

@@ -1,0 +1,112 @@
+"""Plans that stand on paper: so many lifts with such a weight, more with the calendar, whatever the mornings say.
+
+What a source leaves open is named in `chosen`, and is our own choice.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+import numpy as np
+
+from webapp.dosing.figures import FLARED_RATING, POUND, SHARP_RATING
+from webapp.dosing.settings import Body
+from webapp.forecast import figures
+from webapp.forecast.arms import Ratings
+from webapp.forecast.kernels import Floats
+from webapp.forecast.prescribers import Places
+from webapp.forecast.question import lift_j
+
+LB = POUND.value
+MOST_LEVELS = 400
+
+
+@dataclass(frozen=True)
+class FixedPlan:
+    """One plan on paper.
+
+    Attributes:
+        id: Stable word; the key of its name in words/.
+        source: A key of content/sources.toml.
+        sets, reps: Of one day's session, in the sore direction.
+        first_kg: The weight to begin with, by sex.
+        step_kg, step_share, step_reps: What each step adds: kilograms, a share of the weight, reps.
+        every_days: Days between two steps; 0 where a step waits until the lifts are easy.
+        most_kg, most_reps: Where it stops.
+        chosen: The fields that the source leaves open.
+    """
+
+    id: str
+    source: str
+    sets: int
+    reps: int
+    first_kg: Mapping[str | None, float]
+    step_kg: float = 0.0
+    step_share: float = 0.0
+    step_reps: int = 0
+    every_days: int = 7
+    most_kg: float = 5 * LB
+    most_reps: int = 30
+    chosen: tuple[str, ...] = ()
+
+    def work_j(self, body: Body, level: int) -> float:
+        """Give a day's work after so many steps, joules of the sore direction."""
+        load_kg = self.first_kg[body.sex] * (1 + self.step_share) ** level + self.step_kg * level
+        reps = min(self.most_reps, self.reps + self.step_reps * level)
+        return self.sets * reps * lift_j(body, min(load_kg, self.most_kg))
+
+
+def _for_all(load_kg: float) -> Mapping[str | None, float]:
+    return MappingProxyType({"female": load_kg, "male": load_kg, None: load_kg})
+
+
+NO_EXERCISE = FixedPlan("no-exercise", "own-choice", 0, 0, _for_all(0.0))
+FIXED_PLANS = (
+    # Sex not told: the lighter of the two.
+    FixedPlan("weekly-step", "peterson-2011", 3, 15, MappingProxyType({"female": 1.0, "male": 2.0, None: 1.0}),
+              step_kg=0.1, most_kg=5.0, chosen=("most_kg",)),
+    FixedPlan("when-easy", "finestone-2008", 2, 10, _for_all(LB), step_kg=LB, every_days=0, chosen=("most_kg",)),
+    FixedPlan("three-fifteens", "tyler-2010", 3, 15, _for_all(LB), chosen=("first_kg", "step_kg")),
+    FixedPlan("tenth-weekly", "svernlov-2001", 3, 5, _for_all(LB), step_share=0.10, chosen=("first_kg", "most_kg")),
+    FixedPlan("pound-a-fortnight", "common-practice", 1, 10, _for_all(LB), step_kg=LB, every_days=14),
+    FixedPlan("reps-weekly", "common-practice", 1, 10, _for_all(LB), step_reps=2, chosen=("step_reps", "most_reps")),
+    NO_EXERCISE,
+)  # fmt: skip
+
+
+class Sheet:
+    """Follows one plan on paper, every client at once; who hurts badly rests without being told."""
+
+    def __init__(self, plan: FixedPlan, body: Body, clients: int) -> None:
+        self.plan = plan
+        self._work = np.array([plan.work_j(body, level) for level in range(MOST_LEVELS)])
+        self._level: Places = np.zeros(clients, dtype=np.int64)
+        self._day = 0
+        self._easy_days: Places = np.zeros(clients, dtype=np.int64)
+        self._before: Ratings | None = None
+        self._stopped = np.zeros(clients, dtype=bool)
+
+    def ask(self) -> Floats:
+        """Give the work of the step that each client is at."""
+        work: Floats = np.where(self._stopped, 0.0, self._work[self._level])
+        return work
+
+    def close(self, response: Places, during: Ratings, morning: Ratings) -> None:  # noqa: ARG002 - paper hears nothing
+        """Go on by the calendar, or by how easy the lifts were."""
+        self._day += 1
+        badly = np.maximum(during, morning) >= SHARP_RATING.value
+        self._stopped = badly | (self._stopped & (morning >= FLARED_RATING.value))
+        if self.plan.every_days:
+            self._level[:] = self._day // self.plan.every_days
+        else:
+            self._by_ease(during, morning)
+        self._before = morning
+
+    def _by_ease(self, during: Ratings, morning: Ratings) -> None:
+        before = morning if self._before is None else self._before
+        rose = morning >= before + figures.HEED_RISE.value
+        easy = (during >= 0) & (during <= figures.EASY_RATING.value) & (morning <= before)
+        self._easy_days = np.where(easy, self._easy_days + 1, np.where(during < 0, self._easy_days, 0))
+        ready = self._easy_days >= figures.EASY_DAYS.value
+        self._level = np.clip(self._level + ready - rose, 0, MOST_LEVELS - 1)
+        self._easy_days[ready | rose] = 0

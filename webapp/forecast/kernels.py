@@ -1,0 +1,59 @@
+"""What one day's work leaves behind, by the days gone since: soreness, fitness, fatigue. Pure arithmetic."""
+
+from math import log
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from webapp.forecast import figures
+
+Floats = NDArray[np.float64]
+
+
+def soreness_after(days: Floats) -> Floats:
+    """Give soreness as a share of its peak, by the days since the work: (t/2)² e^(2 − t), 1 at two days.
+
+    The window (builds for a day, peaks at two, gone within a week) is published (doms-2003); the
+    curve through it is our own.
+    """
+    peak = figures.SORENESS_PEAK_DAYS.value
+    share: Floats = (days / peak) ** 2 * np.exp(peak - days)
+    return share
+
+
+class FitnessFatigue(NamedTuple):
+    """The published two-part form: weights of fitness and fatigue, and the days in which each fades to 1/e."""
+
+    fitness: float
+    fatigue: float
+    fitness_days: float
+    fatigue_days: float
+
+    def after_one(self, days: Floats | float) -> Floats:
+        """Give the net effect of one unit of work, `days` later."""
+        kept = self.fitness * np.exp(-np.asarray(days) / self.fitness_days)
+        net: Floats = kept - self.fatigue * np.exp(-np.asarray(days) / self.fatigue_days)
+        return net
+
+    @property
+    def crossing_day(self) -> float:
+        """Give the day on which one unit of work has paid off its own fatigue."""
+        return self._scale * log(self.fatigue / self.fitness)
+
+    @property
+    def best_day(self) -> float:
+        """Give the day on which one unit of work helps most."""
+        return self._scale * log(self.fatigue * self.fitness_days / (self.fitness * self.fatigue_days))
+
+    @property
+    def _scale(self) -> float:
+        return self.fitness_days * self.fatigue_days / (self.fitness_days - self.fatigue_days)
+
+
+GENERIC = FitnessFatigue(
+    figures.FITNESS_WEIGHT.value,
+    figures.FATIGUE_WEIGHT.value,
+    figures.GENERIC_FITNESS_DAYS.value,
+    figures.GENERIC_FATIGUE_DAYS.value,
+)

@@ -1,0 +1,72 @@
+"""The two answers of this room as plain objects, ready for JSON: each says what it is and what it stands on."""
+
+from typing import Any
+
+from webapp.dosing.plan import Plan
+from webapp.forecast.bands import bands
+from webapp.forecast.compare import OURS, better_than_ours, compare
+from webapp.forecast.course import Tick, run
+from webapp.forecast.figures import every_figure
+from webapp.forecast.fixed_plans import FIXED_PLANS
+from webapp.forecast.measures import CLOSE
+from webapp.forecast.prescribers import OurRules, Tables
+from webapp.forecast.question import Asked, lift_j
+from webapp.forecast.responders import draw
+from webapp.words import Words
+from webapp.words.forecast import HARDIER, MODEL, PLANS_TOLD, SIMULATION
+
+DICE = "PCG64"
+
+
+def ticks(asked: Asked, *, compared: bool) -> int:
+    """Give how many days of how many plans will be run in all."""
+    return asked.days * (1 + len(FIXED_PLANS) if compared else 1)
+
+
+def _head(words: Words, asked: Asked, tables: Tables) -> dict[str, Any]:
+    body, top = tables.plan.client.body, tables.plan.ladder.rungs[-1]
+    within = top.count.reps * lift_j(body, top.load_kg) >= asked.goal.work_j(body) - CLOSE
+    return {
+        "says": words.say(SIMULATION),
+        "model": words.say(MODEL),
+        "weeks": asked.weeks,
+        "clients": asked.clients,
+        "seed": asked.seed,
+        "dice": DICE,
+        "goal": {**asked.goal._asdict(), "within_ladder": within},
+        "figures": {name: figure._asdict() for name, figure in every_figure().items()},
+    }
+
+
+def forecast(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
+    """Look one plan's weeks ahead.
+
+    Args:
+        plan: A routine fitted to a client, both free of faults.
+        asked: How far, how many, which dice.
+        words: The language of what it says.
+        tick: Called once a day.
+
+    Returns:
+        `says` (that it is a simulation), `model`, the question itself (its `goal` with whether the ladder comes so
+        far), `figures` (every constant with unit and
+        source key) and `kinds` (see `bands.bands`).
+    """
+    tables = Tables(plan)
+    cohort = draw(plan.client, asked.clients, asked.days, asked.seed)
+    course = run(OurRules(tables, cohort.count), cohort, tables.cube, tick)
+    return _head(words, asked, tables) | {"kinds": bands(tables, course, asked.goal, asked.seed)}
+
+
+def comparison(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
+    """Put one plan beside the plans on paper; the arguments are `forecast`'s.
+
+    Returns:
+        As `forecast`, with `plans` (see `compare.compare`), `plans_told`, `hardier` and `better_than_ours` in place
+        of `kinds`.
+    """
+    tables, cohort = Tables(plan), draw(plan.client, asked.clients, asked.days, asked.seed)
+    rows = compare(tables, cohort, asked.goal, asked.seed, FIXED_PLANS, tick)
+    names = (OURS, *(fixed.id for fixed in FIXED_PLANS))
+    told = {"hardier": words.say(HARDIER), "plans_told": {name: words.say(PLANS_TOLD[name]) for name in names}}
+    return _head(words, asked, tables) | told | {"plans": rows, "better_than_ours": better_than_ours(rows)}

@@ -1,0 +1,118 @@
+"""Virtual clients: who they are and what their days bring, drawn from one seed before anything runs.
+
+The same cohort can then follow several plans, each of its clients meeting the same days.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+from math import sqrt
+
+import numpy as np
+from numpy.typing import NDArray
+
+from webapp.dosing.figures import POUND
+from webapp.dosing.settings import Client
+from webapp.forecast import figures
+from webapp.forecast.figures import KINDS, Kind
+from webapp.forecast.kernels import Floats
+from webapp.forecast.question import lift_j
+
+Flags = NDArray[np.bool_]
+
+
+@dataclass(frozen=True)
+class Cohort:
+    """Virtual clients in a row, kind after kind; the fields per day have shape (days, clients).
+
+    Attributes:
+        kinds: The ids, in order.
+        kind: For each client, the index of its kind.
+        usual: Morning pain at the start, points.
+        tolerance: Joules a day (of the sore direction) that leave no soreness at first.
+        gain, soreness, ache, fitness_days, fatigue_days: As in `figures`, each client's own.
+        missed, unreported: Days without the session, mornings without the report.
+        busy: Joules that the day brings beside the routine.
+        session_noise, morning_noise: Points by which a rating is off.
+    """
+
+    kinds: tuple[str, ...]
+    kind: NDArray[np.int64]
+    usual: Floats
+    tolerance: Floats
+    gain: Floats
+    soreness: Floats
+    ache: Floats
+    fitness_days: Floats
+    fatigue_days: Floats
+    missed: Flags
+    unreported: Flags
+    busy: Floats
+    session_noise: Floats
+    morning_noise: Floats
+
+    @property
+    def days(self) -> int:
+        """How many days were drawn."""
+        return int(self.missed.shape[0])
+
+    @property
+    def count(self) -> int:
+        """How many clients there are, all kinds together."""
+        return int(self.kind.size)
+
+
+def _noise() -> tuple[float, float]:
+    """Split the published noise of a rating into what stays with a person and what a day brings."""
+    whole, share = figures.RATING_NOISE.value, figures.DAILY_NOISE_SHARE.value
+    return whole * sqrt(1 - share), whole * sqrt(share)
+
+
+def _draw_kind(place: int, kind: Kind, client: Client, shape: tuple[int, int], rng: np.random.Generator) -> Cohort:
+    count, spread_within = shape[1], figures.SPREAD.value
+
+    def around(median: float, spread: float = spread_within) -> Floats:
+        drawn: Floats = median * np.exp(spread * rng.standard_normal(count))
+        return drawn
+
+    steady, daily = _noise()
+    tolerance = around(kind.tolerance_lifts.value * lift_j(client.body, POUND.value))
+    busy = figures.BUSY_LOAD.value * rng.exponential(size=shape) * tolerance
+    return Cohort(
+        kinds=(kind.id,),
+        kind=np.full(count, place),
+        usual=np.maximum(client.usual + steady * rng.standard_normal(count), 0.0),
+        tolerance=tolerance,
+        gain=around(kind.gain.value),
+        soreness=around(kind.soreness.value),
+        ache=around(kind.ache.value),
+        fitness_days=around(figures.FITNESS_DAYS.value, figures.TIME_SPREAD.value),
+        fatigue_days=around(figures.FATIGUE_DAYS.value, figures.TIME_SPREAD.value),
+        missed=rng.random(shape) < figures.MISSED_SHARE.value,
+        unreported=rng.random(shape) < figures.UNREPORTED_SHARE.value,
+        busy=np.where(rng.random(shape) < figures.BUSY_SHARE.value, busy, 0.0),
+        session_noise=daily * rng.standard_normal(shape),
+        morning_noise=daily * rng.standard_normal(shape),
+    )
+
+
+def draw(client: Client, clients: int, days: int, seed: int, kinds: Sequence[Kind] = KINDS) -> Cohort:
+    """Draw a cohort that shares one client's body and usual pain.
+
+    Args:
+        client: Free of faults.
+        clients: How many of each kind, 1 or more.
+        days: 1 or more.
+        seed: 0 or more; the same seed gives the same cohort.
+        kinds: Who they are; each kind is drawn from a stream of its own.
+    """
+    streams = np.random.SeedSequence(seed).spawn(len(kinds))
+    drawn = [
+        _draw_kind(place, kind, client, (days, clients), np.random.Generator(np.random.PCG64(stream)))
+        for place, (kind, stream) in enumerate(zip(kinds, streams, strict=True))
+    ]
+    joined = {
+        field.name: np.concatenate([getattr(one, field.name) for one in drawn], axis=-1)
+        for field in fields(Cohort)
+        if field.name != "kinds"
+    }
+    return Cohort(kinds=tuple(kind.id for kind in kinds), **joined)

@@ -1,0 +1,98 @@
+"""A forecast as plain text for a terminal of 80 columns. Lays out; the words come from words/."""
+
+import textwrap
+from collections.abc import Sequence
+from typing import Any
+
+from webapp.forecast.bands import SUBJECTS
+from webapp.words import Words, number_text
+from webapp.words import forecast as say
+from webapp.words.forecast import decimal_text, share_text
+
+WIDTH = 80
+PLAN_WIDTH = 17
+DIGITS = {"rung": 0, "work_j": 1, "morning": 1, "rest_share": 0}
+COMPARED = ("flare_days", "weeks_to_settle", "capacity_gained")
+
+
+def _flowed(text: str) -> str:
+    return textwrap.fill(text, WIDTH, subsequent_indent="  ")
+
+
+def _head(words: Words, told: dict[str, Any], head: str) -> list[str]:
+    goal = words.say(say.GOAL, reps=told["goal"]["reps"], load=number_text(words, told["goal"]["load_lb"]))
+    gaps = {name: told[name] for name in ("weeks", "clients", "seed")}
+    lines = [words.say(say.SIMULATION), words.say(head, dice=told["dice"], **gaps), words.say(say.MODEL), goal]
+    if not told["goal"]["within_ladder"]:
+        lines.append(words.say(say.NOT_WITHIN))
+    return [_flowed(line) for line in lines]
+
+
+def _cells(words: Words, subject: str, band: Sequence[float]) -> str:
+    factor = 100 if subject == "rest_share" else 1
+    return "".join(f"{decimal_text(words, factor * value, DIGITS[subject]):>6}" for value in band)
+
+
+def _weeks_told(words: Words, value: float | None, weeks: int) -> str:
+    return words.say(say.NEVER, weeks=weeks) if value is None else decimal_text(words, value)
+
+
+def _range(words: Words, interval: Sequence[float | None], told: dict[str, Any], *, percent: bool = False) -> str:
+    def one(value: float | None) -> str:
+        if value is None:
+            return words.say(say.NEVER, weeks=told["weeks"])
+        return share_text(words, value) if percent else decimal_text(words, value)
+
+    middle, low, high = (one(part) for part in interval)
+    if interval[0] is None and interval[1] is None:
+        return middle
+    return words.say(say.RANGE, middle=middle, low=low, high=high)
+
+
+def _kind_lines(words: Words, one: dict[str, Any], told: dict[str, Any]) -> list[str]:
+    heads = "".join(f" {words.say(say.SUBJECTS[subject]):>18}" for subject in SUBJECTS)
+    lines = ["", words.say(say.KINDS[one["kind"]]), f"{words.say(say.WEEK):>4}{heads}"]
+    lines += [
+        f"{row['week']:>4}" + "".join(f" {_cells(words, subject, row[subject])}" for subject in SUBJECTS)
+        for row in one["weeks"]
+    ]
+    first, middle, last = (_weeks_told(words, value, told["weeks"]) for value in one["weeks_to_settle"])
+    lines.append(_flowed(words.say(say.GOAL_LINE, first=first, middle=middle, last=last)))
+    gained = _range(words, one["capacity_gained"], told, percent=True)
+    lines.append(_flowed(words.say(say.FLARES_LINE, flares=_range(words, one["flare_days"], told), gained=gained)))
+    return lines
+
+
+def bands_text(words: Words, told: dict[str, Any]) -> str:
+    """Lay a forecast out (see `report.forecast`)."""
+    lines = [*_head(words, told, say.HEAD), _flowed(words.say(say.BANDS))]
+    for one in told["kinds"]:
+        lines += _kind_lines(words, one, told)
+    return "\n".join(lines)
+
+
+def _row(cells: Sequence[str]) -> str:
+    plan, *figures, there = cells
+    return f"{plan:<{PLAN_WIDTH}}" + "".join(f"{cell:>19}" for cell in figures) + f"{there:>6}"
+
+
+def _plan_row(words: Words, row: dict[str, Any], told: dict[str, Any]) -> str:
+    cells = [_range(words, row[name], told, percent=name == "capacity_gained") for name in COMPARED]
+    return _row([words.say(say.PLANS[row["plan"]]), *cells, share_text(words, row["settled_at_goal_share"])])
+
+
+def _better_lines(words: Words, better: dict[str, list[str]]) -> list[str]:
+    told = {name: ", ".join(words.say(say.PLANS[plan]) for plan in plans) for name, plans in better.items() if plans}
+    return [_flowed(words.say(say.BETTER[name], plans=plans)) for name, plans in told.items()]
+
+
+def compared_text(words: Words, told: dict[str, Any]) -> str:
+    """Lay a comparison out (see `report.comparison`)."""
+    lines = [*_head(words, told, say.COMPARE_HEAD), _flowed(words.say(say.HARDIER))]
+    for kind, better in told["better_than_ours"].items():
+        lines += ["", words.say(say.KINDS[kind]), _row([words.say(name) for name in say.COLUMNS.values()])]
+        lines += [_plan_row(words, row, told) for row in told["plans"] if row["kind"] == kind]
+        lines += _better_lines(words, better)
+    names = dict.fromkeys(row["plan"] for row in told["plans"])
+    legend = [_flowed(f"{words.say(say.PLANS[name])}: {words.say(say.PLANS_TOLD[name])}") for name in names]
+    return "\n".join([*lines, "", *legend])

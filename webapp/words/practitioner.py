@@ -1,0 +1,22 @@
+"""What the command line says while it makes a practitioner's account.
+
+May know the codes of the faults; makes nothing.
+"""
+
+from webapp.words.catalogue import Words, mark
+
+ASK = mark("Password: ")
+ASK_AGAIN = mark("Once more: ")
+MADE = mark("%(name)s can sign in with %(email)s.")
+FAULTS = {
+    "name": mark("name is “%(value)s”: it must have 1 to %(most)s characters."),
+    "email": mark("email is “%(value)s”: it must have one @ with something on both sides, and no space."),
+    "password": mark("password has %(value)s characters: it must have %(least)s to %(most)s."),
+    "passwords_differ": mark("the two passwords differ: nothing was made; try again."),
+    "email_taken": mark("email “%(value)s” belongs to an account already: sign in with it, or give another."),
+}
+
+
+def account_fault(words: Words, code: str, **gaps: object) -> str:
+    """Tell what is wrong with an account that was asked for; a code without words is a KeyError."""
+    return words.say(FAULTS[code], **gaps)
