@@ -44,7 +44,17 @@ def test_pages_outside_the_app_are_kept_by_no_cache(browser, url):
 def test_the_worker_is_a_script_at_a_fixed_address(browser):
     answer = browser.get("/app/service_worker.js")
     assert answer.mimetype == "text/javascript"
-    assert answer.text.endswith((assets_dir() / "service_worker.js").read_text(encoding="utf-8"))
+    source = (assets_dir() / "service_worker.js").read_text(encoding="utf-8")
+    assert answer.text.endswith(source.partition("self);\n")[2])
+
+
+def test_scripts_are_served_without_the_comments_and_with_every_line_of_code():
+    for path, asset in read_assets(assets_dir()).files.items():
+        if path.endswith(".js"):
+            source = (assets_dir() / path).read_text(encoding="utf-8").splitlines()
+            served = asset.body.decode().splitlines()
+            left_out = [line.strip() for line in source if line not in served]
+            assert all(line.startswith(("/**", "*")) for line in left_out), path
 
 
 def test_everything_the_worker_keeps_is_served_with_the_bytes_it_was_told_of(browser, told):

@@ -6,6 +6,7 @@ Knows the folder of assets; no request.
 import gzip
 import hashlib
 import mimetypes
+import re
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -17,6 +18,9 @@ WORTH_COMPRESSING = ("text/", "application/json", "application/manifest+json", "
 SMALLEST_COMPRESSED = 500
 # What only pages outside the installed app use: a phone does not carry it.
 NOT_CARRIED = ("css/practice", "css/door.css", "js/practice", "js/join.js", "js/recover.js")
+
+# A comment that has its lines to itself is for readers of the source; a phone need not carry it.
+_COMMENT = re.compile(rb"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
 
 # The tables of the machine differ from one to the next.
 _TYPES = {".js": "text/javascript", ".webmanifest": "application/manifest+json", ".svg": "image/svg+xml"}
@@ -86,4 +90,5 @@ def _paths(directory: Path) -> list[str]:
 
 def _asset(path: Path) -> Asset:
     guessed = _TYPES.get(path.suffix) or mimetypes.guess_type(path.name)[0]
-    return Asset(path.read_bytes(), guessed or "application/octet-stream")
+    body = path.read_bytes()
+    return Asset(_COMMENT.sub(b"", body) if path.suffix == ".js" else body, guessed or "application/octet-stream")
