@@ -47,10 +47,14 @@ export function createTones(makeContext = () => new AudioContext()) {
 
 /** @implements {Tones} */
 class AudioClock {
-  /** @type {AudioContext|null} */ #context = null;
-  /** @type {GainNode|null} */ #master = null;
-  /** @type {OscillatorNode[]} */ #planned = [];
-  /** @type {Set<() => void>} */ #listeners = new Set();
+  /** @type {AudioContext|null} */
+  #context = null;
+  /** @type {GainNode|null} */
+  #master = null;
+  /** @type {OscillatorNode[]} */
+  #planned = [];
+  /** @type {Set<() => void>} */
+  #listeners = new Set();
   #loudness = 0.7;
   #origin = 0;
   #seen = { time: -1, mono: 0 };

@@ -30,7 +30,7 @@ export class SessionDriver {
   #noticed = -1;
   #timer = 0;
   #frame = 0;
-  /** @type {(() => void)[]} */ #stops = [];
+  #over = new AbortController();
 
   /**
    * @param {import("../main.js").Edges} edges
@@ -58,15 +58,14 @@ export class SessionDriver {
   }
 
   #listen() {
-    const over = new AbortController();
-    const { signal } = over;
-    document.addEventListener("visibilitychange", () => (document.hidden ? this.#hide() : this.#comeBack()), {
-      signal,
-    });
-    addEventListener("pageshow", () => this.#comeBack(), { signal });
-    addEventListener("pagehide", () => void this.#save(), { signal });
+    const { signal } = this.#over;
     const { tones, wakeLock } = this.edges;
-    this.#stops = [() => over.abort(), tones.onChange(() => this.#layTones()), wakeLock.onChange(() => this.tick())];
+    const look = () => (document.hidden ? this.#hide() : this.#comeBack());
+    document.addEventListener("visibilitychange", look, { signal });
+    addEventListener("pageshow", look, { signal });
+    addEventListener("pagehide", () => void this.#save(), { signal });
+    const stops = [tones.onChange(() => this.#layTones()), wakeLock.onChange(() => this.tick())];
+    signal.addEventListener("abort", () => stops.map((stop) => stop()));
   }
 
   /** Starts or resumes. Must be called inside a tap, for the sound and the screen's lock. */
@@ -241,7 +240,7 @@ export class SessionDriver {
 
   /** Leaves the session where it is; it can be taken up again. */
   stop() {
-    for (const stop of this.#stops) stop();
+    this.#over.abort();
     if (this.session.status !== "ended") this.do("pause");
     this.edges.tones.finish();
     this.#rest();

@@ -23,8 +23,10 @@ const PHASE_WORDS = {
 };
 
 export class SessionView {
-  /** @type {Map<string, string>} */ #said = new Map();
-  /** @type {{subject: import("./wrist_drawing.js").Subject, step: Step}|null} */ #drawn = null;
+  /** @type {Map<string, string>} */
+  #said = new Map();
+  /** @type {{subject: import("./wrist_drawing.js").Subject, step: Step}|null} */
+  #drawn = null;
 
   /**
    * @param {HTMLElement} root holds the session's template

@@ -10,7 +10,8 @@ const CLOCKS_APART_MS = 2000;
 const AWAY_MS = 3000;
 
 export class SessionWatch {
-  /** @type {Instant|null} */ #hiddenAt = null;
+  /** @type {Instant|null} */
+  #hiddenAt = null;
   /** Seconds of the last gap, until the session goes on. */
   awaySeconds = 0;
 

@@ -154,11 +154,8 @@ function loopPath(drawn, range) {
 function arrowPath(drawn, range, degrees) {
   const [tip, back] = [loopSpot(drawn, range, degrees + 6), loopSpot(drawn, range, degrees - 6)];
   const along = Math.atan2(tip[1] - back[1], tip[0] - back[0]);
-  const wing = (/** @type {number} */ turn) =>
-    /** @type {Spot} */ ([
-      tip[0] - ARROW * 1.6 * Math.cos(along + turn),
-      tip[1] - ARROW * 1.6 * Math.sin(along + turn),
-    ]);
+  /** @param {number} turn @returns {Spot} */
+  const wing = (turn) => [tip[0] - ARROW * 1.6 * Math.cos(along + turn), tip[1] - ARROW * 1.6 * Math.sin(along + turn)];
   return linePath([wing(0.6), tip, wing(-0.6)]);
 }
 

@@ -25,7 +25,7 @@ export function wristScene(drawn, turned, weighted) {
   const pose = poseOf(drawn, turned, weighted);
   const place = placedBy(pose);
   const still = placedBy({ ...pose, bend: 0, swing: 0 });
-  const parts = handLimbs(pose).map((part) => ({
+  const parts = [...handLimbs(pose), ...(weighted || drawn.way !== "lift" ? [] : [hollow()])].map((part) => ({
     near: depthOf(part, still),
     strokes: inked(moved(part, place)),
   }));
@@ -44,6 +44,9 @@ export function wristScene(drawn, turned, weighted) {
     ...other.before,
   ];
 }
+
+/** Skin behind everything, so that nothing shows through a closed hand with no bar in it. @returns {Limb} */
+const hollow = () => limb("skin", [ball([72, -20, -20], 12), ball([68, -20, 20], 12)], []);
 
 /** @param {Drawn} drawn @param {Turned} turned @param {boolean} weighted @returns {import("./hand_model.js").Pose} */
 function poseOf({ way, roll }, { bend, swing, open }, weighted) {
