@@ -29,6 +29,11 @@ def test_an_account_is_made_in_a_file_that_was_not_there_and_the_password_is_has
     assert not is_right(password_hash, GOOD[2].upper())
 
 
+def test_no_password_is_right_for_an_address_that_is_not_known():
+    assert not is_right(None, GOOD[2])
+    assert not is_right(None, "nobody has this password")
+
+
 def test_every_fault_is_named_together_and_nothing_is_made(db_path):
     with pytest.raises(AccountError) as refused:
         add_practitioner(db_path, " ", "nobody", "too short", NOW)

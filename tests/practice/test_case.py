@@ -148,3 +148,11 @@ def test_an_arm_that_is_not_held_cannot_be_released(site, hedda):
     hedda.send("/practice/cases/isaura0001/release", entries, follow=True)
     assert "not held any more" in hedda.text
     assert len(events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)) == 1
+
+
+def test_no_rung_is_chosen_for_the_practitioner(site, hedda):
+    _held(site)
+    hedda.open("/practice/cases/isaura0001")
+    entries = hedda.form("/release").to_dict() | {"left-rung": "", "left-confirmed": "yes"}
+    assert hedda.send("/practice/cases/isaura0001/release", entries).status_code == 400
+    assert "Rung to start on: this is needed" in hedda.text

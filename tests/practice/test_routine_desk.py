@@ -106,6 +106,12 @@ def test_the_weight_named_does_bridge_the_jump(hedda):
     assert "Jump from" not in hedda.text
 
 
+def test_a_jump_that_no_single_weight_bridges_says_so(hedda):
+    _preview(hedda, weights="3 kg")
+    assert "Jump from no weight to 3 kg." in hedda.text
+    assert "No single weight in between bridges it: two are needed" in hedda.text
+
+
 def test_a_jump_is_taken_on_only_in_so_many_words(site, hedda):
     _preview(hedda, weights="1 kg")
     hedda.fill("/routine", {"step": "preview", "accepted_jumps": ["1.0"]}, post_to=DESK)

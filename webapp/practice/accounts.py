@@ -11,8 +11,8 @@ from webapp.practice.passwords import FEWEST_LETTERS, MOST_LETTERS, hash_passwor
 from webapp.records.database import open_records
 from webapp.records.migrations import prepare_records
 from webapp.records.practitioners import EmailTakenError, Practitioner, add
-from webapp.words.practitioner import ASK, ASK_AGAIN, MADE, account_fault
 from webapp.words.catalogue import words_for
+from webapp.words.practitioner import ASK, ASK_AGAIN, MADE, account_fault
 
 LONGEST_NAME = 80
 _EMAIL = re.compile(r"[^@\s]+@[^@\s]+")
