@@ -111,7 +111,7 @@ def _python_style(python: Path) -> list[Step]:
 
 
 def _python_types(python: Path) -> list[Step]:
-    return [Step("types of the Python", [python, "-m", "mypy"])]
+    return [Step("types of the Python", [python, "-m", "mypy", "--no-incremental"])]
 
 
 def _javascript(python: Path) -> list[Step]:

@@ -18,8 +18,10 @@ from webapp.words.catalogue import PSEUDO_LOCALE, pseudo_words
 ORIGIN = "http://127.0.0.1:8765"
 LETTERS = re.compile(r"[^\W\d_]{2,}")
 READ_ALOUD = {"alt", "aria-label", "placeholder", "title"}
-# Names of people, of the program and of this language are nobody's to translate.
-NAMES = re.compile("|".join(map(re.escape, (HEDDA.name, BOOKBINDER.name, "Halfturn", PSEUDO_LOCALE))))
+# Names of people, of the program and of this language are nobody's to translate; a routine's title is the practitioner's
+# own; days and instants are written by the language's own calendar.
+OWN = (HEDDA.name, BOOKBINDER.name, "Halfturn", PSEUDO_LOCALE, starter(BOOKBINDER.area)["title"])
+NAMES = re.compile("|".join([*map(re.escape, OWN), r"\d+ [A-Z][a-z]{2} \d{4}, \d\d:\d\d UTC"]))
 IDS = {"movement", "direction", "kind", "mode", "id", "level", "locale", "hash", "cube", "rule", "arm"}
 
 
@@ -66,7 +68,6 @@ def site(db_path):
     enrol(db, hire(db, HEDDA).id, BOOKBINDER)
     db.conn.close()
     app = create_app(Settings(db=db_path, origin=ORIGIN, locales=(PSEUDO_LOCALE,)), clock=lambda: datetime.now(UTC))
-    app.config["WTF_CSRF_ENABLED"] = False
     return app.test_client()
 
 
@@ -83,15 +84,17 @@ def test_no_bare_letters_before_anybody_is_known(site, address):
 
 
 def test_no_bare_letters_at_the_desk(site):
+    door = site.get("/practice/sign-in", base_url=ORIGIN).text
+    token = re.search(r'name="csrf_token" value="([^"]+)"', door)[1]
     signed_in = site.post(
         "/practice/sign-in",
-        data={"email": HEDDA.email, "password": HEDDA.password},
+        data={"email": HEDDA.email, "password": HEDDA.password, "csrf_token": token},
         base_url=ORIGIN,
         headers={"Sec-Fetch-Site": "same-origin"},
     )
     assert signed_in.status_code == 303
     case = f"/practice/cases/{BOOKBINDER.public_id}"
-    for address in ("/practice/", "/practice/add", case, f"{case}/routine"):
+    for address in ("/practice", "/practice/add", case, f"{case}/routine"):
         page = site.get(address, base_url=ORIGIN)
         assert page.status_code == 200, address
         assert bare(page.text) == [], address

@@ -19,7 +19,7 @@ from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch
 
 # No search for a smaller example: each costs a database.
-steady = settings(max_examples=40, phases=(Phase.explicit, Phase.generate))
+steady = settings(max_examples=20, phases=(Phase.explicit, Phase.generate))
 ARMS = ("right", "left")
 RATINGS = st.none() | st.integers(0, 9)
 REPORTS = st.lists(st.tuples(RATINGS, RATINGS), min_size=4, max_size=12)

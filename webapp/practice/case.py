@@ -3,11 +3,13 @@
 import json
 from collections.abc import Mapping
 from functools import partial
+from types import SimpleNamespace
 from typing import Any
 
 from flask import render_template, request
 
 from webapp.dosing.ladder import Rung
+from webapp.dosing.review import Finding
 from webapp.library.shelf import the_shelf
 from webapp.practice import blueprint, desk
 from webapp.practice.caseload import NO_CONTACT
@@ -15,7 +17,11 @@ from webapp.practice.forms import ButtonForm, ReleaseForm
 from webapp.practice.standing import Line, Standing, last_days, line_of
 from webapp.records import cases, devices, events, routines
 from webapp.records.cases import Case
+from webapp.sync.review import findings_of
+from webapp.words import Words
+from webapp.words.accounts import classed_text
 from webapp.words.amounts import KG_OF_UNIT, load_text
+from webapp.words.findings import consider_text, evidence_text, finding_text, since_text
 
 DAYS_SHOWN = 14
 SIGNS_SHOWN = 5
@@ -38,6 +44,19 @@ def _signs(case: Case) -> list[tuple[str, str]]:
     raised = events.latest_of(desk.records(), case.id, ("warning_raised",), SIGNS_SHOWN)
     signs = [(event.on_day, json.loads(event.raw)["body"]["sign"]) for event in raised]
     return [(on_day, texts.get(sign, sign)) for on_day, sign in signs]
+
+
+def _findings(line: Line) -> list[tuple[str, Finding]]:
+    """List what the review noticed, arm by arm, in the order of its table."""
+    accounts = {stand.arm: stand.account for stand in line.standings}
+    found = findings_of(accounts, line.today)
+    return [(arm, finding) for arm, findings in found.items() for finding in findings]
+
+
+def _told(words: Words) -> SimpleNamespace:
+    """Give the sentences of a finding, in the desk's language."""
+    tellers = {"finding": finding_text, "consider": consider_text, "since": since_text, "evidence": evidence_text}
+    return SimpleNamespace(**{name: partial(tell, words) for name, tell in tellers.items()})
 
 
 def weights_said(weights: list[Mapping[str, Any]]) -> str:
@@ -72,6 +91,10 @@ def page(shown: Case, releases: Mapping[str, ReleaseForm] | None = None) -> str:
         versions=routines.of_client(db, shown.id),
         devices=devices.of_client(db, shown.id),
         signs=_signs(shown),
+        findings=_findings(line),
+        told=_told(desk.words()),
+        classed=partial(classed_text, desk.words()),
+        plans={stand.arm: stand.account.plan for stand in line.standings},
         releases=forms,
         rungs_to_release_to=rungs_to_release_to,
         load=partial(load_text, desk.words()),
