@@ -156,3 +156,21 @@ def test_no_rung_is_chosen_for_the_practitioner(site, hedda):
     entries = hedda.form("/release").to_dict() | {"left-rung": "", "left-confirmed": "yes"}
     assert hedda.send("/practice/cases/isaura0001/release", entries).status_code == 400
     assert "Rung to start on: this is needed" in hedda.text
+
+
+def test_what_the_review_noticed_stands_on_the_case_page(site, hedda):
+    _held(site)
+    page = hedda.open(f"/practice/cases/{site.cellist.public_id}").text
+    assert "Sharp pain or a warning sign was reported, and the arm is held." in page
+    assert "The review never changes a dose." in page
+
+
+def test_the_account_names_the_numbers_and_the_rule_of_each_day(site, hedda):
+    _held(site)
+    page = hedda.open(f"/practice/cases/{site.cellist.public_id}/account").text
+    assert "Settled: the session was rated 1 (at most 3) and the next morning 1 (at most 2)." in page
+    assert "[wait]" in page
+
+
+def test_another_practitioners_account_is_not_there(hedda):
+    assert hedda.open("/practice/cases/livia00001/account").status_code == 404

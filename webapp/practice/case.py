@@ -22,6 +22,7 @@ from webapp.words import Words
 from webapp.words.accounts import classed_text
 from webapp.words.amounts import KG_OF_UNIT, load_text
 from webapp.words.findings import consider_text, evidence_text, finding_text, since_text
+from webapp.words.paper import account_of_day
 
 DAYS_SHOWN = 14
 SIGNS_SHOWN = 5
@@ -102,3 +103,18 @@ def page(shown: Case, releases: Mapping[str, ReleaseForm] | None = None) -> str:
         weights_said=weights_said(shown.intake["weights"]),
         form=ButtonForm(),
     )
+
+
+@blueprint.get("/cases/<public_id>/account")
+def account(public_id: str) -> str:
+    """Account for every closed day of every arm, the newest first."""
+    shown = desk.own_case(public_id)
+    line = line_for(shown)
+    arms = [
+        (
+            stand.arm,
+            [(day.on, account_of_day(desk.words(), day, stand.account.plan)) for day in stand.account.days[::-1]],
+        )
+        for stand in line.standings
+    ]
+    return render_template("pages/practice_account.html", line=line, arms=arms)

@@ -107,21 +107,26 @@ def _work_text(words: Words, dose: Dose) -> str:
     )  # fmt: skip
 
 
-def _account_of_day(words: Words, day: DayAccount, plan: Plan) -> list[str]:
+def account_of_day(words: Words, day: DayAccount, plan: Plan) -> list[str]:
+    """Account for one closed day in sentences: asked, classed and why, the rules, before and after."""
     top = plan.ladder.top
     before, after = (state_text(words, state, top) for state in (day.state_before, day.state_after))
-    told = [
+    return [
         words.say("Asked: %(work)s.", work=_work_text(words, day.dose)),
         words.say("%(word)s: %(why)s.", word=class_word(words, day.response), why=classed_text(words, day, plan)),
         *(words.say("%(reason)s [%(rule)s]", reason=reason_text(words, rule), rule=rule) for rule in day.reasons),
         words.say("Before: %(before)s.", before=before),
         words.say("After: %(after)s.", after=after),
     ]
-    return [format_date(day.on, "EEE d MMM y", locale=words.cldr), *(flowed(line) for line in told)]
+
+
+def _day_lines(words: Words, day: DayAccount, plan: Plan) -> list[str]:
+    heading = format_date(day.on, "EEE d MMM y", locale=words.cldr)
+    return ["", heading, *(flowed(line) for line in account_of_day(words, day, plan))]
 
 
 def account_lines(words: Words, arm: str, days: Sequence[DayAccount], plan: Plan) -> list[str]:
     """Account for one arm's closed days in lines of at most 80 columns, the oldest first."""
     if not days:
         return [arm_text(words, arm), flowed(words.say("No day is closed yet."))]
-    return [arm_text(words, arm), *(line for day in days for line in ("", *_account_of_day(words, day, plan)))]
+    return [arm_text(words, arm), *(line for day in days for line in _day_lines(words, day, plan))]
