@@ -62,9 +62,10 @@ def at_the_faster_pace_a_heavier_weight_takes_four_settled_days(by):
 
 @story
 def two_clean_climbs_earn_the_faster_pace_and_any_setback_loses_it(by):
-    fast = State(3, pace=2)
-    assert by.after(fast, "settled", "settled").rung == 4
-    assert by.why(State(3, pace=2, settled_streak=1), "settled") == ("pace",)
+    fast, eager = State(3, pace=2), plan_for(fast_climb_days=2)
+    assert by.after(fast, "settled", "settled", plan=eager).rung == 4
+    assert by.why(State(3, pace=2, settled_streak=1), "settled", plan=eager) == ("pace",)
+    assert by.why(State(6, pace=2, settled_streak=3), "settled") == ("pace",)
     for setback in (["flared"], ["tender"] * 4, ["missed"] * 7):
         assert by.after(fast, *setback).pace == 0
     assert by.after(fast, "tender", "unreported", "missed").pace == 2
@@ -77,6 +78,13 @@ def at_the_slow_pace_two_increases_are_never_within_72_hours(by):
     assert by.after(State(3), "settled", "settled", plan=eager).rung == 3
     assert by.after(State(3), *["settled"] * 3, plan=eager).rung == 4
     assert by.after(State(3, ease=1), *["settled"] * 2, plan=eager).ease == 1
+
+
+@story
+def by_default_no_pace_has_two_steps_of_reps_within_72_hours(by):
+    # The same source; in the simulation it costs no time and spares two flares in five (our own, not a promise).
+    assert by.after(State(3, pace=2), "settled", "settled").rung == 3
+    assert by.why(State(3, pace=2, settled_streak=2), "settled") == ("climb",)
 
 
 @story

@@ -44,11 +44,16 @@ class Plan:
         """Give the settled days that a step of range needs (an eased arm is at the slow pace)."""
         return max(ONE_CHANGE_DAYS, self.tuning.widen_days)
 
+    def slow_days(self, state: State) -> int:
+        """Give the settled days that the next rung needs at the slow pace."""
+        return max(
+            ONE_CHANGE_DAYS, self.tuning.heavier_days if self.next_rung(state).heavier else self.tuning.climb_days
+        )
+
     def days_to_climb(self, state: State) -> int:
         """Give the settled days that the next rung needs at this pace."""
-        tuning, heavier = self.tuning, self.next_rung(state).heavier
-        slow = max(ONE_CHANGE_DAYS, tuning.heavier_days if heavier else tuning.climb_days)
-        fast = tuning.fast_heavier_days if heavier else tuning.fast_climb_days
+        slow, tuning = self.slow_days(state), self.tuning
+        fast = tuning.fast_heavier_days if self.next_rung(state).heavier else tuning.fast_climb_days
         return min(slow, fast) if is_fast(state) else slow
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
 from webapp.dosing import figures
-from webapp.dosing.plan import Plan, is_fast
+from webapp.dosing.plan import Plan
 from webapp.dosing.state import MOST_EASE, MOST_GAP_DAYS, MOST_PACE, State
 
 
@@ -111,7 +111,8 @@ def _may_climb(day: Day) -> bool:
 def _has_climbed_enough(day: Day, pace: int) -> bool:
     if not _may_climb(day) or day.now.settled_streak < day.plan.days_to_climb(day.now):
         return False
-    return is_fast(day.now) == bool(pace)
+    is_sooner = day.plan.days_to_climb(day.now) < day.plan.slow_days(day.now)
+    return is_sooner == bool(pace)
 
 
 RULES: tuple[Rule, ...] = (
@@ -131,7 +132,7 @@ RULES: tuple[Rule, ...] = (
     Rule("widen", ("settled",), "eased, and enough settled days",
          lambda day, _: day.now.ease > 0 and day.now.settled_streak >= day.plan.days_to_widen(),
          "one step of range back", lambda day: _changed(day.now, ease=day.now.ease - 1), "magnusson-2010"),
-    Rule("climb", ("settled",), "full range, slow pace, and enough settled days",
+    Rule("climb", ("settled",), "full range, and enough settled days",
          lambda day, _: _has_climbed_enough(day, 0), "the next rung", _climbed, "peterson-2011"),
     Rule("pace", ("settled",), "full range, two clean climbs behind, and enough settled days",
          lambda day, _: _has_climbed_enough(day, 1), "the next rung, sooner", _climbed, "own-choice"),

@@ -89,7 +89,7 @@ class Tuning:
     widen_days: int = 3
     climb_days: int = 3
     heavier_days: int = 7
-    fast_climb_days: int = 2
+    fast_climb_days: int = 3
     fast_heavier_days: int = 4
     first_week_sessions: int = 2
     hold_shortest_seconds: int = 35
