@@ -63,6 +63,10 @@ RANGE_BY_EASE = (
     Figure(0.75, "of the range", "common-practice"),
     Figure(0.5, "of the range", "common-practice"),
 )
+SHORT_SHARE = Figure(0.5, "of the reps", "common-practice")
+SHORT_REPS_AT_LEAST = Figure(5, "reps", "own-choice")
+BEFORE_SPORT_SHARE = Figure(1 / 3, "of the reps, with no weight", "common-practice")
+LONGER_PAUSES = Figure(10, "times the routine's own", "wcag-2023")
 HOLD_STEP = Figure(5, "seconds", "common-practice")
 
 SHARP_RATING = Figure(8, "of 10", "boonstra-2016")

@@ -6,11 +6,11 @@ the reason a person reads, in words/.
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from webapp.dosing import figures
 from webapp.dosing.plan import Plan
-from webapp.dosing.state import MOST_EASE, MOST_GAP_DAYS, MOST_PACE, State
+from webapp.dosing.state import MOST_EASE, MOST_GAP_DAYS, MOST_PACE, State, shared_state
 
 
 class Day(NamedTuple):
@@ -69,32 +69,37 @@ def counted(plan: Plan, state: State, response: str) -> State:
             streak, tender = min(streak + 1, plan.most_streak), 0
         elif response == "tender":
             streak, tender = 0, tender + 1
-    return State(state.rung, state.ease, streak, tender, gap, week, state.pace, state.mode)
+    return shared_state(state.rung, state.ease, streak, tender, gap, week, state.pace, state.mode)
 
 
-def _changed(state: State, **change: Any) -> State:
-    return replace(state, settled_streak=0, tender_days=0, **change)
+def _changed(state: State, rung: int, ease: int, pace: int, mode: str = "training") -> State:
+    """Give a state with something changed, so that counts towards the next change begin again."""
+    return shared_state(rung, ease, 0, 0, state.gap_days, state.first_week_day, pace, mode)
 
 
-def _eased(state: State) -> State:
+def _eased(state: State, mode: str = "training") -> State:
     """Cut once, in the practice's order: range first, then a rung; the pace is slow again."""
     if state.ease < MOST_EASE:
-        return _changed(state, ease=state.ease + 1, pace=0)
-    return _down(state, 1)
+        return _changed(state, state.rung, state.ease + 1, 0, mode)
+    return _changed(state, max(1, state.rung - 1), state.ease, 0, mode)
 
 
-def _down(state: State, rungs: int) -> State:
-    return _changed(state, rung=max(1, state.rung - rungs), pace=0)
+def _trained(state: State) -> State:
+    return replace(state, mode="training")
+
+
+def _at_rung(state: State, rung: int) -> State:
+    return _changed(state, max(1, rung), state.ease, 0)
 
 
 def _half_way(day: Day) -> State:
     # The rung of before the gap is two above, unless the bottom was met on the way.
     above = day.now.rung - 1
-    return _changed(day.now, rung=1 + (above + 2) // 2 if above else 1, pace=0)
+    return _at_rung(day.now, 1 + (above + 2) // 2 if above else 1)
 
 
 def _climbed(day: Day) -> State:
-    return _changed(day.now, rung=day.now.rung + 1, pace=min(MOST_PACE, day.now.pace + 1))
+    return _changed(day.now, day.now.rung + 1, day.now.ease, min(MOST_PACE, day.now.pace + 1))
 
 
 def _always(_day: Day, _limit: int) -> bool:
@@ -123,15 +128,15 @@ RULES: tuple[Rule, ...] = (
     Rule("still-resting", ("flared",), "already resting", lambda day, _: day.was.mode == "resting",
          "rest goes on", lambda day: day.now, "silbernagel-2007"),
     Rule("rest-over", ANY, "resting, and not flared", lambda day, _: day.was.mode == "resting",
-         "training again, eased", lambda day: replace(day.now, mode="training"), "silbernagel-2007"),
+         "training again, eased", lambda day: _trained(day.now), "silbernagel-2007"),
     Rule("rest-and-ease", ("flared",), "always", _always,
-         "rest a day and ease once", lambda day: replace(_eased(day.now), mode="resting"), "nhs-inform-elbow"),
+         "rest a day and ease once", lambda day: _eased(day.now, "resting"), "nhs-inform-elbow"),
     Rule("past-the-cycle", ("tender",), "tender more days in a row than is ordinary",
          lambda day, limit: day.now.tender_days > limit, "ease once", lambda day: _eased(day.now), "doms-2003", limit=3),
     Rule("stay", ("tender",), "always", _always, "the same dose", lambda day: day.now, "silbernagel-2007"),
     Rule("widen", ("settled",), "eased, and enough settled days",
          lambda day, _: day.now.ease > 0 and day.now.settled_streak >= day.plan.days_to_widen(),
-         "one step of range back", lambda day: _changed(day.now, ease=day.now.ease - 1), "magnusson-2010"),
+         "one step of range back", lambda day: _changed(day.now, day.now.rung, day.now.ease - 1, day.now.pace), "magnusson-2010"),
     Rule("climb", ("settled",), "full range, and enough settled days",
          lambda day, _: _has_climbed_enough(day, 0), "the next rung", _climbed, "peterson-2011"),
     Rule("pace", ("settled",), "full range, two clean climbs behind, and enough settled days",
@@ -144,13 +149,14 @@ RULES: tuple[Rule, ...] = (
     Rule("no-report-no-climb", ("unreported",), "always", _always, "neither helps nor harms",
          lambda day: day.now, "own-choice"),
     Rule("gap-start", ("missed",), "this many days missed in a row", lambda day, limit: day.now.gap_days >= limit,
-         "the start of the ladder", lambda day: _changed(day.now, rung=1, pace=0), "mcmaster-2013", limit=28),
+         "the start of the ladder", lambda day: _at_rung(day.now, 1), "mcmaster-2013", limit=28),
     Rule("gap-half", ("missed",), "just this many days missed", lambda day, limit: day.now.gap_days == limit,
          "half way down", _half_way, "mcmaster-2013", limit=14),
     Rule("gap-two-down", ("missed",), "just this many days missed", lambda day, limit: day.now.gap_days == limit,
-         "two rungs down", lambda day: _down(day.now, 2), "mcmaster-2013", limit=7),
+         "two rungs down", lambda day: _at_rung(day.now, day.now.rung - 2), "mcmaster-2013", limit=7),
     Rule("gap-streak", ("missed",), "this many days missed or more", lambda day, limit: day.now.gap_days >= limit,
-         "the same rung, settled days start again", lambda day: _changed(day.now), "mcmaster-2013", limit=3),
+         "the same rung, settled days start again",
+         lambda day: _changed(day.now, day.now.rung, day.now.ease, day.now.pace), "mcmaster-2013", limit=3),
     Rule("gap-resume", ("missed",), "always", _always, "the same dose", lambda day: day.now, "mcmaster-2013"),
 )  # fmt: skip
 

@@ -1,6 +1,7 @@
 """Where one arm stands: everything the next dose depends on, and nothing more."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 MODES = ("training", "resting", "held")
 MOST_EASE = 2
@@ -31,3 +32,10 @@ class State:
     first_week_day: int = 0
     pace: int = 0
     mode: str = "training"
+
+
+shared_state = lru_cache(maxsize=65_536)(State)
+"""Gives a state by its fields in order, an equal one made before where there is one.
+
+An almanac meets a few thousand states some tens of thousands of times; making each anew is most of its cost.
+"""
