@@ -115,4 +115,8 @@ def dose(plan: Plan, state: State) -> Dose:
     Returns:
         An empty dose when resting or held.
     """
-    return dose_for(plan, ask_of(plan, state))
+    ask = ask_of(plan, state)
+    known: Dose | None = plan.worked_out.get(ask)
+    if known is None:
+        known = plan.worked_out[ask] = dose_for(plan, ask)
+    return known

@@ -1,7 +1,9 @@
 """A routine fitted to one client: what every rule reads beside the state."""
 
+from collections.abc import Hashable
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import Any
 
 from webapp.dosing.ladder import Ladder, Rung, build_ladder
 from webapp.dosing.settings import Client, Routine, Tuning
@@ -20,6 +22,11 @@ class Plan:
     routine: Routine
     client: Client
     ladder: Ladder
+
+    @cached_property
+    def worked_out(self) -> dict[Hashable, Any]:
+        """What others have worked out from this plan before, by what it depends on."""
+        return {}
 
     @property
     def tuning(self) -> Tuning:
