@@ -7,7 +7,7 @@ import shutil
 import subprocess
 from pathlib import Path
 
-from environment import SetupError, install_debian_packages, may_install_debian_packages
+from environment import SetupError, ensure_it_runs, install_debian_packages, may_install_debian_packages
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 ASK_PLAYWRIGHT = """
@@ -21,8 +21,10 @@ def find(python: Path) -> Path:
     """Return the browser's path: CHROMIUM_PATH, then PATH, then Playwright's own, then (root on Debian) a fresh install.
 
     Raises:
-        SetupError: there is none and none can be installed here, or CHROMIUM_PATH names no file.
+        SetupError: there is none and none can be installed here, CHROMIUM_PATH names no file, or Playwright
+            itself does not start.
     """
+    ensure_it_runs([str(python), "-m", "playwright", "--version"])
     found = _named() or _on_path() or _playwrights_own(python)
     if found is None and may_install_debian_packages():
         install_debian_packages("chromium")

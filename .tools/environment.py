@@ -22,6 +22,7 @@ VENV = ROOT / ".venv"
 STAMP = VENV / "halfturn-installed.json"
 OLDEST_PYTHON = (3, 11)
 INSTALL_SECONDS = 1200
+NODE_LIBRARY = "libatomic.so.1"
 
 
 class SetupError(Exception):
@@ -78,6 +79,20 @@ def install_debian_packages(*names: str) -> None:
 def may_install_debian_packages() -> bool:
     """Say whether this is root on a machine with apt-get."""
     return hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get") is not None
+
+
+def ensure_it_runs(command: Sequence[str]) -> None:
+    """Start a program once; where a Debian machine lacks the one library that Node leans on, install it.
+
+    Raises:
+        SetupError: it does not start here; its own words say why.
+    """
+    tried = subprocess.run(command, check=False, capture_output=True, text=True, timeout=60)
+    if tried.returncode and NODE_LIBRARY in tried.stderr and may_install_debian_packages():
+        install_debian_packages("libatomic1")
+        tried = subprocess.run(command, check=False, capture_output=True, text=True, timeout=60)
+    if tried.returncode:
+        raise SetupError(f"{' '.join(map(str, command))} does not start on this machine: {tried.stderr.strip()}")
 
 
 def _is_usable() -> bool:

@@ -10,7 +10,7 @@ import shutil
 import subprocess
 from pathlib import Path
 
-from environment import SetupError
+from environment import SetupError, ensure_it_runs
 
 TOOLS = Path(__file__).resolve().parent
 MODULES = TOOLS / "node_modules"
@@ -35,6 +35,7 @@ def node_path(python: Path) -> Path:
     found = Path(asked.stdout.strip()) / "bin/node"
     if asked.returncode or not found.exists():
         raise SetupError(f"No Node {OLDEST_NODE} or newer: put one on PATH; the wheel has none for this machine.")
+    ensure_it_runs([str(found), "--version"])
     return found
 
 
