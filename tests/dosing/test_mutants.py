@@ -11,7 +11,7 @@ from tests.dosing.spread import fixed_plans
 from tests.dosing.test_always_true import CHECKS
 from tests.dosing.test_responses import WORKED, told
 from tests.dosing.test_rules import STORIES, Teller
-from webapp.dosing.almanac import build
+from webapp.dosing.almanac import walk
 from webapp.dosing.responses import CLASSES
 from webapp.dosing.rules import RULES, table_of
 
@@ -38,7 +38,7 @@ def faults_under(rules):
                 check(by)
             else:
                 plan = fixed_plans()[2]
-                check(plan, build(plan, table=table))
+                check(plan, walk(plan, table=table))
         except (AssertionError, LookupError):
             yield check.__name__
 

@@ -8,15 +8,16 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from tests.builders import days_of, empty_records, enrol, event, morning, session, uuid7
+from tests.builders import days_of, empty_records, enrol, event, morning, release, session, uuid7
 from tests.cast import BOOKBINDER, FIRST_DAY, HEDDA, NOW
 from webapp.library.routine import starter
 from webapp.records import events, folded, practitioners, routines
 from webapp.records.database import write
-from webapp.sync import checkpoint, desk
+from webapp.records.events import NewEvent
+from webapp.sync import checkpoint
 from webapp.sync.anchors import anchors_of
 from webapp.sync.fold import accounts_of
-from webapp.sync.take import take_batch
+from webapp.sync.take import content_hash, take_batch
 
 # No search for a smaller example: each costs a database.
 steady = settings(max_examples=20, phases=(Phase.explicit, Phase.generate))
@@ -27,6 +28,38 @@ REPORTS = st.lists(st.tuples(RATINGS, RATINGS), min_size=4, max_size=12)
 
 def _day(number):
     return FIRST_DAY + timedelta(days=number)
+
+
+def _record(db, client, told):
+    """Put an entry of the practice into a log, the same one for each twin."""
+    told_in_full = NewEvent(told["id"], told["on"], told["kind"], told["seq"], json.dumps(told), content_hash(told))
+    with write(db):
+        events.append(db, client.id, "practice", [told_in_full], NOW)
+
+
+@st.composite
+def releases(draw, reports):
+    """Releases of both arms on some days, each written by somebody who knew of some of the entries."""
+    ids = [uuid7(number) for number in range(1, 2 * len(reports) + 1)] + [uuid7(904)]
+    days = draw(st.lists(st.integers(1, len(reports) + 1), max_size=3))
+    known = st.sampled_from([ids, ids[:4], []])
+    return [
+        event(
+            "hold_released",
+            _day(number),
+            {"arms": {arm: {"rung": draw(st.integers(1, 5)), "covers": draw(known)} for arm in ARMS}},
+            seq=950 + place,
+        )
+        for place, number in enumerate(days)
+    ]
+
+
+def _put(db, client, told, phone="a"):
+    for one in told:
+        if one["kind"] == "hold_released":
+            _record(db, client, one)
+        else:
+            _send(db, client, [one], phone)
 
 
 def _send(db, client, told, phone="a"):
@@ -44,7 +77,7 @@ def _twins(path):
 
 
 def _log(reports):
-    """A log with everything that turns a course: two routines, a correction, a withdrawn entry, a release."""
+    """A log with everything of a phone's that turns a course: two routines, corrections, a warning sign."""
     last, days = len(reports) - 1, days_of(FIRST_DAY, reports, arms=ARMS)
     # Its clock stood days behind when a phone withdrew the last entry.
     behind = event("entry_corrected", FIRST_DAY, {"replaces": uuid7(len(days)), "body": None}, seq=905)
@@ -66,12 +99,12 @@ def _first():
 @given(reports=REPORTS, data=st.data())
 def test_the_order_the_pieces_and_the_copies_of_a_log_do_not_matter(tmp_path_factory, reports, data):
     db, whole, pieces = _twins(tmp_path_factory.mktemp("records") / "halfturn.db")
-    told = [_first(), *_log(reports)]
-    _send(db, whole, told)
+    told = [_first(), *_log(reports), *data.draw(releases(reports))]
+    _put(db, whole, told)
     shuffled = data.draw(st.permutations(told + told[:3]))
     cuts = sorted(data.draw(st.lists(st.integers(0, len(shuffled)), max_size=4)))
     for start, end in zip([0, *cuts], [*cuts, len(shuffled)], strict=True):
-        _send(db, pieces, shuffled[start:end], phone="ab"[start % 2])
+        _put(db, pieces, shuffled[start:end], phone="ab"[start % 2])
     for number in (len(reports), 3):
         assert accounts_of(db, whole.id, _day(number)) == accounts_of(db, pieces.id, _day(number))
         assert anchors_of(db, whole.id, _day(number), 2) == anchors_of(db, pieces.id, _day(number), 2)
@@ -83,9 +116,10 @@ def test_the_order_the_pieces_and_the_copies_of_a_log_do_not_matter(tmp_path_fac
 def test_going_on_from_a_checkpoint_is_the_same_as_folding_anew(tmp_path_factory, reports, data):
     db, kept, anew = _twins(tmp_path_factory.mktemp("records") / "halfturn.db")
     days = st.integers(3, len(reports) + 2)
-    for one in [_first(), *data.draw(st.permutations(_log(reports)))]:
-        _send(db, kept, [one])
-        _send(db, anew, [one])
+    told = [*_log(reports), *data.draw(releases(reports))]
+    for one in [_first(), *data.draw(st.permutations(told))]:
+        _put(db, kept, [one])
+        _put(db, anew, [one])
         on = _day(data.draw(days))
         with write(db):
             db.execute("DELETE FROM folded WHERE client = ?", (anew.id,))
@@ -138,5 +172,15 @@ def test_a_release_written_at_the_desk_is_seen_through_a_checkpoint(settled):
     db, client = settled
     _send(db, client, [session(_day(8), 9, seq=77)])
     assert {state.mode for state in anchors_of(db, client.id, _day(10), 1)["right"].states} == {"held"}
-    desk.release(db, client.id, "right", 1, _day(9), NOW)
+    release(db, client.id, "right", 1, _day(9), NOW)
     assert {state.mode for state in anchors_of(db, client.id, _day(10), 1)["right"].states} != {"held"}
+
+
+def test_a_sharp_report_from_before_a_checkpoint_keeps_a_later_release_from_counting(settled):
+    db, client = settled
+    _send(db, client, [session(_day(8), 9, seq=77)])
+    release(db, client.id, "right", 1, _day(9), NOW)
+    _send(db, client, [session(_day(1), 9, seq=78)])
+    for _ in range(2):
+        assert {state.mode for state in anchors_of(db, client.id, _day(10), 1)["right"].states} == {"held"}
+        assert folded.find(db, client.id).day == _day(7).isoformat(), "the report lies behind the checkpoint now"

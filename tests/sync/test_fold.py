@@ -1,11 +1,15 @@
 from datetime import timedelta
 
-from tests.builders import days_of, event, morning, session, uuid7
+import pytest
+
+from tests.builders import days_of, event, morning, release, session, uuid7
 from tests.cast import CELLIST, FIRST_DAY, NOW
 from webapp.dosing.plan import carry_over, start_state
+from webapp.dosing.state import State
 from webapp.library.routine import starter
 from webapp.records import routines
 from webapp.sync import desk
+from webapp.sync.anchors import anchors_of
 from webapp.sync.fold import accounts_of
 
 
@@ -52,7 +56,7 @@ def test_a_hold_lasts_until_the_day_it_is_released(db, ansgar, send, received):
     held = accounts_of(db, ansgar.id, _day(3))["right"]
     on = desk.release_on(held, _day(3))
     assert on == _day(3)
-    desk.release(db, ansgar.id, "right", 2, on, NOW)
+    release(db, ansgar.id, "right", 2, on, NOW)
     released = accounts_of(db, ansgar.id, on)["right"]
     assert (released.state.mode, released.state.rung) == ("training", 2)
     assert accounts_of(db, ansgar.id, _day(2))["right"].state.mode == "held"
@@ -62,23 +66,63 @@ def test_a_release_counts_only_after_the_last_sharp_day(db, ansgar, send, receiv
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)]), session(_day(2), 1, sharp=True, seq=40))
     account = accounts_of(db, ansgar.id, _day(2))["right"]
     assert desk.release_on(account, _day(2)) == _day(3)
-    desk.release(db, ansgar.id, "right", 1, _day(2), NOW)
+    release(db, ansgar.id, "right", 1, _day(2), NOW)
     assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held", "too early to count"
 
 
 def test_a_release_of_an_arm_that_is_not_held_changes_nothing(db, ansgar, send, received):
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 5))
     before = accounts_of(db, ansgar.id, _day(5))
-    desk.release(db, ansgar.id, "right", 9, _day(3), NOW)
+    release(db, ansgar.id, "right", 9, _day(3), NOW)
     assert accounts_of(db, ansgar.id, _day(5)) == before
 
 
 def test_a_phone_cannot_reach_a_release_with_a_correction(db, ansgar, send, received):
     send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1)]))
-    release = desk.release(db, ansgar.id, "right", 1, _day(1), NOW)
-    body = {"arms": {"right": {"rung": 9}}}
-    send(ansgar, event("entry_corrected", _day(1), {"replaces": release, "body": body}, seq=50))
+    entry = release(db, ansgar.id, "right", 1, _day(1), NOW)
+    body = {"arms": {"right": {"rung": 9, "covers": []}}}
+    send(ansgar, event("entry_corrected", _day(1), {"replaces": entry, "body": body}, seq=50))
     assert accounts_of(db, ansgar.id, _day(1))["right"].state.rung == 1
+
+
+LATE_REPORTS = {
+    "a session of a day that was thought quiet": lambda: session(_day(2), 1, sharp=True, seq=40),
+    "a session of the sharp day itself": lambda: session(FIRST_DAY, 8, seq=40),
+    "a morning of the release's own day": lambda: morning(_day(3), 8, seq=40),
+    "a warning sign": lambda: event("warning_raised", _day(1), {"sign": "numb", "arms": ["right"]}, seq=40),
+    "a correction that makes an entry sharp": lambda: event(
+        "entry_corrected", _day(3), {"replaces": uuid7(3), "body": session(_day(1), 9)["body"]}, seq=40
+    ),
+}
+
+
+@pytest.mark.parametrize("what", LATE_REPORTS)
+def test_a_release_does_not_end_a_hold_over_a_sharp_report_that_came_after_it(db, ansgar, send, received, what):
+    send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1), (1, 1)]))
+    release(db, ansgar.id, "right", 2, _day(3))
+    assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "training"
+    send(ansgar, LATE_REPORTS[what]())
+    assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held"
+    assert {state.mode for state in anchors_of(db, ansgar.id, _day(3), 1)["right"].states} == {"held"}
+    release(db, ansgar.id, "right", 1, _day(3))
+    assert accounts_of(db, ansgar.id, _day(3))["right"].state == State(1), "and the next release, which read it, does"
+
+
+def test_a_sharp_report_about_the_day_of_a_release_is_a_hold_of_its_own(db, ansgar, send, received):
+    send(ansgar, received(), session(FIRST_DAY, 9))
+    release(db, ansgar.id, "right", 2, _day(1))
+    send(ansgar, session(_day(1), 9, seq=40))
+    account = accounts_of(db, ansgar.id, _day(2))["right"]
+    assert [day.state_before.mode for day in account.days] == ["training", "training"]
+    assert account.state.mode == "held"
+
+
+def test_a_sharp_report_of_one_arm_does_not_keep_the_other_held(db, mirela, send, received):
+    send(mirela, received(), session(FIRST_DAY, 9, arms=("right", "left")))
+    release(db, mirela.id, "right", 1, _day(2))
+    send(mirela, session(_day(1), 9, arms=("left",), seq=40))
+    accounts = accounts_of(db, mirela.id, _day(2))
+    assert {arm: account.state.mode for arm, account in accounts.items()} == {"right": "training", "left": "held"}
 
 
 def test_a_new_routine_counts_from_the_day_it_was_received_and_carries_the_state_over(

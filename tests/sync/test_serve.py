@@ -4,12 +4,11 @@ from datetime import timedelta
 import msgspec
 import pytest
 
-from tests.builders import days_of, morning, session
+from tests.builders import days_of, morning, release, session
 from tests.cast import FIRST_DAY, NOW
 from webapp.dosing.responses import RESPONSES
 from webapp.library.routine import starter
 from webapp.records import cases, epoch, routines
-from webapp.sync import desk
 from webapp.sync.fold import accounts_of
 from webapp.sync.serve import Asked, Speaker, answer_sync
 
@@ -119,10 +118,18 @@ def test_a_release_reaches_the_phone_with_a_state_that_trains(db, phone, ansgar,
     phone.sync(received(), session(FIRST_DAY, 1, sharp=True, seq=1), on=_day(1))
     held = phone.sync(on=_day(2))["anchors"]["right"]
     assert {phone.state_after(held, response)["mode"] for response in RESPONSES} == {"held"}
-    desk.release(db, ansgar.id, "right", 2, _day(2), NOW)
+    release(db, ansgar.id, "right", 2, _day(2), NOW)
     answer = phone.sync(on=_day(2))
     assert [row["event"]["kind"] for row in answer["events"]] == ["hold_released"]
     assert phone.state_after(answer["anchors"]["right"], "settled")["rung"] == 2
+
+
+def test_an_anchor_leaves_it_to_the_phone_whether_a_release_covers_a_sharp_day_before(db, phone, ansgar, received):
+    phone.sync(received(), session(FIRST_DAY, 1, sharp=True, seq=1), on=_day(1))
+    release(db, ansgar.id, "right", 2, _day(2), NOW)
+    anchor = phone.sync(on=_day(2))["anchors"]["right"]
+    modes = {response: phone.state_after(anchor, response)["mode"] for response in RESPONSES}
+    assert modes == {response: "held" if response == "sharp" else "training" for response in RESPONSES}
 
 
 def test_a_phone_reads_what_others_wrote_and_not_what_it_has_just_sent(db, ansgar, phone):

@@ -4,9 +4,10 @@ The phone follows the table by look-up; the server folds the same log through th
 """
 
 from collections import deque
+from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from operator import attrgetter
+from typing import Any
 
 from webapp.dosing.dose import Ask, Dose, ask_of, dose_for
 from webapp.dosing.plan import Plan, start_state
@@ -17,18 +18,22 @@ from webapp.dosing.state import State
 # Neighbours in this order move by the same distance, which keeps the table small on its way to a phone.
 _ORDER = attrgetter("tender_days", "first_week_day", "gap_days", "settled_streak", "mode", "pace", "ease", "rung")
 
+# What a person is shown of a state, which merging therefore keeps apart.
+_SEEN = attrgetter("rung", "ease", "settled_streak", "mode")
+
 
 @dataclass(frozen=True)
 class Almanac:
     """The closed table of one plan.
 
     Attributes:
-        states: Every state that can be met, in an order of their own (see `_ORDER`).
-        next: For each state, the index of the next one by response, in `RESPONSES` order.
-        reasons: For each state, the ids of the rules that decided, likewise.
+        states: One state of each row, in an order of their own (see `_ORDER`).
+        next: For each row, that of the next day by response, in `RESPONSES` order.
+        reasons: For each row, the ids of the rules that decided, likewise.
         doses: The distinct doses.
-        dose_of: For each state, the index of its dose.
+        dose_of: For each row, the index of its dose.
         cube: The responses' cube (see `responses.cube`).
+        places: The row of every state that can be met.
     """
 
     states: tuple[State, ...]
@@ -37,14 +42,10 @@ class Almanac:
     doses: tuple[Dose, ...]
     dose_of: tuple[int, ...]
     cube: str
-
-    @cached_property
-    def places(self) -> dict[State, int]:
-        """The index of each state."""
-        return {state: place for place, state in enumerate(self.states)}
+    places: Mapping[State, int]
 
     def index(self, state: State) -> int:
-        """Give the index of a state; a KeyError for one that cannot be met."""
+        """Give the row of a state; a KeyError for one that cannot be met."""
         return self.places[state]
 
 
@@ -75,8 +76,8 @@ class _Walk:
             self.rows.append([self.place(closing.state) for closing in closings])
 
 
-def build(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> Almanac:
-    """Walk every state that can be met from the start and from `entries`.
+def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> Almanac:
+    """Walk every state that can be met from the start and from `entries`, a row for each.
 
     Args:
         plan: The routine fitted to the client.
@@ -84,19 +85,55 @@ def build(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> 
         table: The rules by response.
 
     Returns:
-        A closed table: every `next` is an index into `states`.
+        A closed table: every `next` is a row of it.
     """
-    walk = _Walk(plan, table)
+    steps = _Walk(plan, table)
     for state in (start_state(plan), *entries):
-        walk.place(state)
-    walk.run()
-    met = tuple(walk.places)
+        steps.place(state)
+    steps.run()
+    met = tuple(steps.places)
     order = sorted(range(len(met)), key=lambda old: _ORDER(met[old]))
     place_of = {old: new for new, old in enumerate(order)}
     states = tuple(met[old] for old in order)
-    rows = tuple(tuple(place_of[place] for place in walk.rows[old]) for old in order)
-    reasons = tuple(tuple(closing.reasons for closing in walk.closings[old]) for old in order)
+    rows = tuple(tuple(place_of[place] for place in steps.rows[old]) for old in order)
+    reasons = tuple(tuple(closing.reasons for closing in steps.closings[old]) for old in order)
     asks: dict[Ask, int] = {}
     dose_of = tuple(asks.setdefault(ask_of(plan, state), len(asks)) for state in states)
     doses = tuple(dose_for(plan, ask) for ask in asks)
-    return Almanac(states, rows, reasons, doses, dose_of, cube(plan.client.usual, plan.tuning))
+    places = {state: place for place, state in enumerate(states)}
+    return Almanac(states, rows, reasons, doses, dose_of, cube(plan.client.usual, plan.tuning), places)
+
+
+def _classes(table: Almanac) -> list[int]:
+    """Sort rows into classes, numbered in the order of the rows, that no run of responses can tell apart."""
+    columns = list(zip(*table.next, strict=True))
+    numbers: dict[Any, int] = {}
+    seen = map(_SEEN, table.states)
+    classes = [numbers.setdefault(key, len(numbers)) for key in zip(table.dose_of, table.reasons, seen, strict=True)]
+    known = 0
+    while known < len(numbers):
+        known, numbers = len(numbers), {}
+        leads_to = (map(classes.__getitem__, column) for column in columns)
+        classes = [numbers.setdefault(key, len(numbers)) for key in zip(classes, *leads_to, strict=True)]
+    return classes
+
+
+def merged(table: Almanac) -> Almanac:
+    """Merge the rows that ask the same, for the same reasons, whatever responses follow."""
+    classes = _classes(table)
+    first = {one: place for place, one in reversed(list(enumerate(classes)))}
+    kept = [first[one] for one in range(len(first))]
+    return Almanac(
+        tuple(table.states[place] for place in kept),
+        tuple(tuple(classes[after] for after in table.next[place]) for place in kept),
+        tuple(table.reasons[place] for place in kept),
+        table.doses,
+        tuple(table.dose_of[place] for place in kept),
+        table.cube,
+        {state: classes[place] for state, place in table.places.items()},
+    )
+
+
+def build(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> Almanac:
+    """Walk every state and merge the rows that nothing can tell apart; the arguments are `walk`'s."""
+    return merged(walk(plan, entries, table))

@@ -9,7 +9,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from webapp.dosing.almanac import Almanac, build
+from webapp.dosing.almanac import Almanac, walk
 from webapp.dosing.dose import Dose
 from webapp.dosing.plan import Plan, released, start_state
 from webapp.dosing.responses import DURING_AXIS, KNOWN_AXIS, LETTERS, RESPONSES
@@ -45,7 +45,7 @@ class Tables:
         self.plan = plan
         down = int(figures.RELEASE_RUNGS_DOWN.value)
         rungs = range(1, plan.ladder.top + 1)
-        self.almanac: Almanac = build(plan, tuple(released(plan, rung) for rung in rungs))
+        self.almanac: Almanac = walk(plan, tuple(released(plan, rung) for rung in rungs))
         states, dose_of = self.almanac.states, np.array(self.almanac.dose_of)
         self.next: Places = np.array(self.almanac.next)
         self.rung: Places = np.array([state.rung for state in states])

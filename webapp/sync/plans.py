@@ -32,7 +32,7 @@ def _plan(routine: str, settings: str) -> Plan:
 
 
 @lru_cache(ALMANACS_KEPT)
-def places_of(plan: Plan, entries: tuple[State, ...]) -> dict[State, int]:
+def places_of(plan: Plan, entries: tuple[State, ...]) -> Mapping[State, int]:
     """Give the index of every state in the almanac that a bundle made with these entries carries."""
     return bundle.almanac_of(plan, entries).places
 

@@ -3,7 +3,7 @@
 Knows no HTTP. The bundle and the anchors of one answer belong together.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import date, datetime
 from typing import Any
@@ -135,7 +135,7 @@ def _guidance(db: Database, client: int, asked: Asked, now: datetime) -> dict[st
     }
 
 
-def _anchor(anchor: Anchor, places: dict[State, int]) -> dict[str, Any]:
+def _anchor(anchor: Anchor, places: Mapping[State, int]) -> dict[str, Any]:
     return {
         "on": anchor.on.isoformat(),
         "before": anchor.before,
