@@ -2,6 +2,7 @@
 
 import ast
 import re
+import shutil
 import subprocess
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -29,13 +30,22 @@ class Literal:
 @cache
 def project_files() -> tuple[Path, ...]:
     """Every file that is part of the project: what git would keep, else all but what is built."""
+    kept = _kept_by_git()
+    if kept is not None:
+        return tuple(sorted(path for name in kept if name and (path := ROOT / name).is_file()))
+    return tuple(sorted(path for path in ROOT.rglob("*") if path.is_file() and not _is_built(path)))
+
+
+def _kept_by_git() -> set[str] | None:
+    """Give the names of the files that git would keep; None where there is no git, or this is no checkout."""
+    git = shutil.which("git")
+    if git is None:
+        return None
     asked = subprocess.run(
-        ["git", "ls-files", "-z", "--cached", "--others", "--exclude-standard"],
+        [git, "ls-files", "-z", "--cached", "--others", "--exclude-standard"],
         check=False, cwd=ROOT, capture_output=True, text=True, timeout=60,
     )  # fmt: skip
-    if asked.returncode == 0:
-        return tuple(sorted(path for name in set(asked.stdout.split("\0")) if name and (path := ROOT / name).is_file()))
-    return tuple(sorted(path for path in ROOT.rglob("*") if path.is_file() and not _is_built(path)))
+    return set(asked.stdout.split("\0")) if asked.returncode == 0 else None
 
 
 def files(*suffixes: str, under: str = "") -> list[Path]:
