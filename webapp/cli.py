@@ -1,4 +1,4 @@
-"""The command line: `halfturn serve`, `migrate`, `practitioner add`, and those of `on_paper`, forecast and bench.
+"""The command line: `halfturn serve`, `migrate`, `restored`, `practitioner add`, and those of `on_paper`, forecast and bench.
 
 Knows the environment and the terminal, and hands each command to the room whose it is.
 """
@@ -23,7 +23,7 @@ Command = Callable[[argparse.Namespace], int]
 def _settings(asked: argparse.Namespace) -> Settings:
     settings = read_settings(asked.environ)
     if not settings.db.absolute().parent.is_dir():
-        raise SettingError(words_for().say(NO_FOLDER, path=settings.db))
+        raise SettingError(words_for().say(NO_FOLDER, RENEWED, path=settings.db))
     return settings
 
 
@@ -42,6 +42,19 @@ def migrate(asked: argparse.Namespace) -> int:
     path = _settings(asked).db
     prepare_records(path)
     print(words_for().say(MIGRATED, path=path))
+    return 0
+
+
+def restored(asked: argparse.Namespace) -> int:
+    """Say that the database came from a backup, so that phones send again what it has lost."""
+    from webapp.records import epoch  # noqa: PLC0415 - as above
+    from webapp.records.database import open_records  # noqa: PLC0415 - as above
+    from webapp.records.migrations import prepare_records  # noqa: PLC0415 - as above
+
+    path = _settings(asked).db
+    prepare_records(path)
+    epoch.renew(open_records(path))
+    print(words_for().say(RENEWED))
     return 0
 
 
@@ -67,7 +80,7 @@ def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="halfturn", description=words.say(ABOUT))
     parser.add_argument("--version", action="version", version=f"halfturn {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    offered: dict[str, Command] = {"serve": serve, "migrate": migrate}
+    offered: dict[str, Command] = {"serve": serve, "migrate": migrate, "restored": restored}
     names = (*offered, *on_paper.COMMANDS, "practitioner")
     added = {name: commands.add_parser(name, help=words.say(COMMANDS[name])) for name in names}
     for name, command in offered.items():
