@@ -13,7 +13,7 @@ from webapp.bench import command as bench
 from webapp.config import SettingError, Settings, read_settings
 from webapp.forecast import command as forecast
 from webapp.words import Words, words_for
-from webapp.words.terminal import ABOUT, COMMANDS, MIGRATED, NO_FOLDER
+from webapp.words.terminal import ABOUT, COMMANDS, MIGRATED, NO_FOLDER, RENEWED
 
 FAULTY = 2
 
@@ -23,7 +23,7 @@ Command = Callable[[argparse.Namespace], int]
 def _settings(asked: argparse.Namespace) -> Settings:
     settings = read_settings(asked.environ)
     if not settings.db.absolute().parent.is_dir():
-        raise SettingError(words_for().say(NO_FOLDER, RENEWED, path=settings.db))
+        raise SettingError(words_for().say(NO_FOLDER, path=settings.db))
     return settings
 
 
