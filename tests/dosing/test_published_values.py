@@ -160,3 +160,31 @@ def test_a_session_adds_up_all_four_directions():
     rung = plan_for().ladder.rungs[2]
     sides = 8 * (work_of_rep_j(MAN, 0, 30, 20) + work_of_rep_j(MAN, 0, 20, 30))
     assert near(session_work_j(MAN, 0, rung.count), 2 * 4.7930 + sides, 0.001)
+
+
+def test_the_daily_home_trial_comes_to_its_published_loads_in_both_units():
+    # Peterson et al. 2011, Ups J Med Sci 116:269-279 (dose seen second-hand): from 1 kg (women) or 2 kg
+    # (men), 0.1 kg more every week; week 12 is the twelfth load. In pounds: our arithmetic.
+    week_12 = {"women": 1.0 + 11 * 0.1, "men": 2.0 + 11 * 0.1}
+    assert near(week_12["women"], 2.1) and near(week_12["men"], 3.1)  # noqa: PT018 - one fact of two groups
+    assert near(week_12["women"] / POUND_KG, 4.630)
+    assert near(week_12["men"] / POUND_KG, 6.834)
+    # At the published limit on one step, 2-10 % (ACSM 2009, seen second-hand), its own first steps pass:
+    assert near(1.1 / 1.0 - 1, figures.HEAVIER_RISE.value)
+    assert 0.02 <= 2.1 / 2.0 - 1 <= figures.HEAVIER_RISE.value
+
+
+def test_a_pound_more_breaks_the_published_limit_on_a_step_by_mass_and_by_moment():
+    # ACSM 2009 (seen second-hand): 2-10 % a step. From 2 to 3 lb it is 50 % of mass, 35.1 % of moment (derived).
+    moment = peak_moment_nm(MAN, 3 * POUND_KG) / peak_moment_nm(MAN, 2 * POUND_KG) - 1
+    assert near(3 / 2 - 1, 0.50)
+    assert near(moment, 0.351)
+    assert moment > figures.HEAVIER_RISE.value
+
+
+def test_every_step_that_the_ladder_takes_keeps_the_published_limit_where_the_weight_rises():
+    # The same source: a heavier weight brings at most a tenth more work, because the reps come down with it.
+    for body in (MAN, WOMAN):
+        heavier = [rung for rung in plan_for(body).ladder.rungs if rung.heavier]
+        assert heavier
+        assert all(0 <= rung.rise <= figures.HEAVIER_RISE.value + 1e-9 for rung in heavier)
