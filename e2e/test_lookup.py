@@ -12,13 +12,14 @@ from webapp.dosing.plan import make_plan, start_state
 from webapp.dosing.responses import DURING_AXIS, RESPONSES, classify
 from webapp.dosing.rules import close_day
 from webapp.dosing.settings import Routine
+from webapp.dosing.state import State
 from webapp.library.shelf import the_shelf
 from webapp.sync.bundle import Prescribed, almanac_of, make_bundle
 from webapp.words import words_for
 
 EVERY_MOVE = """async ({ script, bundle }) => {
   const { nextOf, doseOf } = await import(script);
-  return bundle.almanac.rung.map((_, state) => ({
+  return bundle.almanac.dose.map((_, state) => ({
     work_j: doseOf(bundle, state).work_j, mode: doseOf(bundle, state).mode,
     moves: bundle.almanac.responses.map((response) => nextOf(bundle, state, response)),
   }));
@@ -80,7 +81,7 @@ def test_every_state_and_response_leads_where_the_core_leads(page, script, name)
     for state, told in zip(almanac.states, looked_up, strict=True):
         for response, move in zip(RESPONSES, told["moves"], strict=True):
             closing = close_day(plan, state, response)
-            assert almanac.states[move["state"]] == closing.state, (state, response)
+            assert move["state"] == almanac.index(closing.state), (state, response)
             assert tuple(move["why"]) == closing.reasons, (state, response)
 
 
@@ -114,6 +115,5 @@ def test_every_golden_course_comes_out_the_same_day_for_day(page, script, course
     ]
     told = page.evaluate(EVERY_DAY, {"script": script, "bundle": bundle_of(plan), "anchor": anchor, "days": days})
     for day, found in zip(course["days"], told, strict=True):
-        state = almanac.states[found["state"]]
-        assert {name: getattr(state, name) for name in day["state"]} == day["state"], day["on"]
+        assert found["state"] == almanac.index(State(**day["state"])), day["on"]
         assert (found["response"], found["why"]) == (day["response"], day["reasons"]), day["on"]

@@ -1,0 +1,71 @@
+"""What tomorrow depends on, as the day page tells it, against the core: for every state, every pair of ratings."""
+
+from itertools import product
+
+import pytest
+
+from e2e.test_lookup import bundle_of, page, plan_of, script  # noqa: F401 - fixtures of the same page
+from tests.vectors import write as golden
+from webapp.dosing.course import DayFacts, response_to
+from webapp.dosing.dose import dose
+from webapp.dosing.responses import RESPONSES
+from webapp.dosing.rules import close_day
+from webapp.sync.bundle import almanac_of
+
+BRANCHES = """async ({ script, bundle, before }) => {
+  const { branchesOf } = await import(script.replace('almanac.js', 'outlook.js'));
+  const { doseOf } = await import(script);
+  const facts = { sessions: 0, during: null, morning: null, sharp: false };
+  return bundle.almanac.mode.map((mode, state) => branchesOf(bundle, {
+    state, before, facts, dose: doseOf(bundle, state), done: 0, isOffered: mode === 'training',
+  }).map(({ dose, during, morning, isBest }) => ({
+    during, morning, isBest, asks: [dose.mode, dose.sessions, dose.sets.map(({ reps, load_kg, range }) => [reps, Math.round(load_kg * 1e4) / 1e4, range])],
+  })));
+}"""
+BEFORE = 1
+RATINGS = range(11)
+MOST_LINES = 4
+
+
+def asks_of(asked):
+    return [asked.mode, asked.sessions, [[one.reps, round(one.load_kg, 4), one.range] for one in asked.sets]]
+
+
+def tomorrows(plan, state):
+    """What the day after asks, by the response to this one."""
+    return {response: asks_of(dose(plan, close_day(plan, state, response).state)) for response in RESPONSES}
+
+
+def grid(plan, is_training):
+    """How each pair of ratings is classed, on a day with a session or without."""
+    durings = RATINGS if is_training else (0,)
+    facts = {
+        pair: DayFacts(1, *pair) if is_training else DayFacts(0, None, pair[1]) for pair in product(durings, RATINGS)
+    }
+    return {pair: response_to(plan, known, BEFORE) for pair, known in facts.items()}
+
+
+def is_in(rating, span):
+    return span is not None and span["low"] <= rating <= span["high"]
+
+
+def told_by(branches, during, morning):
+    """What the lines say of a pair of ratings: the last line that either of them brings about, else the best."""
+    fitting = [
+        one
+        for one in branches
+        if not one["isBest"] and (is_in(during, one["during"]) or is_in(morning, one["morning"]))
+    ]
+    return (fitting or branches)[-1 if fitting else 0]
+
+
+@pytest.mark.parametrize("name", golden.PLANS)
+def test_a_few_lines_say_of_every_pair_of_ratings_what_tomorrow_asks(page, script, name):  # noqa: F811 - the fixtures
+    plan = plan_of(name)
+    told = page.evaluate(BRANCHES, {"script": script, "bundle": bundle_of(plan), "before": BEFORE})
+    grids = {is_training: grid(plan, is_training) for is_training in (True, False)}
+    for state, branches in zip(almanac_of(plan).states, told, strict=True):
+        assert 1 <= len(branches) <= MOST_LINES, state
+        after = tomorrows(plan, state)
+        for pair, response in grids[state.mode == "training"].items():
+            assert told_by(branches, *pair)["asks"] == after[response], (state, pair)
