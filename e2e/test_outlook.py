@@ -1,4 +1,4 @@
-"""What tomorrow depends on, as the day page tells it, against the core: for every state, every pair of ratings."""
+"""What tomorrow depends on, as the day page tells it, against the core: for every fifth state, every pair of ratings."""
 
 from itertools import product
 
@@ -12,19 +12,20 @@ from webapp.dosing.responses import RESPONSES
 from webapp.dosing.rules import close_day
 from webapp.sync.bundle import almanac_of
 
-BRANCHES = """async ({ script, bundle, before }) => {
+BRANCHES = """async ({ script, bundle, before, each }) => {
   const { branchesOf } = await import(script.replace('almanac.js', 'outlook.js'));
   const { doseOf } = await import(script);
   const facts = { sessions: 0, during: null, morning: null, sharp: false };
-  return bundle.almanac.mode.map((mode, state) => branchesOf(bundle, {
+  return bundle.almanac.mode.map((mode, state) => state % each ? null : branchesOf(bundle, {
     state, before, facts, dose: doseOf(bundle, state), done: 0, isOffered: mode === 'training',
-  }).map(({ dose, during, morning, isBest }) => ({
+  })?.map(({ dose, during, morning, isBest }) => ({
     during, morning, isBest, asks: [dose.mode, dose.sessions, dose.sets.map(({ reps, load_kg, range }) => [reps, Math.round(load_kg * 1e4) / 1e4, range])],
   })));
 }"""
 BEFORE = 1
 RATINGS = range(11)
 MOST_LINES = 4
+EACH = 5
 
 
 def asks_of(asked):
@@ -62,9 +63,11 @@ def told_by(branches, during, morning):
 @pytest.mark.parametrize("name", golden.PLANS)
 def test_a_few_lines_say_of_every_pair_of_ratings_what_tomorrow_asks(page, script, name):  # noqa: F811 - the fixtures
     plan = plan_of(name)
-    told = page.evaluate(BRANCHES, {"script": script, "bundle": bundle_of(plan), "before": BEFORE})
+    told = page.evaluate(BRANCHES, {"script": script, "bundle": bundle_of(plan), "before": BEFORE, "each": EACH})
     grids = {is_training: grid(plan, is_training) for is_training in (True, False)}
     for state, branches in zip(almanac_of(plan).states, told, strict=True):
+        if branches is None:
+            continue
         assert 1 <= len(branches) <= MOST_LINES, state
         after = tomorrows(plan, state)
         for pair, response in grids[state.mode == "training"].items():
