@@ -95,6 +95,15 @@ def phone(request: pytest.FixtureRequest, browser: Browser, server: Server, even
 
 
 @pytest.fixture
+def one_phone(browser: Browser, server: Server, evening: datetime) -> Iterator[Phone]:
+    """A phone of the usual size, for stories in which nothing depends on the size."""
+    context = browser.new_context(**phone_options(*SIZES[-1]), base_url=server.origin)
+    context.set_default_timeout(WAIT_MILLISECONDS)
+    yield Phone.switched_on(context, evening)
+    context.close()
+
+
+@pytest.fixture
 def desk(browser: Browser, server: Server) -> Iterator[BrowserContext]:
     """The practitioner's own computer."""
     size = {"width": 1200, "height": 900}

@@ -131,6 +131,13 @@ class Phone:
         """Put the phone away until the evening of the day that the desk has, whose clock stays as it is."""
         self.sleep_until(datetime.combine(datetime.now(UTC).date(), EVENING, UTC))
 
+    def open_session(self) -> SessionScreen:
+        """Go from the day page to the session, without starting it."""
+        self.open()
+        self.day.start.tap()
+        expect(SessionScreen(self.page).main).to_be_visible()
+        return SessionScreen(self.page)
+
     def begin_session(self) -> None:
         """Start today's session from the day page, going on without a report where one is still open."""
         self.open()

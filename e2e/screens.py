@@ -51,6 +51,7 @@ class SessionScreen:
         self.numeral = page.locator("#page .session-numeral")
         self.phase = page.locator("#page [data-slot=phase]")
         self.cue = page.locator("#page .session-cue")
+        self.picture = page.locator("#page .session-picture svg")
         self.main = page.locator("#page [data-act=main]")
         self.running = page.locator("#page .session[data-status=running]")
         self.paused = page.locator("#page .session[data-status=paused]")
@@ -58,7 +59,32 @@ class SessionScreen:
         self.sharp = page.locator("#page [data-act=sharp]")
         self.away = page.locator("#page [data-note=away]")
         self.controls = page.locator("#page .session-controls button")
+        self.about = page.locator("#page [data-slot=about]")
+        self.skip = page.locator("#page [data-act=skip]")
+        self.back = page.locator("#page [data-act=back]")
+        self.rep = page.locator("#page [data-act=rep]")
+        self.ease_off = page.locator("#page [data-act=ease]")
+        self.form_cues = page.locator("#page [data-cues] li")
+        self.first_reps = page.locator("#page [data-note=first]")
+        self.ways = page.locator("#page .session-ways summary")
+        self.try_sound = page.locator("#page [data-act=sample]")
+        self.voiceless = page.locator("#page [data-voiceless]")
+        self.heard = page.locator("#page [data-act=heard]")
         self._why = page.locator("#page [data-part=why]")
+        self._page = page
+
+    def easing(self, what: str) -> Locator:
+        """One thing to ease: form, range, load, reps, leave."""
+        return self._page.locator(f"#page [data-ease={what}]")
+
+    def way(self, name: str, value: str = "") -> Locator:
+        """One choice among the ways to do it; its label is what a finger finds."""
+        own = f"[name={name}]" + (f"[value={value}]" if value else "")
+        return self._page.locator(f"#page [data-ways] label:has(input{own})")
+
+    def time(self, name: str) -> Locator:
+        """The slider of a time."""
+        return self._page.locator(f"#page [data-ways] input[data-time={name}]")
 
     def why(self, reason: str) -> Locator:
         """A reason for stopping."""
@@ -72,6 +98,8 @@ class AfterScreen:
         self.title = page.locator("#page .after h1")
         self.save = page.locator("#page .after button[type=submit]")
         self.fault = page.locator("#page .after [data-fault]")
+        self.outlook = page.locator("#page [data-part=tomorrow] .branches li")
+        self.list = page.locator("#page [data-list] li")
         self._form = page.locator("#page .after form")
 
     def worst(self, arm: str, rating: int) -> Locator:
@@ -84,6 +112,15 @@ class SharpScreen:
 
     def __init__(self, page: Page) -> None:
         self.leave = page.locator("#page .after [data-act=leave]")
+        self.saved = page.locator("#page .after-saved")
+        self.save = page.locator("#page .after button[type=submit]")
+        self.fault = page.locator("#page .after [data-fault]")
+        self.sign = page.locator("#page .after [data-sign]")
+        self._form = page.locator("#page .after form")
+
+    def answer(self, question: str, answer: str) -> Locator:
+        """One answer to where, like, sign, or which arm."""
+        return _answer(self._form, question, answer)
 
 
 class JoinPage:
@@ -141,6 +178,7 @@ class PhoneScreen:
         self.phase = page.locator("#page [data-slot=phase]")
         self.waiting = page.locator("#page [data-slot=waiting]")
         self.routine = page.locator("#page [data-slot=routine]")
+        self.use_newer = page.locator("#page [data-act=use_newer]")
 
 
 class SignInPage:
@@ -200,6 +238,8 @@ class CasePage:
         self.change_routine = page.get_by_role("link", name="Change the routine")
         self.make_link = page.get_by_role("button", name="Make a link")
         self.make_code = page.get_by_role("button", name="Make a short code")
+        self.revoke_asked = page.locator(".phones summary").first
+        self.revoke = page.locator(".phones form button").first
         self.newest = page.locator(".versions li").first
         self.received = self.newest.locator(".received")
         self.waiting = self.newest.locator(".waiting")
@@ -217,3 +257,30 @@ class InvitationPage:
         self.link = page.get_by_label("Link", exact=True)
         self.code = page.locator(".code")
         self.done = page.get_by_role("link", name="Done")
+
+
+class RehearsalPage:
+    """A routine version played at the desk."""
+
+    def __init__(self, page: Page) -> None:
+        self.stage = page.locator("[data-rehearsal]")
+        self.main = self.stage.locator("[data-act=main]")
+        self.skip = self.stage.get_by_role("button", name="Skip")
+        self.back = self.stage.get_by_role("button", name="Back")
+        self.name = self.stage.locator("h2[data-slot=name]")
+        self.numeral = self.stage.locator("[data-slot=numeral]")
+        self.time = self.stage.locator("[data-slot=time]")
+        self.picture = self.stage.locator("[data-picture] svg")
+        self.steps = self.stage.locator("[data-step]")
+        self.now = self.stage.locator("[data-step][aria-current=step]")
+        self.rung = page.get_by_label("Rung", exact=True)
+        self.range = page.get_by_label("Range", exact=True)
+        self.show = page.get_by_role("button", name="Show this session")
+
+    def at_speed(self, times: int) -> Locator:
+        """The choice of a speed, by its words."""
+        return self.stage.get_by_label(f"{times}×", exact=True)
+
+    def in_state(self, status: str) -> Locator:
+        """The stage while it is ready, running, paused or ended."""
+        return self.stage.and_(self.stage.page.locator(f"[data-status={status}]"))

@@ -32,13 +32,13 @@ class Server:
         self.origin = f"http://{HOST}:{free_port()}"
         self._process: subprocess.Popen[bytes] | None = None
 
-    def start(self) -> None:
-        """Start, and return once it answers."""
+    def start(self, program: Path = ROOT) -> None:
+        """Start the program of a folder, this one's unless another is named, and return once it answers."""
         environ = {**os.environ, "HALFTURN_DB": str(self.db_path), "HALFTURN_ORIGIN": self.origin}
         command = [sys.executable, "-m", "webapp.cli", "serve"]
         with self.log_path.open("ab") as log:
             self._process = subprocess.Popen(
-                command, cwd=ROOT, env=environ, stdin=subprocess.DEVNULL, stdout=log, stderr=log, process_group=0
+                command, cwd=program, env=environ, stdin=subprocess.DEVNULL, stdout=log, stderr=log, process_group=0
             )
         self._wait_until_up()
 

@@ -5,7 +5,8 @@
  *   server: import("./edges/server.js").Server, clock: import("./edges/clock.js").Clock,
  *   words: import("./edges/words.js").Words, keeper: import("./edges/keeper.js").Keeper,
  *   room: import("./edges/room.js").Room, tones: import("./edges/tones.js").Tones,
- *   wakeLock: import("./edges/wake_lock.js").WakeLock, go(hash: string): void,
+ *   wakeLock: import("./edges/wake_lock.js").WakeLock, voice: import("./edges/voice.js").Voice,
+ *   touch: import("./edges/touch.js").Touch, go(hash: string): void,
  *   announce(text: string): void, adopt(joined: any): Promise<boolean>}} Edges
  * @typedef {{start(root: HTMLElement, edges: Edges): () => void}} Screen
  */
@@ -18,6 +19,8 @@ import { createServer } from "./edges/server.js";
 import { createStore } from "./edges/store.js";
 import { createSync } from "./edges/sync.js";
 import { createTones } from "./edges/tones.js";
+import { createTouch } from "./edges/touch.js";
+import { createVoice } from "./edges/voice.js";
 import { createWakeLock } from "./edges/wake_lock.js";
 import { createWords } from "./edges/words.js";
 import * as about from "./screens/about.js";
@@ -49,6 +52,8 @@ function createEdges() {
     room: createRoom(),
     tones: createTones(),
     wakeLock: createWakeLock(document),
+    voice: createVoice(clock, [...navigator.languages, document.documentElement.lang]),
+    touch: createTouch(),
     announce: createAnnouncer(document, clock),
     go(hash) {
       location.hash = hash;

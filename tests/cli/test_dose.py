@@ -102,7 +102,7 @@ def test_a_diary_with_three_faults_names_all_three_and_prints_nothing_else(capsy
     rows = "2026-02-30,right,1,2,1,no\n2026-03-02,knee,1,2,1,no\n2026-03-03,right,1,11,1,no\n"
     diary = written("diary.csv", HEADER + rows)
     assert refused(capsys, "2026-03-05", diary=diary) == [
-        f"{diary}, line 2: on is “2026-02-30”: it must be a day that exists, written YYYY-MM-DD.",
+        f"{diary}, line 2: on is “2026-02-30”: it must be a day that exists, from 2000-01-01 to 2199-12-31, written YYYY-MM-DD.",
         f"{diary}, line 3: arm is “knee”: it must be one of these: right, left.",
         f"{diary}, line 4: during is “11”: it must lie from 0 to 10 (of 10).",
     ]
@@ -116,7 +116,10 @@ def test_the_faults_of_all_three_files_and_of_the_day_come_together(capsys, writ
         client=written("client.toml", "mass_kg = 6400\n"),
         diary=written("diary.csv", "on;arm\n"),
     )
-    assert told[0] == "--on is “2026-3-5”: it must be a day that exists, written YYYY-MM-DD."
+    assert (
+        told[0]
+        == "--on is “2026-3-5”: it must be a day that exists, from 2000-01-01 to 2199-12-31, written YYYY-MM-DD."
+    )
     assert [line.partition(",")[0].rpartition("/")[2] for line in told[1:]] == [
         "routine.toml", *["client.toml"] * 5, "diary.csv",
     ]  # fmt: skip

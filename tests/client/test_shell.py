@@ -48,13 +48,23 @@ def test_the_worker_is_a_script_at_a_fixed_address(browser):
     assert answer.text.endswith(source.partition("self);\n")[2])
 
 
-def test_scripts_are_served_without_the_comments_and_with_every_line_of_code():
+def test_scripts_are_served_without_comments_and_indentation_and_with_every_line_of_code():
     for path, asset in read_assets(assets_dir()).files.items():
         if path.endswith(".js"):
             source = (assets_dir() / path).read_text(encoding="utf-8").splitlines()
             served = asset.body.decode().splitlines()
-            left_out = [line.strip() for line in source if line not in served]
+            code = [re.sub(r"/\*\*.*?\*/ ?", "", line).strip() for line in source]
+            left_out = [line for line in code if line and line not in served]
             assert all(line.startswith(("/**", "*")) for line in left_out), path
+            assert all(line.count("`") % 2 == 0 for line in source), (
+                f"{path}: a text over several lines would lose blanks"
+            )
+
+
+def test_all_the_scripts_that_a_phone_carries_come_to_sixty_kilobytes_at_most():
+    assets = read_assets(assets_dir())
+    scripts = [assets.files[path] for path in assets.carried() if path.endswith(".js")]
+    assert sum(len(script.packed or script.body) for script in scripts) <= 60_000
 
 
 def test_everything_the_worker_keeps_is_served_with_the_bytes_it_was_told_of(browser, told):

@@ -45,7 +45,7 @@ def test_a_bad_event_is_refused_in_words_and_the_good_ones_are_stored(phone, db,
 
 def test_every_refusal_of_an_event_has_its_sentence(phone):
     first, kind = session(FIRST_DAY, seq=1), {**session(FIRST_DAY, seq=2), "kind": "hold_released"}
-    kind["body"] = {"arms": {"right": {"rung": 1}}}
+    kind["body"] = {"arms": {"right": {"rung": 1, "covers": []}}}
     large = {**session(FIRST_DAY, seq=3), "more": "x" * 40_000}
     results = phone.sync(7, kind, large, first, {**first, "zone": "Europe/Rome"}).json["results"]
     assert [one["code"] for one in results] == [
@@ -118,12 +118,26 @@ def test_a_phone_of_two_holds_what_the_other_sent(phone, stranger, db, ansgar, c
         ({"format": 2}, 400, "bad_format"),
         ({"on": "yesterday"}, 400, "bad_day"),
         ({"on": "0001-01-01"}, 400, "bad_day"),
+        ({"on": "1999-12-31"}, 400, "bad_day"),
+        ({"on": "20260302"}, 400, "bad_day"),
+        ({"on": "2026-W10-1"}, 400, "bad_day"),
         ({"cursor": "7"}, 400, "bad_request"),
         ({"events": "none"}, 400, "bad_request"),
         ({"events": [7] * 101}, 413, "too_large"),
         ({"events": ["x" * MOST_BODY_BYTES]}, 413, "too_large"),
     ],
-    ids=["format", "no day", "far day", "cursor", "no list", "many", "large"],
+    ids=[
+        "format",
+        "no day",
+        "far day",
+        "day before the first",
+        "no dashes",
+        "a week",
+        "cursor",
+        "no list",
+        "many",
+        "large",
+    ],
 )
 def test_a_request_that_cannot_be_read_is_refused_with_what_is_wrong(phone, change, status, code):
     answer = phone.sync(**change)

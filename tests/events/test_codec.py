@@ -4,6 +4,7 @@ from copy import deepcopy
 
 import pytest
 
+from webapp.events import kinds
 from webapp.events.codec import decode, encode
 from webapp.events.kinds import EventError
 
@@ -52,6 +53,13 @@ def test_a_kind_that_is_not_known_is_taken_as_it_is():
     assert encode(decode(told)) == told
 
 
+def test_a_session_tells_how_it_was_done_and_what_was_eased():
+    eased = [{"step": 7, "what": what, "movement": "palm_down"} for what in kinds.EASINGS]
+    told = changed("body/eased", eased, changed("body/ways", ["short", "own_pace"]))
+    told = changed("body/sharp_told", {"where": "outer_elbow", "like": "catch", "sign": False}, told)
+    assert encode(decode(told)) == told
+
+
 @pytest.mark.parametrize(
     ("path", "value", "field", "code"),
     [
@@ -61,6 +69,7 @@ def test_a_kind_that_is_not_known_is_taken_as_it_is():
         ("on", "2026-02-30", "on", "not_a_day"),
         ("at", "2026-05-14T07:12:03", "at", "not_an_instant"),
         ("zone", "here; drop", "zone", "wrong_form"),
+        ("zone", "A" * 65, "zone", "wrong_form"),
         ("seq", 0, "seq", "not_in_range"),
         ("seq", True, "seq", "not_in_range"),
         ("body", [], "body", "not_an_object"),
@@ -72,6 +81,18 @@ def test_a_kind_that_is_not_known_is_taken_as_it_is():
         ("body/ended", "exploded", "body.ended", "not_one_of"),
         ("body/note", "x" * 281, "body.note", "not_a_text"),
         ("body/active_seconds", -1, "body.active_seconds", "not_in_range"),
+        ("body/ways", "short", "body.ways", "not_a_list"),
+        ("body/ways", ["blindfold"], "body.ways", "not_one_of"),
+        ("body/eased", {"step": 3}, "body.eased", "not_a_list"),
+        ("body/eased", [{"step": 3, "what": "range"}] * 201, "body.eased", "not_a_list"),
+        ("body/eased", ["range"], "body.eased.0", "not_an_object"),
+        ("body/eased", [{"step": -1, "what": "range"}], "body.eased.0.step", "not_in_range"),
+        ("body/eased", [{"step": 3, "what": "speed"}], "body.eased.0.what", "not_one_of"),
+        ("body/eased", [{"step": 3, "what": "load", "movement": 7}], "body.eased.0.movement", "not_a_text"),
+        ("body/sharp_told", None, "body.sharp_told", "not_an_object"),
+        ("body/sharp_told", {"where": "knee", "like": "stab", "sign": False}, "body.sharp_told.where", "not_one_of"),
+        ("body/sharp_told", {"where": "wrist", "like": "odd", "sign": False}, "body.sharp_told.like", "not_one_of"),
+        ("body/sharp_told", {"where": "wrist", "like": "stab", "sign": "no"}, "body.sharp_told.sign", "not_a_truth"),
     ],
 )
 def test_a_fault_names_the_field_and_the_rule(path, value, field, code):
@@ -93,6 +114,8 @@ def test_a_fault_names_the_field_and_the_rule(path, value, field, code):
         ("warning_raised", {"sign": "numb", "arms": []}, "body.arms"),
         ("entry_corrected", {"replaces": "that one"}, "body.replaces"),
         ("hold_released", {"arms": {"right": {"rung": 0}}}, "body.arms.right.rung"),
+        ("hold_released", {"arms": {"right": {"rung": 1}}}, "body.arms.right.covers"),
+        ("hold_released", {"arms": {"right": {"rung": 1, "covers": ["all"]}}}, "body.arms.right.covers"),
     ],
 )
 def test_each_kind_checks_its_own_body(kind, body, field):

@@ -43,6 +43,11 @@ def test_three_faults_are_told_together():
     assert faults_of(text) == [(2, "on", "not_a_day"), (3, "arm", "not_one_of"), (4, "during", "out_of_range")]
 
 
+@pytest.mark.parametrize("day", ["1999-12-31", "2200-01-01", "0001-01-01", "9999-12-31"])
+def test_a_day_of_another_century_is_a_slip_of_the_pen(day):
+    assert faults_of(HEADER + f"{day},right,1,2,1,no\n") == [(2, "on", "not_a_day")]
+
+
 def test_one_row_may_have_many_faults():
     assert faults_of(HEADER + "tomorrow,knee,9,2.5,-1,maybe\n") == [
         (2, "on", "not_a_day"),

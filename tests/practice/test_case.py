@@ -6,16 +6,19 @@ import pytest
 
 from tests import builders
 from tests.cast import HEDDA, JONAS
-from webapp.records import events
+from webapp.records import events, routines
 from webapp.sync.take import take_batch
 
 FIRST = builders.date(2026, 3, 2)
 
 
 def _sent(site, client, told) -> None:
+    _sent_later(site, client, [builders.event("routine_received", FIRST, {"version": 1, "bundle": ""}, seq=900), *told])
+
+
+def _sent_later(site, client, told) -> None:
     device = site.join_phone(client)
-    received = builders.event("routine_received", FIRST, {"version": 1, "bundle": ""}, seq=900)
-    raws = [json.dumps(event).encode() for event in (received, *told)]
+    raws = [json.dumps(event).encode() for event in told]
     assert {one.status for one in take_batch(site.db, client.id, device, raws, site.clock())} == {"stored"}
 
 
@@ -80,6 +83,41 @@ def test_silence_of_two_days_is_not_called_silence(site, hedda):
     assert "Silent" not in hedda.open("/practice").text
 
 
+@pytest.mark.parametrize("zone", ["America", "Nowhere/Atall", "posixrules", "leapseconds"])
+def test_a_time_zone_that_nobody_knows_leaves_the_caseload_standing(site, hedda, zone):
+    _sent(site, site.founder, [builders.session(FIRST, 2, zone=zone)])
+    assert "Ansgar Tolle" in hedda.open("/practice").text
+
+
+def test_an_entry_of_a_clock_that_stood_years_ahead_does_not_hide_silence(site, hedda):
+    far = builders.date(2091, 5, 4)
+    ahead = [builders.session(far, 2, seq=70), builders.morning(far, 2, seq=71)]
+    _sent(site, site.founder, [*builders.days_of(FIRST, [(2, 1)] * 4), *ahead])
+    assert "Silent 3 days" in hedda.open("/practice").text
+
+
+def _moved_to_the_left_arm(site):
+    """The founder trained the right arm for four days, then was given a routine for the left one alone."""
+    _sent(site, site.founder, builders.days_of(FIRST, [(1, 1)] * 4))
+    newest = routines.latest(site.db, site.founder.id)
+    settings = {**newest.settings, "arms": ["left"]}
+    routines.push(site.db, site.founder.id, newest.routine, settings, "", newest.pushed_by, site.clock())
+    on = FIRST + builders.timedelta(days=4)
+    _sent_later(site, site.founder, [builders.event("routine_received", on, {"version": 2}, seq=901)])
+
+
+def test_an_arm_that_the_routine_no_longer_asks_for_is_not_called_silent(site, hedda):
+    _moved_to_the_left_arm(site)
+    page = hedda.open("/practice/cases/ansgar0001").text
+    assert [arm for arm in ("right", "left") if f'id="stand-{arm}"' in page] == ["left"]
+
+
+def test_a_hold_of_an_arm_that_the_routine_no_longer_asks_for_is_still_shown(site, hedda):
+    _moved_to_the_left_arm(site)
+    _sent_later(site, site.founder, [builders.session(FIRST, 9, seq=77)])
+    assert "The right arm is held" in hedda.open("/practice/cases/ansgar0001").text
+
+
 def test_a_held_arm_stands_first_and_says_so_in_words(site, hedda):
     _held(site)
     hedda.open("/practice")
@@ -120,9 +158,25 @@ def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda)
     _release(hedda)
     assert "The hold is released" in hedda.text
     written = [json.loads(event.raw) for event in events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)]
-    assert [(one["on"], one["body"]) for one in written] == [("2026-03-09", {"arms": {"left": {"rung": 1}}})]
+    body = {"arms": {"left": {"rung": 1, "covers": [builders.uuid7(50)]}}}
+    assert [(one["on"], one["body"]) for one in written] == [("2026-03-09", body)]
     assert "The left arm is held" not in hedda.open("/practice/cases/isaura0001").text
     assert "You released the hold" in hedda.text
+
+
+def test_a_sharp_report_that_came_in_while_the_page_was_open_must_be_read_before_a_release(site, hedda):
+    _held(site)
+    hedda.open("/practice/cases/isaura0001")
+    entries = hedda.form("/release").to_dict() | {"left-rung": "1", "left-confirmed": "yes"}
+    raised = builders.event("warning_raised", FIRST, {"sign": "numb", "arms": ["left"]}, seq=88)
+    _sent_later(site, site.cellist, [raised])
+    answer = hedda.send("/practice/cases/isaura0001/release", entries)
+    assert answer.status_code == 400
+    assert "Another sharp report came in" in hedda.text
+    assert "left-confirmed" not in hedda.form("/release").to_dict(), "to be confirmed anew"
+    assert not events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)
+    hedda.send("/practice/cases/isaura0001/release", hedda.form("/release").to_dict() | {"left-confirmed": "yes"})
+    assert len(events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)) == 1
 
 
 @pytest.mark.parametrize(

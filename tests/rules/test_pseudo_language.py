@@ -94,7 +94,7 @@ def test_no_bare_letters_at_the_desk(site):
     )
     assert signed_in.status_code == 303
     case = f"/practice/cases/{BOOKBINDER.public_id}"
-    for address in ("/practice", "/practice/add", case, f"{case}/routine"):
+    for address in ("/practice", "/practice/add", case, f"{case}/routine", f"{case}/rehearsal/1"):
         page = site.get(address, base_url=ORIGIN)
         assert page.status_code == 200, address
         assert bare(page.text) == [], address

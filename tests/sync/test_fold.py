@@ -70,6 +70,11 @@ def test_a_release_counts_only_after_the_last_sharp_day(db, ansgar, send, receiv
     assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held", "too early to count"
 
 
+def test_a_sharp_day_of_a_clock_that_stood_years_ahead_is_not_waited_for(db, ansgar, send, received):
+    send(ansgar, received(), session(FIRST_DAY, 9), session(FIRST_DAY.replace(year=2091), 9, seq=40))
+    assert desk.release_on(accounts_of(db, ansgar.id, _day(2))["right"], _day(2)) == _day(2)
+
+
 def test_a_release_of_an_arm_that_is_not_held_changes_nothing(db, ansgar, send, received):
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 5))
     before = accounts_of(db, ansgar.id, _day(5))

@@ -107,7 +107,7 @@ def test_a_conflict_inside_one_batch_is_found_too(db, ansgar, send):
 
 
 def test_a_phone_cannot_release_its_own_hold(db, ansgar, send):
-    results = send(ansgar, event("hold_released", FIRST_DAY, {"arms": {"right": {"rung": 9}}}))
+    results = send(ansgar, event("hold_released", FIRST_DAY, {"arms": {"right": {"rung": 9, "covers": []}}}))
     assert (results[0].status, results[0].code) == ("rejected", "not_from_a_phone")
     assert events.of_client(db, ansgar.id) == []
 
@@ -160,3 +160,8 @@ def test_a_batch_is_stored_whole_or_not_at_all(db, ansgar, send):
     assert events.of_client(db, ansgar.id) == []
     db.execute("DROP TRIGGER temp.full")
     assert _statuses(send(ansgar, session(FIRST_DAY))) == ["stored"]
+
+
+def test_a_day_out_of_range_is_named_as_it_was_written(db, ansgar, send):
+    told = send(ansgar, {**session(FIRST_DAY), "on": "2200-01-01"})[0].told
+    assert (told["field"], told["value"]) == ("on", "2200-01-01")

@@ -1,25 +1,57 @@
-"""`halfturn bench core`: measures, and prints JSON."""
+"""`halfturn bench core` and `halfturn bench session`: measure, and print JSON."""
 
 import argparse
 import json
+import os
+import shutil
 import sys
+from typing import Any
 
 from webapp.words import bench as say
 from webapp.words import words_for
 
+CHROMIUMS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+LACKING = 2
+
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    """Offer the command; a parsed line's `command` is then `run`."""
+    """Offer the command; a parsed line's `command` is then `run` or `run_session`."""
     words = words_for()
     parser = subparsers.add_parser("bench", help=words.say(say.COMMAND), description=words.say(say.NOISE))
-    parts = parser.add_subparsers(required=True, metavar="core")
+    parts = parser.add_subparsers(required=True, metavar="core|session")
     core = parts.add_parser("core", help=words.say(say.CORE), description=words.say(say.CORE))
     core.set_defaults(command=run)
+    session = parts.add_parser("session", help=words.say(say.SESSION), description=words.say(say.SESSION))
+    session.add_argument("--seconds", type=int, default=600, help=words.say(say.SESSION_SECONDS))
+    session.add_argument("--slowed", type=int, default=6, help=words.say(say.SESSION_SLOWED))
+    session.set_defaults(command=run_session)
 
 
 def run(args: argparse.Namespace) -> int:  # noqa: ARG001 - every command takes its line
-    """Measure and print."""
+    """Measure the core and print."""
     from webapp.bench.core import bench_core  # noqa: PLC0415 - arrays are loaded for this command only
 
-    sys.stdout.write(json.dumps(bench_core(words_for()), indent=2) + "\n")
+    return _print(bench_core(words_for()))
+
+
+def run_session(args: argparse.Namespace) -> int:
+    """Measure a session and print; 2 where this machine has no browser to measure in."""
+    words = words_for()
+    found = os.environ.get("CHROMIUM_PATH") or next(filter(None, map(shutil.which, CHROMIUMS)), None)
+    try:
+        from webapp.bench.session import bench_session  # noqa: PLC0415 - a browser is driven for this command only
+    except ModuleNotFoundError as lacking:
+        return _lacks(str(lacking.name))
+    if found is None:
+        return _lacks("Chromium")
+    return _print(bench_session(words, found, args.seconds, args.slowed))
+
+
+def _lacks(what: str) -> int:
+    sys.stderr.write(words_for().say(say.NO_BROWSER, what=what) + "\n")
+    return LACKING
+
+
+def _print(told: dict[str, Any]) -> int:
+    sys.stdout.write(json.dumps(told, indent=2) + "\n")
     return 0

@@ -13,11 +13,13 @@ from flask import Response, request
 from webapp.client import blueprint
 from webapp.client.bearer import bearer, find_bearer, give_cookie, is_due, renew_cookie, service, take_cookie
 from webapp.client.wire import RefusedError, as_json, read_json
+from webapp.events.codec import day
+from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
 from webapp.records import devices
 from webapp.records.devices import Bearer
 from webapp.sync.joining import Joined, NotAdmittedError, join_by_code, join_by_link
 from webapp.sync.serve import FORMAT, Asked, Speaker, answer_sync
-from webapp.sync.take import FIRST_DAY, LAST_DAY, Result
+from webapp.sync.take import VALUE_SHOWN, Result
 from webapp.words.answers import ANSWERS, answer
 
 _log = logging.getLogger(__name__)
@@ -129,12 +131,12 @@ def _asked(asked: SyncAsked, locale: str) -> Asked:
 
 def _day(text: str) -> date:
     try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        day = date.min
-    if not FIRST_DAY < day < LAST_DAY:
-        raise RefusedError(400, "bad_day", value=text, first=FIRST_DAY, last=LAST_DAY)
-    return day
+        told = day(text, "on")
+    except EventError:
+        told = date.min
+    if not FIRST_DAY <= told <= LAST_DAY:
+        raise RefusedError(400, "bad_day", value=text[:VALUE_SHOWN], first=FIRST_DAY, last=LAST_DAY)
+    return told
 
 
 def _result(one: Result, locale: str) -> dict[str, Any]:

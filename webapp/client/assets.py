@@ -15,12 +15,13 @@ WORKER = "service_worker.js"
 BUILD_LENGTH = 16
 # Of these types only, since pictures and sounds are compressed already.
 WORTH_COMPRESSING = ("text/", "application/json", "application/manifest+json", "image/svg+xml")
-SMALLEST_COMPRESSED = 500
+SMALLEST_COMPRESSED = 300
 # What only pages outside the installed app use: a phone does not carry it.
 NOT_CARRIED = ("css/practice", "css/door.css", "js/practice", "js/join.js", "js/recover.js")
 
-# A comment that has its lines to itself is for readers of the source; a phone need not carry it.
-_COMMENT = re.compile(rb"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
+# Comments that document, types and indentation are for readers of the source; a phone need not carry them.
+_DOCUMENTS = rb"/\*\*(?:(?!\*/).)*\*/"
+_FOR_READERS = re.compile(rb"^[ \t]*%b[ \t]*\n|%b ?|^[ \t\n]+" % (_DOCUMENTS, _DOCUMENTS), re.MULTILINE | re.DOTALL)
 
 # The tables of the machine differ from one to the next.
 _TYPES = {".js": "text/javascript", ".webmanifest": "application/manifest+json", ".svg": "image/svg+xml"}
@@ -91,4 +92,4 @@ def _paths(directory: Path) -> list[str]:
 def _asset(path: Path) -> Asset:
     guessed = _TYPES.get(path.suffix) or mimetypes.guess_type(path.name)[0]
     body = path.read_bytes()
-    return Asset(_COMMENT.sub(b"", body) if path.suffix == ".js" else body, guessed or "application/octet-stream")
+    return Asset(_FOR_READERS.sub(b"", body) if path.suffix == ".js" else body, guessed or "application/octet-stream")

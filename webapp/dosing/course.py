@@ -8,6 +8,7 @@ from webapp.dosing.dose import Dose, dose
 from webapp.dosing.plan import Plan
 from webapp.dosing.responses import NO_SESSION, UNRATED, During, deciding_rule
 from webapp.dosing.rules import close_day
+from webapp.dosing.settings import Tuning
 from webapp.dosing.state import State
 
 ONE_DAY = timedelta(days=1)
@@ -80,6 +81,11 @@ def classed(plan: Plan, facts: DayFacts, before: int | None) -> tuple[str, str]:
         return "sharp", SHARP_TOLD
     rule = deciding_rule(during_of(facts), facts.morning, before, plan.client.usual, plan.tuning)
     return rule.response, rule.id
+
+
+def is_sharp(facts: DayFacts) -> bool:
+    """Say whether a day is sharp; no plan changes that, and no earlier morning."""
+    return facts.sharp or deciding_rule(during_of(facts), facts.morning, None, 0, Tuning()).response == "sharp"
 
 
 def response_to(plan: Plan, facts: DayFacts, before: int | None) -> str:

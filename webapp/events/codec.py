@@ -13,10 +13,12 @@ from webapp.events import kinds
 from webapp.events.kinds import Event, EventError
 
 _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
-_ZONE = re.compile(r"[A-Za-z][A-Za-z0-9_+\-]*(/[A-Za-z0-9_+\-]+){0,2}\Z")
+_ZONE = re.compile(r"(?=.{1,64}\Z)[A-Za-z][A-Za-z0-9_+\-]*(/[A-Za-z0-9_+\-]+){0,2}\Z")
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}\Z")
 _NOTE_LENGTH = 280
 _LETTER_LENGTH = 4000
+_MOST_EASED = 200
+_MOST_COVERED = 10_000
 _MOST_SECONDS = 86_400
 _HOURS_A_DAY = 24
 _MOST = 1_000_000_000
@@ -100,6 +102,27 @@ def _rated(told: dict[str, Any], field: str) -> None:
     truth(told.get("sharp", False), f"{field}.sharp")
 
 
+def _list(value: object, field: str, most: int) -> list[Any]:
+    if not isinstance(value, list) or len(value) > most:
+        raise _fail("not_a_list", field, value, f"a list of at most {most}")
+    return value
+
+
+def _eased(body: Mapping[str, Any]) -> None:
+    for place, told in enumerate(_list(body.get("eased", []), "body.eased", _MOST_EASED)):
+        field = f"body.eased.{place}"
+        entry = _object(told, field)
+        whole(entry.get("step"), f"{field}.step", 0, 1000)
+        one_of(entry.get("what"), f"{field}.what", kinds.EASINGS)
+        text(entry.get("movement", ""), f"{field}.movement", 80)
+
+
+def _sharp_told(told: dict[str, Any], field: str) -> None:
+    one_of(told.get("where"), f"{field}.where", kinds.SHARP_PLACES)
+    one_of(told.get("like"), f"{field}.like", kinds.SHARP_FEELS)
+    truth(told.get("sign"), f"{field}.sign")
+
+
 def _session_finished(body: dict[str, Any]) -> None:
     whole(body.get("routine"), "body.routine", 1, _MOST)
     _by_arm(body, _rated)
@@ -109,6 +132,11 @@ def _session_finished(body: dict[str, Any]) -> None:
     one_of(body.get("ended"), "body.ended", kinds.ENDINGS)
     one_of(body.get("why", ""), "body.why", kinds.WHYS)
     text(body.get("note", ""), "body.note", _NOTE_LENGTH)
+    for way in _list(body.get("ways", []), "body.ways", len(kinds.WAYS)):
+        one_of(way, "body.ways", kinds.WAYS)
+    _eased(body)
+    if "sharp_told" in body:
+        _sharp_told(_object(body["sharp_told"], "body.sharp_told"), "body.sharp_told")
 
 
 def _morning(told: dict[str, Any], field: str) -> None:
@@ -150,6 +178,8 @@ def _warning_raised(body: dict[str, Any]) -> None:
 
 def _released(told: dict[str, Any], field: str) -> None:
     whole(told.get("rung"), f"{field}.rung", 1, 1000)
+    for covered in _list(told.get("covers"), f"{field}.covers", _MOST_COVERED):
+        _matching(covered, f"{field}.covers", _UUID, "the id of an entry")
 
 
 def _entry_corrected(body: dict[str, Any]) -> None:

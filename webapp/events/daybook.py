@@ -7,7 +7,7 @@ counts, and a correction names the entry that it replaces.
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
 from webapp.events.codec import check_body
@@ -93,22 +93,23 @@ def _told(event: Event) -> Iterator[tuple[str, Mapping[str, Any]]]:
         yield from event.body["arms"].items()
 
 
+def _with(known: Known, kind: str, told: Mapping[str, Any]) -> Known:
+    if kind == "session_finished":
+        return _with_session(known, told)
+    return _with_morning(known, told) if kind == "morning_reported" else replace(known, sharp=True)
+
+
+def entries(events: Iterable[Event]) -> Iterator[tuple[Event, str, Known]]:
+    """Give what each entry that counts says by itself: the entry, the arm, what it tells of the entry's day."""
+    for event in standing(events):
+        for arm, told in _told(event):
+            yield event, arm, _with(Known(), event.kind, told)
+
+
 def daybook(events: Iterable[Event]) -> Daybook:
     """Add up a log: for each arm, what is known of each day; any order, any repetition."""
     book: Daybook = defaultdict(dict)
     for event in standing(events):
         for arm, told in _told(event):
-            known = book[arm].get(event.on, Known())
-            if event.kind == "session_finished":
-                known = _with_session(known, told)
-            elif event.kind == "morning_reported":
-                known = _with_morning(known, told)
-            else:
-                known = replace(known, sharp=True)
-            book[arm][event.on] = known
+            book[arm][event.on] = _with(book[arm].get(event.on, Known()), event.kind, told)
     return dict(book)
-
-
-def morning_after(days: Mapping[date, Known], on: date) -> Known:
-    """Give what is known of the day after."""
-    return days.get(on + timedelta(days=1), Known())

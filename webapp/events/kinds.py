@@ -8,6 +8,8 @@ from datetime import date
 from typing import Any
 
 VERSION = 1
+FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2199, 12, 31)
+"""What happened outside these days is not put on record: a clock or a pen slipped."""
 KINDS = (
     "session_finished",
     "morning_reported",
@@ -25,6 +27,12 @@ PRACTICE_KINDS = frozenset({"hold_released"})
 ARMS = ("right", "left")
 ENDINGS = ("completed", "stopped", "sharp")
 WHYS = ("", "time", "discomfort", "tired", "interrupted", "other")
+EASINGS = ("form", "range", "load", "reps", "leave")
+"""What may be eased within a session, in the practice's order."""
+WAYS = ("short", "before_sport", "both", "own_pace")
+"""How a session may differ from the plain one."""
+SHARP_PLACES = ("outer_elbow", "inner_elbow", "forearm", "wrist", "hand", "elsewhere")
+SHARP_FEELS = ("stab", "catch", "electric", "burning", "gave_way", "other")
 EXPOSURES = ("sport", "lifting", "desk")
 
 

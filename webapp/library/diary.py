@@ -19,6 +19,7 @@ from pathlib import Path
 
 from webapp.dosing.course import DayFacts
 from webapp.dosing.settings import ARMS, BOUNDS, number_fault
+from webapp.events.kinds import FIRST_DAY, LAST_DAY
 from webapp.library.faults import Fault, NotAcceptedError
 from webapp.library.page import read_text
 
@@ -27,15 +28,19 @@ YES_NO = {"yes": True, "no": False, "": False}
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}\Z")
 _WHOLE = re.compile(r"-?\d{1,9}\Z")
 
+DAYS = (FIRST_DAY.isoformat(), LAST_DAY.isoformat())
+"""The first and the last day that a diary may hold."""
+
 Diary = dict[str, dict[date, DayFacts]]
 
 
 def day_of(text: str) -> date | None:
-    """Read a day written YYYY-MM-DD; None for anything else."""
+    """Read a day of `DAYS` written YYYY-MM-DD; None for anything else."""
     try:
-        return date.fromisoformat(text) if _DAY.match(text) else None
+        day = date.fromisoformat(text) if _DAY.match(text) else None
     except ValueError:
         return None
+    return day if day and FIRST_DAY <= day <= LAST_DAY else None
 
 
 class _Row:
@@ -51,7 +56,7 @@ class _Row:
     def day(self) -> date | None:
         on = day_of(self.cells["on"])
         if on is None:
-            self.fault("on", "not_a_day")
+            self.fault("on", "not_a_day", *DAYS)
         return on
 
     def arm(self, arms: Sequence[str]) -> str:

@@ -15,6 +15,7 @@ from webapp.practice import (  # noqa: E402, F401 - each adds its routes to the 
     hold,
     intake,
     phones,
+    rehearsal,
     routine,
     show,
 )

@@ -17,6 +17,7 @@ from webapp.practice.forms import ButtonForm, ReleaseForm
 from webapp.practice.standing import Line, Standing, last_days, line_of
 from webapp.records import cases, devices, events, routines
 from webapp.records.cases import Case
+from webapp.sync import desk as log
 from webapp.sync.review import findings_of
 from webapp.words import Words
 from webapp.words.accounts import classed_text
@@ -98,6 +99,8 @@ def page(shown: Case, releases: Mapping[str, ReleaseForm] | None = None) -> str:
         plans={stand.arm: stand.account.plan for stand in line.standings},
         releases=forms,
         rungs_to_release_to=rungs_to_release_to,
+        sharp_of=partial(log.sharp_of, db, shown.id),
+        seal=log.seal,
         load=partial(load_text, desk.words()),
         names=movement_names(),
         weights_said=weights_said(shown.intake["weights"]),

@@ -60,8 +60,12 @@ class IntakeForm(FlaskForm):
 
 
 class ReleaseForm(FlaskForm):
-    """Which rung a held arm starts on again, and that it was talked over."""
+    """Which rung a held arm starts on again, and that it was talked over.
+
+    `seen` seals the sharp reports that the page listed: one that comes in meanwhile is not released unread.
+    """
 
     arm = OneOfField(ARMS, validators=[needed])
     rung = NumberField(BOUNDS["start_rung"], validators=[needed])
     confirmed = BooleanField(validators=[needed])
+    seen = StringField()

@@ -33,7 +33,11 @@ def release_hold(public_id: str) -> Response | tuple[str, int]:
     if rung > stand.state.rung:
         form.rung.errors = [Fault("no_such_rung", "rung", rung, (stand.state.rung,))]
         return case.page(shown, {arm: form}), 400
+    sharp = log.sharp_of(desk.records(), shown.id, arm)
+    if form.seen.data != log.seal(sharp):
+        form.confirmed.data, form.confirmed.errors = False, [Fault("new_sharp_report", "confirmed", "")]
+        return case.page(shown, {arm: form}), 400
     on = log.release_on(stand.account, line.today)
-    log.release(desk.records(), shown.id, arm, rung, on, desk.now())
+    log.release(desk.records(), shown.id, arm, rung, sharp, on, desk.now())
     desk.say_later("released", rung)
     return desk.back_to_case(shown)

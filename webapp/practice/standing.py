@@ -7,8 +7,9 @@ from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from webapp.dosing.course import DayAccount, response_to
+from webapp.dosing.course import DayAccount, is_sharp
 from webapp.dosing.dose import Dose, dose
+from webapp.dosing.settings import ARMS
 from webapp.dosing.state import State
 from webapp.records import events, routines
 from webapp.records.cases import Case, Contact
@@ -104,7 +105,8 @@ def zone_of(db: Database, client: int) -> str:
     told = [json.loads(event.raw).get("zone") for event in newest if event.device != log.DEVICE]
     try:
         return ZoneInfo(told[-1]).key if told else "UTC"
-    except (ZoneInfoNotFoundError, ValueError, TypeError):
+    except (ZoneInfoNotFoundError, ValueError, TypeError, OSError):
+        # A name such as "America" is a directory of names.
         return "UTC"
 
 
@@ -113,14 +115,19 @@ def local_day(now: datetime, zone: str) -> date:
     return (now.astimezone(ZoneInfo(zone)) - DAY_STARTS).date()
 
 
-def _last_morning(account: ArmAccount) -> tuple[int | None, date | None]:
-    told = [on for on, known in account.facts.items() if known.morning is not None]
+def _last_morning(account: ArmAccount, today: date) -> tuple[int | None, date | None]:
+    told = [on for on, known in account.facts.items() if known.morning is not None and on <= today]
     return (account.facts[max(told)].morning, max(told) + ONE_DAY) if told else (None, None)
 
 
 def _is_sharp_today(account: ArmAccount, today: date) -> bool:
     known = account.facts.get(today)
-    return known is not None and response_to(account.plan, known, None) == "sharp"
+    return known is not None and is_sharp(known)
+
+
+def _is_shown(arm: str, account: ArmAccount, today: date) -> bool:
+    # An arm that the routine no longer asks for is no longer silent or behind; but a hold of it must not be overlooked.
+    return arm in account.plan.client.arms or account.state.mode == "held" or _is_sharp_today(account, today)
 
 
 def _reasons(account: ArmAccount) -> tuple[str, ...]:
@@ -134,7 +141,7 @@ def _reasons(account: ArmAccount) -> tuple[str, ...]:
 
 def _standing(arm: str, account: ArmAccount, versions: Sequence[RoutineVersion], today: date) -> Standing:
     followed = next(version for version in versions if version.version == account.version)
-    morning, morning_on = _last_morning(account)
+    morning, morning_on = _last_morning(account, today)
     is_sharp = _is_sharp_today(account, today)
     return Standing(
         arm=arm,
@@ -150,8 +157,10 @@ def _standing(arm: str, account: ArmAccount, versions: Sequence[RoutineVersion],
     )
 
 
-def _last_session(standings: Sequence[Standing]) -> date | None:
-    done = [on for stand in standings for on, known in stand.account.facts.items() if known.sessions]
+def _last_session(standings: Sequence[Standing], today: date) -> date | None:
+    # A phone whose clock once stood ahead must not make its client look busy for years.
+    facts = [(on, known) for stand in standings for on, known in stand.account.facts.items()]
+    done = [on for on, known in facts if known.sessions and on <= today + ONE_DAY]
     return max(done, default=None)
 
 
@@ -172,8 +181,9 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
     today = local_day(now, zone_of(db, case.id))
     versions = routines.of_client(db, case.id)
     accounts = accounts_of(db, case.id, today)
-    standings = tuple(_standing(arm, accounts[arm], versions, today) for arm in ("right", "left") if arm in accounts)
-    last_session_on, begun = _last_session(standings), _begun_on(versions)
+    shown = [arm for arm in ARMS if arm in accounts and _is_shown(arm, accounts[arm], today)]
+    standings = tuple(_standing(arm, accounts[arm], versions, today) for arm in shown)
+    last_session_on, begun = _last_session(standings, today), _begun_on(versions)
     heard = [last_session_on, begun, *(stand.morning_on for stand in standings)]
     heard_on = max((on for on in heard if on), default=today)
     return Line(
@@ -183,7 +193,7 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
         version=versions[0] if versions else None,
         day=(today - begun).days + 1 if begun else None,
         last_session_on=last_session_on,
-        silent_days=(today - heard_on).days,
+        silent_days=max(0, (today - heard_on).days),
         contact=contact,
     )
 

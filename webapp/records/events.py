@@ -132,6 +132,14 @@ def is_any_late(db: Database, client: int, after: int, day: str) -> bool:
     return bool(row[0])
 
 
+def is_any_since(db: Database, client: int, kind: str, day: str) -> bool:
+    """Say whether a client's log holds an event of this kind on a day or after it."""
+    row = db.execute(
+        "SELECT EXISTS (SELECT 1 FROM events WHERE client = ? AND on_day >= ? AND kind = ?)", (client, day, kind)
+    ).fetchone()
+    return bool(row[0])
+
+
 def _read(db: Database, where: str, values: tuple[object, ...]) -> list[LoggedEvent]:
     rows = db.execute(f"SELECT {_COLUMNS} FROM events WHERE {where}", values).fetchall()
     return [LoggedEvent(*row) for row in rows]

@@ -58,7 +58,11 @@ def _anchor(course: Course, arm: str, start: date, place: Place | None, on: date
     _, place = course.run(arm, place, start, yesterday)
     place = course.enter(arm, place, yesterday)
     ends = [_close(course, place, response) for response in RESPONSES]
-    starts = [(course.enter(arm, end, on, newest=version), end, reasons) for end, reasons in ends]
+    # A sharp day before may be one that no release covers: the phone, which knows the entries, looks that up.
+    starts = [
+        (course.enter(arm, end, on, newest=version, may_release=response != "sharp"), end, reasons)
+        for response, (end, reasons) in zip(RESPONSES, ends, strict=True)
+    ]
     found = [(begun.state, _why(begun, end, reasons)) for begun, end, reasons in starts if begun is not None]
     assert len(found) == len(RESPONSES), "a version that asks for an arm gives it a state"
     states, why = zip(*found, strict=True)

@@ -66,9 +66,9 @@ def almanac_of(plan: Plan, entries: Iterable[State] = ()) -> Almanac:
 def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable[State] = ()) -> dict[str, Any]:
     """Make a bundle.
 
-    Three tables are written so that they stay small: `almanac.move` holds, for each state and
-    response, how far on the next state is; `almanac.why` points into `almanac.whys`; a sheet is
-    a list of places in `steps`.
+    Some tables are written so that they stay small: `almanac.next` holds, for each response, a
+    column of next rows, each told by its distance from the one before it; `almanac.why` points into `almanac.whys`; a sheet is
+    a list of places in `steps`; a dose's `short` and `sport` are places in `counts`.
 
     Args:
         given: The routine version for its client.
@@ -93,6 +93,8 @@ def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable
         "doses": doses,
         "sheets": [parts.sheet(steps) for steps in parts.sheets],
         "steps": parts.all_steps(),
+        "counts": list(parts.counts),
+        "timing": parts.timing(),
         "cube": almanac.cube,
         "why": {rule: words.say(text) for rule, text in REASONS.items()},
         "movements": parts.movements(),

@@ -4,9 +4,10 @@ May know the core, the content on the shelf and words; decides nothing.
 """
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import Any
 
-from webapp.dosing import cue_sheet
+from webapp.dosing import cue_sheet, ways
 from webapp.dosing.almanac import Almanac
 from webapp.dosing.cue_sheet import Step
 from webapp.dosing.dose import Dose, DoseSet
@@ -19,6 +20,10 @@ LEVELS_ON_PHONE = ("emergency", "same_day", "soon")
 Weights = Sequence[Mapping[str, Any]]
 
 
+def _steps(column: Sequence[int]) -> list[int]:
+    return [here - before for before, here in pairwise((0, *column))]
+
+
 class BundleParts:
     """Writes the parts of one bundle in one language."""
 
@@ -26,6 +31,7 @@ class BundleParts:
         self.plan, self.weights, self.words, self.shelf = plan, weights, words, shelf
         self.sheets: dict[tuple[Step, ...], int] = {}
         self.steps: dict[Step, int] = {}
+        self.counts: dict[tuple[int, ...], int] = {}
         self.names = {id_: words.say(movement.name) for id_, movement in shelf.movements.items()}
         self.spoken = {id_: self._spoken(movement) for id_, movement in shelf.movements.items()}
 
@@ -34,19 +40,18 @@ class BundleParts:
         return Spoken(say(movement.name), say(movement.cues.start), say(movement.how[0]))
 
     def almanac(self, almanac: Almanac) -> dict[str, Any]:
-        """Write the table; a step is how far on the next state is."""
-        states, rows = almanac.states, enumerate(almanac.next)
+        """Write the table; of each response's column only how far each row is on from the one before."""
         whys: dict[tuple[tuple[str, ...], ...], int] = {}
         return {
             "responses": RESPONSES,
-            "move": [[place - here for place in row] for here, row in rows],
+            "next": [_steps(column) for column in zip(*almanac.next, strict=True)],
             "why": [whys.setdefault(row, len(whys)) for row in almanac.reasons],
             "whys": list(whys),
             "dose": almanac.dose_of,
-            "rung": [state.rung for state in states],
-            "ease": [state.ease for state in states],
-            "mode": [state.mode for state in states],
-            "streak": [state.settled_streak for state in states],
+            "rung": [state.rung for state in almanac.states],
+            "ease": [state.ease for state in almanac.states],
+            "mode": [state.mode for state in almanac.states],
+            "streak": [state.settled_streak for state in almanac.states],
             "released": self._released(almanac),
         }
 
@@ -68,7 +73,24 @@ class BundleParts:
             "warm_ups": [{"movement": one.movement, "reps": one.reps} for one in dose.warm_ups],
             "summary": dose_summary(self.words, dose, self.names, self.weights, minutes),
             "sheet": self.sheets.setdefault(sheet, len(self.sheets)) if sheet else None,
+            **(self._ways(dose) if sheet else {}),
         }
+
+    def _ways(self, dose: Dose) -> dict[str, Any]:
+        # Reps set by set, as places in the list of all counts: of the short day, and before and after sport.
+        before, after = ways.around_sport(self.plan.client.body, dose)
+        return {
+            "short": self._count(ways.short_reps(dose)),
+            "sport": [self._count(before), self._count(after)],
+        }
+
+    def _count(self, reps: tuple[int, ...]) -> int:
+        return self.counts.setdefault(reps, len(self.counts))
+
+    def timing(self) -> dict[str, list[float]]:
+        """Write the times that a client may change, in seconds: the routine's own, the least, the most."""
+        told = ways.adjustable(self.plan.routine.tempo)
+        return {name.removesuffix("_seconds"): list(times) for name, times in told.items()}
 
     def _set(self, one: DoseSet) -> dict[str, Any]:
         return {

@@ -1,7 +1,7 @@
 """A fold need not begin anew each time: where each client's arms stood a few days ago is kept.
 
-The checkpoint is a cache. An event that reaches back behind it, a correction or a new routine makes
-the whole log be folded again; otherwise a sync folds two or three days.
+The checkpoint is a cache. An event that reaches back behind it, a correction, a new routine or a release
+of the last days makes the whole log be folded again; otherwise a sync folds two or three days.
 """
 
 from collections.abc import Mapping
@@ -34,7 +34,7 @@ def resume(db: Database, client: int, until: date) -> tuple[Course, date, Places
     # Read first: an event stored meanwhile then counts as new next time, never as seen.
     through_seq = events.newest_seq(db, client)
     kept = folded.find(db, client)
-    if kept and kept.day <= until.isoformat() and not events.is_any_late(db, client, kept.through_seq, kept.day):
+    if kept and kept.day <= until.isoformat() and not _reaches_back(db, client, kept):
         course = read_course(db, client, events.since_day(db, client, kept.day))
         start, places = date.fromisoformat(kept.day), _read(kept.accounts)
     else:
@@ -47,6 +47,13 @@ def resume(db: Database, client: int, until: date) -> tuple[Course, date, Places
     with write(db):
         folded.keep(db, client, Folded(through_seq, day.isoformat(), _write(moved)))
     return course, day, moved
+
+
+def _reaches_back(db: Database, client: int, kept: Folded) -> bool:
+    # Whether a release counts hangs on sharp entries of any day before it.
+    return events.is_any_late(db, client, kept.through_seq, kept.day) or events.is_any_since(
+        db, client, "hold_released", kept.day
+    )
 
 
 def _move(course: Course, places: Places, start: date, until: date) -> Places:

@@ -3,7 +3,7 @@
 Built from events in any order; the same events always give the same diary.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -13,7 +13,7 @@ from webapp.dosing.course import DayFacts
 from webapp.events.codec import decode
 from webapp.events.kinds import PRACTICE_KINDS, Event, EventError
 from webapp.records.events import LoggedEvent
-from webapp.sync.facts import facts_by_arm
+from webapp.sync.facts import facts_by_arm, sharp_entries
 
 
 @dataclass(frozen=True)
@@ -23,7 +23,8 @@ class Diary:
     Attributes:
         facts: For each arm, what is known of each day.
         receipts: (day, version) of every routine received, sorted.
-        releases: For each arm, the rung by the day on which a hold ends.
+        releases: For each arm, the rung by the day on which a hold ends; only releases that cover every sharp entry
+            about a day before theirs.
     """
 
     facts: Mapping[str, Mapping[date, DayFacts]] = field(default_factory=dict)
@@ -50,14 +51,19 @@ def read_diary(logged: Iterable[LoggedEvent], versions: Iterable[int]) -> Diary:
         logged: Stored events, in any order.
         versions: The routine versions that exist; receipts of others count for nothing.
     """
-    events = [event for event in map(_read, logged) if event]
+    events = entries_of(logged)
     known = frozenset(versions)
     receipts = {
         (event.on, event.body["version"])
         for event in events
         if event.kind == "routine_received" and event.body["version"] in known
     }
-    return Diary(facts_by_arm(_without_practice(events)), tuple(sorted(receipts)), _releases(events))
+    return Diary(facts_by_arm(of_phones(events)), tuple(sorted(receipts)), _releases(events))
+
+
+def entries_of(logged: Iterable[LoggedEvent]) -> list[Event]:
+    """Decode stored events; those that do not fit their kind are left out."""
+    return [event for event in map(_read, logged) if event]
 
 
 def _read(logged: LoggedEvent) -> Event | None:
@@ -68,17 +74,24 @@ def _read(logged: LoggedEvent) -> Event | None:
         return None
 
 
-def _without_practice(events: list[Event]) -> list[Event]:
-    # A phone's correction must not reach what the practice wrote, so those entries are not its targets.
+def of_phones(events: Iterable[Event]) -> list[Event]:
+    """Leave out what the practice wrote: a phone's correction must not reach it, so it is no target."""
     return [event for event in events if event.kind not in PRACTICE_KINDS]
 
 
 def _releases(events: list[Event]) -> dict[str, dict[date, int]]:
+    released = [event for event in events if event.kind == "hold_released"]
+    sharp = sharp_entries(of_phones(events)) if released else {}
     found: dict[str, dict[date, int]] = {}
-    for event in events:
-        if event.kind == "hold_released":
-            for arm, told in event.body["arms"].items():
+    for event in released:
+        for arm, told in event.body["arms"].items():
+            if _covers(told["covers"], sharp.get(arm, {}), event.on):
                 days = found.setdefault(arm, {})
                 # Two releases for one day: the lower rung is the careful one.
                 days[event.on] = min(told["rung"], days.get(event.on, told["rung"]))
     return found
+
+
+def _covers(covered: Sequence[str], sharp: Mapping[str, date], day: date) -> bool:
+    # What came to the log after the practitioner looked was not weighed, whenever it came: the hold stays.
+    return {id_ for id_, on in sharp.items() if on < day} <= set(covered)

@@ -6,8 +6,8 @@ A morning speaks of the day before it, so a day's facts take their morning from 
 from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
 
-from webapp.dosing.course import DayFacts
-from webapp.events.daybook import Known, daybook
+from webapp.dosing.course import DayFacts, is_sharp
+from webapp.events.daybook import Known, daybook, entries
 from webapp.events.kinds import Event
 
 ONE_DAY = timedelta(days=1)
@@ -27,3 +27,13 @@ def _facts(known: Known, after: Known) -> DayFacts:
 def facts_by_arm(events: Iterable[Event]) -> dict[str, dict[date, DayFacts]]:
     """Add up a whole log, in any order and with repetitions, arm by arm."""
     return {arm: facts_of(days) for arm, days in daybook(events).items()}
+
+
+def sharp_entries(events: Iterable[Event]) -> dict[str, dict[str, date]]:
+    """List, arm by arm, every entry that alone makes a day sharp: its id, and the day it speaks of."""
+    found: dict[str, dict[str, date]] = {}
+    for event, arm, known in entries(events):
+        if is_sharp(_facts(known, known)):
+            spoken_of = event.on - ONE_DAY if event.kind == "morning_reported" else event.on
+            found.setdefault(arm, {})[event.id] = spoken_of
+    return found

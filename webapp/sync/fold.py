@@ -44,7 +44,9 @@ class Course:
     diary: Diary
     plans: Mapping[int, Plan]
 
-    def enter(self, arm: str, place: Place | None, day: date, newest: int = 0) -> Place | None:
+    def enter(
+        self, arm: str, place: Place | None, day: date, newest: int = 0, *, may_release: bool = True
+    ) -> Place | None:
         """Apply what changes an arm's state at the start of a day: a routine received, a hold released.
 
         Args:
@@ -52,6 +54,7 @@ class Course:
             place: Where it stood when the day before was closed; None where it has not begun.
             day: The day that starts.
             newest: A version to count as received on this day, or 0.
+            may_release: Whether a hold may be released.
 
         Returns:
             Where it stands, or None where no routine has asked anything of this arm yet.
@@ -60,7 +63,7 @@ class Course:
         if not version or (place is None and arm not in self.plans[version].client.arms):
             return None
         moved = self._begin(arm, version, day) if place is None else self._switch(place, version)
-        return self._release(arm, moved, day)
+        return self._release(arm, moved, day) if may_release else moved
 
     def _begin(self, arm: str, version: int, day: date) -> Place:
         # An arm that had no routine has no history here, but for this very morning.

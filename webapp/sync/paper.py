@@ -16,7 +16,7 @@ from webapp.dosing.plan import Plan, make_plan, start_state
 from webapp.dosing.settings import ARMS
 from webapp.dosing.state import State
 from webapp.library.client import ClientFile, load_client_file
-from webapp.library.diary import Diary, day_of, load_diary
+from webapp.library.diary import DAYS, Diary, day_of, load_diary
 from webapp.library.faults import Fault, NotAcceptedError
 from webapp.library.routine import load_routine
 
@@ -103,7 +103,7 @@ class _Gathering:
     def day(self, text: str) -> date:
         on = day_of(text)
         if on is None:
-            self.faults.append(Fault("", None, "--on", text, "not_a_day"))
+            self.faults.append(Fault("", None, "--on", text, "not_a_day", DAYS))
         return on or date.min
 
 

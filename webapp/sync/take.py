@@ -7,19 +7,18 @@ refused is set aside.
 import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import datetime
 from typing import Any
 
 import msgspec
 
 from webapp.events.codec import decode
-from webapp.events.kinds import PRACTICE_KINDS, Event, EventError
+from webapp.events.kinds import FIRST_DAY, LAST_DAY, PRACTICE_KINDS, Event, EventError
 from webapp.records import devices, events, routines
 from webapp.records.database import Database, write
 from webapp.records.events import NewEvent, Refused
 
 MOST_BYTES = 32_768
-FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2199, 12, 31)
 VALUE_SHOWN = 80
 
 
@@ -112,7 +111,7 @@ def _marked(found: _Judged, code: str, told: dict[str, object]) -> _Judged:
 
 def _check_bounds(event: Event) -> None:
     if not FIRST_DAY <= event.on <= LAST_DAY:
-        raise EventError("not_in_range", "on", event.on, f"a day from {FIRST_DAY} to {LAST_DAY}")
+        raise EventError("not_in_range", "on", event.on.isoformat(), f"a day from {FIRST_DAY} to {LAST_DAY}")
 
 
 def _compare(judged: Sequence[_Judged], known: dict[str, str]) -> tuple[list[Result], list[_Judged]]:

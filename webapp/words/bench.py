@@ -11,3 +11,25 @@ NOISE = mark("processor time, the median of five rounds; other work on the machi
 DAY = mark("day")
 CLOSED_DAY = mark("one state and one response")
 CLIENT_DAY = mark("day of one virtual client")
+
+SESSION = mark("play a session in a real browser, slowed down, and print how late tones and screen were, as JSON")
+SESSION_SECONDS = mark("how much of the session to play, in seconds (default 600)")
+SESSION_SLOWED = mark("how many times slower the page's processor is made (default 6)")
+NO_BROWSER = mark(
+    "This bench needs %(what)s: install the test extra of this project, and Chromium so that it is on PATH."
+)
+SESSION_FLOOR = mark(
+    "a bare page in the same browser, slowed alike, that moves as many lines in each frame as a picture of the session has "
+    "and writes one text four times a second when it is due"
+)
+SESSION_METHOD = (
+    mark("A real server process, a real Chromium with its main thread slowed, one session played in real time."),
+    mark(
+        "Tones: onsets in the signal itself, to the sample, against the cue sheet on the audio clock within each layout."
+    ),
+    mark("Screen: the moment after the frame in which a due change of name, numeral or phase words was painted."),
+    mark("Due times are worked out from the cue sheet alone; the start from what the session wrote to storage."),
+    mark(
+        "Drift: the middle lateness of the last fifth less that of the first. Other work on the machine slows all of it."
+    ),
+)

@@ -71,7 +71,7 @@ RULES = {
     "wrong_columns": mark("the first line must read exactly: %(a)s"),
     "wrong_cells": mark("the row must have %(a)s cells, separated by commas."),
     "not_csv": mark("this is no table of cells with commas between: %(a)s."),
-    "not_a_day": mark("it must be a day that exists, written YYYY-MM-DD."),
+    "not_a_day": mark("it must be a day that exists, from %(a)s to %(b)s, written YYYY-MM-DD."),
     "not_yes_or_no": mark("it must be yes or no, or empty for no."),
     "during_without_session": mark("it must be empty where sessions is 0: there was no session to rate."),
     "second_row": mark("the %(a)s arm already has a row for this day, in line %(b)s; keep one of the two."),

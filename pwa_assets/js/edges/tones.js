@@ -5,9 +5,9 @@
  *
  * @typedef {import("../pure/cue_times.js").Cue} Cue
  * @typedef {import("../pure/cue_times.js").Tone} Tone
- * @typedef {{wake(): void, plan(cues: Cue[], fromMs: number): void, hush(): void, sample(tone: Tone): void,
+ * @typedef {{wake(): void, keepMusic(isKept: boolean): void, canKeepMusic(): boolean, plan(cues: Cue[], fromMs: number): void, hush(): void, sample(tone: Tone): void,
  *   driftMs(atMs: number): number, isLost(mono: number): boolean, isAwake(): boolean, revive(): void, finish(): void,
- *   volume(): number, setVolume(volume: number): void, onChange(heard: () => void): () => void}} Tones
+ *   setVolume(volume: number): void, mute(isMute: boolean): void, onChange(heard: () => void): () => void}} Tones
  */
 
 /** Each tone: notes of [hertz, start in seconds, length in seconds]. Up is high, down is low. */
@@ -56,6 +56,8 @@ class AudioClock {
   /** @type {Set<() => void>} */
   #listeners = new Set();
   #loudness = 0.7;
+  #isMute = false;
+  #session = "playback";
   #origin = 0;
   #seen = { time: -1, mono: 0 };
 
@@ -67,16 +69,25 @@ class AudioClock {
   /** Makes the sound ready. Must be called inside a tap. */
   wake() {
     const session = /** @type {any} */ (navigator).audioSession;
-    if (session) session.type = "playback";
+    if (session) session.type = this.#session;
     if (!this.#context || this.#context.state === "closed") this.#build();
     this.#seen = { time: -1, mono: 0 };
     this.#context?.resume().catch(() => undefined);
   }
 
+  canKeepMusic() {
+    return "audioSession" in navigator;
+  }
+
+  /** @param {boolean} isKept whether other sound plays on; ours is then as silent as the phone's ringer */
+  keepMusic(isKept) {
+    this.#session = isKept ? "transient" : "playback";
+  }
+
   #build() {
     const context = this.makeContext();
     this.#master = context.createGain();
-    this.#master.gain.value = this.#loudness;
+    this.#level();
     this.#master.connect(context.destination);
     context.addEventListener("statechange", () => this.#tell());
     this.#context = context;
@@ -173,14 +184,20 @@ class AudioClock {
     setTimeout(() => context?.close().catch(() => undefined), RING_OUT_MS);
   }
 
-  volume() {
-    return this.#loudness;
-  }
-
   /** @param {number} volume 0 to 1 */
   setVolume(volume) {
     this.#loudness = volume;
-    if (this.#master) this.#master.gain.value = volume;
+    this.#level();
+  }
+
+  /** @param {boolean} isMute */
+  mute(isMute) {
+    this.#isMute = isMute;
+    this.#level();
+  }
+
+  #level() {
+    if (this.#master) this.#master.gain.value = this.#isMute ? 0 : this.#loudness;
   }
 
   /** @param {() => void} heard called when the hardware changes its state @returns {() => void} stop */

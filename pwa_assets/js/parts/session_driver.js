@@ -8,15 +8,15 @@
  * @typedef {import("../pure/timeline.js").Moment} Moment
  * @typedef {{sound: boolean, lock: boolean, unsaved: boolean, away: number}} Notes what stands in the way, away in seconds
  * @typedef {{step(index: number): void, moment(moment: Moment, session: Session, leadMs: number): void,
- *   notes(notes: Notes): void, isStill: boolean,
- *   notice(what: "step"|"half"|"ten"|"done", index: number): void, over(run: Run): void}} View
+ *   notes(notes: Notes): void, isStill: boolean, felt(tone: import("../pure/cue_times.js").Tone): void,
+ *   notice(what: import("../pure/cue_times.js").What, index: number, rep?: number): void, over(run: Run): void}} View
  */
 
-import { cueTimes, noticesDue, noticeTimes } from "../pure/cue_times.js";
 import { happen, leadLeft, placeAt, settle, stateAt, totalMs, withLastGap } from "../pure/player.js";
 import { armNow, runOf } from "../pure/run.js";
-import { msToNext } from "../pure/timeline.js";
+import { gateAfter, msToNext } from "../pure/timeline.js";
 import { RunKeeper } from "./run_keeper.js";
+import { SessionCues } from "./session_cues.js";
 import { SessionWatch } from "./session_watch.js";
 
 const LOOK_EVERY_MS = 500;
@@ -27,7 +27,6 @@ const LEAD_MS = 5000;
 export class SessionDriver {
   #shown = -1;
   #isShowing = false;
-  #noticed = -1;
   #timer = 0;
   #frame = 0;
   #over = new AbortController();
@@ -40,16 +39,31 @@ export class SessionDriver {
    */
   constructor(edges, run, session, view) {
     this.edges = edges;
-    this.run = run;
     this.session = session;
     this.view = view;
-    this.steps = run.plan.steps;
-    this.cues = cueTimes(this.steps);
-    this.noticeTimes = noticeTimes(this.steps);
+    this.run = run;
+    this.cues = new SessionCues(this.steps, view);
     this.keeper = new RunKeeper(edges);
     this.watch = new SessionWatch(edges.clock);
     this.watch.awaySeconds = session.gaps[run.gaps.length]?.[1] ?? 0;
     this.#listen();
+    this.tick();
+  }
+
+  get steps() {
+    return this.run.plan.steps;
+  }
+
+  /**
+   * Goes on by other steps; those before the one that is on must keep their places and lengths.
+   * @param {Run} run
+   */
+  replan(run) {
+    this.run = run;
+    this.cues = new SessionCues(this.steps, this.view);
+    this.cues.jump(this.session.atMs);
+    this.#shown = -1;
+    this.#layTones();
     this.tick();
   }
 
@@ -75,18 +89,19 @@ export class SessionDriver {
     this.edges.wakeLock.take();
     this.watch.begin();
     const { mono } = this.watch.good;
-    this.#happen({
-      kind: isFirst ? "start" : "resume",
-      mono,
-      leadMs: isFirst ? 0 : LEAD_MS,
-    });
+    this.#happen({ kind: isFirst ? "start" : "resume", mono, leadMs: isFirst ? 0 : LEAD_MS });
     if (this.#shown >= 0) this.view.notice("step", this.#shown);
   }
 
-  /** @param {"pause"|"skip"|"back"} kind */
-  do(kind) {
+  /** @param {"pause"|"skip"|"back"|"rep"} kind @param {number} [to] the step to skip to, the next where none is given */
+  do(kind, to) {
     this.tick();
-    this.#happen({ kind, mono: this.edges.clock.mono() });
+    this.#happen({ kind, mono: this.edges.clock.mono(), to });
+  }
+
+  /** @returns {Moment} */
+  moment() {
+    return stateAt(this.steps, placeAt(this.steps, this.session, this.edges.clock.mono()));
   }
 
   /** Must be called inside a tap. */
@@ -102,13 +117,10 @@ export class SessionDriver {
   async end(ended, why = "") {
     if (this.session.status === "ended") return;
     this.#fold({ kind: "end", mono: this.watch.good.mono, ended, why });
-    if (ended === "sharp")
-      this.run = {
-        ...this.run,
-        sharpArm: armNow(runOf(this.run, this.session, 0)),
-      };
+    if (ended === "sharp") this.run = { ...this.run, sharpArm: armNow(runOf(this.run, this.session, 0)) };
     this.#rest();
-    if (ended !== "completed") this.edges.tones.hush();
+    if (ended === "completed") this.view.notice("done", this.steps.length - 1);
+    else for (const sound of [this.edges.tones, this.edges.voice]) sound.hush();
     this.edges.tones.finish();
     const run = this.#runNow();
     await this.keeper.insist(run, () => this.#showNotes());
@@ -123,7 +135,7 @@ export class SessionDriver {
   /** @param {Happening} happening */
   #happen(happening) {
     this.#fold(happening);
-    this.#noticed = this.session.atMs;
+    if (happening.kind !== "rep") this.cues.jump(this.session.atMs);
     this.#layTones();
     void this.#save();
     this.tick();
@@ -136,7 +148,7 @@ export class SessionDriver {
   }
 
   #layTones() {
-    if (this.#isRunning) this.edges.tones.plan(this.cues, this.#toneMs());
+    if (this.#isRunning) this.edges.tones.plan(this.cues.ahead(this.session.atMs), this.#toneMs());
     else if (this.session.status !== "ended") this.edges.tones.hush();
   }
 
@@ -146,26 +158,17 @@ export class SessionDriver {
     const now = this.watch.now();
     const since = this.watch.look(now, this.#isRunning);
     if (since) {
-      this.#fold({
-        kind: "interrupt",
-        mono: since.mono,
-        awaySeconds: this.watch.awaySeconds,
-      });
+      this.#fold({ kind: "interrupt", mono: since.mono, awaySeconds: this.watch.awaySeconds });
       this.edges.tones.hush();
       void this.#save();
     }
     const place = placeAt(this.steps, this.session, now.mono);
-    if (place >= totalMs(this.steps) && this.#shown >= 0) return this.#finish();
-    this.#notice(place);
+    if (place >= totalMs(this.steps) && this.#shown >= 0) return void this.end("completed");
+    this.cues.pass(place, this.#isRunning);
     this.#present(place, now.mono);
     this.#showNotes();
     if (this.#isRunning && this.keeper.isDue()) void this.#save();
     this.#lookAgain(place, now.mono);
-  }
-
-  #finish() {
-    this.view.notice("done", this.steps.length - 1);
-    void this.end("completed");
   }
 
   #hide() {
@@ -181,12 +184,6 @@ export class SessionDriver {
       void this.#save();
     }
     this.tick();
-  }
-
-  /** @param {number} place */
-  #notice(place) {
-    for (const { what, step } of noticesDue(this.noticeTimes, this.#noticed, place)) this.view.notice(what, step);
-    this.#noticed = place;
   }
 
   /** A step is shown only once it is on the phone that it has come. @param {number} place @param {number} mono */
@@ -219,9 +216,10 @@ export class SessionDriver {
     this.#rest();
     if (!this.#isRunning) return;
     const lead = leadLeft(this.session, mono);
-    const due = lead ? lead % 1000 || 1000 : msToNext(this.steps, place);
+    const isWaiting = place >= gateAfter(this.steps, this.session.atMs);
+    const due = lead ? lead % 1000 || 1000 : isWaiting ? LOOK_EVERY_MS : msToNext(this.steps, place);
     this.#timer = setTimeout(() => this.tick(), Math.min(due, LOOK_EVERY_MS));
-    if (!this.view.isStill && !lead) this.#frame = requestAnimationFrame(() => this.tick());
+    if (!this.view.isStill && !lead && !isWaiting) this.#frame = requestAnimationFrame(() => this.tick());
   }
 
   #rest() {
@@ -241,7 +239,10 @@ export class SessionDriver {
   /** Leaves the session where it is; it can be taken up again. */
   stop() {
     this.#over.abort();
-    if (this.session.status !== "ended") this.do("pause");
+    if (this.session.status !== "ended") {
+      this.do("pause");
+      this.edges.voice.hush();
+    }
     this.edges.tones.finish();
     this.#rest();
     this.edges.wakeLock.drop();

@@ -14,6 +14,9 @@ import { isWork } from "../pure/timeline.js";
 import { fillSlots, one } from "./pieces.js";
 import { createWristDrawing } from "./wrist_drawing.js";
 
+const CAPTION_MS = 4000;
+/** A discomfort that fades does so within these. */
+const FIRST_REPS = 4;
 const PHASE_WORDS = {
   ready: "play.get_ready",
   rest: "play.rest",
@@ -27,6 +30,8 @@ export class SessionView {
   #said = new Map();
   /** @type {{subject: import("./wrist_drawing.js").Subject, step: Step}|null} */
   #drawn = null;
+  /** @type {{text: string, step: number, untilMs: number}|null} */
+  #caption = null;
 
   /**
    * @param {HTMLElement} root holds the session's template
@@ -38,13 +43,28 @@ export class SessionView {
   constructor(root, words, plan, movements, isStill) {
     this.root = root;
     this.words = words;
-    this.plan = plan;
     this.movements = movements;
     this.isStill = isStill;
-    this.parts = plan.steps.flatMap((step, i) => (isWork(step) ? [i] : []));
     this.drawing = createWristDrawing(document);
     one(root, "[data-picture]").append(this.drawing.element);
-    one(root, "[data-bar]").append(...this.parts.map(() => document.createElement("span")));
+    this.plan = plan;
+    this.replan(plan);
+  }
+
+  /** @param {Plan} plan */
+  replan(plan) {
+    this.plan = plan;
+    one(this.root, "[data-bar]").replaceChildren(...this.#parts().map(() => document.createElement("span")));
+  }
+
+  #parts() {
+    return this.plan.steps.flatMap((step, i) => (isWork(step) ? [i] : []));
+  }
+
+  /** Shows words for as long as they are spoken, in the place of the hint. @param {string} text @param {Moment} moment */
+  caption(text, { step, stepMs }) {
+    this.#caption = { text, step, untilMs: stepMs + CAPTION_MS };
+    this.#say("cue", text);
   }
 
   /** @param {string} slot @param {string} text */
@@ -65,7 +85,8 @@ export class SessionView {
         ? this.words.fill("play.about", { arm, load: step.load })
         : this.words.fill("play.about_no_load", { arm }),
     );
-    this.#say("cue", isWork(step) ? step.hint : step.cue);
+    this.#caption = null;
+    this.#say("cue", hintOf(step));
     this.#picture(index);
   }
 
@@ -99,6 +120,13 @@ export class SessionView {
         moment.secondsLeft,
         this.words.say(status === "paused" ? "play.paused" : PHASE_WORDS[/** @type {"rest"} */ (moment.phase)]),
       );
+    if (this.#caption && (moment.step !== this.#caption.step || moment.stepMs > this.#caption.untilMs)) {
+      this.#caption = null;
+      this.#say("cue", hintOf(step));
+    }
+    one(this.root, '[data-note="first"]').hidden =
+      step.kind !== "reps" || moment.rep > FIRST_REPS || status === "ready";
+    this.root.toggleAttribute("data-gated", Boolean(step.isGated) && status !== "ready");
     this.#bar(moment);
     if (this.#drawn) this.drawing.turn(turnedAt(this.#drawn.subject.drawn, this.#drawn.step, moment, this.isStill));
   }
@@ -111,18 +139,20 @@ export class SessionView {
   }
 
   /** @param {Moment} moment @param {Step} step @param {string} status */
-  #reps({ rep, reps, phase }, step, status) {
+  #reps({ rep, reps, phase, fraction }, step, status) {
+    const isWaiting = step.isGated && phase === "down" && fraction > 0.99;
     const cues = this.movements[step.movement ?? ""]?.cues;
     const way = phase === "up" ? (cues?.up ?? this.words.say("play.up")) : (cues?.down ?? this.words.say("play.down"));
     this.#say("numeral", this.words.number(rep));
     this.#say("of", this.words.fill("play.of", { reps }));
-    this.#say("phase", status === "paused" ? this.words.say("play.paused") : way);
+    const now = isWaiting ? this.words.say("play.waiting") : way;
+    this.#say("phase", status === "paused" ? this.words.say("play.paused") : now);
   }
 
   /** @param {Moment} moment */
   #bar({ step, stepFraction }) {
     const segments = one(this.root, "[data-bar]").children;
-    this.parts.forEach((part, i) => {
+    this.#parts().forEach((part, i) => {
       const filled = part < step ? 1 : part > step ? 0 : stepFraction;
       const text = filled.toFixed(2);
       const segment = /** @type {HTMLElement} */ (segments[i]);
@@ -146,16 +176,14 @@ export class SessionView {
     if (seconds < 7200) return this.words.plural("play.away_minutes", Math.round(seconds / 60));
     return this.words.plural("play.away_hours", Math.round(seconds / 3600));
   }
-
-  /** @param {"step"|"half"|"ten"|"done"} what @param {number} index @returns {string} what a screen reader is told */
-  noticeText(what, index) {
-    const { cue, hint } = this.plan.steps[index];
-    return what === "step" ? this.words.fill("play.step", { cue, hint }) : this.words.say(`play.${what}`);
-  }
 }
+
+/** @param {Step} step @returns {string} what helps meanwhile */
+const hintOf = (step) => (isWork(step) ? step.hint : step.cue);
 
 /** @param {Plan} plan @param {Step} step @returns {boolean} whether a dumbbell is in the hand */
 function isWeighted(plan, step) {
+  if (step.load_kg !== undefined) return step.load_kg > 0;
   const dose = plan.arms.find(({ arm }) => arm === step.arm)?.dose;
   return Boolean(dose?.sets.find((/** @type {any} */ set) => set.movement === step.movement)?.load_kg);
 }

@@ -39,19 +39,28 @@ export function createWristDrawing(page) {
   element.append(mirror);
   /** @type {Subject|null} */
   let subject = null;
+  let drawnAt = "";
   return {
     element,
     show(next) {
       subject = next;
+      drawnAt = "";
       frame(element, mirror, next);
       layLines(lines, next);
     },
     turn(turned) {
-      if (!subject) return;
+      const place = placeOf(turned);
+      if (!subject || place === drawnAt) return;
+      drawnAt = place;
       ink(scene, wristScene(subject.drawn, turned, subject.weighted), make);
       moveLines(lines, subject, turned);
     },
   };
+}
+
+/** A hand that moved less than the eye sees is not drawn again: a long hold leaves the phone in peace. @param {Turned} turned */
+function placeOf({ bend, swing, open, mark, ran }) {
+  return [bend * 4, swing * 4, mark * 4, open * 200, ran * 400].map(Math.round).join(" ");
 }
 
 /** @param {(name: string) => Element} make @param {string} name */
@@ -78,7 +87,8 @@ function ink(scene, strokes, make) {
   while (scene.childElementCount < strokes.length) scene.append(make("path"));
   strokes.forEach(({ kind, d }, i) => {
     const path = scene.children[i];
-    path.setAttribute("d", d);
+    // A line that stays where it was costs no repaint: a pause of the session leaves the picture alone.
+    if (path.getAttribute("d") !== d) path.setAttribute("d", d);
     if (path.getAttribute("class") !== `wrist-${kind}`) path.setAttribute("class", `wrist-${kind}`);
   });
 }

@@ -2,7 +2,7 @@
  * The day's decision, by look-up alone: cube, then almanac, then dose. There is no dosing rule here.
  * Everything comes from the bundle that the server compiled; a fact that the tables do not know throws.
  *
- * @typedef {{sessions: number, during: number|null, morning: number|null, sharp: boolean}} Facts
+ * @typedef {{sessions: number, warmed?: number, during: number|null, morning: number|null, sharp: boolean}} Facts
  * @typedef {{on: string, before: number|null, states: number[], why?: string[][]}} Anchor
  * @typedef {{state: number, dose: any, why: string[], responseYesterday: string, before: number|null,
  *   responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
@@ -32,6 +32,25 @@ export function responseOf(bundle, facts, before) {
   return response;
 }
 
+/** @type {WeakMap<object, number[][]>} */
+const opened = new WeakMap();
+
+/**
+ * The next state by response and state; on the wire each is told by its distance from the one before it.
+ * @param {{next: number[][]}} almanac
+ * @returns {number[][]}
+ */
+function columnsOf(almanac) {
+  const known = opened.get(almanac);
+  if (known) return known;
+  const columns = almanac.next.map((steps) => {
+    let at = 0;
+    return steps.map((step) => (at += step));
+  });
+  opened.set(almanac, columns);
+  return columns;
+}
+
 /**
  * The state that follows a response, and the rules that led there.
  * @param {any} bundle
@@ -42,9 +61,9 @@ export function responseOf(bundle, facts, before) {
 export function nextOf(bundle, state, response) {
   const { almanac } = bundle;
   const column = almanac.responses.indexOf(response);
-  const move = almanac.move[state]?.[column];
-  if (!Number.isInteger(move)) throw new RangeError(`almanac has no next of ${state} by ${response}`);
-  return { state: state + move, why: almanac.whys[almanac.why[state]][column] };
+  const next = columnsOf(almanac)[column]?.[state];
+  if (!Number.isInteger(next)) throw new RangeError(`almanac has no next of ${state} by ${response}`);
+  return { state: next, why: almanac.whys[almanac.why[state]][column] };
 }
 
 /**
@@ -79,7 +98,7 @@ export function releasedFrom({ almanac }, at, rung) {
  * @returns {Day}
  */
 export function follow(bundle, anchor, factsByDay, today, releases = new Map()) {
-  let { day, state, why, response, before } = atAnchor(bundle, anchor, factsByDay);
+  let { day, state, why, response, before } = atAnchor(bundle, anchor, factsByDay, releases);
   for (let left = daysBetween(day, today); left > 0; left -= 1) {
     const facts = factsByDay.get(day) ?? NOTHING_YET;
     response = responseOf(bundle, facts, before);
@@ -94,13 +113,15 @@ export function follow(bundle, anchor, factsByDay, today, releases = new Map()) 
  * @param {any} bundle
  * @param {Anchor} anchor
  * @param {Map<string, Facts>} factsByDay
+ * @param {Map<string, number>} releases after a sharp day the server leaves them to the phone, which knows the entries
  */
-function atAnchor(bundle, anchor, factsByDay) {
+function atAnchor(bundle, anchor, factsByDay, releases) {
   const facts = factsByDay.get(addDays(anchor.on, -1)) ?? NOTHING_YET;
   const response = responseOf(bundle, facts, anchor.before);
   const column = bundle.almanac.responses.indexOf(response);
-  const why = anchor.why?.[column] ?? [];
-  return { day: anchor.on, state: anchor.states[column], why, response, before: facts.morning ?? anchor.before };
+  const given = { state: anchor.states[column], why: anchor.why?.[column] ?? [] };
+  const at = response === "sharp" ? releasedFrom(bundle, given, releases.get(anchor.on)) : given;
+  return { ...at, day: anchor.on, response, before: facts.morning ?? anchor.before };
 }
 
 /**

@@ -4,7 +4,8 @@
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {"step"|"up"|"down"|"tick"|"arm"|"end"} Tone
  * @typedef {{atMs: number, tone: Tone, step: number}} Cue
- * @typedef {{atMs: number, what: "step"|"half"|"ten"|"done", step: number}} Notice
+ * @typedef {"step"|"half"|"ten"|"count"|"done"} What
+ * @typedef {{atMs: number, what: What, step: number, rep?: number}} Notice
  */
 
 import { repTimes, stepStarts } from "./timeline.js";
@@ -13,6 +14,8 @@ const LAST_SECONDS = [3, 2, 1];
 const HALF_FROM_SECONDS = 20;
 const TEN_FROM_SECONDS = 15;
 const STALE_MS = 1500;
+const STALE_TOUCH_MS = 250;
+const REPS_COUNTED = 3;
 
 /**
  * @param {Step[]} steps
@@ -61,7 +64,7 @@ function lastSeconds({ seconds }) {
 }
 
 /**
- * What a screen reader is told: the step, its half where it is long, ten seconds before its end, the end. Never a count.
+ * What is told in words: the step, its half where it is long, ten seconds before its end, the last reps' numbers, the end.
  * @param {Step[]} steps
  * @returns {Notice[]} in order of time
  */
@@ -70,8 +73,13 @@ export function noticeTimes(steps) {
   const notices = steps.flatMap((step, i) => {
     if (step.kind === "done") return [];
     const timed = step.reps ? 0 : step.seconds;
+    const { repMs } = repTimes(step);
+    const counted = Array.from({ length: step.reps }, (_, rep) => rep + 1)
+      .slice(1)
+      .slice(-REPS_COUNTED);
     return /** @type {Notice[]} */ ([
       { atMs: starts[i], what: "step", step: i },
+      ...counted.map((rep) => ({ atMs: starts[i] + (rep - 1) * repMs, what: "count", step: i, rep })),
       ...(timed > HALF_FROM_SECONDS ? [{ atMs: starts[i] + timed * 500, what: "half", step: i }] : []),
       ...(timed >= TEN_FROM_SECONDS ? [{ atMs: starts[i + 1] - 10000, what: "ten", step: i }] : []),
     ]);
@@ -90,6 +98,18 @@ export function noticeTimes(steps) {
  */
 export function noticesDue(notices, from, to) {
   return notices.filter(
-    ({ what, atMs }) => (what === "half" || what === "ten") && from < atMs && atMs <= to && to - atMs < STALE_MS,
+    ({ what, atMs }) => what !== "step" && what !== "done" && from < atMs && atMs <= to && to - atMs < STALE_MS,
   );
+}
+
+/**
+ * The tones that sound between two looks, to be felt as well; what is late is left out.
+ * @param {Cue[]} cues
+ * @param {number} from milliseconds
+ * @param {number} to
+ * @returns {Tone[]}
+ */
+export function tonesDue(cues, from, to) {
+  const due = cues.filter(({ atMs }) => from < atMs && atMs <= to && to - atMs < STALE_TOUCH_MS);
+  return due.map(({ tone }) => tone);
 }

@@ -6,7 +6,7 @@
  * @typedef {import("./almanac.js").Facts} Facts
  */
 
-import { NOTHING_YET } from "./almanac.js";
+import { NOTHING_YET, responseOf } from "./almanac.js";
 import { addDays } from "./local_day.js";
 
 /**
@@ -44,18 +44,37 @@ export function factsOf(events, arm) {
 }
 
 /**
+ * The releases that count: each covers every sharp entry about a day before its own.
+ * @param {{cube: string}} bundle
  * @param {Event[]} events
  * @param {string} arm
  * @returns {Map<string, number>} rung by the day on which the practice ends a hold; of two, the lower
  */
-export function releasesOf(events, arm) {
+export function releasesOf(bundle, events, arm) {
   /** @type {Map<string, number>} */
   const days = new Map();
-  for (const event of events.filter((one) => one.kind === "hold_released" && one.body?.arms?.[arm])) {
-    const { rung } = event.body.arms[arm];
-    days.set(event.on, Math.min(rung, days.get(event.on) ?? rung));
+  const released = events.filter((one) => one.kind === "hold_released" && one.body?.arms?.[arm]);
+  const sharp = released.length > 0 ? sharpEntries(bundle, events, arm) : [];
+  for (const { on, body } of released) {
+    const { rung, covers } = body.arms[arm];
+    const isCovering = sharp.every((entry) => entry.on >= on || covers.includes(entry.id));
+    if (isCovering) days.set(on, Math.min(rung, days.get(on) ?? rung));
   }
   return days;
+}
+
+/**
+ * @param {{cube: string}} bundle
+ * @param {Event[]} events
+ * @param {string} arm
+ * @returns {{id: string, on: string}[]} every entry that alone makes a day sharp, and the day it speaks of
+ */
+function sharpEntries(bundle, events, arm) {
+  return inForce(events).flatMap((event) => {
+    const [on, facts] = told(event, arm);
+    const isSharp = on && responseOf(bundle, merge(NOTHING_YET, facts), null) === "sharp";
+    return isSharp ? [{ id: event.id, on }] : [];
+  });
 }
 
 /**
@@ -86,7 +105,8 @@ export function firstDay(events) {
 function told(event, arm) {
   const own = event.body?.arms?.[arm];
   if (event.kind === "session_finished" && own) {
-    return [event.on, { sessions: 1, during: own.worst, sharp: own.sharp }];
+    const warmed = event.body.ways?.includes("before_sport") ? 1 : 0;
+    return [event.on, { sessions: 1, warmed, during: own.worst, sharp: own.sharp }];
   }
   if (event.kind === "morning_reported" && own) {
     return [addDays(event.on, -1), { morning: own.pain, sharp: own.sharp }];
@@ -103,6 +123,7 @@ function told(event, arm) {
 function merge(one, other) {
   return {
     sessions: one.sessions + (other.sessions ?? 0),
+    warmed: (one.warmed ?? 0) + (other.warmed ?? 0),
     during: worst(one.during, other.during ?? null),
     morning: worst(one.morning, other.morning ?? null),
     sharp: one.sharp || other.sharp === true,

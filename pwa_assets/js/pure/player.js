@@ -9,12 +9,13 @@
  *   atMs: the place at the instant `since`; workedMs: time spent playing; begun, done: indices of the working steps;
  *   gaps: [second of the session, seconds away]
  * @typedef {{kind: "start"|"resume", mono: number, leadMs?: number}
- *   | {kind: "pause"|"skip"|"back", mono: number}
+ *   | {kind: "pause"|"back"|"rep", mono: number}
+ *   | {kind: "skip", mono: number, to?: number}
  *   | {kind: "interrupt", mono: number, awaySeconds: number}
  *   | {kind: "end", mono: number, ended: string, why: string}} Happening
  */
 
-import { isWork, stateAt, stepStarts, totalMs } from "./timeline.js";
+import { gateAfter, isWork, stateAt, stepStarts, totalMs } from "./timeline.js";
 
 export { stateAt, stepStarts, totalMs };
 
@@ -48,7 +49,7 @@ export function newSession(kept = {}) {
  */
 export function placeAt(steps, session, mono) {
   const ran = session.status === "running" ? Math.max(0, mono - session.since) : 0;
-  return Math.min(session.atMs + ran, totalMs(steps));
+  return Math.min(session.atMs + ran, totalMs(steps), gateAfter(steps, session.atMs));
 }
 
 /** @param {Session} session @param {number} mono @returns {number} milliseconds until a resumed session moves again */
@@ -83,10 +84,12 @@ export function happen(steps, session, happening) {
     case "skip":
       return {
         ...now,
-        atMs: stepStarts(steps)[stateAt(steps, now.atMs).step + 1],
+        atMs: stepStarts(steps)[happening.to ?? stateAt(steps, now.atMs).step + 1],
       };
     case "back":
       return { ...now, atMs: backFrom(steps, now.atMs) };
+    case "rep":
+      return counted(steps, now);
     case "interrupt":
       return interrupted(now, happening.awaySeconds);
     case "end":
@@ -109,6 +112,8 @@ export function happen(steps, session, happening) {
 export function settle(steps, session, mono) {
   if (session.status !== "running") return session;
   const to = placeAt(steps, session, mono);
+  const waits = Number.isFinite(gateAfter(steps, session.atMs));
+  const worked = waits ? Math.max(0, mono - session.since) : to - session.atMs;
   const starts = stepStarts(steps);
   const passed = steps.flatMap((step, i) =>
     isWork(step) && starts[i] < to && starts[i + 1] > session.atMs ? [i] : [],
@@ -118,10 +123,24 @@ export function settle(steps, session, mono) {
     ...session,
     atMs: to,
     since: Math.max(session.since, mono),
-    workedMs: session.workedMs + to - session.atMs,
+    workedMs: session.workedMs + worked,
     begun: merged(session.begun, passed),
     done: merged(session.done, finished),
   };
+}
+
+/**
+ * A rep is said to be done, whatever its time.
+ * @param {Step[]} steps
+ * @param {Session} session settled
+ * @returns {Session}
+ */
+function counted(steps, session) {
+  const { step } = stateAt(steps, session.atMs);
+  if (!steps[step].isGated || session.status !== "running") return session;
+  const end = stepStarts(steps)[step + 1];
+  const atMs = Math.min(Math.ceil(gateAfter(steps, session.atMs) + 1), end);
+  return { ...session, atMs, done: atMs === end ? merged(session.done, [step]) : session.done };
 }
 
 /** @param {Session} session @param {number} awaySeconds @returns {Session} */

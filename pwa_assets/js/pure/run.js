@@ -3,11 +3,11 @@
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("./player.js").Session} Session
- * @typedef {{on: string, routineVersion: number, bundleHash: string, arms: {arm: string, dose: any, sheet: any[]}[],
- *   steps: Step[]}} Plan
+ * @typedef {{on: string, routineVersion: number, bundleHash: string, steps: Step[],
+ *   arms: {arm: string, dose: any, sheet: any[], isFirst?: boolean, isAfterSport?: boolean}[]}} Plan
  * @typedef {{id: string, on: string, plan: Plan, step: number, activeMs: number, workedMs: number, wallAt: number,
  *   begun: number[], done: number[], gaps: [number, number][], ended: string, why: string, sharpArm: string,
- *   draft: {ratings: Record<string, number>, note: string}}} Run
+ *   eased?: import("./easing.js").Eased[], ways?: string[], draft: {ratings: Record<string, number>, note: string}}} Run
  *   activeMs: the place on the whole plan; wallAt: the clock on the wall when it was written
  */
 
@@ -36,6 +36,8 @@ export function newRun(plan, id) {
     ended: "",
     why: "",
     sharpArm: "",
+    eased: [],
+    ways: [],
     draft: { ratings: {}, note: "" },
   };
 }
@@ -88,8 +90,11 @@ export function sessionOf(run, how, wallNow) {
 
 /** @param {Run} run @returns {string[]} the arms that did any work, in the plan's order */
 export function workedArms(run) {
-  return [...new Set(run.begun.map((i) => run.plan.steps[i].arm))];
+  return [...new Set(run.begun.flatMap((i) => armsOf(run.plan.steps[i].arm)))];
 }
+
+/** @param {string} arm of a step or of a stop, "" for none @returns {string[]} "both" at once is two */
+export const armsOf = (arm) => (arm === "both" ? ["right", "left"] : arm ? [arm] : []);
 
 /**
  * The arm that is at work, or that last was.
@@ -105,14 +110,16 @@ export function armNow({ plan, step, begun }) {
  * The body of session_finished. A sharp arm is named even where it had not begun.
  * @param {Run} run
  * @returns {{routine: number, arms: Record<string, {worst: number|null, sharp: boolean}>, asked_steps: number,
- *   done_steps: number, active_seconds: number, ended: string, why: string, note: string, gaps: [number, number][]}}
+ *   done_steps: number, active_seconds: number, ended: string, why: string, note: string, gaps: [number, number][],
+ *   eased: import("./easing.js").Eased[], ways: string[]}}
  */
 export function finishedBody(run) {
-  const arms = new Set([...workedArms(run), ...(run.sharpArm ? [run.sharpArm] : [])]);
+  const sharp = armsOf(run.sharpArm);
+  const arms = new Set([...workedArms(run), ...sharp]);
   return {
     routine: run.plan.routineVersion,
     arms: Object.fromEntries(
-      [...arms].map((arm) => [arm, { worst: run.draft.ratings[arm] ?? null, sharp: arm === run.sharpArm }]),
+      [...arms].map((arm) => [arm, { worst: run.draft.ratings[arm] ?? null, sharp: sharp.includes(arm) }]),
     ),
     asked_steps: run.plan.steps.filter(isWork).length,
     done_steps: run.done.length,
@@ -121,6 +128,8 @@ export function finishedBody(run) {
     why: run.ended ? run.why : "interrupted",
     note: run.draft.note.trim().slice(0, MOST_NOTE),
     gaps: run.gaps,
+    eased: run.eased ?? [],
+    ways: run.ways ?? [],
   };
 }
 

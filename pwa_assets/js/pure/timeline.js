@@ -2,7 +2,8 @@
  * A cue sheet laid on a line of milliseconds: what is due at any moment of it. Pure; every moment is computed, none counted.
  *
  * @typedef {{kind: string, movement: string|null, seconds: number, reps: number, up: number, down: number,
- *   range: number, load: string, name: string, cue: string, hint: string, arm: string}} Step
+ *   range: number, load: string|null, name: string, cue: string, hint: string, arm: string, load_kg?: number,
+ *   isGated?: boolean, isChanged?: boolean, isNarrowed?: boolean}} Step isGated: each rep waits until the last is said to be done
  * @typedef {"ready"|"up"|"down"|"hold"|"rest"|"change"|"done"} Phase
  * @typedef {{step: number, phase: Phase, rep: number, reps: number, fraction: number, phaseMs: number, stepMs: number,
  *   stepFraction: number, secondsLeft: number}} Moment
@@ -114,4 +115,19 @@ export function msToNext(steps, ms) {
   const left = length - moment.stepMs;
   const toTurn = moment.rep ? moment.phaseMs * (1 - moment.fraction) : left % 1000 || 1000;
   return Math.max(1, Math.min(left || 1000, toTurn));
+}
+
+/**
+ * Where time stands still until a rep is said to be done: a moment before the rep that is on, or the next one, ends.
+ * @param {Step[]} steps
+ * @param {number} ms
+ * @returns {number} milliseconds on the line; Infinity where no gate is ahead
+ */
+export function gateAfter(steps, ms) {
+  const { step, stepMs } = stateAt(steps, ms);
+  const at = steps.findIndex((one, i) => i >= step && one.isGated);
+  if (at < 0) return Number.POSITIVE_INFINITY;
+  const { repMs } = repTimes(steps[at]);
+  const done = at === step ? Math.min(Math.floor(stepMs / repMs), steps[at].reps - 1) : 0;
+  return stepStarts(steps)[at] + (done + 1) * repMs - 1;
 }

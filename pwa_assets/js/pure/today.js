@@ -21,10 +21,10 @@ export function armDays(bundle, anchors, events, today) {
     .filter((/** @type {string} */ arm) => anchors[arm])
     .map((/** @type {string} */ arm) => {
       const byDay = factsOf(events, arm);
-      const day = follow(bundle, anchors[arm], byDay, today, releasesOf(events, arm));
+      const day = follow(bundle, anchors[arm], byDay, today, releasesOf(bundle, events, arm));
       const facts = byDay.get(today) ?? NOTHING_YET;
       const yesterday = byDay.get(addDays(today, -1)) ?? NOTHING_YET;
-      const asked = day.dose.mode === "training" ? day.dose.sessions : 0;
+      const asked = day.dose.mode === "training" ? day.dose.sessions + (facts.warmed ?? 0) : 0;
       const isOffered = facts.sessions < asked && !day.hasEnded && !day.isHeldNow && hasSheet(day.dose);
       return { ...day, arm, facts, yesterday, asked, done: facts.sessions, isOffered };
     });
@@ -41,14 +41,17 @@ export function armDays(bundle, anchors, events, today) {
  */
 export function dependsOnMorning(bundle, anchor, events, today, arm) {
   const byDay = factsOf(events, arm);
-  const releases = releasesOf(events, arm);
+  const releases = releasesOf(bundle, events, arm);
   const yesterday = addDays(today, -1);
   const facts = byDay.get(yesterday) ?? NOTHING_YET;
   if (facts.morning !== null || facts.sharp) return false;
   const doses = new Set();
   for (let pain = 0; pain <= 10; pain += 1) {
     const told = new Map(byDay).set(yesterday, { ...facts, morning: pain });
-    doses.add(follow(bundle, anchor, told, today, releases).dose);
+    // No release covers a sharp morning that nobody has reported yet.
+    const isSharp = responseOf(bundle, { ...NOTHING_YET, morning: pain }, null) === "sharp";
+    const counting = isSharp ? new Map([...releases].filter(([on]) => on < today)) : releases;
+    doses.add(follow(bundle, anchor, told, today, counting).dose);
   }
   return doses.size > 1;
 }
@@ -69,20 +72,33 @@ function sheetOf(bundle, dose) {
  * @param {ArmDay[]} days
  * @param {string} today
  * @returns {{on: string, routineVersion: number, bundleHash: string,
- *   arms: {arm: string, dose: any, sheet: any[]}[], steps: any[]}|null}
+ *   arms: {arm: string, dose: any, sheet: any[], isFirst: boolean, isAfterSport: boolean}[], steps: any[]}|null}
+ *   isFirst: nothing is done yet today; isAfterSport: only the warm-up before sport is
  */
 export function planOf(bundle, days, today) {
   const arms = days
     .filter((day) => day.isOffered)
-    .map((day) => ({ arm: day.arm, dose: day.dose, sheet: sheetOf(bundle, day.dose) }));
+    .map(({ arm, dose, done, facts }) => {
+      const isAfterSport = done > 0 && done === facts.warmed;
+      return { arm, dose, sheet: sheetOf(bundle, dose), isFirst: done === 0, isAfterSport };
+    });
   if (arms.length === 0) return null;
-  const steps = arms.flatMap(({ arm, sheet }, place) => {
+  const steps = joinSheets(bundle, arms);
+  return { on: today, routineVersion: bundle.routine.version, bundleHash: bundle.hash, arms, steps };
+}
+
+/**
+ * @param {any} bundle
+ * @param {{arm: string, sheet: any[]}[]} arms in the order in which they work
+ * @returns {any[]} their steps with the change of arm between, each with its arm
+ */
+export function joinSheets(bundle, arms) {
+  return arms.flatMap(({ arm, sheet }, place) => {
     const change = place > 0 && bundle.change_arm[arm] ? [bundle.change_arm[arm]] : [];
     const isLast = place === arms.length - 1;
     const own = sheet.filter((/** @type {any} */ step) => isLast || step.kind !== "done");
     return [...change, ...own].map((step) => ({ ...step, arm }));
   });
-  return { on: today, routineVersion: bundle.routine.version, bundleHash: bundle.hash, arms, steps };
 }
 
 /**

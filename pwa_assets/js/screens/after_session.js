@@ -2,6 +2,7 @@
  * After the session: the worst discomfort of each arm that worked, one line if wanted, what was done, what to expect.
  */
 
+import * as tomorrow from "../parts/day_tomorrow.js";
 import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
 import { createScale } from "../parts/scale.js";
 import { accountOf, finishedBody, workedArms } from "../pure/run.js";
@@ -45,7 +46,8 @@ function ask(root, edges, run, signal) {
     scale: scaleOf(words, arm, run.draft.ratings[arm]),
   }));
   one(root, "[data-arms]").append(...scales.map(({ scale }) => scale.node));
-  one(root, "[data-list]").append(...accountOf(run).map((line) => lineOf(words, line)));
+  one(root, "[data-list]").append(...accountOf(run).map((line) => lineOf(words, line)), ...easedLines(run, words));
+  void showTomorrow(root, edges, run, signal);
   const line = /** @type {HTMLInputElement} */ (one(root, "[data-line]"));
   line.value = run.draft.note;
   const read = () => ({
@@ -64,6 +66,31 @@ function ask(root, edges, run, signal) {
   );
   onAct(root, "unrated", () => void keep(form, edges, read()), signal);
   one(root, "h1").focus();
+}
+
+/**
+ * What tomorrow depends on, as the day page tells it, for the arms that worked.
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {Run} run
+ * @param {AbortSignal} signal
+ */
+async function showTomorrow(root, edges, run, signal) {
+  const snapshot = await edges.store.snapshot();
+  const days = snapshot.days.filter(({ arm, isHeldNow }) => workedArms(run).includes(arm) && !isHeldNow);
+  if (signal.aborted || !snapshot.bundle || days.length === 0) return;
+  const part = one(root, '[data-part="tomorrow"]');
+  tomorrow.draw(part, /** @type {any} */ ({ ...snapshot, days }), edges);
+  part.hidden = false;
+}
+
+/** @param {Run} run @param {import("../edges/words.js").Words} words what was eased, a line each */
+function easedLines({ eased = [], plan }, words) {
+  return eased.map(({ step, what }) => {
+    const { name, arm } = plan.steps[step];
+    const whose = words.fill("after.name", { name, arm: words.say(`arm.${arm}`) });
+    return fillSlots(piece("after_line"), { name: whose, outcome: words.say(`ease.${what}`) });
+  });
 }
 
 /** @param {import("../edges/words.js").Words} words @param {string} arm @param {number|undefined} value */

@@ -1,9 +1,10 @@
 /**
- * Sharp pain: everything has stopped. It is put into the log before the screen says so; nothing is asked.
+ * Sharp pain: everything has stopped. It is put into the log before the screen says so, and before three things are asked:
+ * where, what it was like, whether a warning sign is true now. Leaving them unanswered loses nothing.
  */
 
-import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
-import { finishedBody } from "../pure/run.js";
+import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+import { armsOf, finishedBody } from "../pure/run.js";
 
 /**
  * @param {HTMLElement} root
@@ -33,7 +34,7 @@ async function show(root, edges, signal) {
     }),
   );
   one(root, "h1").focus();
-  const save = () => void keep(root, edges, run);
+  const save = () => void keep(root, edges, run, signal);
   onAct(root, "again", save, signal);
   onAct(root, "leave", () => go("#day"), signal);
   save();
@@ -43,8 +44,10 @@ async function show(root, edges, signal) {
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
  * @param {import("../pure/run.js").Run} run
+ * @param {AbortSignal} signal
  */
-async function keep(root, { store, words, announce }, run) {
+async function keep(root, edges, run, signal) {
+  const { store, words, announce } = edges;
   const draft = {
     id: run.id,
     kind: "session_finished",
@@ -58,11 +61,58 @@ async function keep(root, { store, words, announce }, run) {
       () => true,
       () => false,
     );
-  const told = isSaved
-    ? words.fill("sharp.saved", { arm: words.say(`arm.${run.sharpArm}`) })
-    : words.say("sharp.not_saved");
+  const told = isSaved ? savedText(words, run.sharpArm) : words.say("sharp.not_saved");
   fillSlots(root, { saved: told });
   one(root, '[data-act="again"]').hidden = isSaved;
   one(root, '[data-act="leave"]').hidden = !isSaved;
   announce(told);
+  if (isSaved && !signal.aborted) askSharp(root, edges, run, signal);
+}
+
+/** @param {import("../edges/words.js").Words} words @param {string} arm "both" where they worked at once */
+function savedText(words, arm) {
+  return arm === "both" ? words.say("sharp.saved_both") : words.fill("sharp.saved", { arm: words.say(`arm.${arm}`) });
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {import("../pure/run.js").Run} run as it was saved
+ * @param {AbortSignal} signal
+ */
+function askSharp(root, edges, run, signal) {
+  const form = /** @type {HTMLFormElement} */ (one(root, "form"));
+  form.hidden = false;
+  one(form, "[data-arm]").hidden = armsOf(run.sharpArm).length < 2;
+  const submit = (/** @type {Event} */ event) => {
+    event.preventDefault();
+    const told = new FormData(form);
+    const missing = ["where", "like", "sign"].find((name) => !told.has(name));
+    if (!missing) return void putRight(root, form, edges, run, told);
+    showFault(form, edges.words.say(`sharp.missing_${missing}`), form.querySelector(`[name="${missing}"]`));
+  };
+  form.addEventListener("submit", submit, { signal });
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {HTMLFormElement} form
+ * @param {import("../main.js").Edges} edges
+ * @param {import("../pure/run.js").Run} run
+ * @param {FormData} told
+ */
+async function putRight(root, form, { store, words, announce }, run, told) {
+  const sharpArm = String(told.get("arm") ?? run.sharpArm);
+  const sharp_told = { where: told.get("where"), like: told.get("like"), sign: told.get("sign") === "yes" };
+  const body = { replaces: run.id, body: { ...finishedBody({ ...run, sharpArm }), sharp_told } };
+  const isSaved = await store.addEvent({ kind: "entry_corrected", on: run.on, body }).then(
+    () => true,
+    () => false,
+  );
+  if (!isSaved) return showFault(form, words.say("sharp.not_saved"), null);
+  form.hidden = true;
+  one(root, "[data-sign]").hidden = !sharp_told.sign;
+  fillSlots(root, { saved: words.say("sharp.told") });
+  announce(words.say("sharp.told"));
+  one(root, "h1").focus();
 }

@@ -1,0 +1,122 @@
+"""Who speaks, and that what is spoken is shown at the same moment; what is felt; the check of the sound."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import expect
+
+from e2e.screens import AfterScreen
+from tests.cast import BELL_FOUNDER
+
+STUB = Path(__file__).with_name("stub_voice.js")
+ANNOUNCED = "[...document.querySelectorAll('[data-announce]')].map((one) => one.textContent).join('')"
+TO_THE_END_OF_A_SET = 170
+
+
+@pytest.fixture
+def session(one_phone, practice):
+    """The session's page on a phone that has voices, before the start."""
+    one_phone.context.add_init_script(path=STUB)
+    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    opened = one_phone.open_session()
+    one_phone.play(2)
+    expect(opened.voiceless).to_be_hidden()
+    return opened
+
+
+def said(phone):
+    """What was spoken aloud, with what stood on the screen."""
+    return [entry for entry in phone.page.evaluate("saidByThisPage") if entry["volume"] > 0]
+
+
+def start(phone, session, speaker):
+    session.ways.tap()
+    session.way("speaker", speaker).tap()
+    session.main.tap()
+    expect(session.running).to_be_visible()
+    return phone
+
+
+def test_every_spoken_cue_is_shown_in_the_same_words_and_nothing_waits_for_the_voice(one_phone, session):
+    session.main.tap()
+    steps = one_phone.page.locator("#page .session-bar span").count()
+    one_phone.play_to_the_end()
+    expect(AfterScreen(one_phone.page).title).to_be_visible()
+    spoken = said(one_phone)
+    assert len(spoken) > steps
+    assert [one for one in spoken[:-1] if one["text"] not in {one["shown"], one["numeral"]}] == []
+    assert spoken[-1]["text"] == AfterScreen(one_phone.page).title.inner_text()
+    assert {one["voice"] for one in spoken} == {"near"}
+    assert one_phone.page.evaluate("vainCancels") == 0
+
+
+def test_the_last_three_reps_of_a_set_are_counted_aloud(one_phone, session):
+    session.main.tap()
+    one_phone.play(TO_THE_END_OF_A_SET)
+    texts = [one["text"] for one in said(one_phone)]
+    opening = next(place for place, text in enumerate(texts) if text.startswith("Palm down:"))
+    last = int(texts[opening].split(": ")[1].split()[0])
+    assert texts[opening + 1 : opening + 4] == [str(last - 2), str(last - 1), str(last)]
+
+
+def test_the_voice_and_the_screen_reader_never_talk_at_once(one_phone, session):
+    session.main.tap()
+    one_phone.play(20)
+    assert said(one_phone)
+    assert one_phone.page.evaluate(ANNOUNCED) == ""
+
+
+def test_a_screen_reader_is_told_more_and_the_voice_is_silent(one_phone, session):
+    start(one_phone, session, "reader")
+    one_phone.play(12)
+    told = one_phone.page.evaluate(ANNOUNCED)
+    assert told.startswith(session.cue.inner_text().split(":")[0])
+    assert said(one_phone) == []
+
+
+@pytest.mark.parametrize("speaker", ["tones", "nothing"])
+def test_without_a_speaker_the_cues_are_shown_all_the_same(one_phone, session, speaker):
+    start(one_phone, session, speaker)
+    one_phone.play(11)
+    expect(session.cue).to_contain_text("10 times")
+    assert said(one_phone) == []
+    assert one_phone.page.evaluate(ANNOUNCED) == ""
+
+
+def test_each_kind_of_tone_feels_different(one_phone, session):
+    session.main.tap()
+    one_phone.play(TO_THE_END_OF_A_SET)
+    assert len(set(one_phone.page.evaluate("feltOnThisPage"))) == 4
+
+
+def test_nothing_is_felt_by_who_does_not_want_it(one_phone, session):
+    session.ways.tap()
+    session.way("vibrates").tap()
+    session.main.tap()
+    one_phone.play(TO_THE_END_OF_A_SET)
+    assert one_phone.page.evaluate("feltOnThisPage") == []
+
+
+def test_music_may_play_on(one_phone, session):
+    kinds = "navigator.audioSession.type"
+    session.ways.tap()
+    session.way("keepsMusic").tap()
+    session.main.tap()
+    expect(session.running).to_be_visible()
+    assert one_phone.page.evaluate(kinds) == "transient"
+
+
+def test_sound_is_ours_where_music_is_not_kept(one_phone, session):
+    session.main.tap()
+    expect(session.running).to_be_visible()
+    assert one_phone.page.evaluate("navigator.audioSession.type") == "playback"
+
+
+def test_the_sound_is_checked_once_before_the_first_session(one_phone, session):
+    session.try_sound.tap()
+    assert [one["text"] for one in said(one_phone)] == ["This is how the session sounds."]
+    session.heard.tap()
+    again = one_phone.open_session()
+    expect(again.try_sound).to_be_hidden()
+    again.ways.tap()
+    expect(again.try_sound).to_be_visible()

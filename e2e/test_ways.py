@@ -1,0 +1,252 @@
+"""Ways to do a session: eased, short, at one's own pace, about sport, both arms at once; and choices that stay."""
+
+from dataclasses import replace
+
+import pytest
+from playwright.sync_api import expect
+
+from e2e.screens import AfterScreen, SessionScreen, SharpScreen
+from tests.cast import BELL_FOUNDER, BOOKBINDER
+
+LEAD_IN = 6
+TO_THE_FIRST_SET = 112
+# What the running session is made of, as the phone keeps it.
+RUN = """async () => {
+  const scripts = new URL('.', document.querySelector('script[type=module]').src);
+  const { createClock } = await import(new URL('edges/clock.js', scripts));
+  const { createStore } = await import(new URL('edges/store.js', scripts));
+  return createStore(createClock(), () => {}).loadRun();
+}"""
+EVENTS = RUN.replace("loadRun", "events")
+
+
+@pytest.fixture
+def founder(one_phone, practice):
+    """The bell founder's phone, linked."""
+    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    return one_phone
+
+
+@pytest.fixture
+def binder(one_phone, practice):
+    """The bookbinder's phone, with two arms to work."""
+    one_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    return one_phone
+
+
+def sets(phone):
+    """Movement, reps, weight and range of each set of the session that is on."""
+    steps = phone.page.evaluate(RUN)["plan"]["steps"]
+    return [(s["movement"], s["reps"], s["load_kg"], s["range"]) for s in steps if s["kind"] == "reps"]
+
+
+def finished(phone):
+    """The bodies of the sessions in this phone's log, in order."""
+    return [one["body"] for one in phone.page.evaluate(EVENTS) if one["kind"] == "session_finished"]
+
+
+def choose(session, *ways):
+    session.ways.tap()
+    for name, value in ways:
+        session.way(name, value).tap()
+    session.main.tap()
+    expect(session.running).to_be_visible()
+
+
+def ease(phone, session, what):
+    session.ease_off.tap()
+    session.easing(what).tap()
+    phone.play(LEAD_IN)
+    expect(session.running).to_be_visible()
+
+
+def test_what_is_eased_holds_for_the_rest_of_the_session_and_is_logged(founder, server, practice):
+    founder.begin_session()
+    session = SessionScreen(founder.page)
+    founder.play(TO_THE_FIRST_SET)
+    asked = sets(founder)
+    session.ease_off.tap()
+    expect(session.form_cues).to_have_count(2)
+    session.easing("form").tap()
+    founder.play(LEAD_IN)
+    ease(founder, session, "range")
+    assert [one[3] for one in sets(founder)] == [0.75] * 4
+    ease(founder, session, "reps")
+    now = sets(founder)
+    assert [one[0] for one in now] == [one[0] for one in asked]
+    assert all(after[1] <= before[1] for before, after in zip(asked, now, strict=True))
+    title = session.title.inner_text()
+    ease(founder, session, "leave")
+    expect(session.title).not_to_have_text(title)
+    founder.play_to_the_end()
+    founder.rate(2)
+    founder.send()
+    told = next(event["body"] for event in practice.log(1) if event["kind"] == "session_finished")
+    assert [one["what"] for one in told["eased"]] == ["form", "range", "reps", "leave"]
+    assert {one["movement"] for one in told["eased"]} == {asked[0][0]}
+    assert told["done_steps"] == told["asked_steps"] - 1
+
+
+def test_a_lighter_weight_is_the_next_one_that_the_client_has(one_phone, practice):
+    heavier = practice.enrol(replace(BELL_FOUNDER, start_rung=12))
+    one_phone.join_by_link(heavier.token)
+    one_phone.begin_session()
+    session = SessionScreen(one_phone.page)
+    one_phone.play(TO_THE_FIRST_SET)
+    before = sets(one_phone)[0][2]
+    ease(one_phone, session, "load")
+    after = sets(one_phone)
+    assert before > 0
+    assert all(one[2] < before for one in after)
+    weights = sorted({0.0, *(round(pounds * 0.45359237, 4) for pounds in (1, 2, 3))})
+    assert after[0][2] == max(weight for weight in weights if weight < before)
+
+
+def test_a_first_discomfort_is_called_ordinary_while_it_may_be_one(founder):
+    founder.begin_session()
+    session = SessionScreen(founder.page)
+    expect(session.first_reps).to_be_hidden()
+    founder.play(TO_THE_FIRST_SET)
+    expect(session.first_reps).to_be_visible()
+    founder.play(22)
+    expect(session.first_reps).to_be_hidden()
+
+
+def test_at_ones_own_pace_a_rep_waits_for_its_tap_and_a_stretch_does_not(founder):
+    session = founder.open_session()
+    choose(session, ("pace", "own"))
+    founder.play(60)
+    expect(session.numeral).to_have_text("1")
+    steps = founder.page.evaluate(RUN)["plan"]["steps"]
+    reps = [step for step in steps if step["reps"]]
+    for number, step in enumerate(reps):
+        expect(session.rep).to_be_visible()
+        expect(session.title).to_have_text(step["name"])
+        for rep in range(step["reps"]):
+            expect(session.numeral).to_have_text(str(rep + 1))
+            if (number + rep) % 2:
+                session.rep.tap()
+            else:
+                founder.page.keyboard.press("Space")
+        founder.play(22)
+    founder.play_to_the_end()
+    founder.rate(1)
+    [told] = finished(founder)
+    assert (told["ended"], told["ways"], told["done_steps"]) == ("completed", ["own_pace"], told["asked_steps"])
+
+
+def test_a_short_day_has_all_four_directions_and_fewer_reps(founder):
+    session = founder.open_session()
+    choose(session, ("part", "short"))
+    founder.play(2)
+    short = sets(founder)
+    whole = founder.page.evaluate(RUN)["plan"]["arms"][0]["dose"]["sets"]
+    assert [one[0] for one in short] == [one["movement"] for one in whole]
+    assert len(short) == 4
+    assert all(min(5, one["reps"]) <= less[1] <= one["reps"] for one, less in zip(whole, short, strict=True))
+    founder.play_to_the_end()
+    founder.rate(1)
+    assert finished(founder)[-1]["ways"] == ["short"]
+
+
+def test_a_warm_up_before_sport_leaves_the_rest_of_the_session_for_after(founder):
+    asked = founder.standing()["right"]["sessions"]
+    session = founder.open_session()
+    choose(session, ("part", "before_sport"))
+    founder.play(2)
+    before = sets(founder)
+    assert len(before) == 4
+    assert {one[2] for one in before} == {0.0}
+    assert not any(step["kind"] == "hold" for step in founder.page.evaluate(RUN)["plan"]["steps"])
+    founder.play_to_the_end()
+    founder.rate(1)
+    assert finished(founder)[0]["ways"] == ["before_sport"]
+    founder.begin_session()
+    founder.play(2)
+    after = sets(founder)
+    assert [one[0] for one in after] == [one[0] for one in before]
+    founder.play_to_the_end()
+    founder.rate(1)
+    for _ in range(asked - 1):
+        founder.begin_session()
+        founder.play(2)
+        whole = sets(founder)
+        assert [one[1] for one in whole] >= [less[1] for less in after]
+        founder.play_to_the_end()
+        founder.rate(1)
+    expect(founder.day.done).to_be_visible()
+    assert len(finished(founder)) == asked + 1
+
+
+def test_both_arms_at_once_are_rated_and_logged_as_two(binder):
+    session = binder.open_session()
+    choose(session, ("arms", "both"))
+    expect(session.about).to_contain_text("both arms")
+    binder.play_to_the_end()
+    binder.rate({"right": 1, "left": 2})
+    [told] = finished(binder)
+    assert {arm: one["worst"] for arm, one in told["arms"].items()} == {"right": 1, "left": 2}
+    assert told["ways"] == ["both"]
+
+
+def test_one_arm_alone_leaves_the_other_to_be_done(binder):
+    session = binder.open_session()
+    choose(session, ("arms", "left"))
+    binder.play_to_the_end()
+    binder.rate({"left": 1})
+    assert list(finished(binder)[0]["arms"]) == ["left"]
+    expect(binder.day.start).to_be_visible()
+
+
+def test_choices_stay_on_the_phone_but_for_those_of_one_day(founder):
+    session = founder.open_session()
+    session.ways.tap()
+    for name, value in (("part", "short"), ("pace", "own"), ("speaker", "tones")):
+        session.way(name, value).tap()
+    session.way("hand").tap()
+    session.time("rest").fill("75")
+    session = founder.open_session()
+    session.ways.tap()
+    for name, value in (("part", "whole"), ("pace", "own"), ("speaker", "tones")):
+        expect(session.way(name, value).locator("input")).to_be_checked()
+    expect(session.way("hand").locator("input")).to_be_checked()
+    expect(session.time("rest")).to_have_value("75")
+    session.main.tap()
+    founder.play(2)
+    rests = {step["seconds"] for step in founder.page.evaluate(RUN)["plan"]["steps"] if step["kind"] == "rest"}
+    assert rests == {75}
+
+
+def test_sharp_pain_is_saved_first_and_then_told_in_three_answers(founder, practice):
+    founder.begin_session()
+    founder.play(TO_THE_FIRST_SET)
+    SessionScreen(founder.page).sharp.tap()
+    sharp = SharpScreen(founder.page)
+    expect(sharp.save).to_be_visible()
+    assert finished(founder)[0]["arms"]["right"]["sharp"]
+    sharp.answer("where", "outer_elbow").tap()
+    sharp.save.tap()
+    expect(sharp.fault).to_be_visible()
+    sharp.answer("like", "catch").tap()
+    sharp.answer("sign", "yes").tap()
+    sharp.save.tap()
+    expect(sharp.sign).to_be_visible()
+    sharp.leave.tap()
+    expect(founder.day.stopped).to_be_visible()
+    founder.send()
+    told = next(event["body"] for event in practice.log(1) if event["kind"] == "entry_corrected")
+    assert told["replaces"] == next(event["id"] for event in practice.log(1) if event["kind"] == "session_finished")
+    assert told["body"]["sharp_told"] == {"where": "outer_elbow", "like": "catch", "sign": True}
+    assert told["body"]["arms"]["right"]["sharp"]
+    assert founder.standing()["right"]["mode"] == "training"
+
+
+def test_the_end_says_what_tomorrow_depends_on(founder):
+    founder.begin_session()
+    founder.play_to_the_end()
+    after = AfterScreen(founder.page)
+    expect(after.outlook.first).to_be_visible()
+    assert after.outlook.count() >= 3
+    assert after.list.count() == len(
+        [s for s in founder.page.evaluate(RUN)["plan"]["steps"] if s["kind"] in {"warm_up", "reps", "hold"}]
+    )

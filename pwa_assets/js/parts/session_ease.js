@@ -1,0 +1,45 @@
+/**
+ * Easing off: the form first, with the picture and two cues, then what can be made smaller, lighter or fewer. One tap each.
+ *
+ * @typedef {import("../pure/easing.js").What} What
+ */
+
+import { easings, workFrom } from "../pure/easing.js";
+import { one } from "./pieces.js";
+
+const CUES = 2;
+
+/**
+ * @param {HTMLElement} page the session, paused
+ * @param {any} bundle
+ * @param {import("../pure/run.js").Plan} plan
+ * @param {number} index of the step that is on
+ */
+export function askEase(page, bundle, plan, index) {
+  const part = one(page, '[data-part="ease"]');
+  const open = easings(bundle, plan, index);
+  const { movement } = plan.steps[workFrom(plan.steps, index)] ?? {};
+  const cues = (bundle.movements[movement ?? ""]?.mistakes ?? []).slice(0, CUES);
+  one(part, "[data-cues]").replaceChildren(...cues.map((/** @type {string} */ cue) => line(cue)));
+  for (const button of /** @type {NodeListOf<HTMLElement>} */ (part.querySelectorAll("[data-ease]"))) {
+    button.hidden = !open.includes(/** @type {What} */ (button.dataset.ease));
+  }
+}
+
+/** @param {string} text */
+function line(text) {
+  const item = document.createElement("li");
+  item.textContent = text;
+  return item;
+}
+
+/**
+ * @param {HTMLElement} page
+ * @param {(what: What) => void} ease called inside the tap
+ * @param {AbortSignal} signal
+ */
+export function hearEase(page, ease, signal) {
+  for (const button of /** @type {NodeListOf<HTMLElement>} */ (page.querySelectorAll("[data-ease]"))) {
+    button.addEventListener("click", () => ease(/** @type {What} */ (button.dataset.ease)), { signal });
+  }
+}

@@ -1,0 +1,102 @@
+/**
+ * What is on the session's page before its start: a word, the sound check, the ways to do it.
+ *
+ * @typedef {import("../pure/run.js").Run} Run
+ * @typedef {import("../pure/ways.js").Ways} Ways
+ */
+
+import { loggedWays, offeredBy, shaped } from "../pure/ways.js";
+import { fillSlots, onAct, one } from "./pieces.js";
+import { drawWays } from "./session_ways.js";
+import { worded } from "./step_words.js";
+
+/** What changes the steps, and not only how they are told. */
+const SHAPING = ["arms", "part", "pace", ""];
+
+/**
+ * @param {import("../edges/words.js").Words} words
+ * @param {any} bundle
+ * @param {Run} run
+ * @param {import("../pure/run.js").Plan} base today's plan as offered
+ * @param {Ways} ways
+ * @returns {Run} by those ways
+ */
+export function planBy(words, bundle, run, base, ways) {
+  return { ...run, ways: loggedWays(ways), plan: worded(words, shaped(bundle, base, ways), bundle.movements) };
+}
+
+/**
+ * @param {HTMLElement} page
+ * @param {import("../main.js").Edges} edges
+ * @param {{run: Run, bundle: any, base: import("../pure/run.js").Plan|null, ways: Ways, isHeard: boolean}} opened
+ * @param {import("./session_speaker.js").SessionSpeaker} speaker
+ * @param {(run: Run) => void} replan
+ * @param {AbortSignal} signal
+ */
+export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, speaker, replan, signal) {
+  const { words, store } = edges;
+  fillSlots(page, { ready: words.say(base ? "play.ready" : "play.ready_again") });
+  const isBegun = base === null;
+  const choose = (/** @type {Ways} */ next, /** @type {string} */ field) => {
+    speaker.ways = next;
+    speaker.tune();
+    page.dataset.hand = next.hand;
+    tell(page, words, next);
+    void store.setMeta("ways", next);
+    if (base && SHAPING.includes(field)) replan(planBy(words, bundle, run, base, next));
+  };
+  drawWays(
+    one(page, "[data-ways]"),
+    edges,
+    { ways, offered: offeredBy(bundle, base ?? run.plan), timing: bundle.timing ?? {}, isBegun },
+    choose,
+    signal,
+  );
+  page.dataset.hand = ways.hand;
+  speaker.tune();
+  tell(page, words, ways);
+  checkSound(page, edges, speaker, isHeard, signal);
+}
+
+/** What differs from the plain way, in a line. @param {HTMLElement} page @param {import("../edges/words.js").Words} words @param {Ways} ways */
+function tell(page, words, { part, arms, pace }) {
+  const told = [part, arms, pace].map((way) => `way.${way}`).filter((key) => words.has(key));
+  fillSlots(page, { ways: told.length ? words.list(told.map((key) => words.say(key))) : null });
+}
+
+/**
+ * The sound check stands open before the first session, and among the ways from then on.
+ * @param {HTMLElement} page
+ * @param {import("../main.js").Edges} edges
+ * @param {import("./session_speaker.js").SessionSpeaker} speaker
+ * @param {boolean} isHeard
+ * @param {AbortSignal} signal
+ */
+function checkSound(page, { words, tones, voice, store }, speaker, isHeard, signal) {
+  const check = one(page, "[data-sound]");
+  if (isHeard) one(page, "[data-ways]").append(check);
+  const answers = one(check, "[data-heard]");
+  const silent = one(check, "[data-silent]");
+  const play = () => {
+    speaker.wake();
+    tones.sample("step");
+    speaker.sample(words.say("sound.sentence"));
+    fillSlots(check, { said: words.say("sound.sentence") });
+    answers.hidden = false;
+  };
+  const answer = (/** @type {boolean} */ isGood) => {
+    silent.hidden = isGood;
+    answers.hidden = isGood;
+    if (isGood) fillSlots(check, { said: words.say("sound.good") });
+    void store.setMeta("soundHeard", isGood);
+  };
+  onAct(check, "sample", play, signal);
+  onAct(check, "heard", () => answer(true), signal);
+  onAct(check, "unheard", () => answer(false), signal);
+  const voiceless = one(check, "[data-voiceless]");
+  const look = () => {
+    voiceless.hidden = voice.isReady();
+  };
+  look();
+  signal.addEventListener("abort", voice.onFound(look));
+}

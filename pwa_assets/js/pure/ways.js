@@ -1,0 +1,107 @@
+/**
+ * The ways in which a session can be done, and the steps that follow from them. Pure; every count, load and range comes
+ * from the bundle's tables.
+ *
+ * @typedef {import("./timeline.js").Step} Step
+ * @typedef {import("./run.js").Plan} Plan
+ * @typedef {{arms: "turns"|"both"|"right"|"left", part: "whole"|"short"|"before_sport", pace: "timed"|"own",
+ *   speaker: "voice"|"reader"|"tones"|"nothing", voiceVolume: number, toneVolume: number, keepsMusic: boolean, vibrates: boolean,
+ *   hand: "right"|"left", timing: Record<string, number>}} Ways timing: seconds, by the names of the bundle's `timing`
+ */
+
+import { joinSheets } from "./today.js";
+
+/** @type {Ways} */
+export const PLAIN = {
+  arms: "turns",
+  part: "whole",
+  pace: "timed",
+  speaker: "voice",
+  voiceVolume: 1,
+  toneVolume: 0.7,
+  keepsMusic: false,
+  vibrates: true,
+  hand: "right",
+  timing: {},
+};
+
+/** @param {Partial<Ways>|undefined} kept @returns {Ways} as it was left, but for what is chosen anew each day */
+export function waysFrom(kept) {
+  return { ...PLAIN, ...kept, arms: PLAIN.arms, part: PLAIN.part };
+}
+
+/**
+ * What may be chosen today.
+ * @param {any} bundle
+ * @param {Plan} plan
+ * @returns {Record<string, boolean>} by the choices that not every day has
+ */
+export function offeredBy(bundle, { arms }) {
+  const [one, other] = arms;
+  const isCounted = Boolean(bundle.counts) && arms.every(({ dose }) => dose.sport);
+  return {
+    short: isCounted,
+    before_sport: isCounted && arms.every(({ isFirst }) => isFirst),
+    turns: Boolean(other),
+    both: one.dose.sheet === other?.dose.sheet && one.isAfterSport === other?.isAfterSport,
+    right: Boolean(other),
+    left: Boolean(other),
+  };
+}
+
+/**
+ * @param {any} bundle
+ * @param {Plan} plan as the day offers it
+ * @param {Ways} ways
+ * @returns {Plan} its steps marked isChanged where their words no longer hold
+ */
+export function shaped(bundle, plan, ways) {
+  const only = plan.arms.filter(({ arm }) => arm === ways.arms);
+  const chosen = only.length ? only : plan.arms;
+  const arms = ways.arms === "both" ? [{ ...chosen[0], arm: "both" }] : chosen;
+  const sheets = arms.map((one) => ({ ...one, sheet: sheetFor(bundle, one, ways) }));
+  const steps = joinSheets(bundle, sheets).map((step) => timed(step, ways));
+  return { ...plan, steps };
+}
+
+/** @param {Ways} ways @returns {string[]} what the log is told of them */
+export function loggedWays({ arms, part, pace }) {
+  return [
+    ...(part === "whole" ? [] : [part]),
+    ...(arms === "both" ? ["both"] : []),
+    ...(pace === "own" ? ["own_pace"] : []),
+  ];
+}
+
+/** @param {any} bundle @param {Plan["arms"][number]} arm @param {Ways} ways @returns {Step[]} */
+function sheetFor(bundle, { dose, sheet, isAfterSport }, { part }) {
+  const isBefore = part === "before_sport";
+  const whole = dose.sets.map((/** @type {any} */ set) => set.reps);
+  const offered = isAfterSport ? bundle.counts[dose.sport[1]] : whole;
+  const short = part === "short" ? bundle.counts[dose.short] : offered;
+  const counts = isBefore
+    ? bundle.counts[dose.sport[0]]
+    : offered.map((/** @type {number} */ n, /** @type {number} */ i) => Math.min(n, short[i]));
+  const held = new Set(dose.holds.map((/** @type {any} */ hold) => hold.movement));
+  return sheet.flatMap((step) => {
+    const place = dose.sets.findIndex((/** @type {any} */ set) => set.movement === step.movement);
+    if (place < 0) return isBefore && held.has(step.movement) ? [] : [step];
+    const load = isBefore ? { load_kg: 0, load: null } : { load_kg: dose.sets[place].load_kg };
+    return counts[place] ? [recounted({ ...step, ...load }, counts[place], isBefore)] : [];
+  });
+}
+
+/** @param {any} step @param {number} reps @param {boolean} isChanged @returns {Step} */
+function recounted(step, reps, isChanged) {
+  if (!step.reps) return { ...step, isChanged };
+  const seconds = (step.seconds / step.reps) * reps;
+  return { ...step, reps, seconds, isChanged: isChanged || reps !== step.reps };
+}
+
+/** @param {Step} step @param {Ways} ways @returns {Step} */
+function timed(step, { timing, pace }) {
+  const isGated = pace === "own" && step.reps > 0;
+  if (step.kind !== "reps") return { ...step, isGated, seconds: timing[step.kind] ?? step.seconds };
+  const [up, down] = [timing.up ?? step.up, timing.down ?? step.down];
+  return { ...step, isGated, up, down, seconds: step.reps * (up + down) };
+}

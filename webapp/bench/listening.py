@@ -1,0 +1,66 @@
+"""A browser page that is listened in on while it plays a session. Knows Playwright and the app's addresses; measures nothing."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from playwright.sync_api import BrowserContext, Page
+
+HERE = Path(__file__).parent
+EAR = "/halfturn_onset_ear.js"
+STEPS_AND_CUES = """async () => {
+  const scripts = new URL('.', document.querySelector('script[type=module]').src);
+  const { createClock } = await import(new URL('edges/clock.js', scripts));
+  const { createStore } = await import(new URL('edges/store.js', scripts));
+  const { cueTimes } = await import(new URL('pure/cue_times.js', scripts));
+  const { plan: { steps } } = await createStore(createClock(), () => {}).loadRun();
+  return { steps, cues: cueTimes(steps).map(({ atMs }) => atMs) };
+}"""
+HAS_PLAYED = """(seconds) => {
+  const last = halfturnHeard.saved.at(-1);
+  return Boolean(last && (last.activeMs >= seconds * 1000 || last.ended));
+}"""
+TAIL_SECONDS = 60
+FLOOR_EVERY_MS = 250
+
+
+def listen_in(context: "BrowserContext") -> None:
+    """Put the probe into every page of a context that is opened from now on."""
+    context.add_init_script(path=HERE / "session_probe.js")
+    ear = (HERE / "onset_ear.js").read_text(encoding="utf-8")
+    context.route(f"**{EAR}", lambda route: route.fulfill(body=ear, content_type="text/javascript"))
+
+
+def throttle(context: "BrowserContext", page: "Page", times: int) -> None:
+    """Make the page's processor so many times slower; 1 is as it is."""
+    context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": times})
+
+
+def floor_of(context: "BrowserContext", count: int, times: int = 1) -> list[float]:
+    """Give how late, in ms, a bare page with a moving picture writes one text when it is due, so many times, slowed alike."""
+    page = context.new_page()
+    page.goto("/")
+    throttle(context, page, times)
+    late: list[float] = page.evaluate("([count, every]) => halfturnFloor(count, every)", [count, FLOOR_EVERY_MS])
+    page.close()
+    return late
+
+
+def join_and_start(page: "Page", token: str) -> None:
+    """Accept an invitation, open the app and start today's session by the two presses a client makes."""
+    page.goto(f"/join#{token}")
+    page.locator("[data-join]").click()
+    page.locator("[data-app]").click()
+    page.locator("[data-part=session] [data-act=start]").click()
+    running = page.locator(".session[data-status=running]")
+    main = page.locator(".session [data-act=main]")
+    main.wait_for()
+    if not running.is_visible():
+        main.click()
+    running.wait_for()
+
+
+def heard_in(page: "Page", seconds: int) -> dict[str, Any]:
+    """Let a session that runs go on to a second of its sheet, or to its end, and give all that was heard and seen, with its steps and cues."""
+    page.wait_for_function(HAS_PLAYED, arg=seconds, timeout=(seconds + TAIL_SECONDS) * 1000, polling=500)
+    return {**page.evaluate("() => halfturnHeard"), **page.evaluate(STEPS_AND_CUES)}

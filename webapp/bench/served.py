@@ -1,0 +1,83 @@
+"""A server process of its own with one invented client in it, for as long as something is measured."""
+
+import os
+import socket
+import subprocess
+import sys
+import tempfile
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from datetime import UTC, datetime
+from pathlib import Path
+
+from webapp.library.routine import starter
+from webapp.records import cases, invitations, practitioners, routines
+from webapp.records.database import open_records
+from webapp.records.migrations import prepare_records
+
+HOST = "127.0.0.1"
+START_SECONDS = 60
+AREA = "outer_elbow"
+SETTINGS = {
+    "mass_kg": 70.0, "height_m": 1.75, "sex": None, "arms": ["right", "left"], "usual": 2, "start_rung": None,
+    "weights_kg": [0.0, 0.5, 1.0], "weights": [{"value": each, "unit": "kg"} for each in (0, 0.5, 1)],
+}  # fmt: skip
+
+
+class NotServingError(RuntimeError):
+    """The server did not answer in time; the message holds what it said."""
+
+
+@contextmanager
+def served_client() -> Iterator[tuple[str, str]]:
+    """Serve one client; give the origin and the token of an unused invitation.
+
+    Raises:
+        NotServingError: Nothing answered within a minute.
+    """
+    with tempfile.TemporaryDirectory() as folder:
+        path, log = Path(folder) / "bench.db", Path(folder) / "server.log"
+        token, origin = _enrolled(path), f"http://{HOST}:{_free_port()}"
+        environ = {**os.environ, "HALFTURN_DB": str(path), "HALFTURN_ORIGIN": origin}
+        with log.open("wb") as out:
+            command = [sys.executable, "-m", "webapp.cli", "serve"]
+            process = subprocess.Popen(command, env=environ, stdin=subprocess.DEVNULL, stdout=out, stderr=out)  # noqa: S603 - our own program
+        try:
+            _wait(process, origin, log)
+            yield origin, token
+        finally:
+            process.terminate()
+            process.wait()
+
+
+def _enrolled(path: Path) -> str:
+    prepare_records(path)
+    db, now = open_records(path), datetime.now(UTC)
+    try:
+        # Nobody signs in here, so no password needs to fit.
+        owner = practitioners.add(db, "Bench", "bench@halfturn.example", "-", now)
+        intake = {**SETTINGS, "area": AREA, "note": ""}
+        case = cases.add(db, owner.id, "bench00001", "Bench", "en", intake, now)
+        routines.push(db, case.id, starter(AREA), SETTINGS, "", owner.id, now)
+        return invitations.make_link(db, case.id, now).token
+    finally:
+        db.conn.close()
+
+
+def _free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind((HOST, 0))
+        port: int = probe.getsockname()[1]
+        return port
+
+
+def _wait(process: "subprocess.Popen[bytes]", origin: str, log: Path) -> None:
+    until = time.monotonic() + START_SECONDS
+    while time.monotonic() < until and process.poll() is None:
+        with suppress(urllib.error.URLError, OSError), urllib.request.urlopen(origin, timeout=2):  # noqa: S310 - our own address
+            return
+        time.sleep(0.05)
+    raise NotServingError(f"no answer at {origin} within {START_SECONDS} s:\n{log.read_text(encoding='utf-8')}")
