@@ -6,7 +6,7 @@ import pytest
 
 from e2e.test_lookup import bundle_of, page, plan_of, script  # noqa: F401 - fixtures of the same page
 from tests.vectors import write as golden
-from webapp.dosing.course import DayFacts, response_to
+from webapp.dosing.course import DayFacts, classed
 from webapp.dosing.dose import dose
 from webapp.dosing.responses import RESPONSES
 from webapp.dosing.rules import close_day
@@ -43,7 +43,7 @@ def grid(plan, is_training):
     facts = {
         pair: DayFacts(1, *pair) if is_training else DayFacts(0, None, pair[1]) for pair in product(durings, RATINGS)
     }
-    return {pair: response_to(plan, known, BEFORE) for pair, known in facts.items()}
+    return {pair: classed(plan, known, BEFORE)[0] for pair, known in facts.items()}
 
 
 def is_in(rating, span):

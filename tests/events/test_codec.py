@@ -65,6 +65,8 @@ def test_a_session_tells_how_it_was_done_and_what_was_eased():
     [
         ("id", "7", "id", "wrong_form"),
         ("id", SESSION["id"].upper(), "id", "wrong_form"),
+        ("kind", "", "kind", "wrong_form"),
+        ("kind", "Not a kind", "kind", "wrong_form"),
         ("on", "14.05.2026", "on", "not_a_day"),
         ("on", "2026-02-30", "on", "not_a_day"),
         ("at", "2026-05-14T07:12:03", "at", "not_an_instant"),

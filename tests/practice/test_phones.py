@@ -58,3 +58,21 @@ def test_a_phone_of_another_client_cannot_be_revoked_from_this_case(site, hedda,
     hedda.open(CASE)
     assert hedda.fill("/invite", {}, post_to=f"{CASE}/phones/{phone}/revoke").status_code == 404
     assert [each.id for each in devices.of_client(site.db, other.id)] == [phone]
+
+
+def test_an_invitation_can_be_taken_back_until_it_is_used(site, hedda):
+    _invite(hedda, "link")
+    newest, *others = invitations.open_of(site.db, site.founder.id, site.clock())
+    withdraw = f"{CASE}/invitations/{newest.id}/withdraw"
+    assert withdraw in hedda.open(CASE).text
+    hedda.fill("/invite", {}, post_to=withdraw)
+    assert invitations.open_of(site.db, site.founder.id, site.clock()) == others
+    assert withdraw not in hedda.open(CASE).text
+
+
+def test_an_invitation_of_another_practitioners_client_is_not_taken_back(site, hedda):
+    made = invitations.make_link(site.db, site.organ_builder.id, site.clock())
+    other, *_ = invitations.open_of(site.db, site.organ_builder.id, site.clock())
+    hedda.open(CASE)
+    hedda.fill("/invite", {}, post_to=f"{CASE}/invitations/{other.id}/withdraw")
+    assert invitations.find(site.db, made.token[: invitations.LINK_SELECTOR_LENGTH]) is not None

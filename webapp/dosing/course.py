@@ -88,11 +88,6 @@ def is_sharp(facts: DayFacts) -> bool:
     return facts.sharp or deciding_rule(during_of(facts), facts.morning, None, 0, Tuning()).response == "sharp"
 
 
-def response_to(plan: Plan, facts: DayFacts, before: int | None) -> str:
-    """Give the response alone (see `classed`)."""
-    return classed(plan, facts, before)[0]
-
-
 def days_between(start_on: date, until: date) -> Iterator[date]:
     """Give the days from `start_on` up to, and not with, `until`."""
     for number in range((until - start_on).days):

@@ -14,6 +14,7 @@ from webapp.events.kinds import Event, EventError
 
 _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
 _ZONE = re.compile(r"(?=.{1,64}\Z)[A-Za-z][A-Za-z0-9_+\-]*(/[A-Za-z0-9_+\-]+){0,2}\Z")
+_KIND = re.compile(r"[a-z][a-z_]{0,39}\Z")
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}\Z")
 _NOTE_LENGTH = 280
 _LETTER_LENGTH = 4000
@@ -222,7 +223,7 @@ def decode(told: object) -> Event:
     given = _object(told, "event")
     event = Event(
         id=_matching(given.get("id"), "id", _UUID, "a UUID in lower case"),
-        kind=text(given.get("kind"), "kind", 40),
+        kind=_matching(given.get("kind"), "kind", _KIND, "a word of at most 40 small letters and underscores"),
         v=whole(given.get("v", kinds.VERSION), "v", 1, 1000),
         on=day(given.get("on"), "on"),
         at=_instant(given.get("at"), "at"),

@@ -15,7 +15,7 @@ from webapp.practice import blueprint, desk
 from webapp.practice.caseload import NO_CONTACT
 from webapp.practice.forms import ButtonForm, ReleaseForm
 from webapp.practice.standing import Line, Standing, last_days, line_of
-from webapp.records import cases, devices, events, routines
+from webapp.records import cases, devices, events, invitations, routines
 from webapp.records.cases import Case
 from webapp.sync import desk as log
 from webapp.sync.review import findings_of
@@ -92,6 +92,7 @@ def page(shown: Case, releases: Mapping[str, ReleaseForm] | None = None) -> str:
         earlier=closed if closed > most else 0,
         versions=routines.of_client(db, shown.id),
         devices=devices.of_client(db, shown.id),
+        invited=invitations.open_of(db, shown.id, desk.now()),
         signs=_signs(shown),
         findings=_findings(line),
         told=_told(desk.words()),

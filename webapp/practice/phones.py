@@ -41,6 +41,17 @@ def invite(public_id: str) -> Response | str:
     return page(case)
 
 
+@blueprint.post("/cases/<public_id>/invitations/<int:invitation>/withdraw")
+def withdraw_invitation(public_id: str, invitation: int) -> Response:
+    """Take back an invitation that nobody has used; one that is used or over is left as it is."""
+    case = desk.own_case(public_id)
+    if not ButtonForm().validate():
+        return desk.send_again(case)
+    invitations.withdraw(desk.records(), case.id, invitation)
+    desk.say_later("withdrawn")
+    return desk.back_to_case(case)
+
+
 @blueprint.post("/cases/<public_id>/phones/<device>/revoke")
 def revoke_phone(public_id: str, device: str) -> Response:
     """Close the door to one phone."""
