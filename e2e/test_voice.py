@@ -116,6 +116,7 @@ def test_the_sound_is_checked_once_before_the_first_session(one_phone, session):
     session.try_sound.tap()
     assert [one["text"] for one in said(one_phone)] == ["This is how the session sounds."]
     session.heard.tap()
+    expect(session.heard).to_be_hidden()
     again = one_phone.open_session()
     expect(again.try_sound).to_be_hidden()
     again.ways.tap()

@@ -84,15 +84,15 @@ function checkSound(page, { words, tones, voice, store }, speaker, isHeard, sign
     fillSlots(check, { said: words.say("sound.sentence") });
     answers.hidden = false;
   };
-  const answer = (/** @type {boolean} */ isGood) => {
+  const answer = async (/** @type {boolean} */ isGood) => {
+    await store.setMeta("soundHeard", isGood);
     silent.hidden = isGood;
     answers.hidden = isGood;
     if (isGood) fillSlots(check, { said: words.say("sound.good") });
-    void store.setMeta("soundHeard", isGood);
   };
   onAct(check, "sample", play, signal);
-  onAct(check, "heard", () => answer(true), signal);
-  onAct(check, "unheard", () => answer(false), signal);
+  onAct(check, "heard", () => void answer(true), signal);
+  onAct(check, "unheard", () => void answer(false), signal);
   const voiceless = one(check, "[data-voiceless]");
   const look = () => {
     voiceless.hidden = voice.isReady();
