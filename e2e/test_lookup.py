@@ -5,7 +5,6 @@ from datetime import date
 
 import pytest
 
-from e2e.server import Server
 from tests.rules.tree import ROOT
 from tests.vectors import write as golden
 from webapp.dosing.plan import make_plan, start_state
@@ -40,26 +39,6 @@ EVERY_DAY = """async ({ script, bundle, anchor, days }) => {
   });
 }"""
 RATINGS = (None, *range(11))
-
-
-@pytest.fixture(scope="module")
-def page(browser, tmp_path_factory):
-    """One page for all of these: nothing is written, so nothing has to be fresh."""
-    server = Server(tmp_path_factory.mktemp("lookup"))
-    server.start()
-    opened = browser.new_page(base_url=server.origin)
-    opened.goto("/")
-    yield opened
-    opened.close()
-    server.kill()
-
-
-@pytest.fixture(scope="module")
-def script(page):
-    """Where this build's look-up lies."""
-    return page.locator("link[rel=stylesheet]").first.evaluate(
-        "link => new URL('../js/pure/almanac.js', link.href).pathname"
-    )
 
 
 def plan_of(name):

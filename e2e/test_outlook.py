@@ -4,7 +4,7 @@ from itertools import product
 
 import pytest
 
-from e2e.test_lookup import bundle_of, page, plan_of, script  # noqa: F401 - fixtures of the same page
+from e2e.test_lookup import bundle_of, plan_of
 from tests.vectors import write as golden
 from webapp.dosing.course import DayFacts, classed
 from webapp.dosing.dose import dose
@@ -61,7 +61,7 @@ def told_by(branches, during, morning):
 
 
 @pytest.mark.parametrize("name", golden.PLANS)
-def test_a_few_lines_say_of_every_pair_of_ratings_what_tomorrow_asks(page, script, name):  # noqa: F811 - the fixtures
+def test_a_few_lines_say_of_every_pair_of_ratings_what_tomorrow_asks(page, script, name):
     plan = plan_of(name)
     told = page.evaluate(BRANCHES, {"script": script, "bundle": bundle_of(plan), "before": BEFORE, "each": EACH})
     grids = {is_training: grid(plan, is_training) for is_training in (True, False)}

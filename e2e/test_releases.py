@@ -5,7 +5,6 @@ from datetime import date
 
 import pytest
 
-from e2e.server import Server
 from tests import builders
 from tests.vectors import write as golden
 from webapp.dosing.plan import make_plan, released, start_state
@@ -17,26 +16,6 @@ from webapp.records.events import LoggedEvent
 from webapp.sync.bundle import Prescribed, almanac_of, make_bundle
 from webapp.sync.diary import read_diary
 from webapp.words import words_for
-
-
-@pytest.fixture(scope="module")
-def page(browser, tmp_path_factory):
-    """One page for all of these: nothing is written, so nothing has to be fresh."""
-    server = Server(tmp_path_factory.mktemp("releases"))
-    server.start()
-    opened = browser.new_page(base_url=server.origin)
-    opened.goto("/")
-    yield opened
-    opened.close()
-    server.kill()
-
-
-@pytest.fixture(scope="module")
-def script(page):
-    """Where this build's look-up lies."""
-    return page.locator("link[rel=stylesheet]").first.evaluate(
-        "link => new URL('../js/pure/almanac.js', link.href).pathname"
-    )
 
 
 def the_plan():

@@ -2,7 +2,6 @@
 
 import pytest
 
-from e2e.server import Server
 from e2e.test_lookup import bundle_of, plan_of
 
 REPS = {"kind": "reps", "movement": "palm_down", "up": 2, "down": 3, "range": 1, "arm": "right"}
@@ -26,23 +25,9 @@ PICKED = """async ({ at, voices, tags }) => {
 
 
 @pytest.fixture(scope="module")
-def page(browser, tmp_path_factory):
-    """One page for all of these: nothing is written, so nothing has to be fresh."""
-    server = Server(tmp_path_factory.mktemp("arithmetic"))
-    server.start()
-    opened = browser.new_page(base_url=server.origin)
-    opened.goto("/")
-    yield opened
-    opened.close()
-    server.kill()
-
-
-@pytest.fixture(scope="module")
-def run(page):
+def run(page, scripts):
     """Runs a function in the page with what it is given, and where this build's scripts lie."""
-    sheet = page.locator("link[rel=stylesheet]").first
-    at = sheet.evaluate("link => new URL('../js/', link.href).pathname")
-    return lambda script, **given: page.evaluate(script, {"at": at, **given})
+    return lambda script, **given: page.evaluate(script, {"at": scripts, **given})
 
 
 @pytest.fixture(scope="module")
