@@ -89,7 +89,7 @@ function layTones() {
   if (!isHeard) return tones.hush();
   tones.wake();
   const close = cueTimes(steps).map((cue) => ({ ...cue, atMs: cue.atMs / pace.speed }));
-  tones.plan(close, placeAt(steps, session, now()) / pace.speed);
+  tones.plan(close, placeAt(steps, session, now()) / pace.speed, performance.now());
 }
 
 /** Shows what is due, and while it plays looks again at the next frame. */
@@ -103,6 +103,7 @@ function look() {
   stage.dataset.status = session.status;
   if (session.status !== "running") return;
   if (place >= totalMs(steps)) return act("end");
+  tones.follow(place / pace.speed, performance.now());
   requestAnimationFrame(() => session.status === "running" && look());
 }
 

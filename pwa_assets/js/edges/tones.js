@@ -1,12 +1,14 @@
 /**
- * Tones on the audio clock. A whole session's tones are handed to the sound hardware ahead of time, so that a busy page
- * cannot make one late; they are taken back and laid out anew whenever the session pauses, jumps or was interrupted.
+ * Tones on the audio clock. Those of the next seconds are handed to the sound hardware ahead of time, so that a busy page
+ * cannot make one late; they are taken back and laid out anew whenever the session pauses, jumps or was interrupted. Not
+ * more than some seconds of them: a page that is frozen leaves only those few to sound on. Should the clock of the sound
+ * and the session's own come apart, those that are still to be laid out follow the session; none that is laid out moves.
  * Knows pitches and no sentence; whether sound is lost is for the page to show.
  *
  * @typedef {import("../pure/cue_times.js").Cue} Cue
  * @typedef {import("../pure/cue_times.js").Tone} Tone
- * @typedef {{wake(): void, keepMusic(isKept: boolean): void, canKeepMusic(): boolean, plan(cues: Cue[], fromMs: number): void, hush(): void, sample(tone: Tone): void,
- *   driftMs(atMs: number): number, isLost(mono: number): boolean, isAwake(): boolean, revive(): void, finish(): void,
+ * @typedef {{wake(): void, keepMusic(isKept: boolean): void, canKeepMusic(): boolean, plan(cues: Cue[], fromMs: number, mono: number): void, follow(atMs: number, mono: number): void, hush(): void,
+ *   sample(tone: Tone): void, isLost(mono: number): boolean, isAwake(): boolean, revive(): void, finish(): void,
  *   setVolume(volume: number): void, mute(isMute: boolean): void, onChange(heard: () => void): () => void}} Tones
  */
 
@@ -35,6 +37,12 @@ const NOTES = /** @type {Record<Tone, [number, number, number][]>} */ ({
 const RISE = 0.008;
 const FROZEN_MS = 500;
 const LATE_S = 0.05;
+/** So far ahead tones are laid out, and so near the last of them may come before the next are: a page that stands still for longer is interrupted. */
+const AHEAD_MS = 16000;
+const SOON_MS = 8000;
+const APART_MS = 20;
+/** An older word of the hardware on what is heard is of a time before an interruption. */
+const STAMP_AGE_MS = 500;
 const RING_OUT_MS = 2500;
 
 /**
@@ -51,8 +59,11 @@ class AudioClock {
   #context = null;
   /** @type {GainNode|null} */
   #master = null;
-  /** @type {OscillatorNode[]} */
-  #planned = [];
+  /** @type {Set<OscillatorNode>} */
+  #planned = new Set();
+  /** @type {Cue[]} those that are not laid out yet */
+  #cues = [];
+  #laidMs = 0;
   /** @type {Set<() => void>} */
   #listeners = new Set();
   #loudness = 0.7;
@@ -91,7 +102,7 @@ class AudioClock {
     this.#master.connect(context.destination);
     context.addEventListener("statechange", () => this.#tell());
     this.#context = context;
-    this.#planned = [];
+    this.#planned.clear();
   }
 
   #tell() {
@@ -107,19 +118,50 @@ class AudioClock {
   }
 
   /**
-   * Lays out every cue from a place of the session on; that place is now.
+   * Lays out the cues from a place of the session on; that place is now.
    * @param {Cue[]} cues
    * @param {number} fromMs may be below 0 by the time to wait first
+   * @param {number} mono now, ms
    */
-  plan(cues, fromMs) {
+  plan(cues, fromMs, mono) {
     this.hush();
     if (!this.#context) return;
-    this.#origin = this.#context.currentTime - fromMs / 1000;
-    const early = this.#context.outputLatency || 0;
-    for (const { atMs, tone } of cues) {
-      const when = this.#origin + atMs / 1000 - early;
-      if (atMs >= fromMs && when > this.#context.currentTime - LATE_S) this.#sound(tone, Math.max(when, 0));
+    this.#cues = cues.filter(({ atMs }) => atMs >= fromMs);
+    this.#origin = this.#originAt(fromMs, mono);
+    this.#lay(fromMs);
+  }
+
+  /** Lays out what comes next where it is time to. @param {number} atMs the session's place now @param {number} mono now, ms */
+  follow(atMs, mono) {
+    if (!this.#context || !this.#cues.length || this.#laidMs - atMs > SOON_MS) return;
+    const origin = this.#originAt(atMs, mono);
+    if (Math.abs(origin - this.#origin) * 1000 > APART_MS) this.#origin = origin;
+    this.#lay(atMs);
+  }
+
+  /** @param {number} atMs */
+  #lay(atMs) {
+    this.#laidMs = atMs + AHEAD_MS;
+    const now = /** @type {AudioContext} */ (this.#context).currentTime;
+    const later = this.#cues.findIndex((cue) => cue.atMs > this.#laidMs);
+    for (const cue of this.#cues.splice(0, later < 0 ? this.#cues.length : later)) {
+      const when = this.#origin + cue.atMs / 1000;
+      if (when > now - LATE_S) this.#sound(cue.tone, Math.max(when, 0));
     }
+  }
+
+  /**
+   * Where the session's start lies on the audio clock, by what is heard at this instant and not by what was handed over.
+   * @param {number} atMs the session's place now
+   * @param {number} mono now, ms
+   */
+  #originAt(atMs, mono) {
+    const context = /** @type {AudioContext} */ (this.#context);
+    const { contextTime = 0, performanceTime = 0 } = context.getOutputTimestamp?.() ?? {};
+    const age = mono - performanceTime;
+    const isFresh = contextTime > 0 && Math.abs(age) < STAMP_AGE_MS;
+    const heard = isFresh ? contextTime + age / 1000 : context.currentTime - (context.outputLatency || 0);
+    return heard - atMs / 1000;
   }
 
   /** @param {Tone} tone @param {number} when seconds on the audio clock */
@@ -139,7 +181,8 @@ class AudioClock {
     gate.gain.setTargetAtTime(0, start + length * 0.6, length / 4);
     voice.start(start);
     voice.stop(start + length * 2);
-    this.#planned.push(voice);
+    voice.onended = () => this.#planned.delete(voice);
+    this.#planned.add(voice);
   }
 
   /** Takes back every tone that was laid out. */
@@ -148,18 +191,14 @@ class AudioClock {
       voice.stop();
       voice.disconnect();
     }
-    this.#planned = [];
+    this.#planned.clear();
+    this.#cues = [];
   }
 
   /** One tone at once, to hear how loud it is. Must be called inside a tap. @param {Tone} tone */
   sample(tone) {
     this.wake();
     if (this.#context) this.#sound(tone, this.#context.currentTime + LATE_S);
-  }
-
-  /** @param {number} atMs the session's place now @returns {number} how far the tones laid out are off it */
-  driftMs(atMs) {
-    return this.#context ? Math.abs((this.#context.currentTime - this.#origin) * 1000 - atMs) : 0;
   }
 
   /**

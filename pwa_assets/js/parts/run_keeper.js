@@ -1,5 +1,6 @@
 /**
- * Keeps the run on the phone while it is played, and knows whether the last writing succeeded.
+ * Keeps the run on the phone while it is played, and knows whether the last writing succeeded. A step is written down
+ * shortly before it comes, so that it is on the phone by then and can be shown at once; any other writing undoes that.
  *
  * @typedef {import("../pure/run.js").Run} Run
  */
@@ -9,6 +10,10 @@ const TRY_AGAIN_MS = 1000;
 
 export class RunKeeper {
   #savedAt = 0;
+  /** The step that is written down ahead, or being so. */
+  #coming = -1;
+  /** The step that is on the phone ahead of its time. */
+  #kept = -1;
   isUnsaved = false;
 
   /** @param {import("../main.js").Edges} edges */
@@ -17,8 +22,37 @@ export class RunKeeper {
     this.clock = clock;
   }
 
-  /** @param {Run} run @returns {Promise<boolean>} whether it is on the phone */
-  async save(run) {
+  /** @param {Run} run as it is now @returns {Promise<boolean>} whether it is on the phone */
+  save(run) {
+    this.forget();
+    return this.#write(run);
+  }
+
+  /** @param {Run} run as it will be when its step comes */
+  async saveAhead(run) {
+    this.#coming = run.step;
+    const isSaved = await this.#write(run);
+    if (isSaved && this.#coming === run.step) this.#kept = run.step;
+  }
+
+  /** What was written ahead counts no more. */
+  forget() {
+    this.#coming = -1;
+    this.#kept = -1;
+  }
+
+  /** @param {number} step @returns {boolean} whether it may be shown because it was written ahead */
+  hasAhead(step) {
+    return step === this.#kept;
+  }
+
+  /** @param {number} step that is shown @returns {boolean} whether a later one is written down, or being so */
+  isAheadOf(step) {
+    return this.#coming > step;
+  }
+
+  /** @param {Run} run */
+  async #write(run) {
     this.#savedAt = this.clock.mono();
     this.isUnsaved = !(await this.store.saveRun(run).then(
       () => true,

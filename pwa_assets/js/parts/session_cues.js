@@ -1,18 +1,24 @@
 /**
- * Passes on what comes due on a cue sheet: words to be told, tones to be felt. Each once, in order, and none that is late.
+ * Passes on what comes due on a cue sheet: words to be told, tones to be heard and felt. Each once, in order, and none
+ * that is late.
  */
 
 import { cueTimes, noticesDue, noticeTimes, tonesDue } from "../pure/cue_times.js";
+import { leadLeft, placeAt } from "../pure/player.js";
 import { gateAfter } from "../pure/timeline.js";
 
-/** @typedef {import("../pure/timeline.js").Step} Step */
+/**
+ * @typedef {import("../pure/timeline.js").Step} Step
+ * @typedef {import("../pure/player.js").Session} Session
+ */
 
 export class SessionCues {
   #passed = -1;
 
-  /** @param {Step[]} steps @param {import("./session_driver.js").View} view */
-  constructor(steps, view) {
+  /** @param {Step[]} steps @param {import("./session_driver.js").View} view @param {import("../edges/tones.js").Tones} tones */
+  constructor(steps, view, tones) {
     this.view = view;
+    this.tones = tones;
     this.steps = steps;
     this.cues = cueTimes(steps);
     this.notices = noticeTimes(steps);
@@ -23,10 +29,23 @@ export class SessionCues {
     this.#passed = ms;
   }
 
-  /** @param {number} ms a place @returns {import("../pure/cue_times.js").Cue[]} those that time alone will bring */
-  ahead(ms) {
-    const gate = gateAfter(this.steps, ms);
-    return this.cues.filter(({ atMs }) => atMs <= gate);
+  /** Lays out the tones that time alone will bring; takes all back while nothing runs. @param {Session} session @param {number} mono */
+  lay(session, mono) {
+    if (session.status === "ended") return;
+    if (session.status !== "running") return this.tones.hush();
+    const gate = gateAfter(this.steps, session.atMs);
+    const ahead = this.cues.filter(({ atMs }) => atMs <= gate);
+    this.tones.plan(ahead, this.#heardAt(session, mono), mono);
+  }
+
+  /** @param {Session} session that runs @param {number} mono */
+  follow(session, mono) {
+    this.tones.follow(this.#heardAt(session, mono), mono);
+  }
+
+  /** The place on the cue sheet; before it by the time that is left to wait. @param {Session} session @param {number} mono */
+  #heardAt(session, mono) {
+    return placeAt(this.steps, session, mono) - leadLeft(session, mono);
   }
 
   /** @param {number} place up to which the session has come @param {boolean} isRunning */

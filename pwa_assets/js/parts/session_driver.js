@@ -14,13 +14,14 @@
 
 import { happen, leadLeft, placeAt, settle, stateAt, totalMs, withLastGap } from "../pure/player.js";
 import { armNow, runOf } from "../pure/run.js";
-import { gateAfter, msToNext } from "../pure/timeline.js";
+import { gateAfter, msToNext, msToStep } from "../pure/timeline.js";
 import { RunKeeper } from "./run_keeper.js";
 import { SessionCues } from "./session_cues.js";
 import { SessionWatch } from "./session_watch.js";
 
 const LOOK_EVERY_MS = 500;
-const DRIFT_MS = 20;
+/** So long before a step comes, it is written down that it has. */
+const WRITE_AHEAD_MS = 1000;
 /** Time to take up the weight again after a pause. */
 const LEAD_MS = 5000;
 
@@ -31,18 +32,13 @@ export class SessionDriver {
   #frame = 0;
   #over = new AbortController();
 
-  /**
-   * @param {import("../main.js").Edges} edges
-   * @param {Run} run
-   * @param {Session} session
-   * @param {View} view
-   */
+  /** @param {import("../main.js").Edges} edges @param {Run} run @param {Session} session @param {View} view */
   constructor(edges, run, session, view) {
     this.edges = edges;
     this.session = session;
     this.view = view;
     this.run = run;
-    this.cues = new SessionCues(this.steps, view);
+    this.cues = new SessionCues(this.steps, view, edges.tones);
     this.keeper = new RunKeeper(edges);
     this.watch = new SessionWatch(edges.clock);
     this.watch.awaySeconds = session.gaps[run.gaps.length]?.[1] ?? 0;
@@ -54,13 +50,11 @@ export class SessionDriver {
     return this.run.plan.steps;
   }
 
-  /**
-   * Goes on by other steps; those before the one that is on must keep their places and lengths.
-   * @param {Run} run
-   */
+  /** Goes on by other steps; those before the one that is on must keep their places and lengths. @param {Run} run */
   replan(run) {
     this.run = run;
-    this.cues = new SessionCues(this.steps, this.view);
+    this.keeper.forget();
+    this.cues = new SessionCues(this.steps, this.view, this.edges.tones);
     this.cues.jump(this.session.atMs);
     this.#shown = -1;
     this.#layTones();
@@ -110,10 +104,7 @@ export class SessionDriver {
     this.#layTones();
   }
 
-  /**
-   * @param {"completed"|"stopped"|"sharp"} ended
-   * @param {string} [why]
-   */
+  /** @param {"completed"|"stopped"|"sharp"} ended @param {string} [why] */
   async end(ended, why = "") {
     if (this.session.status === "ended") return;
     this.#fold({ kind: "end", mono: this.watch.good.mono, ended, why });
@@ -122,7 +113,7 @@ export class SessionDriver {
     if (ended === "completed") this.view.notice("done", this.steps.length - 1);
     else for (const sound of [this.edges.tones, this.edges.voice]) sound.hush();
     this.edges.tones.finish();
-    const run = this.#runNow();
+    const run = this.#runAt(this.watch.trusted());
     await this.keeper.insist(run, () => this.#showNotes());
     this.view.over(run);
   }
@@ -141,15 +132,8 @@ export class SessionDriver {
     this.tick();
   }
 
-  /** @returns {number} the place on the cue sheet; before it by the time that is left to wait */
-  #toneMs() {
-    const mono = this.edges.clock.mono();
-    return placeAt(this.steps, this.session, mono) - leadLeft(this.session, mono);
-  }
-
   #layTones() {
-    if (this.#isRunning) this.edges.tones.plan(this.cues.ahead(this.session.atMs), this.#toneMs());
-    else if (this.session.status !== "ended") this.edges.tones.hush();
+    this.cues.lay(this.session, this.edges.clock.mono());
   }
 
   /** Looks at the clocks and brings everything up to now. */
@@ -167,8 +151,17 @@ export class SessionDriver {
     this.cues.pass(place, this.#isRunning);
     this.#present(place, now.mono);
     this.#showNotes();
-    if (this.#isRunning && this.keeper.isDue()) void this.#save();
+    if (this.#isRunning) this.#keepUp(place, now.mono);
     this.#lookAgain(place, now.mono);
+  }
+
+  /** A step is written down before it comes, so that it can be shown at once. @param {number} place @param {number} mono */
+  #keepUp(place, mono) {
+    this.cues.follow(this.session, mono);
+    if (this.keeper.isAheadOf(this.#shown)) return;
+    const left = document.hidden ? Number.POSITIVE_INFINITY : msToStep(this.steps, place);
+    if (left <= WRITE_AHEAD_MS && this.#shown >= 0) void this.keeper.saveAhead(this.#runAt(mono + left, left));
+    else if (this.keeper.isDue()) void this.#save();
   }
 
   #hide() {
@@ -189,17 +182,22 @@ export class SessionDriver {
   /** A step is shown only once it is on the phone that it has come. @param {number} place @param {number} mono */
   #present(place, mono) {
     const moment = stateAt(this.steps, place);
+    if (moment.step !== this.#shown && this.keeper.hasAhead(moment.step)) this.#show(moment.step);
     if (moment.step === this.#shown) return this.view.moment(moment, this.session, leadLeft(this.session, mono));
     if (this.#isShowing) return;
     this.#isShowing = true;
     void this.#save().then(() => {
       this.#isShowing = false;
-      this.#shown = moment.step;
-      this.view.step(moment.step);
-      if (this.#isRunning) this.view.notice("step", moment.step);
-      if (this.#isRunning && this.edges.tones.driftMs(this.#toneMs()) > DRIFT_MS) this.#layTones();
+      this.#show(moment.step);
       this.tick();
     });
+  }
+
+  /** @param {number} step */
+  #show(step) {
+    this.#shown = step;
+    this.view.step(step);
+    if (this.#isRunning) this.view.notice("step", step);
   }
 
   #showNotes() {
@@ -227,13 +225,14 @@ export class SessionDriver {
     cancelAnimationFrame(this.#frame);
   }
 
-  #runNow() {
-    return runOf(this.run, settle(this.steps, this.session, this.watch.trusted()), this.edges.clock.now());
+  /** @param {number} mono @param {number} [inMs] how far off that instant is @returns {Run} as it will stand then */
+  #runAt(mono, inMs = 0) {
+    return runOf(this.run, settle(this.steps, this.session, mono), this.edges.clock.now() + inMs);
   }
 
   /** @returns {Promise<boolean>} whether it is on the phone; nothing is, before the start */
   #save() {
-    return this.session.status === "ready" ? Promise.resolve(true) : this.keeper.save(this.#runNow());
+    return this.session.status === "ready" ? Promise.resolve(true) : this.keeper.save(this.#runAt(this.watch.trusted()));
   }
 
   /** Leaves the session where it is; it can be taken up again. */

@@ -140,7 +140,8 @@ function counted(steps, session) {
   if (!steps[step].isGated || session.status !== "running") return session;
   const end = stepStarts(steps)[step + 1];
   const atMs = Math.min(Math.ceil(gateAfter(steps, session.atMs) + 1), end);
-  return { ...session, atMs, done: atMs === end ? merged(session.done, [step]) : session.done };
+  const begun = merged(session.begun, [step]);
+  return { ...session, atMs, begun, done: atMs === end ? merged(session.done, [step]) : session.done };
 }
 
 /** @param {Session} session @param {number} awaySeconds @returns {Session} */

@@ -19,6 +19,8 @@ const PHASES = {
   done: "done",
 };
 const WORK = new Set(["warm_up", "reps", "hold"]);
+/** Asked for in every frame, and always the same for the same steps. @type {WeakMap<Step[], number[]>} */
+const STARTS = new WeakMap();
 
 /** @param {Step} step @returns {boolean} whether the step asks the arm to do something */
 export const isWork = (step) => WORK.has(step.kind);
@@ -28,8 +30,11 @@ export const isWork = (step) => WORK.has(step.kind);
  * @returns {number[]} where each step starts, in milliseconds, and last of all where the session ends
  */
 export function stepStarts(steps) {
+  const known = STARTS.get(steps);
+  if (known) return known;
   const starts = [0];
   for (const step of steps) starts.push(starts[starts.length - 1] + Math.round(step.seconds * 1000));
+  STARTS.set(steps, starts);
   return starts;
 }
 
@@ -115,6 +120,18 @@ export function msToNext(steps, ms) {
   const left = length - moment.stepMs;
   const toTurn = moment.rep ? moment.phaseMs * (1 - moment.fraction) : left % 1000 || 1000;
   return Math.max(1, Math.min(left || 1000, toTurn));
+}
+
+/**
+ * @param {Step[]} steps
+ * @param {number} ms
+ * @returns {number} milliseconds until time alone brings the next step; Infinity where none comes so
+ */
+export function msToStep(steps, ms) {
+  const starts = stepStarts(steps);
+  const next = starts.findIndex((at) => at > ms);
+  const isSure = next > 0 && next < steps.length && starts[next] < gateAfter(steps, ms);
+  return isSure ? starts[next] - ms : Number.POSITIVE_INFINITY;
 }
 
 /**
