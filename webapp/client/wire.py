@@ -53,10 +53,10 @@ def as_json(value: object, status: int = 200) -> Response:
 
 def as_asset(asset: Asset, cache_control: str) -> Response:
     """Answer with a file's bytes, or with 304 where the browser has them."""
-    packed = asset.packed if _takes_gzip() else None
-    response = Response(packed or asset.body, mimetype=asset.mimetype)
-    if packed:
-        response.headers["Content-Encoding"] = "gzip"
+    coding = request.accept_encodings.best_match([*asset.packed, "identity"], "identity")
+    response = Response(asset.packed.get(coding, asset.body), mimetype=asset.mimetype)
+    if coding in asset.packed:
+        response.headers["Content-Encoding"] = coding
     response.headers["Cache-Control"] = cache_control
     response.vary.add("Accept-Encoding")
     response.set_etag(asset.sha256, weak=True)

@@ -6,6 +6,7 @@
  * @typedef {{kind: string, on: string, body: any, id?: string}} Draft id: where a second try must not make a second entry
  */
 
+import { finishedBody } from "../pure/run.js";
 import { armDays, planOf } from "../pure/today.js";
 import { uuid7 } from "../pure/uuid7.js";
 import { answersOf } from "./answers.js";
@@ -42,6 +43,19 @@ export function createStore(clock, onBlocked) {
       const { today, bundle, days } = await store.snapshot();
       return bundle ? planOf(bundle, days, today) : null;
     },
+    /**
+     * Puts a run that is over into the log, under its own id so that trying again makes no second entry, and then away.
+     * @param {import("../pure/run.js").Run} run
+     * @returns {Promise<boolean>} whether it is in the log
+     */
+    finishRun: (run) =>
+      store
+        .addEvent({ id: run.id, kind: "session_finished", on: run.on, body: finishedBody(run) })
+        .then(store.clearRun)
+        .then(
+          () => true,
+          () => false,
+        ),
   };
   return store;
 }

@@ -46,7 +46,7 @@ function ask(root, edges, run, signal) {
     scale: scaleOf(words, arm, run.draft.ratings[arm]),
   }));
   one(root, "[data-arms]").append(...scales.map(({ scale }) => scale.node));
-  one(root, "[data-list]").append(...accountOf(run).map((line) => lineOf(words, line)), ...easedLines(run, words));
+  one(root, "[data-list]").append(...doneLines(run, words), ...easedLines(run, words));
   void showTomorrow(root, edges, run, signal);
   const line = /** @type {HTMLInputElement} */ (one(root, "[data-line]"));
   line.value = run.draft.note;
@@ -84,13 +84,14 @@ async function showTomorrow(root, edges, run, signal) {
   part.hidden = false;
 }
 
+/** @param {Run} run @param {import("../edges/words.js").Words} words what was asked and what became of it, a line each */
+function doneLines(run, words) {
+  return accountOf(run).map(({ step, outcome }) => lineOf(words, step, words.say(`after.${outcome}`)));
+}
+
 /** @param {Run} run @param {import("../edges/words.js").Words} words what was eased, a line each */
 function easedLines({ eased = [], plan }, words) {
-  return eased.map(({ step, what }) => {
-    const { name, arm } = plan.steps[step];
-    const whose = words.fill("after.name", { name, arm: words.say(`arm.${arm}`) });
-    return fillSlots(piece("after_line"), { name: whose, outcome: words.say(`ease.${what}`) });
-  });
+  return eased.map(({ step, what }) => lineOf(words, plan.steps[step], words.say(`ease.${what}`)));
 }
 
 /** @param {import("../edges/words.js").Words} words @param {string} arm @param {number|undefined} value */
@@ -127,20 +128,7 @@ function showMissing(form, words, scales) {
 
 /** @param {HTMLElement} form @param {import("../main.js").Edges} edges @param {Run} run */
 async function keep(form, { store, words, announce, go }, run) {
-  const draft = {
-    id: run.id,
-    kind: "session_finished",
-    on: run.on,
-    body: finishedBody(run),
-  };
-  const isSaved = await store
-    .addEvent(draft)
-    .then(() => store.clearRun())
-    .then(
-      () => true,
-      () => false,
-    );
-  if (!isSaved) return showFault(form, words.say("after.not_saved"), null);
+  if (!(await store.finishRun(run))) return showFault(form, words.say("after.not_saved"), null);
   announce(words.say("after.saved"));
   go("#day");
 }
@@ -159,14 +147,10 @@ function account(run, words) {
   };
 }
 
-/** @param {import("../edges/words.js").Words} words @param {ReturnType<typeof accountOf>[number]} line */
-function lineOf(words, { step, outcome }) {
-  const name = words.fill("after.name", {
-    name: step.name,
-    arm: words.say(`arm.${step.arm}`),
-  });
+/** @param {import("../edges/words.js").Words} words @param {import("../pure/run.js").Step} step @param {string} outcome */
+function lineOf(words, { name, arm }, outcome) {
   return fillSlots(piece("after_line"), {
-    name,
-    outcome: words.say(`after.${outcome}`),
+    name: words.fill("after.name", { name, arm: words.say(`arm.${arm}`) }),
+    outcome,
   });
 }

@@ -48,19 +48,7 @@ async function show(root, edges, signal) {
  */
 async function keep(root, edges, run, signal) {
   const { store, words, announce } = edges;
-  const draft = {
-    id: run.id,
-    kind: "session_finished",
-    on: run.on,
-    body: finishedBody(run),
-  };
-  const isSaved = await store
-    .addEvent(draft)
-    .then(() => store.clearRun())
-    .then(
-      () => true,
-      () => false,
-    );
+  const isSaved = await store.finishRun(run);
   const told = isSaved ? savedText(words, run.sharpArm) : words.say("sharp.not_saved");
   fillSlots(root, { saved: told });
   one(root, '[data-act="again"]').hidden = isSaved;

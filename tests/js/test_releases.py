@@ -1,4 +1,4 @@
-"""Which releases of a hold count: the phone's look-up, run in the browser, against the server's reading of the same log."""
+"""Which releases of a hold count: the phone's look-up, as it is served, against the server's reading of the same log."""
 
 import json
 from datetime import date
@@ -6,30 +6,18 @@ from datetime import date
 import pytest
 
 from tests import builders
-from tests.vectors import write as golden
-from webapp.dosing.plan import make_plan, released, start_state
+from tests.js.golden_bundles import bundle_of, plan_of
+from webapp.dosing.plan import released, start_state
 from webapp.dosing.responses import RESPONSES
 from webapp.dosing.rules import close_day
-from webapp.dosing.settings import Routine
-from webapp.library.shelf import the_shelf
 from webapp.records.events import LoggedEvent
-from webapp.sync.bundle import Prescribed, almanac_of, make_bundle
+from webapp.sync.bundle import almanac_of
 from webapp.sync.diary import read_diary
-from webapp.words import words_for
 
-
-def the_plan():
-    tuning, client = next(iter(golden.PLANS.values()))
-    return make_plan(Routine("Vectors", "wrist", tuning), client)
-
-
-def the_bundle():
-    return make_bundle(Prescribed(the_plan(), 1), words_for("en"), the_shelf())
-
-
-RELEASES = """async ({ script, bundle, events }) => {
-  const { releasesOf } = await import(script.replace("almanac.js", "daybook.js"));
-  return Object.fromEntries(releasesOf(bundle, events, "right"));
+PLAN = "a man with pounds"
+RELEASES = """async (load, { bundle, events }) => {
+  const { releasesOf } = await load("pure/daybook.js");
+  return [events, [...events].reverse()].map((told) => Object.fromEntries(releasesOf(bundle, told, "right")));
 }"""
 FIRST = date(2026, 5, 14)
 
@@ -57,34 +45,52 @@ def late_reports():
 
 
 @pytest.mark.parametrize("events", late_reports())
-def test_a_phone_and_the_server_agree_on_which_releases_count(page, script, events):
+def test_a_phone_and_the_server_agree_on_which_releases_count(ask, events):
     logged = [LoggedEvent(0, "", "", "", "", json.dumps(event), "") for event in events]
     folded = {on.isoformat(): rung for on, rung in read_diary(logged, ()).releases.get("right", {}).items()}
-    for told in (events, events[::-1]):
-        assert page.evaluate(RELEASES, {"script": script, "bundle": the_bundle(), "events": told}) == folded
+    assert ask(RELEASES, bundle=bundle_of(PLAN), events=events) == [folded, folded]
 
 
-UNREPORTED = """async ({ script, bundle, anchor, events }) => {
-  const { armDays, dependsOnMorning } = await import(script.replace("almanac.js", "today.js"));
+UNREPORTED = """async (load, { bundle, anchor, events }) => {
+  const { armDays, dependsOnMorning } = await load("pure/today.js");
   const [day] = armDays(bundle, { right: anchor }, events, anchor.on);
   return { mode: day.dose.mode, why: day.why, asks: dependsOnMorning(bundle, anchor, events, anchor.on, "right") };
 }"""
 
 
-def test_a_release_holds_on_the_phone_until_a_morning_says_otherwise(page, script):
-    plan = the_plan()
-    almanac, bundle = almanac_of(plan), the_bundle()
+def test_a_release_holds_on_the_phone_until_a_morning_says_otherwise(ask):
+    plan, bundle = plan_of(PLAN), bundle_of(PLAN)
+    almanac = almanac_of(plan)
     sharp, calm, freed = late_reports()[0].values[0]
     held, free = almanac.index(close_day(plan, start_state(plan), "sharp").state), almanac.index(released(plan, 2))
     on = freed["on"]
     states = [held if response == "sharp" else free for response in RESPONSES]
     anchor = {"on": on, "before": None, "states": states}
-    ask = {"script": script, "bundle": bundle, "anchor": anchor}
-    quiet = page.evaluate(UNREPORTED, {**ask, "events": [sharp, calm, freed]})
+    quiet = ask(UNREPORTED, bundle=bundle, anchor=anchor, events=[sharp, calm, freed])
     assert (quiet["mode"], quiet["asks"]) == ("training", True)
     woke = builders.morning(date.fromisoformat(on), 8, seq=9)
-    assert page.evaluate(UNREPORTED, {**ask, "events": [sharp, calm, freed, woke]})["mode"] == "held"
+    assert ask(UNREPORTED, bundle=bundle, anchor=anchor, events=[sharp, calm, freed, woke])["mode"] == "held"
     read = json.loads(json.dumps(freed))
     read["body"]["arms"]["right"]["covers"].append(woke["id"])
-    told = page.evaluate(UNREPORTED, {**ask, "events": [sharp, calm, read, woke]})
+    told = ask(UNREPORTED, bundle=bundle, anchor=anchor, events=[sharp, calm, read, woke])
     assert (told["mode"], told["why"]) == ("training", ["released"])
+
+
+FOLLOWED = """async (load, { bundle, anchor, events, days }) => {
+  const { armDays } = await load("pure/today.js");
+  return days.map((on) => armDays(bundle, { right: anchor }, events, on)[0]).map(({ state, why }) => ({ state, why }));
+}"""
+
+
+def test_a_release_days_after_the_anchor_frees_the_arm_on_its_own_day(ask):
+    plan, almanac = plan_of(PLAN), almanac_of(plan_of(PLAN))
+    sharp, _, freed = late_reports()[0].values[0]
+    held = close_day(plan, start_state(plan), "sharp")
+    anchor = {"on": sharp["on"], "before": None, "states": [almanac.index(start_state(plan))] * len(RESPONSES)}
+    days = [date.fromordinal(FIRST.toordinal() + number).isoformat() for number in (1, 2)]
+    assert days[1] == freed["on"]
+    told = ask(FOLLOWED, bundle=bundle_of(PLAN), anchor=anchor, events=[sharp, freed], days=days)
+    assert told == [
+        {"state": almanac.index(held.state), "why": list(held.reasons)},
+        {"state": almanac.index(released(plan, 2)), "why": ["released"]},
+    ]

@@ -4,7 +4,7 @@ from itertools import product
 
 import pytest
 
-from e2e.test_lookup import bundle_of, plan_of
+from tests.js.golden_bundles import bundle_of, plan_of
 from tests.vectors import write as golden
 from webapp.dosing.course import DayFacts, classed
 from webapp.dosing.dose import dose
@@ -12,9 +12,8 @@ from webapp.dosing.responses import RESPONSES
 from webapp.dosing.rules import close_day
 from webapp.sync.bundle import almanac_of
 
-BRANCHES = """async ({ script, bundle, before, each }) => {
-  const { branchesOf } = await import(script.replace('almanac.js', 'outlook.js'));
-  const { doseOf } = await import(script);
+BRANCHES = """async (load, { bundle, before, each }) => {
+  const [{ branchesOf }, { doseOf }] = [await load("pure/outlook.js"), await load("pure/almanac.js")];
   const facts = { sessions: 0, during: null, morning: null, sharp: false };
   return bundle.almanac.mode.map((mode, state) => state % each ? null : branchesOf(bundle, {
     state, before, facts, dose: doseOf(bundle, state), done: 0, isOffered: mode === 'training',
@@ -61,9 +60,9 @@ def told_by(branches, during, morning):
 
 
 @pytest.mark.parametrize("name", golden.PLANS)
-def test_a_few_lines_say_of_every_pair_of_ratings_what_tomorrow_asks(page, script, name):
+def test_a_few_lines_say_of_every_pair_of_ratings_what_tomorrow_asks(ask, name):
     plan = plan_of(name)
-    told = page.evaluate(BRANCHES, {"script": script, "bundle": bundle_of(plan), "before": BEFORE, "each": EACH})
+    told = ask(BRANCHES, bundle=bundle_of(name), before=BEFORE, each=EACH)
     grids = {is_training: grid(plan, is_training) for is_training in (True, False)}
     for state, branches in zip(almanac_of(plan).states, told, strict=True):
         if branches is None:

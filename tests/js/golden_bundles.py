@@ -1,0 +1,24 @@
+"""The plans of the golden courses, and the bundles that a phone would get for them."""
+
+from functools import cache
+from typing import Any
+
+from tests.vectors import write as golden
+from webapp.dosing.plan import Plan, make_plan
+from webapp.dosing.settings import Routine
+from webapp.library.shelf import the_shelf
+from webapp.sync.bundle import Prescribed, make_bundle
+from webapp.words import words_for
+
+
+@cache
+def plan_of(name: str) -> Plan:
+    """The plan of a golden course."""
+    tuning, client = golden.PLANS[name]
+    return make_plan(Routine("Vectors", "wrist", tuning), client)
+
+
+@cache
+def bundle_of(name: str) -> dict[str, Any]:
+    """The bundle of a golden plan, in English."""
+    return make_bundle(Prescribed(plan_of(name), 1), words_for("en"), the_shelf())

@@ -1,0 +1,117 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { joinSheets } from "../../../pwa_assets/js/pure/today.js";
+import { loggedWays, offeredBy, PLAIN, shaped, waysFrom } from "../../../pwa_assets/js/pure/ways.js";
+import { golden, sheetOf } from "../builders.js";
+
+const SESSION = golden("session.json");
+const DOSE = SESSION.doses.findLast(
+  (/** @type {any} */ dose) => dose.sport && dose.holds.length && dose.sets[0].load_kg > 0,
+);
+
+/** @param {string[]} arms @param {object} [other] */
+function planFor(arms, other = {}) {
+  const own = arms.map((arm) => ({
+    arm,
+    dose: DOSE,
+    sheet: sheetOf(SESSION, DOSE),
+    isFirst: true,
+    isAfterSport: false,
+    ...other,
+  }));
+  return { on: "2026-03-02", routineVersion: 1, bundleHash: "", arms: own, steps: joinSheets(SESSION, own) };
+}
+
+const BOTH = planFor(["right", "left"]);
+
+/** @param {object} ways @param {any} [plan] */
+const shapedBy = (ways, plan = BOTH) => shaped(SESSION, plan, { ...PLAIN, ...ways }).steps;
+
+/** @param {any[]} steps @param {string} [kind] */
+const of = (steps, kind = "reps") => steps.filter((step) => step.kind === kind);
+
+test("the plain way is the cue sheet as it was written", () => {
+  const plain = shapedBy({}).map(({ isGated, isChanged, load_kg, ...step }) => {
+    assert.ok(!isGated && !isChanged);
+    return step;
+  });
+  assert.deepEqual(plain, BOTH.steps);
+});
+
+test("the short day keeps every direction, with fewer reps in each", () => {
+  const [whole, short] = [of(shapedBy({})), of(shapedBy({ part: "short" }))];
+  assert.deepEqual(
+    short.map((step) => step.movement),
+    whole.map((step) => step.movement),
+  );
+  assert.ok(short.every((step, i) => step.reps < whole[i].reps && step.isChanged));
+  assert.ok(short.every((step) => step.seconds === step.reps * (step.up + step.down)));
+});
+
+test("before sport nothing is lifted and nothing is stretched", () => {
+  const steps = shapedBy({ part: "before_sport" });
+  assert.ok(of(steps).length > 0);
+  assert.ok(of(steps).every((step) => step.load_kg === 0 && step.load === null));
+  assert.deepEqual(of(steps, "hold"), []);
+  assert.ok(of(shapedBy({}), "hold").length > 0);
+});
+
+test("before and after sport together make the day", () => {
+  const counted = (/** @type {any} */ ways, /** @type {any} */ plan) =>
+    of(shapedBy(ways, plan)).map((step) => step.reps);
+  const before = counted({ part: "before_sport" }, planFor(["right"]));
+  const after = counted({}, planFor(["right"], { isFirst: false, isAfterSport: true }));
+  const whole = counted({}, planFor(["right"]));
+  assert.ok(before.length === after.length && after.length === whole.length);
+  assert.ok(whole.every((reps, i) => before[i] > 0 && after[i] < reps));
+});
+
+test("one arm works alone, both at once share one sheet, and in turns there is a change between", () => {
+  assert.deepEqual([...new Set(shapedBy({ arms: "left" }).map((step) => step.arm))], ["left"]);
+  const both = shapedBy({ arms: "both" });
+  assert.deepEqual([...new Set(both.map((step) => step.arm))], ["both"]);
+  assert.equal(both.length, sheetOf(SESSION, DOSE).length);
+  assert.equal(of(shapedBy({}), "change_arm").length, 1);
+});
+
+test("a choice of an arm that today asks nothing of changes nothing", () => {
+  const right = planFor(["right"]);
+  assert.deepEqual(shapedBy({ arms: "left" }, right), shapedBy({}, right));
+});
+
+test("tempo, rests and the time to get ready are the client's own, and a set lasts as long as its reps", () => {
+  const steps = shapedBy({ timing: { up: 4, down: 5, rest: 33, prepare: 12 } });
+  assert.ok(of(steps).every((step) => step.seconds === step.reps * 9));
+  assert.ok(of(steps, "rest").every((step) => step.seconds === 33));
+  assert.ok(of(steps, "prepare").every((step) => step.seconds === 12));
+  assert.deepEqual(of(steps, "warm_up"), of(shapedBy({}), "warm_up"));
+});
+
+test("at one's own pace every counted step waits for each rep", () => {
+  for (const step of shapedBy({ pace: "own" })) assert.equal(step.isGated, step.reps > 0);
+});
+
+test("not every day offers every way", () => {
+  const offered = (/** @type {any} */ plan) =>
+    Object.entries(offeredBy(SESSION, plan)).flatMap(([way, is]) => (is ? [way] : []));
+  assert.deepEqual(offered(BOTH), ["short", "before_sport", "turns", "both", "right", "left"]);
+  assert.deepEqual(offered(planFor(["right"])), ["short", "before_sport"]);
+  assert.deepEqual(offered(planFor(["right"], { isFirst: false })), ["short"]);
+  const uneven = { ...BOTH, arms: [BOTH.arms[0], { ...BOTH.arms[1], dose: { ...DOSE, sheet: DOSE.sheet - 1 } }] };
+  assert.ok(!offered(uneven).includes("both"));
+});
+
+test("what is kept from the last session is the voice and the tempo, not the arms or the part of it", () => {
+  const kept = { ...PLAIN, arms: /** @type {const} */ ("left"), part: /** @type {const} */ ("short"), toneVolume: 0.2 };
+  assert.deepEqual(waysFrom(kept), { ...PLAIN, toneVolume: 0.2 });
+  assert.deepEqual(waysFrom(undefined), PLAIN);
+});
+
+test("the log is told of what differs from the plain way", () => {
+  assert.deepEqual(loggedWays(PLAIN), []);
+  assert.deepEqual(loggedWays({ ...PLAIN, part: "before_sport", arms: "both", pace: "own" }), [
+    "before_sport",
+    "both",
+    "own_pace",
+  ]);
+});

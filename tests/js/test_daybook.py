@@ -1,0 +1,48 @@
+"""What a log adds up to on the phone, as it is served, against the server's reading of it, in whatever order it came."""
+
+from itertools import combinations
+
+import msgspec
+import pytest
+
+from tests.events.test_daybook import FIRST, LOG, SECOND, event, morning, session
+from webapp.dosing.course import NOTHING
+from webapp.sync.facts import facts_by_arm
+
+FACTS = """async (load, { logs }) => {
+  const { factsOf } = await load("pure/daybook.js");
+  const plain = ([on, { warmed, ...facts }]) => [on, facts];
+  return logs.map((log) => ["right", "left"].map((arm) => Object.fromEntries([...factsOf(log, arm)].map(plain))));
+}"""
+WARM_UP = {**session(1).body, "ways": ["before_sport"]}
+ODD = [
+    event(9, "entry_corrected", SECOND, {"replaces": LOG[2].id, "body": None}, seq=20),
+    event(10, "entry_corrected", SECOND, {"replaces": LOG[2].id, "body": morning(0, pain=10).body}),
+    event(11, "entry_corrected", SECOND, {"replaces": LOG[0].id, "body": {"arms": 3}}),
+    event(12, "entry_corrected", SECOND, {"replaces": "nothing that is there", "body": None}),
+    event(13, "session_finished", FIRST, WARM_UP),
+    session(14, SECOND, worst=None, arm="left"),
+    session(15, FIRST, sharp=True),
+]
+EVERY = [*LOG, *ODD]
+
+
+def told(log):
+    return [msgspec.to_builtins(one) for one in log]
+
+
+def by_server(log):
+    """The server's days; one of which nothing is known is no different from one that is not there."""
+    days = facts_by_arm(log)
+    return [
+        {on.isoformat(): msgspec.to_builtins(facts) for on, facts in days.get(arm, {}).items() if facts != NOTHING}
+        for arm in ("right", "left")
+    ]
+
+
+@pytest.mark.parametrize("order", [1, -1], ids=["as it came", "backwards"])
+def test_phone_and_server_read_the_same_out_of_every_part_of_a_log(ask, order):
+    logs = [list(part) for size in (1, 2, 3, len(EVERY)) for part in combinations(EVERY, size)]
+    found = ask(FACTS, logs=[told(log)[::order] for log in logs])
+    for log, days in zip(logs, found, strict=True):
+        assert days == by_server(log), told(log)

@@ -1,0 +1,27 @@
+"""The scripts' own tests, beside this file: one run of Node for each file of them."""
+
+import re
+import subprocess
+
+import pytest
+
+from tests.rules.tree import ROOT, files, told
+
+RUN_SECONDS = 60
+# A script with an import in it is read as a module; the scripts have no package.json to say so, and need none.
+QUIET = "--disable-warning=MODULE_TYPELESS_PACKAGE_JSON"
+PASSED = re.compile(r"^# pass (\d+)$", re.MULTILINE)
+
+
+def the_tests():
+    return [path for path in files(".js", under="tests/js/") if path.name.endswith(".test.js")]
+
+
+@pytest.mark.parametrize("path", the_tests(), ids=told)
+def test_every_test_of_a_script_passes(node, path):
+    run = [node, QUIET, "--test-reporter=tap", path]
+    done = subprocess.run(run, check=False, cwd=ROOT, capture_output=True, encoding="utf-8", timeout=RUN_SECONDS)
+    passed = PASSED.search(done.stdout)
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert passed is not None
+    assert int(passed[1]) > 0
