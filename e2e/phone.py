@@ -134,7 +134,7 @@ class Phone:
     def open_session(self) -> SessionScreen:
         """Go from the day page to the session, without starting it."""
         self.open()
-        self.day.start.tap()
+        self.day.ways.tap()
         expect(SessionScreen(self.page).main).to_be_visible()
         return SessionScreen(self.page)
 

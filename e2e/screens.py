@@ -18,6 +18,7 @@ class DayScreen:
         self.title = page.locator("body[data-screen=day] #page header.date h1")
         self.session = page.locator("#page [data-part=session]")
         self.start = self.session.locator("[data-act=start]")
+        self.ways = self.session.locator("[data-act=ways]")
         self.skip_report = self.session.locator("[data-act=skip]")
         self.reps = self.session.locator(".set-reps")
         self.loads = self.session.locator(".set-load")

@@ -166,8 +166,6 @@ def test_a_killed_browser_comes_back_to_the_step_with_the_gap_kept(real_session,
     DayScreen(page).go_on.click()
     session = SessionScreen(page)
     expect(session.title).to_have_text("Open and close the fingers")
-    expect(session.main).to_be_visible()
-    session.main.click()
     expect(session.running).to_be_visible(timeout=LEAD_IN_AND_MORE)
     session.stop.click()
     session.why("interrupted").click()

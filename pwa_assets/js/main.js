@@ -6,7 +6,7 @@
  *   words: import("./edges/words.js").Words, keeper: import("./edges/keeper.js").Keeper,
  *   room: import("./edges/room.js").Room, tones: import("./edges/tones.js").Tones,
  *   wakeLock: import("./edges/wake_lock.js").WakeLock, voice: import("./edges/voice.js").Voice,
- *   touch: import("./edges/touch.js").Touch, go(hash: string): void,
+ *   touch: import("./edges/touch.js").Touch, go(hash: string): void, begin(hash: string): void, takePress(): boolean,
  *   announce(text: string): void, adopt(joined: any): Promise<boolean>}} Edges
  * @typedef {{start(root: HTMLElement, edges: Edges): () => void}} Screen
  */
@@ -42,6 +42,9 @@ function createEdges() {
   const clock = createClock();
   const server = createServer();
   const store = createStore(clock, () => showTrouble("blocked"));
+  const tones = createTones();
+  const voice = createVoice(clock, [...navigator.languages, document.documentElement.lang]);
+  let isPressed = false;
   return {
     clock,
     server,
@@ -50,13 +53,25 @@ function createEdges() {
     words: createWords(document),
     keeper: createKeeper(),
     room: createRoom(),
-    tones: createTones(),
+    tones,
     wakeLock: createWakeLock(document),
-    voice: createVoice(clock, [...navigator.languages, document.documentElement.lang]),
+    voice,
     touch: createTouch(),
     announce: createAnnouncer(document, clock),
     go(hash) {
       location.hash = hash;
+    },
+    // Called inside the tap that starts a session: sound and voice ask for one, and the session is read only after it.
+    begin(hash) {
+      tones.wake();
+      voice.wake();
+      isPressed = true;
+      location.hash = hash;
+    },
+    takePress() {
+      const wasPressed = isPressed;
+      isPressed = false;
+      return wasPressed;
     },
     adopt: (joined) => adopt(store, joined),
   };

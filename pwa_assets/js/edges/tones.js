@@ -8,7 +8,7 @@
  * @typedef {import("../pure/cue_times.js").Cue} Cue
  * @typedef {import("../pure/cue_times.js").Tone} Tone
  * @typedef {{wake(): void, keepMusic(isKept: boolean): void, canKeepMusic(): boolean, plan(cues: Cue[], fromMs: number, mono: number): void, follow(atMs: number, mono: number): void, hush(): void,
- *   sample(tone: Tone): void, isLost(mono: number): boolean, isAwake(): boolean, revive(): void, finish(): void,
+ *   sample(tone: Tone): void, isLost(mono: number): boolean, revive(): void, finish(): void,
  *   setVolume(volume: number): void, mute(isMute: boolean): void, onChange(heard: () => void): () => void}} Tones
  */
 
@@ -210,10 +210,6 @@ class AudioClock {
     const time = this.#context?.currentTime ?? -1;
     if (time !== this.#seen.time || this.#seen.mono === 0) this.#seen = { time, mono };
     return !this.#context || mono - this.#seen.mono >= FROZEN_MS;
-  }
-
-  isAwake() {
-    return this.#context?.state === "running";
   }
 
   /** Lets the last tone ring out, then gives the hardware back. */

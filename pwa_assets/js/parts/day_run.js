@@ -29,8 +29,8 @@ export function draw(part, { run, today }, edges, signal) {
     go(HASH_OF_END[run.ended] ?? "#after");
   };
   if (kind === "run_open") {
-    onAct(node, "go_on", () => go("#session"), signal);
-    onAct(node, "restart", () => go("#session?resume=restart"), signal);
+    onAct(node, "go_on", () => edges.begin("#session"), signal);
+    onAct(node, "restart", () => edges.begin("#session?resume=restart"), signal);
   }
   onAct(node, "finish", () => void finish(), signal);
   one(part, "[data-body]").replaceChildren(node);

@@ -45,8 +45,9 @@ export function draw(part, context, edges, signal) {
   if (kind === "offered" || kind === "rest") drawDoses(node, context, words);
   if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
   if (kind === "offered") {
-    one(node, ".start").hidden = Boolean(context.run);
-    onAct(node, "start", () => edges.go("#session"), signal);
+    for (const act of ["start", "ways"]) one(node, `[data-act=${act}]`).hidden = Boolean(context.run);
+    onAct(node, "start", () => edges.begin("#session"), signal);
+    onAct(node, "ways", () => edges.go("#session"), signal);
   }
   if (kind === "after_report") onAct(node, "skip", context.skipReport, signal);
   one(part, "[data-body]").replaceChildren(node);

@@ -232,7 +232,8 @@ export class SessionDriver {
 
   /** @returns {Promise<boolean>} whether it is on the phone; nothing is, before the start */
   #save() {
-    return this.session.status === "ready" ? Promise.resolve(true) : this.keeper.save(this.#runAt(this.watch.trusted()));
+    if (this.session.status === "ready") return Promise.resolve(true);
+    return this.keeper.save(this.#runAt(this.watch.trusted()));
   }
 
   /** Leaves the session where it is; it can be taken up again. */

@@ -25,8 +25,9 @@ const HASH_OF_END = /** @type {Record<string, string>} */ ({
 
 /**
  * @typedef {{run: import("../pure/run.js").Run, session: import("../pure/player.js").Session, bundle: any,
- *   base: import("../pure/run.js").Plan|null, ways: import("../pure/ways.js").Ways, isHeard: boolean}} Opened
- *   base: today's plan as offered, where none was begun; isHeard: the sound has been checked on this phone
+ *   base: import("../pure/run.js").Plan|null, ways: import("../pure/ways.js").Ways, isHeard: boolean, isBegun: boolean}} Opened
+ *   base: today's plan as offered, where none was begun; isHeard: the sound has been checked on this phone;
+ *   isBegun: a press on the page before has started it already
  */
 
 /**
@@ -51,7 +52,8 @@ export function start(root, edges) {
  * @param {AbortSignal} signal
  * @returns {Promise<Opened|null|void>}
  */
-async function open({ store, clock, go, words, voice }, signal) {
+async function open({ store, clock, go, words, voice, takePress }, signal) {
+  const isPressed = takePress();
   const reads = /** @type {const} */ ([
     store.loadRun(),
     store.bundle(),
@@ -67,8 +69,9 @@ async function open({ store, clock, go, words, voice }, signal) {
   const how = new URLSearchParams(location.hash.split("?")[1]).get("resume") === "restart" ? "restart" : "step";
   const fresh = () => newRun(plan, uuid7(clock.now(), crypto.getRandomValues(new Uint8Array(10))));
   const run = kept ?? planBy(words, bundle, fresh(), plan, ways);
+  const isBegun = isPressed && Boolean(kept || isHeard);
   const session = kept ? sessionOf(kept, how, clock.now()) : newSession();
-  return { run, session, bundle, base: kept ? null : plan, ways, isHeard: Boolean(isHeard) };
+  return { run, session, bundle, base: kept ? null : plan, ways, isHeard: Boolean(isHeard), isBegun };
 }
 
 /**
@@ -108,7 +111,7 @@ function play(root, edges, opened, signal) {
   listen(page, driver, speaker, edges, signal);
   listenToEase(page, edges, driver, speaker, bundle, replan, signal);
   one(page, "h1").focus();
-  if (edges.tones.isAwake()) driver.go();
+  if (opened.isBegun) begin(page, driver, speaker);
   return driver;
 }
 
