@@ -4,7 +4,7 @@
  */
 
 import { placedBy } from "../pure/hand_model.js";
-import { linePath, onPaper } from "../pure/line_art.js";
+import { discPath, linePath, onPaper } from "../pure/line_art.js";
 import { marksOf, onLoop } from "../pure/pacer.js";
 import { wristScene } from "../pure/wrist_scene.js";
 
@@ -16,9 +16,9 @@ import { wristScene } from "../pure/wrist_scene.js";
  */
 
 const SVG = "http://www.w3.org/2000/svg";
-const LIFT_ARC = 140;
+const LIFT_ARC = 148;
 const HOLD_ARC = 207;
-const LOOP = 132;
+const LOOP = 148;
 const MARK_R = 8.5;
 const END_HALF = 13;
 const ARROW = 9;
@@ -39,29 +39,32 @@ export function createWristDrawing(page) {
   element.append(mirror);
   /** @type {Subject|null} */
   let subject = null;
-  let drawnAt = "";
+  /** @type {ReturnType<typeof wristScene>} */
+  let strokesAt = () => [];
+  let [handAt, runAt] = ["", ""];
   return {
     element,
     show(next) {
       subject = next;
-      drawnAt = "";
+      [handAt, runAt] = ["", ""];
+      strokesAt = wristScene(next.drawn, next.weighted);
       frame(element, mirror, next);
       layLines(lines, next);
     },
     turn(turned) {
-      const place = placeOf(turned);
-      if (!subject || place === drawnAt) return;
-      drawnAt = place;
-      ink(scene, wristScene(subject.drawn, turned, subject.weighted), make);
-      moveLines(lines, subject, turned);
+      if (!subject) return;
+      const { bend, swing, open, mark, ran } = turned;
+      const hand = nearly(bend * 4, swing * 4, open * 200);
+      const run = nearly(mark * 4, ran * 400);
+      if (hand !== handAt) ink(scene, strokesAt(turned), make);
+      if (run !== runAt) moveLines(lines, subject, turned);
+      [handAt, runAt] = [hand, run];
     },
   };
 }
 
-/** A hand that moved less than the eye sees is not drawn again: a long hold leaves the phone in peace. @param {Turned} turned */
-function placeOf({ bend, swing, open, mark, ran }) {
-  return [bend * 4, swing * 4, mark * 4, open * 200, ran * 400].map(Math.round).join(" ");
-}
+/** What moved less than the eye sees is not drawn again: a long hold leaves the phone in peace. @param {...number} parts */
+const nearly = (...parts) => parts.map(Math.round).join(" ");
 
 /** @param {(name: string) => Element} make @param {string} name */
 function made(make, name) {
@@ -128,7 +131,7 @@ function moveLines(lines, { drawn, range }, { mark, ran }) {
     circle: () => loopSpot(drawn, range, mark),
     stretch: () => onArc(HOLD_ARC, runs),
   }[drawn.way]();
-  lines.mark.setAttribute("d", dot(at));
+  lines.mark.setAttribute("d", discPath(at, MARK_R));
   if (drawn.way === "stretch") lines.day.setAttribute("d", arcPath(HOLD_ARC, 0, runs));
 }
 
@@ -167,9 +170,4 @@ function arrowPath(drawn, range, degrees) {
   /** @param {number} turn @returns {Spot} */
   const wing = (turn) => [tip[0] - ARROW * 1.6 * Math.cos(along + turn), tip[1] - ARROW * 1.6 * Math.sin(along + turn)];
   return linePath([wing(0.6), tip, wing(-0.6)]);
-}
-
-/** @param {Spot} spot */
-function dot([x, y]) {
-  return `M${x - MARK_R} ${y}a${MARK_R} ${MARK_R} 0 1 1 ${2 * MARK_R} 0a${MARK_R} ${MARK_R} 0 1 1 ${-2 * MARK_R} 0Z`;
 }

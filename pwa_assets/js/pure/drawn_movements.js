@@ -1,65 +1,26 @@
 /**
  * What sets one movement's picture apart from another's: a few numbers each, drawn by wrist_scene.js.
  * Angles in degrees from level, up is positive; `up` and `down` are the full range of the wrist in that turn of the
- * forearm, of which the day's range is a part. `first`: the side a circle sets off to; `held`: how far from the wrist
- * the other hand holds. `frame` is the view: x, y, width, height in millimetres.
+ * forearm, of which the day's range is a part. `roll` turns palm and thumb a little towards the eye, so that they show.
+ * `first`: the side a circle sets off to; `held`: how far from the wrist the other hand holds. `frame` is the view, no
+ * larger than the movement needs: x, y, width, height in millimetres.
  *
  * @typedef {"lift"|"fingers"|"circle"|"stretch"} Way
  * @typedef {{way: Way, roll: number, up: number, down: number, first?: 1|-1, held?: number, bent?: boolean,
  *   frame: [number, number, number, number]}} Drawn
  */
 
-/** @type {[number, number, number, number]} */
-const BESIDE_KNEE = [-150, -136, 316, 266];
-/** @type {[number, number, number, number]} */
-const LONG_HAND = [-116, -112, 330, 256];
-/** @type {[number, number, number, number]} */
-const ARM_OUT = [-128, -86, 360, 306];
-
 /** @type {Record<string, Drawn>} */
 const DRAWN = {
-  fingers: { way: "fingers", roll: 62, up: 0, down: 0, frame: LONG_HAND },
-  circles_thumb_first: {
-    way: "circle",
-    roll: 0,
-    up: 32,
-    down: 32,
-    first: -1,
-    frame: BESIDE_KNEE,
-  },
-  circles_little_first: {
-    way: "circle",
-    roll: 0,
-    up: 32,
-    down: 32,
-    first: 1,
-    frame: BESIDE_KNEE,
-  },
-  palm_down: { way: "lift", roll: 0, up: 55, down: 35, frame: BESIDE_KNEE },
-  palm_up: { way: "lift", roll: 180, up: 35, down: 55, frame: BESIDE_KNEE },
-  thumb_up: { way: "lift", roll: 90, up: 20, down: 30, frame: BESIDE_KNEE },
-  little_finger_up: {
-    way: "lift",
-    roll: -90,
-    up: 30,
-    down: 20,
-    frame: BESIDE_KNEE,
-  },
-  stretch_palm_down: {
-    way: "stretch",
-    roll: 0,
-    up: 0,
-    down: 72,
-    frame: ARM_OUT,
-  },
-  stretch_palm_up: {
-    way: "stretch",
-    roll: 180,
-    up: 0,
-    down: 68,
-    held: 84,
-    frame: ARM_OUT,
-  },
+  fingers: { way: "fingers", roll: 62, up: 0, down: 0, frame: [-116, -88, 330, 184] },
+  circles_thumb_first: { way: "circle", roll: 0, up: 32, down: 32, first: -1, frame: [-150, -114, 330, 230] },
+  circles_little_first: { way: "circle", roll: 0, up: 32, down: 32, first: 1, frame: [-150, -114, 330, 230] },
+  palm_down: { way: "lift", roll: 0, up: 55, down: 35, frame: [-150, -137, 316, 248] },
+  palm_up: { way: "lift", roll: 205, up: 35, down: 55, frame: [-150, -124, 316, 261] },
+  thumb_up: { way: "lift", roll: 100, up: 20, down: 30, frame: [-150, -118, 316, 223] },
+  little_finger_up: { way: "lift", roll: -86, up: 30, down: 20, frame: [-150, -107, 316, 223] },
+  stretch_palm_down: { way: "stretch", roll: 0, up: 0, down: 72, frame: [-128, -104, 360, 320] },
+  stretch_palm_up: { way: "stretch", roll: 180, up: 0, down: 68, held: 84, frame: [-128, -104, 360, 320] },
   stretch_palm_up_soft: {
     way: "stretch",
     roll: 180,
@@ -67,7 +28,7 @@ const DRAWN = {
     down: 62,
     held: 84,
     bent: true,
-    frame: ARM_OUT,
+    frame: [-184, -104, 416, 320],
   },
 };
 

@@ -64,7 +64,7 @@ const THUMB_RADII = [14, 11.5, 10, 8.5];
 export const GRIP = [79, -25, 0];
 
 /** @param {number} degrees @returns {[number, number]} cosine and sine */
-const turn = (degrees) => [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+export const turn = (degrees) => [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
 
 /** @param {Point} a @param {Point} b @param {number} part @returns {Point} */
 const between = ([ax, ay, az], [bx, by, bz], part) => [
@@ -145,7 +145,7 @@ function knuckleSkin(ray, finger) {
 function backSkin(far, near) {
   const start = between(far.balls[0].at, near.balls[0].at, 0.5);
   const end = between(start, between(far.balls[1].at, near.balls[1].at, 0.5), 0.8);
-  return limb("skin", [ball(start, 14.3), ball(end, 11)], [far, near]);
+  return limb("skin", [ball(start, 14.5), ball(end, 12.3)], [far, near]);
 }
 
 /** Skin over the ball of the thumb. @param {Limb} thumb @param {Limb} ray */
@@ -153,7 +153,7 @@ function thumbSkin(thumb, ray) {
   const [root, joint] = thumb.balls;
   return limb(
     "skin",
-    [ball([26, -3, -14], 12), ball(root.at, 12), ball(between(root.at, joint.at, 0.45), 10.4)],
+    [ball([2, -1, -9], 14), ball([16, -3, -16], 13), ball(root.at, 12.6), ball(between(root.at, joint.at, 0.5), 10.6)],
     [thumb, ray],
   );
 }

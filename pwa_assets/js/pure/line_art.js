@@ -16,64 +16,63 @@ export const onPaper = ([x, y, z]) => [x - ACROSS * z, DOWN * z - y];
 /** @param {Point} point @returns {number} larger is nearer to the eye */
 export const nearness = ([x, y, z]) => x * ACROSS + y * DOWN + z;
 
-/** @param {number} n */
-const short = (n) => n.toFixed(1);
-
-/** @param {Spot} center @param {number} r @param {number} angle */
-const rim = ([x, y], r, angle) => `${short(x + r * Math.cos(angle))} ${short(y + r * Math.sin(angle))}`;
+/** @param {number} x @param {number} y @returns {string} to a tenth; every frame writes hundreds, and toFixed is slower */
+const at = (x, y) => `${Math.round(x * 10) / 10} ${Math.round(y * 10) / 10}`;
 
 /**
  * @param {Ball[]} balls
  * @returns {string} path data: the outline of the balls strung together
  */
 export function chainPath(balls) {
-  return balls
-    .slice(1)
-    .map((ball, i) => capsulePath(balls[i], ball))
-    .join("");
+  const spots = balls.map((ball) => onPaper(ball.at));
+  let d = "";
+  for (let i = 1; i < balls.length; i++) d += capsulePath(spots[i - 1], balls[i - 1].r, spots[i], balls[i].r);
+  return d;
 }
 
-/** @param {Ball} a @param {Ball} b */
-function capsulePath(a, b) {
-  const [from, to] = [onPaper(a.at), onPaper(b.at)];
-  const apart = Math.hypot(to[0] - from[0], to[1] - from[1]);
-  if (apart <= Math.abs(a.r - b.r) + 0.01) return a.r > b.r ? discPath(from, a.r) : discPath(to, b.r);
-  const along = Math.atan2(to[1] - from[1], to[0] - from[0]);
-  const open = Math.acos((a.r - b.r) / apart);
-  const wide = open > Math.PI / 2;
+/** @param {Spot} from @param {number} a its radius @param {Spot} to @param {number} b its radius */
+function capsulePath(from, a, to, b) {
+  const [[x, y], [toX, toY]] = [from, to];
+  const apart = Math.hypot(toX - x, toY - y);
+  if (apart <= Math.abs(a - b) + 0.01) return a > b ? discPath(from, a) : discPath(to, b);
+  const [along, down] = [(toX - x) / apart, (toY - y) / apart];
+  // The straight sides touch both discs where a radius is square to them.
+  const lean = (a - b) / apart;
+  const side = Math.sqrt(1 - lean * lean);
+  const [lx, ly] = [along * lean + down * side, down * lean - along * side];
+  const [rx, ry] = [along * lean - down * side, down * lean + along * side];
+  const [far, near] = lean < 0 ? [1, 0] : [0, 1];
   return (
-    `M${rim(from, a.r, along - open)}L${rim(to, b.r, along - open)}` +
-    `A${b.r} ${b.r} 0 ${wide ? 1 : 0} 1 ${rim(to, b.r, along + open)}L${rim(from, a.r, along + open)}` +
-    `A${a.r} ${a.r} 0 ${wide ? 0 : 1} 1 ${rim(from, a.r, along - open)}Z`
+    `M${at(x + a * lx, y + a * ly)}L${at(toX + b * lx, toY + b * ly)}` +
+    `A${b} ${b} 0 ${far} 1 ${at(toX + b * rx, toY + b * ry)}L${at(x + a * rx, y + a * ry)}` +
+    `A${a} ${a} 0 ${near} 1 ${at(x + a * lx, y + a * ly)}Z`
   );
 }
 
 /** @param {Spot} center @param {number} r @returns {string} */
 export function discPath([x, y], r) {
-  return `M${short(x - r)} ${short(y)}a${r} ${r} 0 1 1 ${2 * r} 0a${r} ${r} 0 1 1 ${-2 * r} 0Z`;
+  return `M${at(x - r, y)}a${r} ${r} 0 1 1 ${2 * r} 0a${r} ${r} 0 1 1 ${-2 * r} 0Z`;
 }
 
 /** @param {Spot[]} spots @param {boolean} [closed] @returns {string} */
 export function linePath(spots, closed = false) {
-  return `M${spots.map((spot) => spot.map(short).join(" ")).join("L")}${closed ? "Z" : ""}`;
+  return `M${spots.map(([x, y]) => at(x, y)).join("L")}${closed ? "Z" : ""}`;
 }
 
-/** @param {Spot[]} spots @returns {string} the outline of a band stretched round them */
-export function bandPath(spots) {
-  const sorted = [...spots].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
-  return linePath([...halfBand(sorted), ...halfBand(sorted.reverse())], true);
+/**
+ * @param {Spot[]} ring corners in order, all round
+ * @param {Spot} push
+ * @returns {string} the outline of the ring and of the same ring pushed away: a short cylinder
+ */
+export function cylinderPath(ring, [px, py]) {
+  const edges = ring.map(([x, y], i) => {
+    const [toX, toY] = ring[(i + 1) % ring.length];
+    return [toX - x, toY - y];
+  });
+  const [[ax, ay], [bx, by]] = [edges[0], edges[1]];
+  const round = Math.sign(ax * by - ay * bx);
+  return linePath(
+    ring.map(([x, y], i) => ((px * edges[i][1] - py * edges[i][0]) * round > 0 ? [x + px, y + py] : [x, y])),
+    true,
+  );
 }
-
-/** @param {Spot[]} spots */
-function halfBand(spots) {
-  /** @type {Spot[]} */
-  const kept = [];
-  for (const spot of spots) {
-    while (kept.length > 1 && !turnsOut(kept[kept.length - 2], kept[kept.length - 1], spot)) kept.pop();
-    kept.push(spot);
-  }
-  return kept.slice(0, -1);
-}
-
-/** @param {Spot} a @param {Spot} b @param {Spot} c */
-const turnsOut = (a, b, c) => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) > 0;
