@@ -132,22 +132,31 @@ class Phone:
         self.sleep_until(datetime.combine(datetime.now(UTC).date(), EVENING, UTC))
 
     def open_session(self) -> SessionScreen:
-        """Go from the day page to the session, without starting it."""
+        """Go from the day page to the page before the start, with the ways to do it."""
         self.open()
         self.day.ways.tap()
-        expect(SessionScreen(self.page).main).to_be_visible()
+        expect(SessionScreen(self.page).ready).to_be_visible()
         return SessionScreen(self.page)
 
+    def check_sound(self) -> None:
+        """Hear the sound once before the first session, and come back to the day page."""
+        session = self.open_session()
+        session.try_sound.tap()
+        session.heard.tap()
+        expect(session.heard).to_be_hidden()
+        session.stop.tap()
+        expect(self.day.start).to_be_visible()
+
     def begin_session(self) -> None:
-        """Start today's session from the day page, going on without a report where one is still open."""
+        """Start today's session from the day page, without a report or a check of the sound where these are still open."""
         self.open()
         expect(self.day.start.or_(self.day.skip_report)).to_be_visible()
         if self.day.skip_report.is_visible():
             self.day.skip_report.tap()
         self.day.start.tap()
         session = SessionScreen(self.page)
-        expect(session.main).to_be_visible()
-        if not session.running.is_visible():
+        expect(session.running.or_(session.ready)).to_be_visible()
+        if session.ready.is_visible():
             session.main.tap()
         expect(session.running).to_be_visible()
 

@@ -19,6 +19,7 @@ class DayScreen:
         self.session = page.locator("#page [data-part=session]")
         self.start = self.session.locator("[data-act=start]")
         self.ways = self.session.locator("[data-act=ways]")
+        self.ways_told = self.session.locator("[data-slot=ways]")
         self.skip_report = self.session.locator("[data-act=skip]")
         self.reps = self.session.locator(".set-reps")
         self.loads = self.session.locator(".set-load")
@@ -32,6 +33,8 @@ class DayScreen:
         self.told = self.morning.locator(".told")
         self.run = page.locator("#page [data-part=run]")
         self.go_on = self.run.locator("[data-act=go_on]")
+        self.restart = self.run.locator("[data-act=restart]")
+        self.changed = page.locator("#page [data-changed]")
         self.answer_now = self.run.locator("[data-act=finish]")
         self.sent = page.locator("#page [data-part=sent]")
 
@@ -54,6 +57,7 @@ class SessionScreen:
         self.cue = page.locator("#page .session-cue")
         self.picture = page.locator("#page .session-picture svg")
         self.main = page.locator("#page [data-act=main]")
+        self.ready = page.locator("#page .session[data-status=ready]")
         self.running = page.locator("#page .session[data-status=running]")
         self.paused = page.locator("#page .session[data-status=paused]")
         self.stop = page.locator("#page [data-act=stop]")
@@ -71,6 +75,8 @@ class SessionScreen:
         self.try_sound = page.locator("#page [data-act=sample]")
         self.voiceless = page.locator("#page [data-voiceless]")
         self.heard = page.locator("#page [data-act=heard]")
+        self.unheard = page.locator("#page [data-act=unheard]")
+        self.left_handed = page.locator("#page .session[data-hand=left]")
         self._why = page.locator("#page [data-part=why]")
         self._page = page
 

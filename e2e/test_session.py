@@ -37,7 +37,8 @@ def test_a_session_left_by_a_reload_goes_on_at_the_same_step(phone, session):
     phone.open()
     phone.day.go_on.tap()
     expect(session.title).to_have_text(step)
-    expect(session.main).to_be_visible()
+    phone.play(LEAD_IN)
+    expect(session.running).to_be_visible()
 
 
 def test_a_phone_that_slept_pauses_the_session_where_it_was(phone, session):

@@ -43,10 +43,9 @@ def phone(one_phone, practice):
 def test_every_face_of_the_session_is_sound_in_every_look(phone):
     page, session = phone.page, SessionScreen(phone.page)
     DayScreen(page).start.tap()
-    expect(session.main).to_be_visible()
-    wrong = [] if session.running.is_visible() else seen(page, "ready")
-    if not session.running.is_visible():
-        session.main.tap()
+    expect(session.ready).to_be_visible()
+    wrong = seen(page, "ready")
+    session.main.tap()
     expect(session.running).to_be_visible()
     phone.play(14)
     wrong += seen(page, "a movement")

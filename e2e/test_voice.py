@@ -121,23 +121,3 @@ def test_the_sound_is_checked_once_before_the_first_session(one_phone, session):
     expect(again.try_sound).to_be_hidden()
     again.ways.tap()
     expect(again.try_sound).to_be_visible()
-
-
-def test_once_the_sound_is_known_one_tap_on_the_day_page_starts(one_phone, session):
-    session.try_sound.tap()
-    session.heard.tap()
-    expect(session.heard).to_be_hidden()
-    one_phone.open()
-    one_phone.day.start.tap()
-    expect(session.running).to_be_visible()
-    one_phone.play(12)
-    assert one_phone.page.evaluate("tonesOfThisPage.length") > 0
-
-
-def test_an_address_alone_starts_no_session(one_phone, session):
-    session.try_sound.tap()
-    session.heard.tap()
-    expect(session.heard).to_be_hidden()
-    one_phone.page.reload()
-    expect(session.main).to_be_visible()
-    expect(session.running).to_be_hidden()

@@ -198,7 +198,7 @@ def test_one_arm_alone_leaves_the_other_to_be_done(binder):
     expect(binder.day.start).to_be_visible()
 
 
-def test_choices_stay_on_the_phone_but_for_those_of_one_day(founder):
+def test_choices_stay_on_the_phone_but_for_those_of_one_session(founder):
     session = founder.open_session()
     session.ways.tap()
     for name, value in (("part", "short"), ("pace", "own"), ("speaker", "tones")):
@@ -206,6 +206,11 @@ def test_choices_stay_on_the_phone_but_for_those_of_one_day(founder):
     session.way("hand").tap()
     session.time("rest").fill("75")
     session = founder.open_session()
+    session.ways.tap()
+    expect(session.way("part", "short").locator("input")).to_be_checked()
+    founder.sleep_until_morning()
+    founder.day.skip_report.tap()
+    founder.day.ways.tap()
     session.ways.tap()
     for name, value in (("part", "whole"), ("pace", "own"), ("speaker", "tones")):
         expect(session.way(name, value).locator("input")).to_be_checked()

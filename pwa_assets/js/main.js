@@ -6,9 +6,10 @@
  *   words: import("./edges/words.js").Words, keeper: import("./edges/keeper.js").Keeper,
  *   room: import("./edges/room.js").Room, tones: import("./edges/tones.js").Tones,
  *   wakeLock: import("./edges/wake_lock.js").WakeLock, voice: import("./edges/voice.js").Voice,
- *   touch: import("./edges/touch.js").Touch, go(hash: string): void, begin(hash: string): void, takePress(): boolean,
+ *   touch: import("./edges/touch.js").Touch, go(hash: string, given?: any): void, handed(): any,
  *   announce(text: string): void, adopt(joined: any): Promise<boolean>}} Edges
- * @typedef {{start(root: HTMLElement, edges: Edges): () => void}} Screen
+ *   go: given is handed to the screen to come, in memory and once; handed: takes it
+ * @typedef {{start(root: HTMLElement, edges: Edges, given: any): () => void}} Screen
  */
 
 import { createAnnouncer } from "./edges/announce.js";
@@ -42,9 +43,8 @@ function createEdges() {
   const clock = createClock();
   const server = createServer();
   const store = createStore(clock, () => showTrouble("blocked"));
-  const tones = createTones();
-  const voice = createVoice(clock, [...navigator.languages, document.documentElement.lang]);
-  let isPressed = false;
+  /** @type {any} */
+  let handed = null;
   return {
     clock,
     server,
@@ -53,25 +53,19 @@ function createEdges() {
     words: createWords(document),
     keeper: createKeeper(),
     room: createRoom(),
-    tones,
+    tones: createTones(),
     wakeLock: createWakeLock(document),
-    voice,
+    voice: createVoice(clock, [...navigator.languages, document.documentElement.lang]),
     touch: createTouch(),
     announce: createAnnouncer(document, clock),
-    go(hash) {
+    go(hash, given = null) {
+      handed = given;
       location.hash = hash;
     },
-    // Called inside the tap that starts a session: sound and voice ask for one, and the session is read only after it.
-    begin(hash) {
-      tones.wake();
-      voice.wake();
-      isPressed = true;
-      location.hash = hash;
-    },
-    takePress() {
-      const wasPressed = isPressed;
-      isPressed = false;
-      return wasPressed;
+    handed() {
+      const given = handed;
+      handed = null;
+      return given;
     },
     adopt: (joined) => adopt(store, joined),
   };
@@ -112,12 +106,13 @@ function createRouter(edges) {
   /** @type {() => void} */
   let stop = () => undefined;
   return async () => {
+    const given = edges.handed();
     const [asked] = location.hash.slice(1).split("?");
     const name = asked in SCREENS ? asked : "day";
     const isOpen = OPEN_TO_ALL.includes(name) || (await isLinked(edges));
     if (!isOpen) return edges.go("#join");
     stop();
-    stop = SCREENS[name].start(root, edges);
+    stop = SCREENS[name].start(root, edges, given);
     document.body.dataset.screen = name;
     markWays(name);
     document.title = edges.words.fill("title", { page: edges.words.say(`title.${name}`) });

@@ -21,10 +21,10 @@ export function createWakeLock(page) {
   const take = async () => {
     if (!isWanted || held || page.visibilityState !== "visible") return;
     const lock = await navigator.wakeLock?.request("screen").catch(() => null);
-    if (!lock || !isWanted) return void lock?.release();
+    if (!lock || !isWanted || held) return void lock?.release();
     held = lock;
     lock.addEventListener("release", () => {
-      held = null;
+      if (held === lock) held = null;
       tell();
     });
   };
@@ -38,6 +38,7 @@ export function createWakeLock(page) {
     drop() {
       isWanted = false;
       void held?.release();
+      held = null;
     },
     isHeld: () => held !== null,
     onChange(changed) {

@@ -2,6 +2,7 @@
  * A session that was left in the middle: go on, start the step again, or finish here.
  */
 
+import { startAtOnce } from "./one_tap.js";
 import { fillSlots, onAct, one, piece } from "./pieces.js";
 
 const HASH_OF_END = /** @type {Record<string, string>} */ ({ sharp: "#sharp" });
@@ -17,7 +18,8 @@ export function seen({ run, today }) {
  * @param {import("../main.js").Edges} edges
  * @param {AbortSignal} signal
  */
-export function draw(part, { run, today }, edges, signal) {
+export function draw(part, context, edges, signal) {
+  const { run, today } = context;
   const { words, store, go } = edges;
   const kind = run.ended ? "run_ended" : run.on === today ? "run_open" : "run_earlier";
   const node = piece(kind);
@@ -29,8 +31,8 @@ export function draw(part, { run, today }, edges, signal) {
     go(HASH_OF_END[run.ended] ?? "#after");
   };
   if (kind === "run_open") {
-    onAct(node, "go_on", () => edges.begin("#session"), signal);
-    onAct(node, "restart", () => edges.begin("#session?resume=restart"), signal);
+    onAct(node, "go_on", () => startAtOnce(edges, context), signal);
+    onAct(node, "restart", () => startAtOnce(edges, context, "restart"), signal);
   }
   onAct(node, "finish", () => void finish(), signal);
   one(part, "[data-body]").replaceChildren(node);

@@ -3,7 +3,9 @@
  */
 
 import { drawDose } from "./dose_view.js";
+import { startAtOnce } from "./one_tap.js";
 import { fillSlots, onAct, one, piece } from "./pieces.js";
+import { toldWays } from "./session_ways.js";
 
 /** @typedef {import("../screens/day.js").Context} Context */
 
@@ -27,6 +29,8 @@ export function seen(context) {
     days,
     kind: kindOf(context),
     isRunOpen: Boolean(context.run),
+    ways: context.ways,
+    isHeard: context.isHeard,
   };
 }
 
@@ -45,12 +49,25 @@ export function draw(part, context, edges, signal) {
   if (kind === "offered" || kind === "rest") drawDoses(node, context, words);
   if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
   if (kind === "offered") {
-    for (const act of ["start", "ways"]) one(node, `[data-act=${act}]`).hidden = Boolean(context.run);
-    onAct(node, "start", () => edges.begin("#session"), signal);
-    onAct(node, "ways", () => edges.go("#session"), signal);
+    one(node, "[data-begin]").hidden = Boolean(context.run);
+    drawStart(node, context, edges, signal);
   }
   if (kind === "after_report") onAct(node, "skip", context.skipReport, signal);
   one(part, "[data-body]").replaceChildren(node);
+}
+
+/**
+ * Start starts at once; before the first session, whose sound nobody has heard yet, it opens the page before the start.
+ * @param {DocumentFragment} node
+ * @param {Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+function drawStart(node, context, edges, signal) {
+  const look = () => edges.go("#session");
+  fillSlots(node, { ways: toldWays(edges.words, context.ways) });
+  onAct(node, "start", context.isHeard ? () => startAtOnce(edges, context) : look, signal);
+  onAct(node, "ways", look, signal);
 }
 
 /**

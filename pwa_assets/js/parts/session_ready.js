@@ -7,7 +7,7 @@
 
 import { loggedWays, offeredBy, shaped } from "../pure/ways.js";
 import { fillSlots, onAct, one } from "./pieces.js";
-import { drawWays } from "./session_ways.js";
+import { drawWays, toldWays } from "./session_ways.js";
 import { worded } from "./step_words.js";
 
 /** What changes the steps, and not only how they are told. */
@@ -37,11 +37,12 @@ export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, spe
   const { words, store } = edges;
   fillSlots(page, { ready: words.say(base ? "play.ready" : "play.ready_again") });
   const isBegun = base === null;
-  const choose = (/** @type {Ways} */ next, /** @type {string} */ field) => {
+  const choose = (/** @type {Ways} */ chosen, /** @type {string} */ field) => {
+    const next = { ...chosen, on: edges.clock.today() };
     speaker.ways = next;
     speaker.tune();
     page.dataset.hand = next.hand;
-    tell(page, words, next);
+    fillSlots(page, { ways: toldWays(words, next) });
     void store.setMeta("ways", next);
     if (base && SHAPING.includes(field)) replan(planBy(words, bundle, run, base, next));
   };
@@ -54,14 +55,8 @@ export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, spe
   );
   page.dataset.hand = ways.hand;
   speaker.tune();
-  tell(page, words, ways);
+  fillSlots(page, { ways: toldWays(words, ways) });
   checkSound(page, edges, speaker, isHeard, signal);
-}
-
-/** What differs from the plain way, in a line. @param {HTMLElement} page @param {import("../edges/words.js").Words} words @param {Ways} ways */
-function tell(page, words, { part, arms, pace }) {
-  const told = [part, arms, pace].map((way) => `way.${way}`).filter((key) => words.has(key));
-  fillSlots(page, { ways: told.length ? words.list(told.map((key) => words.say(key))) : null });
 }
 
 /**

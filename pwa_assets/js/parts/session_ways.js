@@ -49,6 +49,18 @@ export function drawWays(root, edges, { ways, offered, timing, isBegun }, choose
   );
 }
 
+/**
+ * What differs from the plain way, in a line.
+ * @param {import("../edges/words.js").Words} words
+ * @param {Ways} ways
+ * @returns {string|null}
+ */
+export function toldWays(words, { part, arms, pace, speaker, timing }) {
+  const named = [part, arms, pace, speaker, Object.keys(timing).length ? "times" : ""];
+  const told = named.map((way) => `way.${way}`).filter((key) => words.has(key));
+  return told.length ? words.list(told.map((key) => words.say(key))) : null;
+}
+
 /** @param {HTMLInputElement} input @param {boolean} isShown */
 function show(input, isShown) {
   const label = input.closest("label");

@@ -6,7 +6,8 @@
  * @typedef {import("./run.js").Plan} Plan
  * @typedef {{arms: "turns"|"both"|"right"|"left", part: "whole"|"short"|"before_sport", pace: "timed"|"own",
  *   speaker: "voice"|"reader"|"tones"|"nothing", voiceVolume: number, toneVolume: number, keepsMusic: boolean, vibrates: boolean,
- *   hand: "right"|"left", timing: Record<string, number>}} Ways timing: seconds, by the names of the bundle's `timing`
+ *   hand: "right"|"left", timing: Record<string, number>, on: string}} Ways timing: seconds, by the names of the bundle's `timing`;
+ *   on: the day they were chosen on, empty once a session has begun by them
  */
 
 import { joinSheets } from "./today.js";
@@ -23,11 +24,21 @@ export const PLAIN = {
   vibrates: true,
   hand: "right",
   timing: {},
+  on: "",
 };
 
-/** @param {Partial<Ways>|undefined} kept @returns {Ways} as it was left, but for what is chosen anew each day */
-export function waysFrom(kept) {
-  return { ...PLAIN, ...kept, arms: PLAIN.arms, part: PLAIN.part };
+/**
+ * As they were left; which arms and how much is chosen for one session, and holds until it or until the day is over.
+ * @param {Partial<Ways>|undefined} kept
+ * @param {string} today
+ * @param {Record<string, boolean>} offered as `offeredBy` has it
+ * @returns {Ways}
+ */
+export function waysFrom(kept, today, offered) {
+  const ways = { ...PLAIN, ...kept };
+  const holds = (/** @type {string} */ way) => ways.on === today && offered[way] !== false;
+  const [arms, part] = [holds(ways.arms) ? ways.arms : PLAIN.arms, holds(ways.part) ? ways.part : PLAIN.part];
+  return { ...ways, arms, part };
 }
 
 /**

@@ -3,7 +3,9 @@
  *
  * @typedef {{today: string, bundle: any, anchors: Record<string, import("../pure/almanac.js").Anchor>,
  *   events: import("../pure/daybook.js").Event[], run: any, days: import("../pure/today.js").ArmDay[], waiting: number,
- *   lastSyncAt: number|null, link: string, isNewer: boolean, awaitsReport: boolean, skipReport(): void}} Context
+ *   lastSyncAt: number|null, link: string, isNewer: boolean, awaitsReport: boolean, skipReport(): void,
+ *   plan: import("../pure/run.js").Plan|null, ways: import("../pure/ways.js").Ways, isHeard: boolean}} Context
+ *   plan: what Start starts, by those ways; isHeard: there is no sound that would have to be checked before
  */
 
 import * as later from "../parts/day_later.js";
@@ -16,7 +18,8 @@ import * as tomorrow from "../parts/day_tomorrow.js";
 import { fillSlots, one, piece } from "../parts/pieces.js";
 import { firstDay } from "../pure/daybook.js";
 import { daysBetween } from "../pure/local_day.js";
-import { dependsOnMorning } from "../pure/today.js";
+import { dependsOnMorning, planOf } from "../pure/today.js";
+import { offeredBy, waysFrom } from "../pure/ways.js";
 
 const PARTS = { slips, run, morning, session, later, tomorrow, sent };
 const LOOK_AT_CLOCK_MS = 30_000;
@@ -24,9 +27,10 @@ const LOOK_AT_CLOCK_MS = 30_000;
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
+ * @param {"changed"|null} [given] whether what was pressed here was not there to be started any more
  * @returns {() => void} stop
  */
-export function start(root, edges) {
+export function start(root, edges, given = null) {
   const over = new AbortController();
   const drawn = new Map();
   let round = 0;
@@ -41,6 +45,8 @@ export function start(root, edges) {
     root.setAttribute("data-drawn", context.today);
   };
   root.replaceChildren(piece("day", "screen"));
+  if (given === "changed") tellChanged(one(root, "[data-changed]"), edges);
+  edges.voice.find();
   const stops = [
     edges.store.onChange(redraw),
     edges.sync.onChange(redraw),
@@ -63,17 +69,19 @@ export function start(root, edges) {
  */
 async function contextOf(edges, redraw) {
   const { store, keeper } = edges;
-  const [snapshot, rows, lastSyncAt, link, skippedOn] = await Promise.all([
+  const [snapshot, rows, lastSyncAt, link, skippedOn, begin] = await Promise.all([
     store.snapshot(),
     store.unsent(),
     store.getMeta("lastSyncAt"),
     store.getMeta("link"),
     store.getMeta("skippedReportOn"),
+    Promise.all([store.getMeta("ways"), store.getMeta("soundHeard")]),
   ]);
   const skipReport = () => void store.setMeta("skippedReportOn", snapshot.today).then(redraw);
   const awaitsReport = skippedOn !== snapshot.today && reportMayChange(snapshot);
   return {
     ...snapshot,
+    ...beginOf(snapshot, ...begin),
     waiting: rows.length,
     lastSyncAt,
     link,
@@ -81,6 +89,18 @@ async function contextOf(edges, redraw) {
     awaitsReport,
     skipReport,
   };
+}
+
+/**
+ * What Start would start.
+ * @param {{bundle: any, today: string, days: Context["days"]}} snapshot
+ * @param {any} chosen
+ * @param {boolean|undefined} isSoundHeard
+ */
+function beginOf({ bundle, today, days }, chosen, isSoundHeard) {
+  const plan = bundle && planOf(bundle, days, today);
+  const ways = waysFrom(chosen, today, plan ? offeredBy(bundle, plan) : {});
+  return { plan, ways, isHeard: isSoundHeard || ways.speaker === "nothing" };
 }
 
 /**
@@ -109,6 +129,12 @@ async function drawPart(root, name, part, context, edges, drawn, signal) {
   const section = one(root, `[data-part="${name}"]`);
   section.hidden = seen === null || seen === undefined;
   if (!section.hidden) await part.draw(section, context, edges, signal);
+}
+
+/** @param {HTMLElement} line @param {import("../main.js").Edges} edges */
+function tellChanged(line, { announce }) {
+  line.hidden = false;
+  announce(line.textContent ?? "");
 }
 
 /**

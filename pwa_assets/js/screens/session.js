@@ -1,88 +1,48 @@
 /**
- * The timed session: one press starts it, and nobody need touch the phone until its end.
+ * The timed session. The tap on the day page starts it, or the one on its own page before the start; nobody need touch the
+ * phone from there until its end.
  */
 
+import { letGo } from "../parts/one_tap.js";
 import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
 import { SessionDriver } from "../parts/session_driver.js";
 import { askEase, hearEase } from "../parts/session_ease.js";
-import { drawReady, planBy } from "../parts/session_ready.js";
+import { HASH_OF_END, openSession } from "../parts/session_opening.js";
+import { drawReady } from "../parts/session_ready.js";
 import { SessionSpeaker } from "../parts/session_speaker.js";
 import { SessionView } from "../parts/session_view.js";
 import { worded } from "../parts/step_words.js";
 import { eased, workFrom } from "../pure/easing.js";
-import { newSession } from "../pure/player.js";
-import { newRun, sessionOf } from "../pure/run.js";
-import { uuid7 } from "../pure/uuid7.js";
-import { waysFrom } from "../pure/ways.js";
 
 const CONTROLS = ":is(button,input,summary,a)";
 const STILL = "(prefers-reduced-motion: reduce)";
-const HASH_OF_END = /** @type {Record<string, string>} */ ({
-  sharp: "#sharp",
-  completed: "#after",
-  stopped: "#after",
-});
-
-/**
- * @typedef {{run: import("../pure/run.js").Run, session: import("../pure/player.js").Session, bundle: any,
- *   base: import("../pure/run.js").Plan|null, ways: import("../pure/ways.js").Ways, isHeard: boolean, isBegun: boolean}} Opened
- *   base: today's plan as offered, where none was begun; isHeard: the sound has been checked on this phone;
- *   isBegun: a press on the page before has started it already
- */
 
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
+ * @param {import("../parts/one_tap.js").Press|null} [press] the tap that starts it; without one it waits for its own
  * @returns {() => void} stop
  */
-export function start(root, edges) {
+export function start(root, edges, press = null) {
   const over = new AbortController();
   /** @type {SessionDriver|null} */
   let driver = null;
-  over.signal.addEventListener("abort", () => driver?.stop());
-  void open(edges, over.signal).then((opened) => {
+  over.signal.addEventListener("abort", () => (driver ? driver.stop() : letGo(edges)));
+  void openSession(edges, press, over.signal).then((opened) => {
     if (opened && !over.signal.aborted) driver = play(root, edges, opened, over.signal);
   });
   return () => over.abort();
 }
 
 /**
- * The run to play: the one that was left, or a new one of today's plan. Elsewhere if there is none.
- * @param {import("../main.js").Edges} edges
- * @param {AbortSignal} signal
- * @returns {Promise<Opened|null|void>}
- */
-async function open({ store, clock, go, words, voice, takePress }, signal) {
-  const isPressed = takePress();
-  const reads = /** @type {const} */ ([
-    store.loadRun(),
-    store.bundle(),
-    store.getMeta("ways"),
-    store.getMeta("soundHeard"),
-  ]);
-  const [kept, bundle, chosen, isHeard] = await Promise.all(reads);
-  const plan = kept?.plan ?? (await store.todayPlan());
-  if (signal.aborted) return null;
-  if (!plan || kept?.ended) return go(HASH_OF_END[kept?.ended] ?? "#day");
-  voice.find();
-  const ways = waysFrom(chosen);
-  const how = new URLSearchParams(location.hash.split("?")[1]).get("resume") === "restart" ? "restart" : "step";
-  const fresh = () => newRun(plan, uuid7(clock.now(), crypto.getRandomValues(new Uint8Array(10))));
-  const run = kept ?? planBy(words, bundle, fresh(), plan, ways);
-  const isBegun = isPressed && Boolean(kept || isHeard);
-  const session = kept ? sessionOf(kept, how, clock.now()) : newSession();
-  return { run, session, bundle, base: kept ? null : plan, ways, isHeard: Boolean(isHeard), isBegun };
-}
-
-/**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {Opened} opened
+ * @param {import("../parts/session_opening.js").Opened} opened
  * @param {AbortSignal} signal
  * @returns {SessionDriver}
  */
 function play(root, edges, opened, signal) {
-  const { words, go } = edges;
+  const { words } = edges;
   const { run, session, bundle } = opened;
   root.replaceChildren(piece("session", "screen"));
   const page = one(root, ".session");
@@ -101,18 +61,25 @@ function play(root, edges, opened, signal) {
       if (what !== "count") view.caption(text, driver.moment());
     },
     felt: (tone) => speaker.feel(tone),
-    over: (ended) => go(HASH_OF_END[ended.ended]),
+    over: (ended) => edges.go(HASH_OF_END[ended.ended]),
   });
   const replan = (/** @type {import("../pure/run.js").Run} */ next) => {
     view.replan(next.plan);
     driver.replan(next);
   };
-  drawReady(page, edges, opened, speaker, replan, signal);
+  if (opened.isPressed) skipReady(page, opened.ways);
+  else drawReady(page, edges, opened, speaker, replan, signal);
   listen(page, driver, speaker, edges, signal);
   listenToEase(page, edges, driver, speaker, bundle, replan, signal);
   one(page, "h1").focus();
-  if (opened.isBegun) begin(page, driver, speaker);
+  if (opened.isPressed) go(driver, speaker);
   return driver;
+}
+
+/** The page looks as if it ran from its first sight on. @param {HTMLElement} page @param {import("../pure/ways.js").Ways} ways */
+function skipReady(page, { hand }) {
+  one(page, '[data-part="ready"]').remove();
+  Object.assign(page.dataset, { hand, status: "running" });
 }
 
 /**
@@ -184,6 +151,12 @@ function listen(page, driver, speaker, edges, signal) {
 function begin(page, driver, speaker) {
   if (driver.steps.some(({ isGated }) => isGated)) one(page, "h1").focus();
   speaker.wake();
+  go(driver, speaker);
+}
+
+/** What was chosen for one session is used up by its start. @param {SessionDriver} driver @param {SessionSpeaker} speaker */
+function go(driver, { ways, edges }) {
+  if (driver.session.status === "ready" && ways.on) void edges.store.setMeta("ways", { ...ways, on: "" });
   driver.go();
 }
 

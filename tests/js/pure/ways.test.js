@@ -101,10 +101,26 @@ test("not every day offers every way", () => {
   assert.ok(!offered(uneven).includes("both"));
 });
 
+const CHOSEN = { ...PLAIN, arms: /** @type {const} */ ("left"), part: /** @type {const} */ ("short"), toneVolume: 0.2 };
+const TODAY = "2026-03-02";
+
 test("what is kept from the last session is the voice and the tempo, not the arms or the part of it", () => {
-  const kept = { ...PLAIN, arms: /** @type {const} */ ("left"), part: /** @type {const} */ ("short"), toneVolume: 0.2 };
-  assert.deepEqual(waysFrom(kept), { ...PLAIN, toneVolume: 0.2 });
-  assert.deepEqual(waysFrom(undefined), PLAIN);
+  assert.deepEqual(waysFrom(CHOSEN, TODAY, {}), { ...PLAIN, toneVolume: 0.2 });
+  assert.deepEqual(waysFrom({ ...CHOSEN, on: "2026-03-01" }, TODAY, {}), {
+    ...PLAIN,
+    on: "2026-03-01",
+    toneVolume: 0.2,
+  });
+  assert.deepEqual(waysFrom(undefined, TODAY, {}), PLAIN);
+});
+
+test("what was chosen today holds until a session, as far as today still offers it", () => {
+  const chosen = { ...CHOSEN, on: TODAY };
+  assert.deepEqual(waysFrom(chosen, TODAY, offeredBy(SESSION, BOTH)), chosen);
+  assert.deepEqual(waysFrom(chosen, TODAY, offeredBy(SESSION, planFor(["right"]))), { ...chosen, arms: PLAIN.arms });
+  const sport = { ...chosen, part: /** @type {const} */ ("before_sport") };
+  const later = planFor(["right", "left"], { isFirst: false });
+  assert.deepEqual(waysFrom(sport, TODAY, offeredBy(SESSION, later)), { ...sport, part: PLAIN.part });
 });
 
 test("the log is told of what differs from the plain way", () => {

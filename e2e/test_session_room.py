@@ -1,0 +1,124 @@
+"""Room on the session's screen: nothing that is needed lies outside it or over another, however large the text, however the phone lies."""
+
+from itertools import combinations
+
+import pytest
+from playwright.sync_api import expect
+
+from e2e.screens import SessionScreen
+from tests.cast import BELL_FOUNDER, BOOKBINDER
+
+SIZES = ((360, 640), (390, 844), (640, 360), (844, 390))
+# The session's text is 17 px where a browser's is 16: twice as large is 34, and 200 % of the browser's is 32.
+TEXTS = ("", "200%", "212.5%")
+TEXT = "size => { document.documentElement.style.fontSize = size; }"
+SMALLEST = {"width": 360, "height": 640}
+TO_THE_FIRST_SET = 112
+SPILLS = "one => one.scrollWidth > one.clientWidth + 1 || one.scrollHeight > one.clientHeight + 1"
+NEAR = 0.6
+
+
+@pytest.fixture
+def phone(one_phone):
+    one_phone.page.set_viewport_size(SMALLEST)
+    return one_phone
+
+
+@pytest.fixture
+def session(phone):
+    return SessionScreen(phone.page)
+
+
+def crowded(page, parts):
+    """What is wrong with parts that must all be on the screen: (part, what) at any size of screen and text."""
+    wrong = []
+    for width, height in SIZES:
+        page.set_viewport_size({"width": width, "height": height})
+        for text in TEXTS:
+            page.evaluate(TEXT, text)
+            where = f"{width}x{height} {text}"
+            boxes = {name: part.bounding_box() for name, part in parts.items()}
+            wrong += [(where, name, "outside", box) for name, box in boxes.items() if not is_inside(box, width, height)]
+            wrong += [(where, one, other) for one, other in combinations(boxes, 2) if overlap(boxes[one], boxes[other])]
+            for button in page.locator("#page .session-controls button:visible").all():
+                wrong += [(where, button.inner_text(), "spills")] if button.evaluate(SPILLS) else []
+    page.evaluate(TEXT, "")
+    page.set_viewport_size(SMALLEST)
+    return wrong
+
+
+def is_inside(box, width, height):
+    right, bottom = box["x"] + box["width"], box["y"] + box["height"]
+    return min(box["x"], box["y"]) > -NEAR and right < width + NEAR and bottom < height + NEAR
+
+
+def overlap(one, other):
+    """Whether two boxes share more than an edge."""
+    across = min(one["x"] + one["width"], other["x"] + other["width"]) - max(one["x"], other["x"])
+    down = min(one["y"] + one["height"], other["y"] + other["height"]) - max(one["y"], other["y"])
+    return across > NEAR and down > NEAR
+
+
+def needed(session, *controls):
+    shown = {"picture": session.picture, "numeral": session.numeral, "phase": session.phase, "title": session.title}
+    return {**shown, **{name: getattr(session, name) for name in controls}}
+
+
+def test_whatever_the_size_the_running_session_is_seen_and_can_be_stopped(phone, session, practice):
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    phone.begin_session()
+    controls = ("main", "ease_off", "sharp", "back", "skip", "stop")
+    for seconds in (14, TO_THE_FIRST_SET - 14):
+        phone.play(seconds)
+        assert crowded(phone.page, needed(session, *controls)) == []
+    session.main.tap()
+    expect(session.paused).to_be_visible()
+    assert crowded(phone.page, needed(session, *controls)) == []
+
+
+def test_at_ones_own_pace_the_button_for_the_rep_is_there_too(phone, session, practice):
+    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    phone.open_session().ways.tap()
+    session.way("pace", "own").tap()
+    session.main.tap()
+    phone.play(60)
+    expect(session.rep).to_be_visible()
+    assert crowded(phone.page, needed(session, "rep", "main", "ease_off", "sharp", "stop")) == []
+
+
+def test_what_is_asked_in_a_session_leaves_sharp_pain_on_the_screen(phone, session, practice):
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    phone.begin_session()
+    phone.play(TO_THE_FIRST_SET)
+    session.ease_off.tap()
+    assert crowded(phone.page, {"sharp": session.sharp}) == []
+    session.easing("form").tap()
+    phone.play(7)
+    session.stop.tap()
+    expect(session.why("tired")).to_be_visible()
+    assert crowded(phone.page, {"sharp": session.sharp}) == []
+
+
+def test_before_the_start_a_small_phone_needs_no_scrolling(phone, session, practice):
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    phone.day.start.tap()
+    session.try_sound.tap()
+    open_check = {"heard": session.heard, "unheard": session.unheard, "ways": session.ways}
+    start = {"title": session.title, "picture": session.picture, "main": session.main, "sharp": session.sharp}
+    assert not scrolls(phone.page)
+    assert_apart({**open_check, **start})
+    session.heard.tap()
+    session.stop.tap()
+    phone.open_session()
+    assert not scrolls(phone.page)
+    assert_apart({"ways": session.ways, **start})
+
+
+def scrolls(page):
+    return page.locator("#page .session").evaluate("one => one.scrollHeight > one.clientHeight")
+
+
+def assert_apart(parts):
+    boxes = {name: part.bounding_box() for name, part in parts.items()}
+    assert all(is_inside(box, SMALLEST["width"], SMALLEST["height"]) for box in boxes.values()), boxes
+    assert not [pair for pair in combinations(boxes, 2) if overlap(boxes[pair[0]], boxes[pair[1]])], boxes

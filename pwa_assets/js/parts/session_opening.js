@@ -1,0 +1,48 @@
+/**
+ * What the session's page plays: the run that was left, or a new one of today's plan.
+ *
+ * @typedef {import("../pure/run.js").Run} Run
+ * @typedef {{run: Run, session: import("../pure/player.js").Session, bundle: any, base: import("../pure/run.js").Plan|null,
+ *   ways: import("../pure/ways.js").Ways, isHeard: boolean, isPressed: boolean}} Opened
+ *   base: today's plan as offered, where none was begun; isHeard: the sound has been checked on this phone;
+ *   isPressed: the tap that starts it has been made
+ */
+
+import { newSession } from "../pure/player.js";
+import { newRun, sessionOf } from "../pure/run.js";
+import { uuid7 } from "../pure/uuid7.js";
+import { offeredBy, waysFrom } from "../pure/ways.js";
+import { offerOf } from "./one_tap.js";
+import { planBy } from "./session_ready.js";
+
+/** @type {Record<string, string>} */
+export const HASH_OF_END = { sharp: "#sharp", completed: "#after", stopped: "#after" };
+
+/**
+ * Goes elsewhere if there is none, or not the one that was pressed.
+ * @param {import("../main.js").Edges} edges
+ * @param {import("./one_tap.js").Press|null} press
+ * @param {AbortSignal} signal
+ * @returns {Promise<Opened|null|void>}
+ */
+export async function openSession({ store, clock, go, words, voice }, press, signal) {
+  const reads = /** @type {const} */ ([
+    store.loadRun(),
+    store.bundle(),
+    store.getMeta("ways"),
+    store.getMeta("soundHeard"),
+  ]);
+  const [kept, bundle, chosen, isHeard] = await Promise.all(reads);
+  const plan = kept?.plan ?? (await store.todayPlan());
+  if (signal.aborted) return null;
+  if (kept?.ended) return go(HASH_OF_END[kept.ended]);
+  if (press && press.offer !== offerOf(kept, plan)) return go("#day", "changed");
+  if (!plan) return go("#day");
+  voice.find();
+  const ways = waysFrom(chosen, clock.today(), offeredBy(bundle, plan));
+  const fresh = () => newRun(plan, uuid7(clock.now(), crypto.getRandomValues(new Uint8Array(10))));
+  const run = kept ?? planBy(words, bundle, fresh(), plan, ways);
+  const session = kept ? sessionOf(kept, press?.how ?? "step", clock.now()) : newSession();
+  const base = kept ? null : plan;
+  return { run, session, bundle, base, ways, isHeard: Boolean(isHeard), isPressed: Boolean(press) };
+}
