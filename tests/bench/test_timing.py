@@ -76,6 +76,24 @@ def test_a_new_layout_is_measured_from_its_own_origin_and_against_the_session_cl
     assert timing.clock_lateness(noted, told) == pytest.approx([0, 0, 20, 20], abs=1e-6)
 
 
+def test_tones_moved_within_a_layout_are_told_and_count_as_errors():
+    noted = heard(shift_at=8000, shift_ms=20)
+    noted["planned"] = [{**each, "layout": 0} for each in noted["planned"]]
+    told = timing.tones_of(noted, CUES)
+    assert timing.moved_origins(told) == [20]
+    assert max(timing.sheet_errors(told)) == pytest.approx(10, abs=1e-6)
+    assert timing.moved_origins(timing.tones_of(heard(shift_at=8000, shift_ms=20), CUES)) == []
+
+
+@pytest.mark.parametrize("slip_ms", [0, 20, -35])
+def test_a_slip_of_the_audio_clock_is_told_and_one_wild_reading_is_not(slip_ms):
+    noted = heard()
+    for each in noted["clocks"][50:]:
+        each["audio"] += slip_ms / 1000
+    noted["clocks"][30]["audio"] += 0.3
+    assert timing.clock_slip(noted) == abs(slip_ms)
+
+
 def test_drift_is_the_end_less_the_beginning():
     assert timing.drift([0, 0, 5, 5, 9, 9, 12, 12, 20, 20]) == 20
     assert timing.drift([]) == 0

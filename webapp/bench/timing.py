@@ -5,6 +5,7 @@ All times in milliseconds unless a name says seconds; the page's forward clock i
 
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
 from math import ceil
 from statistics import median
 from typing import Any, NamedTuple
@@ -13,6 +14,9 @@ NEAREST_SECONDS = 0.1
 """A tone that is heard belongs to one that was laid out within this time of it."""
 ROUNDING = 5.0
 """The clock on the wall, from which the start is worked out, tells whole milliseconds."""
+MOVED = 1.0
+"""Tones of one layout whose places on the audio clock differ by more than this were laid out by different origins."""
+SLIP_WINDOW = 8
 MISSED = 900.0
 """A change later than this was not shown at all: the next one had come by then."""
 
@@ -100,6 +104,23 @@ def sheet_errors(tones: Sequence[Tone]) -> list[float]:
         origins.setdefault(tone.layout, []).append(tone.planned_seconds * 1000 - tone.due)
     middle = {layout: median(found) for layout, found in origins.items()}
     return [abs(tone.onset_seconds * 1000 - tone.due - middle[tone.layout]) for tone in tones]
+
+
+def moved_origins(tones: Sequence[Tone]) -> list[float]:
+    """Give by how much the tones of one layout were moved on the audio clock, each time they were, to follow the session's."""
+    origins = [(tone.layout, tone.planned_seconds * 1000 - tone.due) for tone in tones]
+    steps = [after[1] - before[1] for before, after in pairwise(origins) if before[0] == after[0]]
+    return [round(step, 1) for step in steps if abs(step) > MOVED]
+
+
+def clock_slip(heard: Heard) -> float:
+    """Give how far the audio clock came away from the session's own and back, most less least, as its hardware told it.
+
+    Each of the told places may be some milliseconds off on a busy machine; windows of two seconds are told by their middle.
+    """
+    apart = [each["audio"] * 1000 - each["mono"] for each in heard["clocks"]]
+    middles = [median(apart[at : at + SLIP_WINDOW]) for at in range(SLIP_WINDOW, len(apart) - SLIP_WINDOW, SLIP_WINDOW)]
+    return round(max(middles) - min(middles), 2) if middles else 0.0
 
 
 def clock_lateness(heard: Heard, tones: Sequence[Tone]) -> list[float]:

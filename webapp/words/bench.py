@@ -27,6 +27,10 @@ SESSION_METHOD = (
     mark(
         "Tones: onsets in the signal itself, to the sample, against the cue sheet on the audio clock within each layout."
     ),
+    mark(
+        "Where the audio clock itself slips against the session's by over 20 ms, the tones still to come are moved: how far "
+        "it slipped and each move are told apart, and a move counts as an error of the sheet."
+    ),
     mark("Screen: the moment after the frame in which a due change of name, numeral or phase words was painted."),
     mark("Due times are worked out from the cue sheet alone; the start from what the session wrote to storage."),
     mark(

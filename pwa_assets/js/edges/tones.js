@@ -12,44 +12,27 @@
  *   setVolume(volume: number): void, mute(isMute: boolean): void, onChange(heard: () => void): () => void}} Tones
  */
 
-/** Each tone: notes of [hertz, start in seconds, length in seconds]. Up is high, down is low. */
-const NOTES = /** @type {Record<Tone, [number, number, number][]>} */ ({
-  step: [
-    [523, 0, 0.12],
-    [784, 0.13, 0.22],
-  ],
-  up: [[784, 0, 0.1]],
-  down: [[392, 0, 0.14]],
-  tick: [[1047, 0, 0.05]],
-  arm: [
-    [659, 0, 0.14],
-    [523, 0.16, 0.14],
-    [659, 0.32, 0.14],
-    [784, 0.48, 0.26],
-  ],
-  end: [
-    [523, 0, 0.18],
-    [659, 0.2, 0.18],
-    [784, 0.4, 0.18],
-    [1047, 0.6, 0.5],
-  ],
-});
-const RISE = 0.008;
+import { HeardClock } from "./heard_clock.js";
+import { playNotes } from "./tone_notes.js";
+
 const FROZEN_MS = 500;
 const LATE_S = 0.05;
-/** So far ahead tones are laid out, and so near the last of them may come before the next are: a page that stands still for longer is interrupted. */
+/**
+ * So far ahead tones are laid out; the next are once half of that is over. A page that stands still for longer than that
+ * is interrupted. Little is laid out while the place of the session's start on the audio clock is not sure yet.
+ */
 const AHEAD_MS = 16000;
-const SOON_MS = 8000;
+const UNSURE_AHEAD_MS = 1000;
 const APART_MS = 20;
-/** An older word of the hardware on what is heard is of a time before an interruption. */
-const STAMP_AGE_MS = 500;
 const RING_OUT_MS = 2500;
+/** Nothing has to sound at once, so the hardware may take its time: what it keeps in store, a busy phone cannot interrupt. */
+const UNHURRIED = /** @type {const} */ ({ latencyHint: "playback" });
 
 /**
  * @param {() => AudioContext} [makeContext] called inside a tap
  * @returns {Tones}
  */
-export function createTones(makeContext = () => new AudioContext()) {
+export function createTones(makeContext = () => new AudioContext(UNHURRIED)) {
   return new AudioClock(makeContext);
 }
 
@@ -64,6 +47,8 @@ class AudioClock {
   /** @type {Cue[]} those that are not laid out yet */
   #cues = [];
   #laidMs = 0;
+  #isSure = false;
+  #heard = new HeardClock();
   /** @type {Set<() => void>} */
   #listeners = new Set();
   #loudness = 0.7;
@@ -83,6 +68,7 @@ class AudioClock {
     if (session) session.type = this.#session;
     if (!this.#context || this.#context.state === "closed") this.#build();
     this.#seen = { time: -1, mono: 0 };
+    this.#heard.forget();
     this.#context?.resume().catch(() => undefined);
   }
 
@@ -100,7 +86,10 @@ class AudioClock {
     this.#master = context.createGain();
     this.#level();
     this.#master.connect(context.destination);
-    context.addEventListener("statechange", () => this.#tell());
+    context.addEventListener("statechange", () => {
+      this.#heard.forget();
+      this.#tell();
+    });
     this.#context = context;
     this.#planned.clear();
   }
@@ -127,21 +116,34 @@ class AudioClock {
     this.hush();
     if (!this.#context) return;
     this.#cues = cues.filter(({ atMs }) => atMs >= fromMs);
-    this.#origin = this.#originAt(fromMs, mono);
+    this.#heard.look(this.#context, mono);
+    this.#place(fromMs, mono);
     this.#lay(fromMs);
   }
 
   /** Lays out what comes next where it is time to. @param {number} atMs the session's place now @param {number} mono now, ms */
   follow(atMs, mono) {
-    if (!this.#context || !this.#cues.length || this.#laidMs - atMs > SOON_MS) return;
-    const origin = this.#originAt(atMs, mono);
-    if (Math.abs(origin - this.#origin) * 1000 > APART_MS) this.#origin = origin;
+    if (!this.#context || !this.#cues.length) return;
+    this.#heard.look(this.#context, mono);
+    if (this.#laidMs - atMs > this.#aheadMs / 2) return;
+    const apart = Math.abs(this.#originAt(atMs, mono) - this.#origin) * 1000;
+    if (!this.#isSure || apart > APART_MS) this.#place(atMs, mono);
     this.#lay(atMs);
+  }
+
+  get #aheadMs() {
+    return this.#isSure ? AHEAD_MS : UNSURE_AHEAD_MS;
+  }
+
+  /** Settles where the session's start lies on the audio clock. @param {number} atMs @param {number} mono */
+  #place(atMs, mono) {
+    this.#origin = this.#originAt(atMs, mono);
+    this.#isSure = this.#heard.isSure;
   }
 
   /** @param {number} atMs */
   #lay(atMs) {
-    this.#laidMs = atMs + AHEAD_MS;
+    this.#laidMs = atMs + this.#aheadMs;
     const now = /** @type {AudioContext} */ (this.#context).currentTime;
     const later = this.#cues.findIndex((cue) => cue.atMs > this.#laidMs);
     for (const cue of this.#cues.splice(0, later < 0 ? this.#cues.length : later)) {
@@ -150,39 +152,18 @@ class AudioClock {
     }
   }
 
-  /**
-   * Where the session's start lies on the audio clock, by what is heard at this instant and not by what was handed over.
-   * @param {number} atMs the session's place now
-   * @param {number} mono now, ms
-   */
+  /** By what is heard at this instant and not by what was handed over. @param {number} atMs the session's place now @param {number} mono now, ms */
   #originAt(atMs, mono) {
-    const context = /** @type {AudioContext} */ (this.#context);
-    const { contextTime = 0, performanceTime = 0 } = context.getOutputTimestamp?.() ?? {};
-    const age = mono - performanceTime;
-    const isFresh = contextTime > 0 && Math.abs(age) < STAMP_AGE_MS;
-    const heard = isFresh ? contextTime + age / 1000 : context.currentTime - (context.outputLatency || 0);
-    return heard - atMs / 1000;
+    return this.#heard.at(mono) - atMs / 1000;
   }
 
   /** @param {Tone} tone @param {number} when seconds on the audio clock */
   #sound(tone, when) {
-    for (const [hertz, after, length] of NOTES[tone]) this.#note(hertz, when + after, length);
-  }
-
-  /** @param {number} hertz @param {number} start @param {number} length */
-  #note(hertz, start, length) {
     if (!this.#context || !this.#master) return;
-    const [voice, gate] = [this.#context.createOscillator(), this.#context.createGain()];
-    voice.frequency.value = hertz;
-    voice.connect(gate);
-    gate.connect(this.#master);
-    gate.gain.setValueAtTime(0, start);
-    gate.gain.linearRampToValueAtTime(0.9, start + RISE);
-    gate.gain.setTargetAtTime(0, start + length * 0.6, length / 4);
-    voice.start(start);
-    voice.stop(start + length * 2);
-    voice.onended = () => this.#planned.delete(voice);
-    this.#planned.add(voice);
+    for (const voice of playNotes(this.#context, this.#master, tone, when)) {
+      voice.onended = () => this.#planned.delete(voice);
+      this.#planned.add(voice);
+    }
   }
 
   /** Takes back every tone that was laid out. */

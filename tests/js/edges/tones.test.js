@@ -1,0 +1,138 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { createTones } from "../../../pwa_assets/js/edges/tones.js";
+
+Object.defineProperty(globalThis, "navigator", { value: {}, configurable: true });
+
+/** One note a tone, so that each start is one cue's. @param {number} everyMs @param {number} count @returns {any[]} */
+const cuesEvery = (everyMs, count) => Array.from({ length: count }, (_, i) => ({ atMs: i * everyMs, tone: "up" }));
+
+const nothing = () => undefined;
+const LEVEL = { setValueAtTime: nothing, linearRampToValueAtTime: nothing, setTargetAtTime: nothing, value: 0 };
+
+/** Stands in for the sound hardware: its clock is what a test says, and it keeps a list of what it was asked to play. */
+class Hardware extends EventTarget {
+  state = "running";
+  destination = {};
+  outputLatency = 0;
+  currentTime = 0;
+  /** @type {number[]} */
+  starts = [];
+  stamp = { contextTime: 0, performanceTime: 0 };
+
+  /** @param {number} heard seconds @param {number} mono ms */
+  tell(heard, mono) {
+    this.currentTime = heard;
+    this.stamp = { contextTime: heard, performanceTime: mono };
+  }
+
+  getOutputTimestamp() {
+    return this.stamp;
+  }
+
+  resume() {
+    return Promise.resolve();
+  }
+
+  createGain() {
+    return { gain: { ...LEVEL }, connect: nothing };
+  }
+
+  createOscillator() {
+    const start = (/** @type {number} */ when) => this.starts.push(when);
+    return { frequency: { ...LEVEL }, connect: nothing, disconnect: nothing, start, stop: nothing };
+  }
+}
+
+/**
+ * Plays cues through time in looks of 16 ms; the audio clock is ahead of the forward clock by what a test says.
+ * @param {any} tones @param {Hardware} hardware @param {number} fromMs @param {number} toMs @param {(ms: number) => number} aheadMs
+ */
+function play(tones, hardware, fromMs, toMs, aheadMs) {
+  for (let ms = fromMs; ms <= toMs; ms += 16) {
+    hardware.tell((ms + aheadMs(ms)) / 1000, ms);
+    tones.follow(ms, ms);
+  }
+}
+
+/** @param {any[]} cues @param {number} fromMs @param {(ms: number) => number} aheadMs */
+function playing(cues, fromMs = 0, aheadMs = (/** @type {number} */ _) => 0) {
+  const hardware = new Hardware();
+  const tones = createTones(() => /** @type {any} */ (hardware));
+  hardware.tell((fromMs + aheadMs(fromMs)) / 1000, fromMs);
+  tones.wake();
+  tones.plan(cues, fromMs, fromMs);
+  return { hardware, tones };
+}
+
+/** @param {number[]} told @param {number[]} expected */
+const near = (told, expected) => {
+  assert.equal(told.length, expected.length);
+  for (const [i, value] of told.entries())
+    assert.ok(Math.abs(value - expected[i]) < 1e-6, `${value} for ${expected[i]}`);
+};
+
+test("each tone is asked for at its place on the sheet, by the clock of what is heard", () => {
+  const { hardware, tones } = playing(cuesEvery(1000, 40), 0, () => 250);
+  play(tones, hardware, 0, 39_000, () => 250);
+  near(
+    hardware.starts,
+    cuesEvery(1000, 40).map(({ atMs }) => atMs / 1000 + 0.25),
+  );
+});
+
+test("hardware that tells its place wrongly at its start leads only the tones of that start astray", () => {
+  const cold = (/** @type {number} */ ms) => (ms < 1500 ? 180 : 200);
+  const { hardware, tones } = playing(cuesEvery(500, 20), 0, cold);
+  play(tones, hardware, 0, 9500, cold);
+  const apart = hardware.starts.map((at, i) => Math.round(at * 1000 - i * 500));
+  assert.deepEqual(apart.slice(-14), Array(14).fill(200));
+});
+
+test("once the hardware has run for a while, tones lie many seconds ahead, and no more than sixteen", () => {
+  const { hardware, tones } = playing(cuesEvery(1000, 60));
+  play(tones, hardware, 0, 3000, () => 0);
+  assert.ok(Math.max(...hardware.starts) > 12);
+  assert.ok(Math.max(...hardware.starts) <= 19);
+});
+
+test("one wild word of the hardware moves nothing", () => {
+  const wild = (/** @type {number} */ ms) => (ms % 496 === 0 ? 60 : 0);
+  const { hardware, tones } = playing(cuesEvery(1000, 60), 0, wild);
+  play(tones, hardware, 0, 50_000, wild);
+  near(
+    hardware.starts.slice(3),
+    hardware.starts.slice(3).map((_, i) => i + 3),
+  );
+});
+
+test("a slip of the sound's clock is followed by the tones still to come, and moves none that is laid out", () => {
+  const slips = (/** @type {number} */ ms) => (ms < 20_000 ? 0 : -30);
+  const { hardware, tones } = playing(cuesEvery(1000, 60), 0, slips);
+  play(tones, hardware, 0, 20_000, slips);
+  const laid = [...hardware.starts];
+  play(tones, hardware, 20_016, 50_000, slips);
+  assert.deepEqual(hardware.starts.slice(0, laid.length), laid);
+  near(
+    hardware.starts.slice(laid.length),
+    hardware.starts.slice(laid.length).map((_, i) => laid.length + i - 0.03),
+  );
+});
+
+test("clocks that come apart by less than can be noticed leave the beat as even as it was", () => {
+  const creeps = (/** @type {number} */ ms) => ms * 3e-4;
+  const { hardware, tones } = playing(cuesEvery(1000, 60), 0, creeps);
+  play(tones, hardware, 0, 59_000, creeps);
+  const beats = hardware.starts.slice(4).map((at, i, all) => (i ? at - all[i - 1] : 1));
+  near(beats, Array(beats.length).fill(1));
+});
+
+test("after an interruption the place is told anew", () => {
+  const { hardware, tones } = playing(cuesEvery(1000, 60));
+  play(tones, hardware, 0, 5000, () => 0);
+  hardware.dispatchEvent(new Event("statechange"));
+  hardware.tell(5, 9500);
+  hardware.starts.length = 0;
+  tones.plan(cuesEvery(1000, 60), 5500, 9500);
+  near(hardware.starts.slice(0, 1), [5.5]);
+});
