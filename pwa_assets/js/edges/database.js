@@ -113,20 +113,25 @@ async function transact(tx, work) {
   over.catch(() => undefined);
   try {
     const result = await work(tx);
+    if (tx.mode === "readwrite") finish(tx, "commit");
     await over;
     return result;
   } catch (error) {
-    if (tx.error === null) abort(tx);
+    if (tx.error === null) finish(tx, "abort");
     throw error;
   }
 }
 
-/** @param {IDBTransaction} tx */
-function abort(tx) {
+/**
+ * Ends a transaction now. One that is asked to commit outlives the page that asked, which may be left in the next instant.
+ * @param {IDBTransaction} tx
+ * @param {"commit"|"abort"} how
+ */
+function finish(tx, how) {
   try {
-    tx.abort();
+    tx[how]();
   } catch {
-    // It is over already: there is nothing left to undo.
+    // It is over already: there is nothing left to do.
   }
 }
 

@@ -12,14 +12,15 @@ export class RunKeeper {
   #savedAt = 0;
   /** The step that is written down ahead, or being so. */
   #coming = -1;
-  /** The step that is on the phone ahead of its time. */
+  /** The step that is on the phone, whether its time has come or not. */
   #kept = -1;
   isUnsaved = false;
 
-  /** @param {import("../main.js").Edges} edges */
-  constructor({ store, clock }) {
+  /** @param {import("../main.js").Edges} edges @param {Run} run as it was read from the phone, or new */
+  constructor({ store, clock }, run) {
     this.store = store;
     this.clock = clock;
+    this.#kept = run.step;
   }
 
   /** @param {Run} run as it is now @returns {Promise<boolean>} whether it is on the phone */
@@ -41,8 +42,8 @@ export class RunKeeper {
     this.#kept = -1;
   }
 
-  /** @param {number} step @returns {boolean} whether it may be shown because it was written ahead */
-  hasAhead(step) {
+  /** @param {number} step @returns {boolean} whether it may be shown because it is on the phone */
+  has(step) {
     return step === this.#kept;
   }
 

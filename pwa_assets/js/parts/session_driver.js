@@ -39,7 +39,7 @@ export class SessionDriver {
     this.view = view;
     this.run = run;
     this.cues = new SessionCues(this.steps, view, edges.tones);
-    this.keeper = new RunKeeper(edges);
+    this.keeper = new RunKeeper(edges, run);
     this.watch = new SessionWatch(edges.clock);
     this.watch.awaySeconds = session.gaps[run.gaps.length]?.[1] ?? 0;
     this.#listen();
@@ -182,7 +182,7 @@ export class SessionDriver {
   /** A step is shown only once it is on the phone that it has come. @param {number} place @param {number} mono */
   #present(place, mono) {
     const moment = stateAt(this.steps, place);
-    if (moment.step !== this.#shown && this.keeper.hasAhead(moment.step)) this.#show(moment.step);
+    if (moment.step !== this.#shown && this.keeper.has(moment.step)) this.#show(moment.step);
     if (moment.step === this.#shown) return this.view.moment(moment, this.session, leadLeft(this.session, mono));
     if (this.#isShowing) return;
     this.#isShowing = true;
