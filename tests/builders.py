@@ -16,7 +16,7 @@ from webapp.records import cases, invitations, practitioners, routines
 from webapp.records.database import Database, open_records
 from webapp.records.migrations import prepare_records
 from webapp.records.practitioners import Practitioner
-from webapp.sync import desk
+from webapp.sync import hold
 
 MORNING_HOUR = 7
 EVENING_HOUR = 18
@@ -107,4 +107,4 @@ def enrol(db: Database, practitioner: int, client: Sufferer, now: datetime = NOW
 
 def release(db: Database, client: int, arm: str, rung: int, on: date, now: datetime = NOW) -> str:
     """A hold released by a practitioner who has read every sharp report on record; gives the entry's id."""
-    return desk.release(db, client, arm, rung, desk.sharp_of(db, client, arm), on, now)
+    return hold.release(db, client, arm, rung, hold.seal(hold.sharp_of(db, client, arm)), on, now)

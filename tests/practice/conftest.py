@@ -1,16 +1,17 @@
 """A running site with the cast in it, and a browser's worth of behaviour: cookies, forms, tokens."""
 
+import json
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from hashlib import sha256
 from pathlib import Path
 
 import pytest
 from flask import Flask
 
-from tests.builders import Enrolled, enrol, hire
-from tests.cast import BELL_FOUNDER, CELLIST, HEDDA, JONAS, ORGAN_BUILDER
+from tests.builders import Enrolled, days_of, enrol, event, hire, session
+from tests.cast import BELL_FOUNDER, CELLIST, FIRST_DAY, HEDDA, JONAS, ORGAN_BUILDER
 from tests.practice.visitor import Visitor
 from webapp.app import create_app
 from webapp.config import Settings
@@ -18,6 +19,7 @@ from webapp.records import devices, practitioners
 from webapp.records.database import Database, open_records, write
 from webapp.records.migrations import prepare_records
 from webapp.records.practitioners import Practitioner
+from webapp.sync.take import take_batch
 
 
 class Clock:
@@ -48,9 +50,25 @@ class Site:
     def visitor(self) -> Visitor:
         return Visitor(self.app.test_client())
 
+    def begin(self, client: Enrolled, told: list[dict]) -> None:
+        """A phone of the client received the first routine on the cast's first day, and sent these."""
+        self.receive(client, [event("routine_received", FIRST_DAY, {"version": 1, "bundle": ""}, seq=900), *told])
+
+    def receive(self, client: Enrolled, told: list[dict]) -> None:
+        """A phone of the client sends these, and all are stored."""
+        raws = [json.dumps(one).encode() for one in told]
+        results = take_batch(self.db, client.id, self.join_phone(client), raws, self.clock())
+        assert {one.status for one in results} == {"stored"}
+
     def join_phone(self, client: Enrolled, name: str = "a phone") -> str:
         with write(self.db):
             return devices.join(self.db, client.id, name, self.clock())[0]
+
+
+def hold_cellist(site: Site) -> None:
+    """The cellist trained for a week, then stopped a session for sharp pain, yesterday; its entry has number 50."""
+    days = days_of(FIRST_DAY, [(1, 1), (2, 1)], arms=("left",))
+    site.begin(site.cellist, [*days, session(date(2026, 3, 8), 9, arms=("left",), sharp=True, seq=50)])
 
 
 def _people(path: Path) -> tuple[Practitioner, Enrolled, Enrolled, Enrolled]:

@@ -1,33 +1,12 @@
 """The caseload and the case: one's own clients only, what they did, and what they are waiting for."""
 
-import json
-
 import pytest
 
 from tests import builders
+from tests.cast import FIRST_DAY as FIRST
 from tests.cast import HEDDA, JONAS
-from webapp.records import events, routines
-from webapp.sync.take import take_batch
-
-FIRST = builders.date(2026, 3, 2)
-
-
-def _sent(site, client, told) -> None:
-    _sent_later(site, client, [builders.event("routine_received", FIRST, {"version": 1, "bundle": ""}, seq=900), *told])
-
-
-def _sent_later(site, client, told) -> None:
-    device = site.join_phone(client)
-    raws = [json.dumps(event).encode() for event in told]
-    assert {one.status for one in take_batch(site.db, client.id, device, raws, site.clock())} == {"stored"}
-
-
-def _held(site) -> None:
-    days = builders.days_of(FIRST, [(1, 1), (2, 1)], arms=("left",))
-    _sent(
-        site, site.cellist, [*days, builders.session(builders.date(2026, 3, 8), 9, arms=("left",), sharp=True, seq=50)]
-    )
-
+from tests.practice.conftest import hold_cellist
+from webapp.records import routines
 
 PATHS = ("", "/routine", "/invite", "/release", "/phones/any/revoke")
 
@@ -53,7 +32,7 @@ def test_each_practitioner_sees_their_own_clients_and_no_others(site):
 
 
 def test_the_caseload_tells_session_morning_phone_and_receipt(site, hedda):
-    _sent(site, site.founder, builders.days_of(FIRST, [(2, 1)] * 7))
+    site.begin(site.founder, builders.days_of(FIRST, [(2, 1)] * 7))
     hedda.open("/practice")
     line = hedda.text[hedda.text.index("Ansgar Tolle") :]
     for told in (
@@ -74,36 +53,36 @@ def test_a_routine_that_no_phone_has_is_told(hedda):
 
 
 def test_silence_of_three_days_is_seen(site, hedda):
-    _sent(site, site.founder, builders.days_of(FIRST, [(2, 1)] * 4))
+    site.begin(site.founder, builders.days_of(FIRST, [(2, 1)] * 4))
     assert "Silent 3 days" in hedda.open("/practice").text
 
 
 def test_silence_of_two_days_is_not_called_silence(site, hedda):
-    _sent(site, site.founder, builders.days_of(FIRST, [(2, 1)] * 5))
+    site.begin(site.founder, builders.days_of(FIRST, [(2, 1)] * 5))
     assert "Silent" not in hedda.open("/practice").text
 
 
 @pytest.mark.parametrize("zone", ["America", "Nowhere/Atall", "posixrules", "leapseconds"])
 def test_a_time_zone_that_nobody_knows_leaves_the_caseload_standing(site, hedda, zone):
-    _sent(site, site.founder, [builders.session(FIRST, 2, zone=zone)])
+    site.begin(site.founder, [builders.session(FIRST, 2, zone=zone)])
     assert "Ansgar Tolle" in hedda.open("/practice").text
 
 
 def test_an_entry_of_a_clock_that_stood_years_ahead_does_not_hide_silence(site, hedda):
     far = builders.date(2091, 5, 4)
     ahead = [builders.session(far, 2, seq=70), builders.morning(far, 2, seq=71)]
-    _sent(site, site.founder, [*builders.days_of(FIRST, [(2, 1)] * 4), *ahead])
+    site.begin(site.founder, [*builders.days_of(FIRST, [(2, 1)] * 4), *ahead])
     assert "Silent 3 days" in hedda.open("/practice").text
 
 
 def _moved_to_the_left_arm(site):
     """The founder trained the right arm for four days, then was given a routine for the left one alone."""
-    _sent(site, site.founder, builders.days_of(FIRST, [(1, 1)] * 4))
+    site.begin(site.founder, builders.days_of(FIRST, [(1, 1)] * 4))
     newest = routines.latest(site.db, site.founder.id)
     settings = {**newest.settings, "arms": ["left"]}
     routines.push(site.db, site.founder.id, newest.routine, settings, "", newest.pushed_by, site.clock())
     on = FIRST + builders.timedelta(days=4)
-    _sent_later(site, site.founder, [builders.event("routine_received", on, {"version": 2}, seq=901)])
+    site.receive(site.founder, [builders.event("routine_received", on, {"version": 2}, seq=901)])
 
 
 def test_an_arm_that_the_routine_no_longer_asks_for_is_not_called_silent(site, hedda):
@@ -114,24 +93,24 @@ def test_an_arm_that_the_routine_no_longer_asks_for_is_not_called_silent(site, h
 
 def test_a_hold_of_an_arm_that_the_routine_no_longer_asks_for_is_still_shown(site, hedda):
     _moved_to_the_left_arm(site)
-    _sent_later(site, site.founder, [builders.session(FIRST, 9, seq=77)])
+    site.receive(site.founder, [builders.session(FIRST, 9, seq=77)])
     assert "The right arm is held" in hedda.open("/practice/cases/ansgar0001").text
 
 
 def test_a_held_arm_stands_first_and_says_so_in_words(site, hedda):
-    _held(site)
+    hold_cellist(site)
     hedda.open("/practice")
     assert hedda.text.index("Isaura Linde") < hedda.text.index("Ansgar Tolle")
     assert "Held" in hedda.text
 
 
 def test_sharp_pain_of_this_very_day_counts_at_once(site, hedda):
-    _sent(site, site.founder, [builders.session(builders.date(2026, 3, 9), 9, sharp=True)])
+    site.begin(site.founder, [builders.session(builders.date(2026, 3, 9), 9, sharp=True)])
     assert "The right arm is held" in hedda.open("/practice/cases/ansgar0001").text
 
 
 def test_the_case_shows_each_day_with_its_response_and_reason(site, hedda):
-    _sent(site, site.founder, builders.days_of(FIRST, [(2, 1), (7, 6), (None, 2), (5, 2)]))
+    site.begin(site.founder, builders.days_of(FIRST, [(2, 1), (7, 6), (None, 2), (5, 2)]))
     hedda.open("/practice/cases/ansgar0001")
     for told in ("settled", "flared", "no session", "tender", "Flared: one day of rest, then eased one step."):
         assert told in hedda.text
@@ -142,85 +121,20 @@ def test_a_warning_sign_is_shown_with_its_words(site, hedda):
     raised = builders.event(
         "warning_raised", builders.date(2026, 3, 8), {"sign": "cold_hand", "arms": ["right"]}, seq=70
     )
-    _sent(site, site.founder, [raised])
+    site.begin(site.founder, [raised])
     hedda.open("/practice/cases/ansgar0001")
     assert "The hand has gone cold" in hedda.text
 
 
-def _release(hedda, **changes):
-    hedda.open("/practice/cases/isaura0001")
-    entries = {"left-rung": "1", "left-confirmed": "yes", **changes}
-    return hedda.fill("/release", entries, post_to="/practice/cases/isaura0001/release")
-
-
-def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda):
-    _held(site)
-    _release(hedda)
-    assert "The hold is released" in hedda.text
-    written = [json.loads(event.raw) for event in events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)]
-    body = {"arms": {"left": {"rung": 1, "covers": [builders.uuid7(50)]}}}
-    assert [(one["on"], one["body"]) for one in written] == [("2026-03-09", body)]
-    assert "The left arm is held" not in hedda.open("/practice/cases/isaura0001").text
-    assert "You released the hold" in hedda.text
-
-
-def test_a_sharp_report_that_came_in_while_the_page_was_open_must_be_read_before_a_release(site, hedda):
-    _held(site)
-    hedda.open("/practice/cases/isaura0001")
-    entries = hedda.form("/release").to_dict() | {"left-rung": "1", "left-confirmed": "yes"}
-    raised = builders.event("warning_raised", FIRST, {"sign": "numb", "arms": ["left"]}, seq=88)
-    _sent_later(site, site.cellist, [raised])
-    answer = hedda.send("/practice/cases/isaura0001/release", entries)
-    assert answer.status_code == 400
-    assert "Another sharp report came in" in hedda.text
-    assert "left-confirmed" not in hedda.form("/release").to_dict(), "to be confirmed anew"
-    assert not events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)
-    hedda.send("/practice/cases/isaura0001/release", hedda.form("/release").to_dict() | {"left-confirmed": "yes"})
-    assert len(events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)) == 1
-
-
-@pytest.mark.parametrize(
-    ("changes", "told"),
-    [
-        ({"left-confirmed": []}, "Talked over: this is needed"),
-        ({"left-rung": "99"}, "Rung to start on: 99 is out of range"),
-        ({"left-rung": "x"}, 'Rung to start on: "x" is not a number'),
-    ],
-)
-def test_a_release_without_confirmation_or_with_a_wrong_rung_is_refused(site, hedda, changes, told):
-    _held(site)
-    assert _release(hedda, **changes).status_code == 400
-    assert told in hedda.text
-    assert not events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)
-
-
-def test_an_arm_that_is_not_held_cannot_be_released(site, hedda):
-    _held(site)
-    hedda.open("/practice/cases/isaura0001")
-    entries = hedda.form("/release").to_dict() | {"left-rung": "1", "left-confirmed": "yes"}
-    hedda.send("/practice/cases/isaura0001/release", entries)
-    hedda.send("/practice/cases/isaura0001/release", entries, follow=True)
-    assert "not held any more" in hedda.text
-    assert len(events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)) == 1
-
-
-def test_no_rung_is_chosen_for_the_practitioner(site, hedda):
-    _held(site)
-    hedda.open("/practice/cases/isaura0001")
-    entries = hedda.form("/release").to_dict() | {"left-rung": "", "left-confirmed": "yes"}
-    assert hedda.send("/practice/cases/isaura0001/release", entries).status_code == 400
-    assert "Rung to start on: this is needed" in hedda.text
-
-
 def test_what_the_review_noticed_stands_on_the_case_page(site, hedda):
-    _held(site)
+    hold_cellist(site)
     page = hedda.open(f"/practice/cases/{site.cellist.public_id}").text
     assert "Sharp pain or a warning sign was reported, and the arm is held." in page
     assert "The review never changes a dose." in page
 
 
 def test_the_account_names_the_numbers_and_the_rule_of_each_day(site, hedda):
-    _held(site)
+    hold_cellist(site)
     page = hedda.open(f"/practice/cases/{site.cellist.public_id}/account").text
     assert "Settled: the session was rated 1 (at most 3) and the next morning 1 (at most 2)." in page
     assert "[wait]" in page

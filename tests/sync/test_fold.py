@@ -8,7 +8,7 @@ from webapp.dosing.plan import carry_over, start_state
 from webapp.dosing.state import State
 from webapp.library.routine import starter
 from webapp.records import routines
-from webapp.sync import desk
+from webapp.sync import hold
 from webapp.sync.anchors import anchors_of
 from webapp.sync.fold import accounts_of
 
@@ -54,7 +54,7 @@ def test_a_correction_changes_the_day_it_speaks_of_however_late_it_comes(db, ans
 def test_a_hold_lasts_until_the_day_it_is_released(db, ansgar, send, received):
     send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1), (1, 1), (1, 1)]))
     held = accounts_of(db, ansgar.id, _day(3))["right"]
-    on = desk.release_on(held, _day(3))
+    on = hold.release_on(held, _day(3))
     assert on == _day(3)
     release(db, ansgar.id, "right", 2, on, NOW)
     released = accounts_of(db, ansgar.id, on)["right"]
@@ -65,14 +65,14 @@ def test_a_hold_lasts_until_the_day_it_is_released(db, ansgar, send, received):
 def test_a_release_counts_only_after_the_last_sharp_day(db, ansgar, send, received):
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)]), session(_day(2), 1, sharp=True, seq=40))
     account = accounts_of(db, ansgar.id, _day(2))["right"]
-    assert desk.release_on(account, _day(2)) == _day(3)
+    assert hold.release_on(account, _day(2)) == _day(3)
     release(db, ansgar.id, "right", 1, _day(2), NOW)
     assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held", "too early to count"
 
 
 def test_a_sharp_day_of_a_clock_that_stood_years_ahead_is_not_waited_for(db, ansgar, send, received):
     send(ansgar, received(), session(FIRST_DAY, 9), session(FIRST_DAY.replace(year=2091), 9, seq=40))
-    assert desk.release_on(accounts_of(db, ansgar.id, _day(2))["right"], _day(2)) == _day(2)
+    assert hold.release_on(accounts_of(db, ansgar.id, _day(2))["right"], _day(2)) == _day(2)
 
 
 def test_a_release_of_an_arm_that_is_not_held_changes_nothing(db, ansgar, send, received):

@@ -17,7 +17,7 @@ from webapp.practice.forms import ButtonForm, ReleaseForm
 from webapp.practice.standing import Line, Standing, last_days, line_of
 from webapp.records import cases, devices, events, invitations, routines
 from webapp.records.cases import Case
-from webapp.sync import desk as log
+from webapp.sync import hold
 from webapp.sync.review import findings_of
 from webapp.words import Words
 from webapp.words.accounts import classed_text
@@ -40,9 +40,14 @@ def movement_names() -> dict[str, str]:
     return {id_: desk.words().say(movement.name) for id_, movement in the_shelf().movements.items()}
 
 
+def _sign_texts() -> dict[str, str]:
+    """Give the sentence of every warning sign, by id."""
+    return {sign.id: desk.words().say(sign.text) for sign in the_shelf().warnings}
+
+
 def _signs(case: Case) -> list[tuple[str, str]]:
     """List the last warning signs raised, as day and text."""
-    texts = {sign.id: desk.words().say(sign.text) for sign in the_shelf().warnings}
+    texts = _sign_texts()
     raised = events.latest_of(desk.records(), case.id, ("warning_raised",), SIGNS_SHOWN)
     signs = [(event.on_day, json.loads(event.raw)["body"]["sign"]) for event in raised]
     return [(on_day, texts.get(sign, sign)) for on_day, sign in signs]
@@ -94,14 +99,15 @@ def page(shown: Case, releases: Mapping[str, ReleaseForm] | None = None) -> str:
         devices=devices.of_client(db, shown.id),
         invited=invitations.open_of(db, shown.id, desk.now()),
         signs=_signs(shown),
+        sign_texts=_sign_texts(),
         findings=_findings(line),
         told=_told(desk.words()),
         classed=partial(classed_text, desk.words()),
         plans={stand.arm: stand.account.plan for stand in line.standings},
         releases=forms,
         rungs_to_release_to=rungs_to_release_to,
-        sharp_of=partial(log.sharp_of, db, shown.id),
-        seal=log.seal,
+        sharp_of=partial(hold.sharp_of, db, shown.id),
+        seal=hold.seal,
         load=partial(load_text, desk.words()),
         names=movement_names(),
         weights_said=weights_said(shown.intake["weights"]),

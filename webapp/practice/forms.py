@@ -62,7 +62,7 @@ class IntakeForm(FlaskForm):
 class ReleaseForm(FlaskForm):
     """Which rung a held arm starts on again, and that it was talked over.
 
-    `seen` seals the sharp reports that the page listed: one that comes in meanwhile is not released unread.
+    `seen` seals the sharp reports that the page listed: one that comes in or is answered meanwhile is not released unread.
     """
 
     arm = OneOfField(ARMS, validators=[needed])

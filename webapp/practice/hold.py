@@ -6,7 +6,8 @@ from werkzeug.wrappers import Response
 from webapp.dosing.settings import ARMS, Fault
 from webapp.practice import blueprint, case, desk
 from webapp.practice.forms import ReleaseForm
-from webapp.sync import desk as log
+from webapp.records.cases import Case
+from webapp.sync import hold
 
 
 def _sent_form() -> tuple[str, ReleaseForm]:
@@ -18,26 +19,33 @@ def _sent_form() -> tuple[str, ReleaseForm]:
     return abort(400)
 
 
+def _unread(shown: Case, arm: str, form: ReleaseForm) -> tuple[str, int]:
+    """Show the case again with what came in meanwhile; it must be talked over anew."""
+    form.confirmed.data, form.confirmed.errors = False, [Fault("new_sharp_report", "confirmed", "")]
+    return case.page(shown, {arm: form}), 400
+
+
 @blueprint.post("/cases/<public_id>/release")
 def release_hold(public_id: str) -> Response | tuple[str, int]:
-    """Release one arm's hold, or show the case again with what is missing."""
-    shown = desk.own_case(public_id)
+    """Release one arm's hold, or show the case again with what is missing or not yet read."""
+    shown, db = desk.own_case(public_id), desk.records()
     arm, form = _sent_form()
-    if not form.validate():
-        return case.page(shown, {arm: form}), 400
-    line, rung = case.line_for(shown), int(form.rung.data or 0)
+    fits, line = form.validate(), case.line_for(shown)
     stand = next((each for each in line.standings if each.arm == arm), None) or abort(404)
     if stand.mode != "held":
         desk.say_later("not_held")
         return desk.back_to_case(shown)
-    if rung > stand.state.rung:
+    if form.seen.data != hold.seal(hold.sharp_of(db, shown.id, arm)):
+        return _unread(shown, arm, form)
+    rung = int(form.rung.data or 0)
+    if fits and rung > stand.state.rung:
         form.rung.errors = [Fault("no_such_rung", "rung", rung, (stand.state.rung,))]
+    if form.errors:
         return case.page(shown, {arm: form}), 400
-    sharp = log.sharp_of(desk.records(), shown.id, arm)
-    if form.seen.data != log.seal(sharp):
-        form.confirmed.data, form.confirmed.errors = False, [Fault("new_sharp_report", "confirmed", "")]
-        return case.page(shown, {arm: form}), 400
-    on = log.release_on(stand.account, line.today)
-    log.release(desk.records(), shown.id, arm, rung, sharp, on, desk.now())
+    try:
+        on = hold.release_on(stand.account, line.today)
+        hold.release(db, shown.id, arm, rung, form.seen.data, on, desk.now())
+    except hold.UnreadError:
+        return _unread(shown, arm, form)
     desk.say_later("released", rung)
     return desk.back_to_case(shown)

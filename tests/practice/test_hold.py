@@ -1,0 +1,179 @@
+"""The hold: what was reported, releasing it, and nothing released that was not read."""
+
+import json
+from datetime import timedelta
+
+import pytest
+
+from tests import builders
+from tests.cast import FIRST_DAY as FIRST
+from tests.practice.conftest import hold_cellist
+from webapp.records import events
+from webapp.sync import hold
+
+PATH = "/practice/cases/isaura0001"
+ANSWERS = {"where": "inner_elbow", "like": "electric", "sign": True}
+STOPPED = builders.uuid7(50)
+
+
+def _release(hedda, **changes):
+    hedda.open("/practice/cases/isaura0001")
+    entries = {"left-rung": "1", "left-confirmed": "yes", **changes}
+    return hedda.fill("/release", entries, post_to="/practice/cases/isaura0001/release")
+
+
+def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda):
+    hold_cellist(site)
+    _release(hedda)
+    assert "The hold is released" in hedda.text
+    written = [json.loads(event.raw) for event in events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)]
+    body = {"arms": {"left": {"rung": 1, "covers": [builders.uuid7(50)]}}}
+    assert [(one["on"], one["body"]) for one in written] == [("2026-03-09", body)]
+    assert "The left arm is held" not in hedda.open("/practice/cases/isaura0001").text
+    assert "You released the hold" in hedda.text
+
+
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ({"left-confirmed": []}, "Talked over: this is needed"),
+        ({"left-rung": "99"}, "Rung to start on: 99 is out of range"),
+        ({"left-rung": "x"}, 'Rung to start on: "x" is not a number'),
+    ],
+)
+def test_a_release_without_confirmation_or_with_a_wrong_rung_is_refused(site, hedda, changes, told):
+    hold_cellist(site)
+    assert _release(hedda, **changes).status_code == 400
+    assert told in hedda.text
+    assert not events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)
+
+
+def test_an_arm_that_is_not_held_cannot_be_released(site, hedda):
+    hold_cellist(site)
+    hedda.open("/practice/cases/isaura0001")
+    entries = hedda.form("/release").to_dict() | {"left-rung": "1", "left-confirmed": "yes"}
+    hedda.send("/practice/cases/isaura0001/release", entries)
+    hedda.send("/practice/cases/isaura0001/release", entries, follow=True)
+    assert "not held any more" in hedda.text
+    assert len(events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)) == 1
+
+
+def test_no_rung_is_chosen_for_the_practitioner(site, hedda):
+    hold_cellist(site)
+    hedda.open("/practice/cases/isaura0001")
+    entries = hedda.form("/release").to_dict() | {"left-rung": "", "left-confirmed": "yes"}
+    assert hedda.send("/practice/cases/isaura0001/release", entries).status_code == 400
+    assert "Rung to start on: this is needed" in hedda.text
+
+
+def _filled(hedda):
+    """The release form of the page as it stands, filled in."""
+    return hedda.form("/release").to_dict() | {"left-rung": "1", "left-confirmed": "yes"}
+
+
+def _releases(site):
+    return events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)
+
+
+def _answered(told=ANSWERS, *, seq=88, **changes):
+    """The three answers of the stop, as the phone sends them: the entry once more, with them in it."""
+    body = builders.session(FIRST, 9, arms=("left",), sharp=True)["body"] | {"sharp_told": told} | changes
+    return builders.event("entry_corrected", FIRST, {"replaces": STOPPED, "body": body}, seq=seq)
+
+
+MEANWHILE = {
+    "a warning sign": (
+        builders.event("warning_raised", FIRST, {"sign": "cold_hand", "arms": ["left"]}, seq=88),
+        "a warning sign The hand has gone cold",
+    ),
+    "a sharp session": (
+        builders.session(builders.date(2026, 3, 7), 2, arms=("left",), sharp=True, seq=88),
+        "March 7, 2026: a session stopped for sharp pain",
+    ),
+    "a bad morning": (
+        builders.morning(builders.date(2026, 3, 9), 8, arms=("left",), seq=88),
+        "March 8, 2026, by the next morning Pain 8 of 10.",
+    ),
+    "the answers alone": (_answered(), "Where: inner elbow. Like: electric. A warning sign then: yes, or not sure."),
+}
+
+
+@pytest.mark.parametrize("what", MEANWHILE)
+def test_what_came_in_while_the_page_was_open_is_read_before_a_release(site, hedda, what):
+    hold_cellist(site)
+    hedda.open(PATH)
+    entries = _filled(hedda)
+    told, said = MEANWHILE[what]
+    site.receive(site.cellist, [told])
+    assert hedda.send(f"{PATH}/release", entries).status_code == 400
+    assert "Nothing was released: while this page was open, another sharp report came in" in hedda.text
+    assert said in hedda.text
+    assert hedda.text.count(" New ") == 1
+    assert "left-confirmed" not in hedda.form("/release").to_dict(), "to be confirmed anew"
+    assert not _releases(site)
+    hedda.send(f"{PATH}/release", _filled(hedda))
+    [written] = _releases(site)
+    covered = json.loads(written.raw)["body"]["arms"]["left"]["covers"]
+    assert covered == ([STOPPED] if what == "the answers alone" else [STOPPED, builders.uuid7(88)])
+
+
+@pytest.mark.parametrize("fault", [{"left-confirmed": ""}, {"left-rung": "x"}, {"left-csrf_token": "old"}])
+def test_what_came_in_is_said_beside_any_other_fault_of_the_form(site, hedda, fault):
+    hold_cellist(site)
+    hedda.open(PATH)
+    entries = _filled(hedda) | fault
+    site.receive(site.cellist, [_answered()])
+    assert hedda.send(f"{PATH}/release", entries).status_code == 400
+    assert "Nothing was released: while this page was open" in hedda.text
+    assert "left-confirmed" not in hedda.form("/release").to_dict()
+
+
+def test_answers_that_were_put_right_are_read_anew(site, hedda):
+    hold_cellist(site)
+    site.receive(site.cellist, [_answered({**ANSWERS, "sign": False})])
+    assert "A warning sign then: no." in hedda.open(PATH).text
+    entries = _filled(hedda)
+    site.receive(site.cellist, [_answered(seq=89)])
+    hedda.send(f"{PATH}/release", entries)
+    assert not _releases(site)
+    assert "A warning sign then: yes, or not sure." in hedda.text
+
+
+def test_what_is_not_about_sharp_pain_does_not_stand_in_the_way(site, hedda):
+    hold_cellist(site)
+    hedda.open(PATH)
+    entries = _filled(hedda)
+    site.receive(site.cellist, [builders.morning(builders.date(2026, 3, 9), 2, arms=("left",), seq=88)])
+    hedda.send(f"{PATH}/release", entries)
+    assert len(_releases(site)) == 1
+
+
+@pytest.mark.parametrize("seen", [None, "", "x"])
+def test_a_form_that_does_not_say_what_it_showed_releases_nothing(site, hedda, seen):
+    hold_cellist(site)
+    hedda.open(PATH)
+    entries = _filled(hedda) | {"left-seen": seen}
+    hedda.send(f"{PATH}/release", {name: value for name, value in entries.items() if value is not None})
+    assert not _releases(site)
+
+
+def test_an_answer_between_the_look_and_the_writing_releases_nothing(site):
+    hold_cellist(site)
+    seen = hold.seal(hold.sharp_of(site.db, site.cellist.id, "left"))
+    site.receive(site.cellist, [_answered()])
+    with pytest.raises(hold.UnreadError):
+        hold.release(site.db, site.cellist.id, "left", 1, seen, FIRST + timedelta(days=7), site.clock())
+    assert not _releases(site)
+
+
+def test_a_stop_without_its_answers_says_so(site, hedda):
+    hold_cellist(site)
+    assert "The three questions after the stop: not answered." in hedda.open(PATH).text
+
+
+def test_reports_of_an_earlier_hold_stand_apart(site, hedda):
+    hold_cellist(site)
+    _release(hedda)
+    site.receive(site.cellist, [builders.session(builders.date(2026, 3, 9), 9, arms=("left",), seq=60)])
+    hedda.open(PATH)
+    assert "March 9, 2026: a session The worst in it was 9 of 10. 1 report of an earlier hold" in hedda.text
