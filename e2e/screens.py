@@ -103,6 +103,7 @@ class AfterScreen:
 
     def __init__(self, page: Page) -> None:
         self.title = page.locator("#page .after h1")
+        self.line = page.locator("#page .after [data-line]")
         self.save = page.locator("#page .after button[type=submit]")
         self.fault = page.locator("#page .after [data-fault]")
         self.outlook = page.locator("#page [data-part=tomorrow] .branches li")
@@ -252,6 +253,9 @@ class CasePage:
         self.waiting = self.newest.locator(".waiting")
         self.versions = page.locator(".versions li")
         self.days = page.locator("table.days tbody tr")
+        self.sessions = page.locator(".sessions > li")
+        self.sharp_reports = page.locator(".sharp-reports li")
+        self.refused = page.locator(".held [role=alert]")
         self.release_rung = page.get_by_label("Rung to start on")
         self.release_talked = page.get_by_label("I have talked with the client")
         self.release = page.get_by_role("button", name="Release the hold")

@@ -3,7 +3,9 @@
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
-from e2e.screens import InvitationPage, SignInPage
+from e2e.phone import SECONDS_TO_THE_FIRST_SET
+from e2e.screens import AfterScreen, InvitationPage, SessionScreen, SharpScreen, SignInPage
+from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER, HEDDA
 
 
@@ -55,3 +57,57 @@ def test_what_the_client_did_stands_on_the_desk(desk, practice, phone):
     row = hedda.case.days.filter(has_text="tender")
     expect(row).to_have_count(1)
     expect(row.locator(".rating")).to_have_text(["4", "2"])
+
+
+def test_what_was_eased_and_the_line_after_it_are_read_at_the_desk(desk, practice, one_phone):
+    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    one_phone.begin_session()
+    one_phone.play(SECONDS_TO_THE_FIRST_SET)
+    session = SessionScreen(one_phone.page)
+    movement = session.title.inner_text().lower()
+    session.ease_off.tap()
+    session.easing("range").tap()
+    one_phone.play(2)
+    session.stop.tap()
+    session.why("tired").tap()
+    AfterScreen(one_phone.page).line.fill("Filed bells until noon.")
+    one_phone.rate(3)
+    one_phone.send()
+
+    hedda = Desk.signed_in(desk)
+    hedda.open_case(BELL_FOUNDER.name)
+    expect(hedda.case.sessions).to_have_count(1)
+    for told in ("stopped early: tired", f"Eased: smaller range from {movement} on", "Filed bells until noon."):
+        expect(hedda.case.sessions).to_contain_text(told)
+    expect(hedda.case.sessions.locator(".rating")).to_have_text("3")
+    assert not faults(hedda.page)
+
+
+def test_answers_that_come_while_the_release_is_filled_in_are_read_first(desk, practice, one_phone):
+    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    one_phone.begin_session()
+    one_phone.play(SECONDS_TO_THE_FIRST_SET)
+    SessionScreen(one_phone.page).sharp.tap()
+    sharp = SharpScreen(one_phone.page)
+    sharp.leave.wait_for()
+    hedda = Desk.signed_in(desk)
+    hedda.open_case(BELL_FOUNDER.name)
+    expect(hedda.case.sharp_reports).to_contain_text("not answered")
+    hedda.case.release_rung.select_option("1")
+    hedda.case.release_talked.check()
+
+    for question, answer in (("where", "outer_elbow"), ("like", "catch"), ("sign", "yes")):
+        sharp.answer(question, answer).tap()
+    sharp.save.tap()
+    expect(sharp.sign).to_be_visible()
+    sharp.leave.tap()
+    one_phone.send()
+
+    hedda.case.release.click()
+    expect(hedda.case.refused).to_be_visible()
+    expect(hedda.case.sharp_reports).to_contain_text("Where: outer elbow. Like: a catch.")
+    expect(hedda.case.release_talked).not_to_be_checked()
+    assert not faults(hedda.page)
+    hedda.case.release_talked.check()
+    hedda.case.release.click()
+    expect(hedda.case.release).not_to_be_visible()

@@ -1,14 +1,18 @@
 """The site's words: every code that the core can hand it has a sentence, and every sentence can be translated."""
 
 import re
+from datetime import timedelta
 from html import unescape
 
 import pytest
 
+from tests import builders
+from tests.cast import FIRST_DAY
 from tests.practice.visitor import Visitor
 from webapp.app import create_app
 from webapp.config import Settings
 from webapp.dosing.rules import RULES
+from webapp.events import kinds
 from webapp.practice.routine_form import TEMPO, TUNING
 
 # Written by the fold and the case page besides the rules of a day.
@@ -51,15 +55,43 @@ def _bare_letters(page: str) -> str:
     return " ".join(re.findall(r"[^\W\d_]{2,}", CALENDAR.sub(" ", NAMES.sub(" ", text))))
 
 
+def _in_brackets(site, signed_in):
+    """A visitor of the site in the bracketed language, signed in as another one is."""
+    app = create_app(Settings(db=site.app.extensions["halfturn"].settings.db, locales=("en-XA",)), site.clock)
+    visitor = Visitor(app.test_client())
+    if signed_in:
+        token = signed_in.client.get_cookie("halfturn_practice", "127.0.0.1").value
+        visitor.client.set_cookie("halfturn_practice", token, domain="127.0.0.1")
+    return visitor
+
+
 @pytest.mark.parametrize(
     "path", ["", "/add", "/cases/ansgar0001", "/cases/ansgar0001/routine", "/sign-in?onward=/practice"]
 )
 def test_in_the_bracketed_language_no_letters_stand_outside_brackets(site, hedda, path):
-    app = create_app(Settings(db=site.app.extensions["halfturn"].settings.db, locales=("en-XA",)), site.clock)
-    visitor = Visitor(app.test_client())
-    if "sign-in" not in path:
-        token = hedda.client.get_cookie("halfturn_practice", "127.0.0.1").value
-        visitor.client.set_cookie("halfturn_practice", token, domain="127.0.0.1")
-    page = visitor.open(f"/practice{path}")
+    page = _in_brackets(site, None if "sign-in" in path else hedda).open(f"/practice{path}")
     assert page.status_code == 200
     assert _bare_letters(page.text) == ""
+
+
+def test_sessions_of_every_kind_and_a_hold_have_no_letters_outside_brackets(site, hedda):
+    on = FIRST_DAY + timedelta(days=6)
+    eased = [{"step": 1, "what": what, "movement": "palm_up"} for what in kinds.EASINGS * 2]
+    plain = builders.session(on, 2, seq=1)
+    whys = [{"ended": "stopped", "why": why, "done_steps": 3} for why in kinds.WHYS]
+    told = [{"ways": list(kinds.WAYS)}, {"eased": eased}, {"gaps": [[1, 2], [3, 90]]}, {"gaps": [[1, 2]]}, *whys]
+    sent = [{**plain, "id": builders.uuid7(seq), "body": plain["body"] | body} for seq, body in enumerate(told, 10)]
+    answers = {"where": "wrist", "like": "stab", "sign": True}
+    stop = builders.session(on, None, sharp=True, seq=50)
+    stop["body"]["sharp_told"] = answers
+    signs = builders.event("warning_raised", on, {"sign": "cold_hand", "arms": ["right"]}, seq=51)
+    bad = [
+        builders.session(on, 9, seq=53),
+        builders.morning(on, 8, seq=54),
+        builders.morning(on, 8, sharp=True, seq=55),
+    ]
+    site.begin(site.founder, [*sent, stop, builders.session(on, 1, sharp=True, seq=52), signs, *bad])
+    page = _in_brackets(site, hedda).open("/practice/cases/ansgar0001").text
+    for first, after in (("sharp-reports", '<div class="columns"'), ("part-sessions", '<div class="column-side"')):
+        part = page[page.index(first) : page.index(after)]
+        assert _bare_letters(f"<body{part}") == ""

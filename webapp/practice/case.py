@@ -13,6 +13,7 @@ from webapp.dosing.review import Finding
 from webapp.library.shelf import the_shelf
 from webapp.practice import blueprint, desk
 from webapp.practice.caseload import NO_CONTACT
+from webapp.practice.days import session_rows
 from webapp.practice.forms import ButtonForm, ReleaseForm
 from webapp.practice.standing import Line, Standing, last_days, line_of
 from webapp.records import cases, devices, events, invitations, routines
@@ -89,13 +90,15 @@ def page(shown: Case, releases: Mapping[str, ReleaseForm] | None = None) -> str:
     line, db = line_for(shown), desk.records()
     most = max(1, request.args.get("days", DAYS_SHOWN, type=int))
     closed = max((len(stand.account.days) for stand in line.standings), default=0)
+    versions = routines.of_client(db, shown.id)
     forms = {stand.arm: ReleaseForm(prefix=stand.arm) for stand in line.standings} | dict(releases or {})
     return render_template(
         "pages/practice_case.html",
         line=line,
         rows=last_days(line, most),
         earlier=closed if closed > most else 0,
-        versions=routines.of_client(db, shown.id),
+        sessions=session_rows(db, shown.id, versions, line.today, most),
+        versions=versions,
         devices=devices.of_client(db, shown.id),
         invited=invitations.open_of(db, shown.id, desk.now()),
         signs=_signs(shown),
