@@ -177,3 +177,15 @@ def test_reports_of_an_earlier_hold_stand_apart(site, hedda):
     site.receive(site.cellist, [builders.session(builders.date(2026, 3, 9), 9, arms=("left",), seq=60)])
     hedda.open(PATH)
     assert "March 9, 2026: a session The worst in it was 9 of 10. 1 report of an earlier hold" in hedda.text
+
+
+def test_a_new_answer_to_a_report_of_an_earlier_hold_is_not_folded_away(site, hedda):
+    hold_cellist(site)
+    _release(hedda)
+    site.receive(site.cellist, [builders.session(builders.date(2026, 3, 9), 9, arms=("left",), seq=60)])
+    hedda.open(PATH)
+    entries = _filled(hedda)
+    site.receive(site.cellist, [_answered()])
+    assert hedda.send(f"{PATH}/release", entries).status_code == 400
+    assert "New March 8, 2026: a session stopped for sharp pain Where: inner elbow." in hedda.text
+    assert "of an earlier hold" not in hedda.text
