@@ -15,6 +15,7 @@ TEXT = "size => { document.documentElement.style.fontSize = size; }"
 SMALLEST = {"width": 360, "height": 640}
 TO_THE_FIRST_SET = 112
 SPILLS = "one => one.scrollWidth > one.clientWidth + 1 || one.scrollHeight > one.clientHeight + 1"
+BOXES = """parts => Object.fromEntries(Object.entries(parts).map(([name, part]) => [name, part.getBoundingClientRect().toJSON()]))"""
 NEAR = 0.6
 
 
@@ -37,7 +38,7 @@ def crowded(page, parts):
         for text in TEXTS:
             page.evaluate(TEXT, text)
             where = f"{width}x{height} {text}"
-            boxes = {name: part.bounding_box() for name, part in parts.items()}
+            boxes = boxes_of(page, parts)
             wrong += [(where, name, "outside", box) for name, box in boxes.items() if not is_inside(box, width, height)]
             wrong += [(where, one, other) for one, other in combinations(boxes, 2) if overlap(boxes[one], boxes[other])]
             for button in page.locator("#page .session-controls button:visible").all():
@@ -45,6 +46,11 @@ def crowded(page, parts):
     page.evaluate(TEXT, "")
     page.set_viewport_size(SMALLEST)
     return wrong
+
+
+def boxes_of(page, parts):
+    """Where the parts are at one and the same instant: a session that runs moves between two looks."""
+    return page.evaluate(BOXES, {name: part.element_handle() for name, part in parts.items()})
 
 
 def is_inside(box, width, height):
@@ -106,19 +112,19 @@ def test_before_the_start_a_small_phone_needs_no_scrolling(phone, session, pract
     open_check = {"heard": session.heard, "unheard": session.unheard, "ways": session.ways}
     start = {"title": session.title, "picture": session.picture, "main": session.main, "sharp": session.sharp}
     assert not scrolls(phone.page)
-    assert_apart({**open_check, **start})
+    assert_apart(phone.page, {**open_check, **start})
     session.heard.tap()
     session.stop.tap()
     phone.open_session()
     assert not scrolls(phone.page)
-    assert_apart({"ways": session.ways, **start})
+    assert_apart(phone.page, {"ways": session.ways, **start})
 
 
 def scrolls(page):
     return page.locator("#page .session").evaluate("one => one.scrollHeight > one.clientHeight")
 
 
-def assert_apart(parts):
-    boxes = {name: part.bounding_box() for name, part in parts.items()}
+def assert_apart(page, parts):
+    boxes = boxes_of(page, parts)
     assert all(is_inside(box, SMALLEST["width"], SMALLEST["height"]) for box in boxes.values()), boxes
     assert not [pair for pair in combinations(boxes, 2) if overlap(boxes[pair[0]], boxes[pair[1]])], boxes
