@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -50,7 +50,7 @@ class Practice:
 
 def _told(account) -> dict:
     asked = dose(account.plan, account.state)
-    state = asdict(account.state)
+    state = account.state._asdict()
     told = {name: state[name] for name in ("rung", "ease", "mode", "settled_streak")}
     return {**told, "work_j": round(asked.work_j, 2), "sessions": asked.sessions, "response": account.days[-1].response}
 

@@ -58,7 +58,7 @@ def test_a_changed_class_is_caught(name):
         *ratings, response, deciding = row
         try:
             return told(*ratings, CLASS_MUTANTS[name]) != (response, deciding)
-        except StopIteration:
+        except LookupError:
             return True
 
     assert any(map(is_wrong, WORKED)), f"no worked day noticed: {name}"

@@ -1,7 +1,5 @@
 """Each rule by its own story, told under any table of rules, so that a wrong table can be caught by them."""
 
-from dataclasses import replace
-
 import pytest
 
 from tests.dosing.spread import plan_for
@@ -181,7 +179,7 @@ def test_a_new_routine_takes_over_at_no_more_work():
     moved = carry_over(PLAN, lighter, State(14, ease=1, settled_streak=2, pace=2))
     assert moved == State(moved.rung, ease=1)
     assert lighter.ladder.rung(moved.rung).work_j <= PLAN.ladder.rung(14).work_j
-    held = carry_over(PLAN, lighter, replace(State(14), mode="held"))
+    held = carry_over(PLAN, lighter, State(14)._replace(mode="held"))
     assert held.mode == "held"
 
 

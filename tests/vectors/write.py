@@ -60,7 +60,7 @@ def day_of(account):
         "facts": asdict(account.facts),
         "response": account.response,
         "reasons": list(account.reasons),
-        "state": asdict(account.state_after),
+        "state": account.state_after._asdict(),
     }
 
 

@@ -3,16 +3,15 @@
 The phone follows the table by look-up; the server folds the same log through the same rules.
 """
 
-from collections import deque
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from operator import attrgetter
-from typing import Any
 
 from webapp.dosing.dose import Ask, Dose, ask_of, dose_for
+from webapp.dosing.partition import classes_of
 from webapp.dosing.plan import Plan, start_state
 from webapp.dosing.responses import RESPONSES, cube
-from webapp.dosing.rules import TABLE, Closing, Table, close_day
+from webapp.dosing.rules import TABLE, Closing, Table, close_day, counted
 from webapp.dosing.state import State
 
 # Neighbours in this order move by the same distance, which keeps the table small on its way to a phone.
@@ -20,6 +19,9 @@ _ORDER = attrgetter("tender_days", "first_week_day", "gap_days", "settled_streak
 
 # What a person is shown of a state, which merging therefore keeps apart.
 _SEEN = attrgetter("rung", "ease", "settled_streak", "mode")
+
+
+*_END_A_GAP, _MISSED = RESPONSES
 
 
 @dataclass(frozen=True)
@@ -50,30 +52,50 @@ class Almanac:
 
 
 class _Walk:
-    """Meets states one after the other, each once, and closes a day of every response from each."""
+    """Meets states one after the other, each once, and closes a day of every response from each.
+
+    Most states differ from another in nothing but a gap, which only one more missed day can tell: the other
+    responses are closed once for all states that a day which counts nothing leaves alike (see `rules.counted`).
+    """
 
     def __init__(self, plan: Plan, table: Table) -> None:
         self.plan, self.table = plan, table
-        self.places: dict[State, int] = {}
-        self.waiting: deque[State] = deque()
-        self.closings: list[list[Closing]] = []
-        self.rows: list[list[int]] = []
+        self.met: set[State] = set()
+        self.waiting: list[State] = []
+        self.alike: dict[State, list[Closing]] = {}
+        self.steps: dict[State, tuple[State, Closing]] = {}
 
-    def place(self, state: State) -> int:
-        """Give a state its place in the order of meeting."""
-        known = self.places.get(state)
-        if known is None:
-            known = self.places[state] = len(self.places)
+    def meet(self, state: State) -> None:
+        """Have a state wait for its turn, if it is new."""
+        if state not in self.met:
+            self.met.add(state)
             self.waiting.append(state)
-        return known
 
     def run(self) -> None:
         """Go on until nothing new is met."""
-        while self.waiting:
-            state = self.waiting.popleft()
-            closings = [close_day(self.plan, state, response, self.table) for response in RESPONSES]
-            self.closings.append(closings)
-            self.rows.append([self.place(closing.state) for closing in closings])
+        for state in self.waiting:  # grows as it is gone through
+            left = counted(self.plan, state, "unreported")
+            if left not in self.alike:
+                self.alike[left] = [self.close(state, response) for response in _END_A_GAP]
+            self.steps[state] = left, self.close(state, _MISSED)
+
+    def close(self, state: State, response: str) -> Closing:
+        """Close a day, and meet the state that it leads to."""
+        closing = close_day(self.plan, state, response, self.table)
+        self.meet(closing.state)
+        return closing
+
+    def rows(self, places: Mapping[State, int]) -> tuple[tuple[int, ...], ...]:
+        """Give the places that each state leads to, in their order."""
+        shared = {left: [places[after] for after, _ in closings] for left, closings in self.alike.items()}
+        steps = map(self.steps.__getitem__, places)
+        return tuple((*shared[left], places[missed.state]) for left, missed in steps)
+
+    def reasons(self, states: Iterable[State]) -> tuple[tuple[tuple[str, ...], ...], ...]:
+        """Give why, for each of the states."""
+        shared = {left: [reasons for _, reasons in closings] for left, closings in self.alike.items()}
+        steps = map(self.steps.__getitem__, states)
+        return tuple((*shared[left], missed.reasons) for left, missed in steps)
 
 
 def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> Almanac:
@@ -82,40 +104,30 @@ def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> A
     Args:
         plan: The routine fitted to the client.
         entries: More states to begin from, such as those carried over from an older routine.
-        table: The rules by response.
+        table: The rules by mode and response.
 
     Returns:
         A closed table: every `next` is a row of it.
     """
     steps = _Walk(plan, table)
     for state in (start_state(plan), *entries):
-        steps.place(state)
+        steps.meet(state)
     steps.run()
-    met = tuple(steps.places)
-    order = sorted(range(len(met)), key=lambda old: _ORDER(met[old]))
-    place_of = {old: new for new, old in enumerate(order)}
-    states = tuple(met[old] for old in order)
-    rows = tuple(tuple(place_of[place] for place in steps.rows[old]) for old in order)
-    reasons = tuple(tuple(closing.reasons for closing in steps.closings[old]) for old in order)
+    states = tuple(sorted(steps.met, key=_ORDER))
+    places = {state: place for place, state in enumerate(states)}
+    rows, reasons = steps.rows(places), steps.reasons(states)
     asks: dict[Ask, int] = {}
     dose_of = tuple(asks.setdefault(ask_of(plan, state), len(asks)) for state in states)
     doses = tuple(dose_for(plan, ask) for ask in asks)
-    places = {state: place for place, state in enumerate(states)}
     return Almanac(states, rows, reasons, doses, dose_of, cube(plan.client.usual, plan.tuning), places)
 
 
 def _classes(table: Almanac) -> list[int]:
     """Sort rows into classes, numbered in the order of the rows, that no run of responses can tell apart."""
+    labels = zip(table.dose_of, table.reasons, map(_SEEN, table.states), strict=True)
     columns = list(zip(*table.next, strict=True))
-    numbers: dict[Any, int] = {}
-    seen = map(_SEEN, table.states)
-    classes = [numbers.setdefault(key, len(numbers)) for key in zip(table.dose_of, table.reasons, seen, strict=True)]
-    known = 0
-    while known < len(numbers):
-        known, numbers = len(numbers), {}
-        leads_to = (map(classes.__getitem__, column) for column in columns)
-        classes = [numbers.setdefault(key, len(numbers)) for key in zip(classes, *leads_to, strict=True)]
-    return classes
+    # A gap goes on for weeks, and settled days for many: nothing else takes so long to make a difference.
+    return classes_of(labels, columns, far=[columns[RESPONSES.index(response)] for response in ("missed", "settled")])
 
 
 def merged(table: Almanac) -> Almanac:

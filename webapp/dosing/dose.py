@@ -10,6 +10,8 @@ from webapp.dosing.plan import Plan
 from webapp.dosing.settings import DIRECTION_OF, WarmUp
 from webapp.dosing.state import State
 
+HOLD_STEP = int(figures.HOLD_STEP.value)
+
 
 @dataclass(frozen=True)
 class DoseSet:
@@ -56,7 +58,7 @@ def hold_seconds(plan: Plan, state: State) -> int:
     So a hold never lengthens on the day that reps, load or range go up.
     """
     tuning = plan.tuning
-    grown = 0 if state.ease else state.settled_streak * int(figures.HOLD_STEP.value)
+    grown = 0 if state.ease else state.settled_streak * HOLD_STEP
     return min(tuning.hold_longest_seconds, tuning.hold_shortest_seconds + grown)
 
 

@@ -1,7 +1,7 @@
 """A routine fitted to one client: what every rule reads beside the state."""
 
 from collections.abc import Hashable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
@@ -53,15 +53,12 @@ class Plan:
 
     def slow_days(self, state: State) -> int:
         """Give the settled days that the next rung needs at the slow pace."""
-        return max(
-            ONE_CHANGE_DAYS, self.tuning.heavier_days if self.next_rung(state).heavier else self.tuning.climb_days
-        )
+        tuning = self.tuning
+        return max(ONE_CHANGE_DAYS, tuning.heavier_days if self.next_rung(state).heavier else tuning.climb_days)
 
-    def days_to_climb(self, state: State) -> int:
-        """Give the settled days that the next rung needs at this pace."""
-        slow, tuning = self.slow_days(state), self.tuning
-        fast = tuning.fast_heavier_days if self.next_rung(state).heavier else tuning.fast_climb_days
-        return min(slow, fast) if is_fast(state) else slow
+    def fast_days(self, state: State) -> int:
+        """Give the settled days that the next rung needs at the faster pace."""
+        return self.tuning.fast_heavier_days if self.next_rung(state).heavier else self.tuning.fast_climb_days
 
 
 def is_fast(state: State) -> bool:
@@ -101,7 +98,7 @@ def carry_over(old: Plan, new: Plan, state: State) -> State:
     work = old.ladder.rung(state.rung).work_j
     fitting = [rung.number for rung in new.ladder.rungs if rung.work_j <= work + 1e-9]
     rung = fitting[-1] if fitting else 1
-    return replace(state, rung=rung, settled_streak=0, tender_days=0, pace=0)
+    return state._replace(rung=rung, settled_streak=0, tender_days=0, pace=0)
 
 
 def released(plan: Plan, rung: int) -> State:

@@ -121,7 +121,10 @@ def deciding_rule(
     """
     earlier = usual if before is None else before
     ratings = Ratings(during, morning, earlier, usual, tuning.settled_during)
-    return next(rule for rule in classes if rule.holds(ratings, rule.limit))
+    for rule in classes:
+        if rule.holds(ratings, rule.limit):
+            return rule
+    raise LookupError(ratings)
 
 
 def classify(during: During, morning: int | None, before: int | None, usual: int, tuning: Tuning) -> str:

@@ -1,25 +1,17 @@
 """The rules, as one table read from the top: the first that fits a day decides it.
 
-A rule sees the state with the day already counted in (`counted`). Its id is also the key of
-the reason a person reads, in words/.
+A rule sees the state with the day already counted in (`counted`), and nothing else of the day. Its id is also
+the key of the reason a person reads, in words/.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from itertools import product
 from typing import NamedTuple
 
 from webapp.dosing import figures
-from webapp.dosing.plan import Plan
-from webapp.dosing.state import MOST_EASE, MOST_GAP_DAYS, MOST_PACE, State, shared_state
-
-
-class Day(NamedTuple):
-    """What a rule may look at: the state as it was, with the day counted in, and how the day went."""
-
-    was: State
-    now: State
-    response: str
-    plan: Plan
+from webapp.dosing.plan import Plan, is_fast
+from webapp.dosing.state import MODES, MOST_EASE, MOST_GAP_DAYS, MOST_PACE, State
 
 
 @dataclass(frozen=True)
@@ -28,21 +20,23 @@ class Rule:
 
     Attributes:
         id: Stable word; the key of its reason in words/.
+        modes: The modes in which it can decide.
         responses: The responses it can decide.
         condition: In plain words, what else must hold.
-        holds: The same, as a test of (day, limit).
+        holds: The same, as a test of (state with the day counted in, plan, limit).
         effect: In plain words, what follows.
-        then: The same, from the day to the next state.
+        then: The same, from the state with the day counted in to the next.
         basis: A key of content/sources.toml.
         limit: The number that the condition turns on, where it has one.
     """
 
     id: str
+    modes: tuple[str, ...]
     responses: tuple[str, ...]
     condition: str
-    holds: Callable[[Day, int], bool]
+    holds: Callable[[State, Plan, int], bool]
     effect: str
-    then: Callable[[Day], State]
+    then: Callable[[State], State]
     basis: str
     limit: int = 0
 
@@ -56,25 +50,26 @@ class Closing(NamedTuple):
 
 FIRST_WEEK = int(figures.FIRST_WEEK_DAYS.value)
 ANY = ("settled", "tender", "flared", "sharp", "unreported", "missed")
+TRAINING, RESTING, HELD, NOT_HELD = ("training",), ("resting",), ("held",), ("training", "resting")
 
 
 def counted(plan: Plan, state: State, response: str) -> State:
     """Count a day into a state: days of the first week, of gap, settled and tender ones."""
-    week = state.first_week_day
-    week = week + 1 if 0 < week < FIRST_WEEK else 0
-    streak, tender, gap = state.settled_streak, state.tender_days, state.gap_days
-    if state.mode == "training":
+    rung, ease, streak, tender, gap, week, pace, mode = state
+    if week:
+        week = week + 1 if week < FIRST_WEEK else 0
+    if mode == "training":
         gap = min(gap + 1, MOST_GAP_DAYS) if response == "missed" else 0
         if response == "settled":
             streak, tender = min(streak + 1, plan.most_streak), 0
         elif response == "tender":
             streak, tender = 0, tender + 1
-    return shared_state(state.rung, state.ease, streak, tender, gap, week, state.pace, state.mode)
+    return State(rung, ease, streak, tender, gap, week, pace, mode)
 
 
 def _changed(state: State, rung: int, ease: int, pace: int, mode: str = "training") -> State:
     """Give a state with something changed, so that counts towards the next change begin again."""
-    return shared_state(rung, ease, 0, 0, state.gap_days, state.first_week_day, pace, mode)
+    return State(rung, ease, 0, 0, state.gap_days, state.first_week_day, pace, mode)
 
 
 def _eased(state: State, mode: str = "training") -> State:
@@ -84,89 +79,91 @@ def _eased(state: State, mode: str = "training") -> State:
     return _changed(state, max(1, state.rung - 1), state.ease, 0, mode)
 
 
-def _trained(state: State) -> State:
-    return replace(state, mode="training")
-
-
 def _at_rung(state: State, rung: int) -> State:
     return _changed(state, max(1, rung), state.ease, 0)
 
 
-def _half_way(day: Day) -> State:
+def _half_way(state: State) -> State:
     # The rung of before the gap is two above, unless the bottom was met on the way.
-    above = day.now.rung - 1
-    return _at_rung(day.now, 1 + (above + 2) // 2 if above else 1)
+    above = state.rung - 1
+    return _at_rung(state, 1 + (above + 2) // 2 if above else 1)
 
 
-def _climbed(day: Day) -> State:
-    return _changed(day.now, day.now.rung + 1, day.now.ease, min(MOST_PACE, day.now.pace + 1))
+def _climbed(state: State) -> State:
+    return _changed(state, state.rung + 1, state.ease, min(MOST_PACE, state.pace + 1))
 
 
-def _always(_day: Day, _limit: int) -> bool:
+def _same(state: State) -> State:
+    return state
+
+
+def _always(_state: State, _plan: Plan, _limit: int) -> bool:
     return True
 
 
-def _may_climb(day: Day) -> bool:
+def _may_climb(state: State, plan: Plan) -> bool:
     """A rung above is there, it is not a heavier weight in the first week, and the range is full."""
-    if day.now.ease or day.plan.is_top(day.now):
+    if state.ease or plan.is_top(state):
         return False
-    return not (day.plan.next_rung(day.now).heavier and day.now.first_week_day)
+    return not (plan.next_rung(state).heavier and state.first_week_day)
 
 
-def _has_climbed_enough(day: Day, pace: int) -> bool:
-    if not _may_climb(day) or day.now.settled_streak < day.plan.days_to_climb(day.now):
+def _has_climbed_enough(state: State, plan: Plan, _limit: int) -> bool:
+    return _may_climb(state, plan) and state.settled_streak >= plan.slow_days(state)
+
+
+def _may_climb_sooner(state: State, plan: Plan, _limit: int) -> bool:
+    if not is_fast(state) or not _may_climb(state, plan):
         return False
-    is_sooner = day.plan.days_to_climb(day.now) < day.plan.slow_days(day.now)
-    return is_sooner == bool(pace)
+    days = plan.fast_days(state)
+    return days < plan.slow_days(state) and state.settled_streak >= days
 
 
 RULES: tuple[Rule, ...] = (
-    Rule("held", ANY, "a hold is on", lambda day, _: day.was.mode == "held",
-         "nothing changes until a release", lambda day: day.now, "common-practice"),
-    Rule("stop", ("sharp",), "always", _always,
-         "held: no dose until released", lambda day: State(day.now.rung, mode="held"), "boonstra-2016"),
-    Rule("still-resting", ("flared",), "already resting", lambda day, _: day.was.mode == "resting",
-         "rest goes on", lambda day: day.now, "silbernagel-2007"),
-    Rule("rest-over", ANY, "resting, and not flared", lambda day, _: day.was.mode == "resting",
-         "training again, eased", lambda day: _trained(day.now), "silbernagel-2007"),
-    Rule("rest-and-ease", ("flared",), "always", _always,
-         "rest a day and ease once", lambda day: _eased(day.now, "resting"), "nhs-inform-elbow"),
-    Rule("past-the-cycle", ("tender",), "tender more days in a row than is ordinary",
-         lambda day, limit: day.now.tender_days > limit, "ease once", lambda day: _eased(day.now), "doms-2003", limit=3),
-    Rule("stay", ("tender",), "always", _always, "the same dose", lambda day: day.now, "silbernagel-2007"),
-    Rule("widen", ("settled",), "eased, and enough settled days",
-         lambda day, _: day.now.ease > 0 and day.now.settled_streak >= day.plan.days_to_widen(),
-         "one step of range back", lambda day: _changed(day.now, day.now.rung, day.now.ease - 1, day.now.pace), "magnusson-2010"),
-    Rule("climb", ("settled",), "full range, and enough settled days",
-         lambda day, _: _has_climbed_enough(day, 0), "the next rung", _climbed, "peterson-2011"),
-    Rule("pace", ("settled",), "full range, two clean climbs behind, and enough settled days",
-         lambda day, _: _has_climbed_enough(day, 1), "the next rung, sooner", _climbed, "own-choice"),
-    Rule("top", ("settled",), "full range on the highest rung",
-         lambda day, _: not day.now.ease and day.plan.is_top(day.now), "the goal's dose goes on",
-         lambda day: day.now, "common-practice"),
-    Rule("wait", ("settled",), "always", _always, "the same dose, and the day counts",
-         lambda day: day.now, "magnusson-2010"),
-    Rule("no-report-no-climb", ("unreported",), "always", _always, "neither helps nor harms",
-         lambda day: day.now, "own-choice"),
-    Rule("gap-start", ("missed",), "this many days missed in a row", lambda day, limit: day.now.gap_days >= limit,
-         "the start of the ladder", lambda day: _at_rung(day.now, 1), "mcmaster-2013", limit=28),
-    Rule("gap-half", ("missed",), "just this many days missed", lambda day, limit: day.now.gap_days == limit,
+    Rule("held", HELD, ANY, "always", _always, "nothing changes until a release", _same, "common-practice"),
+    Rule("stop", NOT_HELD, ("sharp",), "always", _always, "held: no dose until released",
+         lambda state: State(state.rung, mode="held"), "boonstra-2016"),
+    Rule("still-resting", RESTING, ("flared",), "always", _always, "rest goes on", _same, "silbernagel-2007"),
+    Rule("rest-over", RESTING, ("settled", "tender", "unreported", "missed"), "always", _always, "training again, eased",
+         lambda state: state._replace(mode="training"), "silbernagel-2007"),
+    Rule("rest-and-ease", TRAINING, ("flared",), "always", _always, "rest a day and ease once",
+         lambda state: _eased(state, "resting"), "nhs-inform-elbow"),
+    Rule("past-the-cycle", TRAINING, ("tender",), "tender more days in a row than is ordinary",
+         lambda state, _, limit: state.tender_days > limit, "ease once", _eased, "doms-2003", limit=3),
+    Rule("stay", TRAINING, ("tender",), "always", _always, "the same dose", _same, "silbernagel-2007"),
+    Rule("widen", TRAINING, ("settled",), "eased, and enough settled days",
+         lambda state, plan, _: state.ease > 0 and state.settled_streak >= plan.days_to_widen(),
+         "one step of range back", lambda state: _changed(state, state.rung, state.ease - 1, state.pace), "magnusson-2010"),
+    Rule("pace", TRAINING, ("settled",), "full range, two clean climbs behind, and enough settled days for that",
+         _may_climb_sooner, "the next rung, sooner", _climbed, "own-choice"),
+    Rule("climb", TRAINING, ("settled",), "full range, and enough settled days", _has_climbed_enough,
+         "the next rung", _climbed, "peterson-2011"),
+    Rule("top", TRAINING, ("settled",), "full range on the highest rung",
+         lambda state, plan, _: not state.ease and plan.is_top(state), "the goal's dose goes on", _same, "common-practice"),
+    Rule("wait", TRAINING, ("settled",), "always", _always, "the same dose, and the day counts", _same, "magnusson-2010"),
+    Rule("no-report-no-climb", TRAINING, ("unreported",), "always", _always, "neither helps nor harms", _same, "own-choice"),
+    Rule("gap-start", TRAINING, ("missed",), "this many days missed in a row", lambda state, _, limit: state.gap_days >= limit,
+         "the start of the ladder", lambda state: _at_rung(state, 1), "mcmaster-2013", limit=28),
+    Rule("gap-half", TRAINING, ("missed",), "just this many days missed", lambda state, _, limit: state.gap_days == limit,
          "half way down", _half_way, "mcmaster-2013", limit=14),
-    Rule("gap-two-down", ("missed",), "just this many days missed", lambda day, limit: day.now.gap_days == limit,
-         "two rungs down", lambda day: _at_rung(day.now, day.now.rung - 2), "mcmaster-2013", limit=7),
-    Rule("gap-streak", ("missed",), "this many days missed or more", lambda day, limit: day.now.gap_days >= limit,
+    Rule("gap-two-down", TRAINING, ("missed",), "just this many days missed", lambda state, _, limit: state.gap_days == limit,
+         "two rungs down", lambda state: _at_rung(state, state.rung - 2), "mcmaster-2013", limit=7),
+    Rule("gap-streak", TRAINING, ("missed",), "this many days missed or more", lambda state, _, limit: state.gap_days >= limit,
          "the same rung, settled days start again",
-         lambda day: _changed(day.now, day.now.rung, day.now.ease, day.now.pace), "mcmaster-2013", limit=3),
-    Rule("gap-resume", ("missed",), "always", _always, "the same dose", lambda day: day.now, "mcmaster-2013"),
+         lambda state: _changed(state, state.rung, state.ease, state.pace), "mcmaster-2013", limit=3),
+    Rule("gap-resume", TRAINING, ("missed",), "always", _always, "the same dose", _same, "mcmaster-2013"),
 )  # fmt: skip
 
 
-Table = Mapping[str, tuple[Rule, ...]]
+Table = Mapping[tuple[str, str], tuple[Rule, ...]]
 
 
 def table_of(rules: tuple[Rule, ...]) -> Table:
-    """Sort rules by the response that they can decide, each kept in the order of the table."""
-    return {response: tuple(rule for rule in rules if response in rule.responses) for response in ANY}
+    """Sort rules by the (mode, response) that they can decide, each kept in the order of the table."""
+    return {
+        (mode, response): tuple(rule for rule in rules if mode in rule.modes and response in rule.responses)
+        for mode, response in product(MODES, ANY)
+    }
 
 
 TABLE = table_of(RULES)
@@ -179,12 +176,12 @@ def close_day(plan: Plan, state: State, response: str, table: Table = TABLE) -> 
         plan: The routine fitted to the client.
         state: At the start of the day.
         response: One of `responses.RESPONSES`; a ValueError for any other.
-        table: The rules by response.
+        table: The rules by mode and response.
     """
-    if response not in table:
+    if response not in ANY:
         raise ValueError(response)
-    day = Day(state, counted(plan, state, response), response, plan)
-    for rule in table[response]:
-        if rule.holds(day, rule.limit):
-            return Closing(rule.then(day), (rule.id,))
+    now = counted(plan, state, response)
+    for rule in table[now.mode, response]:
+        if rule.holds(now, plan, rule.limit):
+            return Closing(rule.then(now), (rule.id,))
     raise LookupError(response)

@@ -1,7 +1,6 @@
 """Where one arm stands: everything the next dose depends on, and nothing more."""
 
-from dataclasses import dataclass
-from functools import lru_cache
+from typing import NamedTuple
 
 MODES = ("training", "resting", "held")
 MOST_EASE = 2
@@ -9,9 +8,8 @@ MOST_PACE = 2
 MOST_GAP_DAYS = 28
 
 
-@dataclass(frozen=True)
-class State:
-    """One arm at the start of a day.
+class State(NamedTuple):
+    """One arm at the start of a day; a named tuple, since an almanac makes and looks up tens of thousands.
 
     Attributes:
         rung: The step of the ladder, 1 at the bottom.
@@ -32,10 +30,3 @@ class State:
     first_week_day: int = 0
     pace: int = 0
     mode: str = "training"
-
-
-shared_state = lru_cache(maxsize=65_536)(State)
-"""Gives a state by its fields in order, an equal one made before where there is one.
-
-An almanac meets a few thousand states some tens of thousands of times; making each anew is most of its cost.
-"""

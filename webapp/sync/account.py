@@ -20,8 +20,8 @@ def day_objects(days: Sequence[DayAccount], plan: Plan) -> list[dict[str, Any]]:
             "classed_by": day.classed_by,
             "numbers": dict(numbers_of(day, plan)),
             "reasons": list(day.reasons),
-            "state_before": asdict(day.state_before),
-            "state_after": asdict(day.state_after),
+            "state_before": day.state_before._asdict(),
+            "state_after": day.state_after._asdict(),
             "dose": dose_object(day.dose),
         }
         for day in days

@@ -77,7 +77,7 @@ class Course:
         state = carry_over(self.plans[place.version], new, place.state)
         if new.client.start_rung is not None:
             # The practitioner chose the rung that this version begins on; ease and a hold stay.
-            state = replace(state, rung=start_rung(new))
+            state = state._replace(rung=start_rung(new))
         return replace(place, version=version, state=state)
 
     def _release(self, arm: str, place: Place, day: date) -> Place:

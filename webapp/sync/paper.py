@@ -176,7 +176,7 @@ def day_object(day: PaperDay) -> dict[str, Any]:
     arms = {
         arm: {
             "response_yesterday": told.response_yesterday,
-            "state": asdict(told.state),
+            "state": told.state._asdict(),
             "dose": dose_object(told.dose),
             "reasons": list(told.reasons),
         }

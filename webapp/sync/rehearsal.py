@@ -4,7 +4,6 @@ Pure, like the bundle: may know the core, the content on the shelf and words. No
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import Any
 
 from webapp.dosing.dose import dose
@@ -31,7 +30,7 @@ def rehearsal_of(given: Prescribed, rung: int, ease: int, words: Words, shelf: S
         `arm` and `weighted`.
     """
     parts = BundleParts(given.plan, given.weights, words, shelf)
-    asked = parts.dose(dose(given.plan, replace(released(given.plan, rung), ease=ease)))
+    asked = parts.dose(dose(given.plan, released(given.plan, rung)._replace(ease=ease)))
     places = [place for steps in parts.sheets for place in parts.sheet(steps)]
     told = parts.all_steps()
     arms = given.plan.client.arms

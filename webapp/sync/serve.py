@@ -4,7 +4,7 @@ Knows no HTTP. The bundle and the anchors of one answer belong together.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
@@ -168,7 +168,7 @@ def bundle_for(
 
 def _make(version: RoutineVersion, locale: str, entries: tuple[State, ...]) -> StoredBundle:
     made = bundle.make_stored_bundle(version.routine, version.settings, version.version, version.note, locale, entries)
-    listed = msgspec.json.encode([asdict(state) for state in entries]).decode()
+    listed = msgspec.json.encode(entries).decode()
     packed = bundles.pack(bundle.bundle_bytes(made))
     return StoredBundle(version.client, version.version, locale, str(made["hash"]), listed, packed)
 
