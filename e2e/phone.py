@@ -37,27 +37,31 @@ IS_KEPT = """async () => {
   if (navigator.serviceWorker.controller) return;
   await new Promise((done) => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }));
 }"""
-# The app's own look-up, asked in the page itself: where each arm stands by what this phone holds.
-STANDING = """async () => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/store.js', scripts));
-  const { bundle, days } = await createStore(createClock(), () => {}).snapshot();
-  const of = (name, state) => bundle.almanac[name][state];
-  return Object.fromEntries(days.map(({ arm, state, dose, why, responseYesterday }) => [arm, {
-    rung: of('rung', state), ease: of('ease', state), mode: of('mode', state), settled_streak: of('streak', state),
-    work_j: dose.work_j, sessions: dose.sessions, why, response: responseYesterday,
-  }]));
-}"""
-# What is in the phone's log, and whether each entry has been sent.
-LOG = """async () => {
+# The app's own store, opened in the page itself; what follows reads it.
+STORE = """async () => {
   const scripts = new URL('.', document.querySelector('script[type=module]').src);
   const { createClock } = await import(new URL('edges/clock.js', scripts));
   const { createStore } = await import(new URL('edges/store.js', scripts));
   const store = createStore(createClock(), () => {});
+"""
+# The app's own look-up: where each arm stands by what this phone holds.
+STANDING = f"""{STORE}
+  const {{ bundle, days }} = await store.snapshot();
+  const of = (name, state) => bundle.almanac[name][state];
+  return Object.fromEntries(days.map(({{ arm, state, dose, why, responseYesterday }}) => [arm, {{
+    rung: of('rung', state), ease: of('ease', state), mode: of('mode', state), settled_streak: of('streak', state),
+    work_j: dose.work_j, sessions: dose.sessions, why, response: responseYesterday,
+  }}]));
+}}"""
+# What is in the phone's log, and whether each entry has been sent.
+LOG = f"""{STORE}
   const [rows, unsent] = [await store.events(), await store.unsent()];
-  return { ids: rows.map(({ id }) => id), kinds: rows.map(({ kind }) => kind), unsent: unsent.length };
-}"""
+  return {{ ids: rows.map(({{ id }}) => id), kinds: rows.map(({{ kind }}) => kind), unsent: unsent.length }};
+}}"""
+# The run that is kept: what the session that is on is made of, and how far it has come.
+RUN = f"{STORE} return store.loadRun(); }}"
+# Every entry of the phone's log, whole.
+EVENTS = f"{STORE} return store.events(); }}"
 
 
 @dataclass

@@ -7,18 +7,12 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.background import OwnBrowser
+from e2e.phone import RUN
 from e2e.screens import AfterScreen, DayScreen, JoinPage, SessionScreen
 from tests.cast import BELL_FOUNDER
 
 HOURS = 3600
 LEAD_IN_AND_MORE = 15_000
-RUN = """async () => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/store.js', scripts));
-  const { step, activeMs, workedMs, begun, done, gaps } = await createStore(createClock(), () => {}).loadRun();
-  return { step, activeMs, workedMs, begun, done, gaps };
-}"""
 # The page's own clock, for waiting in real time without a sleep of the test's.
 PASSES = "(seconds) => new Promise((done) => setTimeout(done, seconds * 1000))"
 

@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.background import OwnBrowser
-from e2e.phone import SHELL
+from e2e.phone import RUN, SHELL
 from e2e.screens import DayScreen, JoinPage, SessionScreen
 from tests.cast import BELL_FOUNDER
 
@@ -26,12 +26,6 @@ hearken(SpeechSynthesis.prototype, "speak", "voice");
 hearken(WakeLock.prototype, "request", "lock");
 """
 PASSES = "(seconds) => new Promise((done) => setTimeout(done, seconds * 1000))"
-RUN = """async () => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/store.js', scripts));
-  return createStore(createClock(), () => {}).loadRun();
-}"""
 # Changes what the phone keeps behind the back of the page that is on the screen.
 BEHIND_ITS_BACK = """async (how) => {
   const [{ name }] = await indexedDB.databases();

@@ -7,6 +7,7 @@ from itertools import pairwise
 import pytest
 from playwright.sync_api import expect
 
+from e2e.phone import RUN, STORE
 from e2e.screens import AfterScreen, SessionScreen
 from tests.cast import BELL_FOUNDER
 
@@ -37,21 +38,11 @@ LOOK = """async () => {
     hand: [...document.querySelectorAll('.session .wrist g g path')].map((path) => path.getAttribute('d')).join(''),
   };
 }"""
-RUN = """async () => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/store.js', scripts));
+SHEET = f"""{STORE}
   window.halfturnName = (await indexedDB.databases())[0].name;
-  return createStore(createClock(), () => {}).loadRun();
-}"""
-SHEET = """async () => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/store.js', scripts));
-  const store = createStore(createClock(), () => {});
-  const { plan: { steps }, activeMs, wallAt } = await store.loadRun();
-  return { steps, began: wallAt - activeMs, movements: (await store.bundle()).movements };
-}"""
+  const {{ plan: {{ steps }}, activeMs, wallAt }} = await store.loadRun();
+  return {{ steps, began: wallAt - activeMs, movements: (await store.bundle()).movements }};
+}}"""
 
 
 @pytest.fixture
@@ -101,7 +92,6 @@ def height(mark):
 def watched(phone):
     """The whole session looked at twice a second: (looks, sheet, tones as (place in ms, hertz))."""
     phone.begin_session()
-    phone.page.evaluate(RUN)
     phone.context.clock.pause_at(phone.now + timedelta(seconds=1))
     sheet, looks = phone.page.evaluate(SHEET), []
     whole = sum(step["seconds"] for step in sheet["steps"])

@@ -5,19 +5,12 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import expect
 
+from e2e.phone import EVENTS, RUN
 from e2e.screens import AfterScreen, SessionScreen, SharpScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 LEAD_IN = 6
 TO_THE_FIRST_SET = 112
-# What the running session is made of, as the phone keeps it.
-RUN = """async () => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/store.js', scripts));
-  return createStore(createClock(), () => {}).loadRun();
-}"""
-EVENTS = RUN.replace("loadRun", "events")
 
 
 @pytest.fixture
