@@ -54,6 +54,7 @@ class SessionScreen:
         self.title = page.locator("#page .session-head h1")
         self.numeral = page.locator("#page .session-numeral")
         self.phase = page.locator("#page [data-slot=phase]")
+        self.of = page.locator("#page .session-words [data-slot=of]")
         self.cue = page.locator("#page .session-cue")
         self.picture = page.locator("#page .session-picture svg")
         self.main = page.locator("#page [data-act=main]")

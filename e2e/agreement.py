@@ -1,0 +1,182 @@
+"""Reads picture, tone and words of a session at the same moments, and holds each to the cue sheet and to one another."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import timedelta
+from itertools import pairwise
+
+from e2e.phone import STORE, Phone
+
+TONE_NEAR_MS = 60
+EDGE_MS = 60
+# The notes of one tone begin within this time.
+ONE_TONE_MS = 500
+LOOK_MS = 700
+# A step is shown once it is kept: what was written before this reading is on the screen after it.
+LOOK = """async () => {
+  await new Promise((done) => {
+    indexedDB.open(window.halfturnName).onsuccess = ({ target: { result: db } }) => {
+      const reading = db.transaction('run').objectStore('run').get('run');
+      reading.onsuccess = () => { db.close(); const { port1, port2 } = new MessageChannel(); port1.onmessage = done; port2.postMessage(0); };
+    };
+  });
+  const slot = (name) => document.querySelector(`.session [data-slot="${name}"]`)?.textContent ?? '';
+  const line = (name) => document.querySelector(`.session .wrist-${name}`);
+  const length = (path) => (path?.getAttribute('d') ? path.getTotalLength() : 0);
+  const spoken = (window.saidByThisPage ?? []).splice(0).filter(({ volume }) => volume > 0);
+  return {
+    now: Date.now(), audio: window.soundsOfThisPage.at(-1)?.currentTime ?? 0, spoken: spoken.map(({ text }) => text),
+    name: slot('name'), numeral: slot('numeral'), of: slot('of'), phase: slot('phase'), cue: slot('cue'),
+    mark: line('mark')?.getAttribute('d') ?? '', day: length(line('day')),
+    hand: [...document.querySelectorAll('.session .wrist g g path')].map((path) => path.getAttribute('d')).join(''),
+  };
+}"""
+SHEET = f"""{STORE}
+  window.halfturnName = (await indexedDB.databases())[0].name;
+  window.saidByThisPage?.splice(0);
+  const {{ plan: {{ steps }}, activeMs, wallAt }} = await store.loadRun();
+  return {{ steps, began: wallAt - activeMs, movements: (await store.bundle()).movements }};
+}}"""
+
+
+@dataclass
+class Reading:
+    """A stretch of a session: what was seen and said twice a second, the sheet, the tones as (place in ms, hertz).
+
+    `looks` leaves out those so near to a change that either side of it would be right; `every` has them too.
+    """
+
+    every: list[dict]
+    sheet: dict
+    tones: list[tuple[float, float]]
+
+    @property
+    def looks(self) -> list[dict]:
+        """The looks at which it is sure what is asked."""
+        return [look for look in self.every if look["margin"] > EDGE_MS]
+
+    @property
+    def whole_steps(self) -> list[tuple[int, float, dict]]:
+        """Place, start in ms and step of each that began and ended while it was looked at."""
+        begins, ends = (self.every[at]["now"] - self.sheet["began"] for at in (0, -1))
+        starts, found = 0.0, []
+        for place, step in enumerate(self.sheet["steps"]):
+            length = step["seconds"] * 1000
+            if length and begins <= starts and starts + length <= ends:
+                found.append((place, starts, step))
+            starts += length
+        return found
+
+
+def read(phone: Phone, seconds: float | None = None) -> Reading:
+    """Look at the session that runs for so long, or to just before its end; its clock stands still from then on."""
+    phone.context.clock.pause_at(phone.now + timedelta(seconds=1))
+    sheet, looks = phone.page.evaluate(SHEET), []
+    for _ in range(int((seconds or sum(step["seconds"] for step in sheet["steps"]) - 2) * 1000 / LOOK_MS)):
+        phone.context.clock.fast_forward(LOOK_MS)
+        looks.append(phone.page.evaluate(LOOK))
+    last = looks[-1]
+    tones = phone.page.evaluate("tonesOfThisPage")
+    placed = [(last["now"] - sheet["began"] + (tone["at"] - last["audio"]) * 1000, tone["hertz"]) for tone in tones]
+    for look in looks:
+        place, asked, rep, margin = due(sheet["steps"], look["now"] - sheet["began"])
+        look.update(step=sheet["steps"][place], place=place, asked=asked, rep=rep, margin=margin)
+    return Reading(looks, sheet, placed)
+
+
+def due(steps: list[dict], ms: float) -> tuple[int, str, int, float]:
+    """What the sheet asks at a place: index of the step, "up", "down" or its kind, the rep, ms to the nearest change."""
+    start = 0.0
+    for index, step in enumerate(steps):
+        length = step["seconds"] * 1000
+        if ms < start + length or index == len(steps) - 1:
+            break
+        start += length
+    into = ms - start
+    if not step["reps"]:
+        return index, step["kind"], 0, min(into % 1000, 1000 - into % 1000)
+    each = length / step["reps"]
+    turn = each * step["up"] / (step["up"] + step["down"])
+    here = into % each
+    return index, "up" if here < turn else "down", int(into // each) + 1, min(here, abs(here - turn), each - here)
+
+
+def assert_words_agree(reading: Reading) -> None:
+    """What is read beside the picture is what the sheet asks: name, count, way, and the step's own words."""
+    for look in reading.looks:
+        step = look["step"]
+        cues = reading.sheet["movements"].get(step["movement"] or "", {}).get("cues", {})
+        assert look["name"] == step["name"]
+        if look["asked"] in {"up", "down"}:
+            assert look["phase"] == cues[look["asked"]], look
+            assert (look["numeral"], look["of"]) == (str(look["rep"]), f"of {step['reps']}"), look
+        else:
+            assert look["numeral"].isdecimal()
+    for place, _, step in reading.whole_steps:
+        # Now and then the line says that ten seconds are left, or counts; it says the step's own words first.
+        seen = {look["cue"] for look in reading.looks if look["place"] == place}
+        assert seen & {step["cue"], step["hint"]}, step["name"]
+
+
+def assert_picture_agrees(reading: Reading, least: int) -> None:
+    """The hand goes the way that is asked; each of up, down and hold was seen to move at least so often."""
+    turns = {"up": 0, "down": 0, "hold": 0}
+    for before, look in pairwise(reading.looks):
+        asked, movement = look["asked"], look["step"]["movement"]
+        is_same_rep = before["numeral"] == look["numeral"] or asked == "hold"
+        if (before["place"], before["asked"]) != (look["place"], asked) or not is_same_rep:
+            continue
+        if look["step"]["kind"] == "reps" and asked in {"up", "down"}:
+            rises = _height(look["mark"]) < _height(before["mark"])
+            assert rises == (asked == "up"), (movement, look)
+            turns[asked] += 1
+        elif look["step"]["kind"] == "warm_up":
+            assert look["hand"] != before["hand"], movement
+        elif asked == "hold":
+            assert look["day"] > before["day"], movement
+            turns["hold"] += 1
+    asked = {look["asked"] for look in reading.looks}
+    assert all(often > least for way, often in turns.items() if way in asked), turns
+
+
+def assert_tones_agree(reading: Reading) -> None:
+    """Each step opens with a tone, each turn of a rep has its own, and there are as many turns as reps are asked."""
+    for _, start, step in reading.whole_steps:
+        if not step["reps"]:
+            assert not start or _tone_at(reading, start), step["name"]
+            continue
+        length = step["seconds"] * 1000
+        each = length / step["reps"]
+        turn = each * step["up"] / (step["up"] + step["down"])
+        for rep in range(1, step["reps"]):
+            up, down = _tone_at(reading, start + rep * each), _tone_at(reading, start + rep * each + turn)
+            assert max(up) > max(down), (step["name"], rep)
+        within = sorted(at for at, _ in reading.tones if -EDGE_MS < at - start < length - EDGE_MS)
+        turns = 1 + sum(after - before > ONE_TONE_MS for before, after in pairwise(within))
+        assert turns == 2 * step["reps"], (step["name"], within)
+
+
+def assert_voice_agrees(reading: Reading) -> None:
+    """All that was spoken stood on the screen at that moment, and every step was spoken when it came."""
+    for look in reading.every:
+        assert set(look["spoken"]) <= {look["cue"], look["numeral"]}, look
+    for place, start, step in reading.whole_steps:
+        first = next(look for look in reading.every if look["now"] - reading.sheet["began"] >= start)
+        second = reading.every[reading.every.index(first) + 1]
+        assert step["cue"] in first["spoken"] + second["spoken"], (place, step["name"])
+
+
+def _height(mark: str) -> float:
+    """How far down the page the moving dot stands."""
+    found = re.match(r"M(\S+) (\S+?)a", mark)
+    assert found, mark
+    return float(found[2])
+
+
+def _tone_at(reading: Reading, ms: float) -> list[float]:
+    """The pitches that begin at a place of the sheet; there must be some."""
+    found = [hertz for at, hertz in reading.tones if abs(at - ms) < TONE_NEAR_MS]
+    assert found, f"no tone at {ms} ms"
+    return found
