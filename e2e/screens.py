@@ -23,6 +23,7 @@ class DayScreen:
         self.skip_report = self.session.locator("[data-act=skip]")
         self.reps = self.session.locator(".set-reps")
         self.loads = self.session.locator(".set-load")
+        self.held_arms = self.session.locator("[data-held] .state")
         self.why = self.session.locator(".why")
         self.rest = self.session.get_by_text("Rest today", exact=True)
         self.stopped = self.session.get_by_text("Stopped", exact=True)
@@ -122,6 +123,7 @@ class SharpScreen:
     def __init__(self, page: Page) -> None:
         self.leave = page.locator("#page .after [data-act=leave]")
         self.saved = page.locator("#page .after-saved")
+        self.caution = page.locator("#page .after [data-slot=caution]")
         self.save = page.locator("#page .after button[type=submit]")
         self.fault = page.locator("#page .after [data-fault]")
         self.sign = page.locator("#page .after [data-sign]")

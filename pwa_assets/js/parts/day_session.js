@@ -49,6 +49,7 @@ export function draw(part, context, edges, signal) {
   if (kind === "offered" || kind === "rest") drawDoses(node, context, words);
   if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
   if (kind === "offered") {
+    one(node, "[data-held]").append(...heldArms(context, words));
     one(node, "[data-begin]").hidden = Boolean(context.run);
     drawStart(node, context, edges, signal);
   }
@@ -83,6 +84,13 @@ function kindOf(context) {
   if (days.some((day) => day.isHeldNow)) return "held";
   if (days.some((day) => day.hasEnded)) return "ended";
   return days.some((day) => day.done > 0) ? "done" : "rest";
+}
+
+/** An arm that is stopped is named beside what the other is asked. @param {Context} context @param {import("../edges/words.js").Words} words */
+function heldArms({ days }, words) {
+  const held = days.filter((day) => day.isHeldNow);
+  const told = (/** @type {string} */ arm) => words.fill("session.held_arm", { arm: words.say(`arm.${arm}`) });
+  return held.map(({ arm }) => fillSlots(piece("session_held_arm"), { arm: told(arm) }));
 }
 
 /**
