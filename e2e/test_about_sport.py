@@ -1,0 +1,84 @@
+"""A day with sport, on a rung with weight: an unloaded warm-up before, the loaded work after, and together one day's dose."""
+
+from dataclasses import replace
+
+import pytest
+from playwright.sync_api import expect
+
+from e2e.phone import EVENTS, RUN
+from e2e.screens import AfterScreen
+from e2e.test_ways import choose, finished, sets
+from tests.cast import BELL_FOUNDER
+from webapp.dosing.body import arc_degrees, work_of_rep_j
+from webapp.dosing.settings import Body
+
+HEAVY_RUNG = 12
+DIRECTIONS = {"palm_down": "extension", "palm_up": "flexion", "thumb_up": "radial", "little_finger_up": "ulnar"}
+
+
+@pytest.fixture
+def phone(one_phone, practice):
+    """The phone of a bell founder who has come as far as a weight."""
+    one_phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=HEAVY_RUNG)).token)
+    return one_phone
+
+
+def test_the_day_is_split_about_sport_and_no_more_than_a_day(phone, practice):
+    stands = phone.standing()["right"]
+    session = phone.open_session()
+    choose(session, ("part", "before_sport"))
+    phone.play(2)
+    before, held_before = sets(phone), holds(phone)
+    end(phone)
+    session = phone.open_session()
+    session.ways.tap()
+    expect(session.way("part", "short")).to_be_visible()
+    expect(session.way("part", "before_sport")).to_be_hidden()
+    session.main.tap()
+    phone.play(2)
+    after, held_after = sets(phone), holds(phone)
+    dose = phone.page.evaluate(RUN)["plan"]["arms"][0]["dose"]
+    end(phone)
+    assert [one[0] for one in before] == [one[0] for one in after] == list(DIRECTIONS)
+    assert {one[2] for one in before} == {0.0}
+    assert [one[2] for one in after] == [one["load_kg"] for one in dose["sets"]]
+    assert all(one[2] > 0 for one in after)
+    assert (held_before, held_after) == ([], [one["movement"] for one in dose["holds"]])
+    # Both parts are at most the session they stand for, and less only by the reps that do not come out whole.
+    whole = [(one["movement"], one["reps"], one["load_kg"], one["range"]) for one in dose["sets"]]
+    asked, done = work(whole), work(before) + work(after)
+    one_rep_each = sum(work([(name, 1, load, range_)]) for name, _, load, range_ in whole)
+    assert asked - one_rep_each < done <= asked
+    for _ in range(stands["sessions"] - 1):
+        phone.begin_session()
+        end(phone)
+    expect(phone.day.done).to_be_visible()
+    told = finished(phone)
+    assert [one["ways"] for one in told] == [["before_sport"], *[[]] * stands["sessions"]]
+    assert all(one["done_steps"] == one["asked_steps"] for one in told)
+    # One of them is the warm-up, which stands for no session: the day has what it asks, by both accounts.
+    phone.send()
+    logged = [event["body"] for event in practice.log(1) if event["kind"] == "session_finished"]
+    assert [one["ways"] for one in logged] == [one["ways"] for one in told]
+    assert {one["kind"] for one in phone.page.evaluate(EVENTS)} == {"routine_received", "session_finished"}
+
+
+def end(phone):
+    """Let it run to its end, and answer what is asked there: how the arm felt, once."""
+    phone.play_to_the_end()
+    expect(AfterScreen(phone.page).title).to_be_visible()
+    phone.rate(1)
+
+
+def holds(phone):
+    """The stretches of the session that is on."""
+    return [step["movement"] for step in phone.page.evaluate(RUN)["plan"]["steps"] if step["kind"] == "hold"]
+
+
+def work(some):
+    """Joules lifted in sets of (movement, reps, kg, share of the range), by the core's own account."""
+    body = Body(BELL_FOUNDER.mass_kg, BELL_FOUNDER.height_m, BELL_FOUNDER.sex)
+    return sum(
+        reps * work_of_rep_j(body, load_kg, *arc_degrees(DIRECTIONS[movement], range_))
+        for movement, reps, load_kg, range_ in some
+    )
