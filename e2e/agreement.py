@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from datetime import timedelta
 from itertools import pairwise
 
 from e2e.phone import STORE, Phone
@@ -72,7 +71,7 @@ class Reading:
 
 def read(phone: Phone, seconds: float | None = None) -> Reading:
     """Look at the session that runs for so long, or to just before its end; its clock stands still from then on."""
-    phone.context.clock.pause_at(phone.now + timedelta(seconds=1))
+    phone.stand_still()
     sheet, looks = phone.page.evaluate(SHEET), []
     for _ in range(int((seconds or sum(step["seconds"] for step in sheet["steps"]) - 2) * 1000 / LOOK_MS)):
         phone.context.clock.fast_forward(LOOK_MS)

@@ -164,6 +164,10 @@ class Phone:
             session.main.tap()
         expect(session.running).to_be_visible()
 
+    def stand_still(self) -> None:
+        """Stop the phone's clock, which from then on moves only as the story plays."""
+        self.context.clock.pause_at(self.now + timedelta(seconds=1))
+
     def play(self, seconds: int) -> None:
         """Let the session run on; every second the page gets its turn."""
         for _ in range(seconds):

@@ -65,6 +65,7 @@ class SessionScreen:
         self.stop = page.locator("#page [data-act=stop]")
         self.sharp = page.locator("#page [data-act=sharp]")
         self.away = page.locator("#page [data-note=away]")
+        self.soundless = page.locator("#page [data-note=sound]")
         self.controls = page.locator("#page .session-controls button")
         self.about = page.locator("#page [data-slot=about]")
         self.skip = page.locator("#page [data-act=skip]")

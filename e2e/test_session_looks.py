@@ -1,72 +1,148 @@
-"""Every face of the session screen in every look: light, dark, text twice as large, forced colours."""
+"""Every face of a session in every look: light, dark, text twice as large, forced colours; the phone upright and on its side."""
 
 import pytest
 from playwright.sync_api import expect
 
-from e2e.screens import DayScreen, SessionScreen, SharpScreen
-from e2e.test_accessible import FINGER_IN_A_SESSION, faults, is_wider_than_the_screen, too_small
-from tests.cast import BELL_FOUNDER
+from e2e.phone import RUN
+from e2e.screens import AfterScreen, SessionScreen, SharpScreen
+from e2e.test_accessible import FINGER, FINGER_IN_A_SESSION, faults, is_wider_than_the_screen, too_small
+from e2e.test_one_tap import BEHIND_ITS_BACK
+from e2e.test_ways import choose
+from tests.cast import BOOKBINDER
 
+UPRIGHT, ON_ITS_SIDE = {"width": 360, "height": 640}, {"width": 640, "height": 360}
+# The session's text is 17 px where a browser's is 16: twice as large is 34.
 LOOKS = (
-    ("light", {"color_scheme": "light"}, "100%"),
-    ("dark", {"color_scheme": "dark"}, "100%"),
-    ("light, text twice as large", {"color_scheme": "light"}, "212.5%"),
-    ("forced colours", {"forced_colors": "active"}, "100%"),
+    ("light", {}, ""),
+    ("dark", {"color_scheme": "dark"}, ""),
+    ("text twice as large", {}, "212.5%"),
+    ("forced colours", {"forced_colors": "active"}, ""),
 )
 PLAIN = {"color_scheme": "light", "forced_colors": "none"}
-TEXT = "size => { document.documentElement.style.fontSize = size === '100%' ? '' : size; }"
+TEXT = "size => { document.documentElement.style.fontSize = size; }"
+# Where the session scrolls, its controls lie over what scrolls beneath them, but not at its end.
+TO_THE_END = "document.querySelector('#page .session')?.scrollTo(0, document.body.scrollHeight * 9)"
+CONTROLS = "#page :is(button, summary, label, a)"
+TO_THE_FIRST_GATE = 12
+SOME_MINUTES = 10 * 60 * 1000
 
 
-def seen(page, face):
-    """What is wrong with a face of the session in any look: (look, what)."""
-    wrong = []
-    for look, media, text in LOOKS:
-        page.emulate_media(**{**PLAIN, **media})
-        page.evaluate(TEXT, text)
-        wrong += [(face, look, found) for found in faults(page).items()]
-        if is_wider_than_the_screen(page):
-            wrong.append((face, look, "wider than the screen"))
-        small = too_small(page.locator("#page .session button:visible"), FINGER_IN_A_SESSION)
-        wrong += [(face, look, found) for found in small]
-    page.emulate_media(**PLAIN)
-    page.evaluate(TEXT, "100%")
-    return wrong
+class Watched:
+    """A phone of which each face is looked at in every look, its clock standing still meanwhile."""
+
+    def __init__(self, phone):
+        self.phone, self.page, self.session = phone, phone.page, SessionScreen(phone.page)
+        self.wrong = []
+
+    def look(self, face, finger=FINGER_IN_A_SESSION):
+        """Remember all that is wrong with what is on the screen."""
+        for size in (UPRIGHT, ON_ITS_SIDE):
+            self.page.set_viewport_size(size)
+            for look, media, text in LOOKS:
+                self.page.emulate_media(**{**PLAIN, **media})
+                self.page.evaluate(TEXT, text)
+                self.page.evaluate(TO_THE_END)
+                found = [*faults(self.page).items(), *too_small(self.page.locator(CONTROLS), finger)]
+                found += ["wider than the screen"] if is_wider_than_the_screen(self.page) else []
+                self.wrong += [(face, look, size["width"], one) for one in found]
+        self.page.emulate_media(**PLAIN)
+        self.page.evaluate(TEXT, "")
+        self.page.set_viewport_size(UPRIGHT)
+
+    def skip_to(self, kind):
+        """Skip to the next step of a kind, and see that it runs."""
+        run = self.page.evaluate(RUN)
+        steps, now = run["plan"]["steps"], run["step"]
+        for _ in range([step["kind"] for step in steps].index(kind, now) - now):
+            self.session.skip.tap()
+        self.phone.play(1)
+        expect(self.session.running).to_be_visible()
+        run = self.page.evaluate(RUN)
+        assert run["plan"]["steps"][run["step"]]["kind"] == kind
 
 
 @pytest.fixture
-def phone(one_phone, practice):
-    one_phone.page.set_viewport_size({"width": 360, "height": 640})
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
-    return one_phone
+def watched(one_phone, practice):
+    one_phone.page.set_viewport_size(UPRIGHT)
+    one_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    return Watched(one_phone)
 
 
-def test_every_face_of_the_session_is_sound_in_every_look(phone):
-    page, session = phone.page, SessionScreen(phone.page)
-    DayScreen(page).start.tap()
-    expect(session.ready).to_be_visible()
-    wrong = seen(page, "ready")
-    session.main.tap()
-    expect(session.running).to_be_visible()
-    phone.play(14)
-    wrong += seen(page, "a movement")
+def test_before_the_start_every_face_is_sound_in_every_look(watched):
+    phone, session = watched.phone, watched.session
+    phone.day.start.tap()
+    session.try_sound.tap()
+    watched.look("asked whether the sound was heard")
+    session.unheard.tap()
+    session.ways.tap()
+    watched.look("no sound heard, ways open")
+    session.try_sound.tap()
+    session.heard.tap()
+    session.stop.tap()
+    expect(phone.day.start).to_be_visible()
+    watched.page.evaluate(BEHIND_ITS_BACK, "another")
+    phone.day.start.tap()
+    expect(phone.day.changed).to_be_visible()
+    watched.look("changed in the moment of the tap", FINGER)
+    assert not watched.wrong, "\n".join(map(str, watched.wrong))
+
+
+def test_every_step_of_a_session_is_sound_in_every_look(watched):
+    phone, session = watched.phone, watched.session
+    phone.begin_session()
+    phone.stand_still()
+    for kind in ("prepare", "warm_up", "reps", "rest", "hold", "change_arm"):
+        watched.skip_to(kind)
+        watched.look(kind)
+    watched.page.evaluate("soundsOfThisPage.at(-1).interrupt()")
+    phone.play(3)
+    expect(session.soundless).to_be_visible()
+    watched.look("no sound just now")
     session.main.tap()
     expect(session.paused).to_be_visible()
-    wrong += seen(page, "paused")
-    session.stop.tap()
-    expect(session.why("tired")).to_be_visible()
-    wrong += seen(page, "asked why")
-    assert not wrong
+    watched.look("paused")
+    assert not watched.wrong, "\n".join(map(str, watched.wrong))
 
 
-def test_the_page_after_sharp_pain_is_sound_in_every_look(phone):
-    page = phone.page
+def test_what_is_asked_in_a_session_and_after_it_is_sound_in_every_look(watched):
+    phone, session = watched.phone, watched.session
     phone.begin_session()
-    phone.play(14)
-    SessionScreen(page).sharp.tap()
-    expect(SharpScreen(page).leave).to_be_visible()
-    wrong = []
-    for look, media, text in LOOKS:
-        page.emulate_media(**{**PLAIN, **media})
-        page.evaluate(TEXT, text)
-        wrong += [(look, found) for found in faults(page).items()]
-    assert not wrong
+    phone.stand_still()
+    watched.skip_to("reps")
+    session.ease_off.tap()
+    watched.look("easing off")
+    session.easing("form").tap()
+    phone.play(7)
+    phone.context.clock.fast_forward(SOME_MINUTES)
+    expect(session.away).to_be_visible()
+    watched.look("away for some minutes")
+    session.stop.tap()
+    watched.look("asked why")
+    session.why("tired").tap()
+    after = AfterScreen(watched.page)
+    after.save.tap()
+    expect(after.fault).to_be_visible()
+    watched.look("asked how the arm felt", FINGER)
+    assert not watched.wrong, "\n".join(map(str, watched.wrong))
+
+
+def test_at_ones_own_pace_for_the_left_hand_and_after_sharp_pain_all_is_sound_in_every_look(watched):
+    phone, session = watched.phone, watched.session
+    phone.open_session()
+    choose(session, ("pace", "own"), ("arms", "both"), ("hand", ""))
+    phone.stand_still()
+    phone.play(TO_THE_FIRST_GATE)
+    expect(session.rep).to_be_visible()
+    expect(session.left_handed).to_be_visible()
+    watched.look("at one's own pace, for the left hand")
+    session.sharp.tap()
+    sharp = SharpScreen(watched.page)
+    sharp.save.tap()
+    expect(sharp.fault).to_be_visible()
+    watched.look("asked about sharp pain", FINGER)
+    for question, answer in (("arm", "both"), ("where", "wrist"), ("like", "stab"), ("sign", "yes")):
+        sharp.answer(question, answer).tap()
+    sharp.save.tap()
+    expect(sharp.sign).to_be_visible()
+    watched.look("a warning sign after sharp pain", FINGER)
+    assert not watched.wrong, "\n".join(map(str, watched.wrong))
