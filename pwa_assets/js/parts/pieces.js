@@ -53,6 +53,16 @@ export function one(root, selector) {
 }
 
 /**
+ * What has just been hidden must not take the focus with it: whoever goes by keys would begin again at the top of the page.
+ * @param {HTMLElement} root
+ * @param {string} [to] what takes the focus in its place
+ */
+export function keepFocus(root, to = "h1") {
+  const focused = document.activeElement;
+  if (focused && root.contains(focused) && focused.getClientRects().length === 0) one(root, to).focus();
+}
+
+/**
  * Say what is wrong beside the question, and bring the eye and the keyboard to it.
  * @param {ParentNode} root holds one [data-fault]
  * @param {string} text

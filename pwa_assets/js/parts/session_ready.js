@@ -6,7 +6,7 @@
  */
 
 import { loggedWays, offeredBy, shaped } from "../pure/ways.js";
-import { fillSlots, onAct, one } from "./pieces.js";
+import { fillSlots, keepFocus, onAct, one } from "./pieces.js";
 import { drawWays, toldWays } from "./session_ways.js";
 import { worded } from "./step_words.js";
 
@@ -83,6 +83,7 @@ function checkSound(page, { words, tones, voice, store }, speaker, isHeard, sign
     await store.setMeta("soundHeard", isGood);
     silent.hidden = isGood;
     answers.hidden = isGood;
+    keepFocus(check, '[data-act="sample"]');
     if (isGood) fillSlots(check, { said: words.say("sound.good") });
   };
   onAct(check, "sample", play, signal);

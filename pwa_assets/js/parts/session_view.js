@@ -11,7 +11,7 @@
 import { drawnFor } from "../pure/drawn_movements.js";
 import { turnedAt } from "../pure/pacer.js";
 import { isWork } from "../pure/timeline.js";
-import { fillSlots, one } from "./pieces.js";
+import { fillSlots, keepFocus, one } from "./pieces.js";
 import { createWristDrawing } from "./wrist_drawing.js";
 
 const CAPTION_MS = 4000;
@@ -112,7 +112,6 @@ export class SessionView {
   moment(moment, session, leadMs) {
     const step = this.plan.steps[moment.step];
     const status = leadMs ? "lead" : session.status;
-    if (this.root.dataset.status !== status) this.root.dataset.status = status;
     if (leadMs) this.#count(Math.ceil(leadMs / 1000), this.words.say("play.lead"));
     else if (moment.rep) this.#reps(moment, step, status);
     else
@@ -126,9 +125,17 @@ export class SessionView {
     }
     one(this.root, '[data-note="first"]').hidden =
       step.kind !== "reps" || moment.rep > FIRST_REPS || status === "ready";
-    this.root.toggleAttribute("data-gated", Boolean(step.isGated) && status !== "ready");
+    this.#turn(status, Boolean(step.isGated) && status !== "ready");
     this.#bar(moment);
     if (this.#drawn) this.drawing.turn(turnedAt(this.#drawn.subject.drawn, this.#drawn.step, moment, this.isStill));
+  }
+
+  /** Some controls are there for some of these only. @param {string} status @param {boolean} isGated */
+  #turn(status, isGated) {
+    if (this.root.dataset.status === status && this.root.hasAttribute("data-gated") === isGated) return;
+    this.root.dataset.status = status;
+    this.root.toggleAttribute("data-gated", isGated);
+    keepFocus(this.root);
   }
 
   /** @param {number} seconds @param {string} phase */
@@ -166,7 +173,9 @@ export class SessionView {
     if (notes.away) this.#say("away", this.#awayText(notes.away));
     for (const [name, shown] of Object.entries(notes)) {
       const note = one(this.root, `[data-note="${name}"]`);
-      if (note.hidden === Boolean(shown)) note.hidden = !shown;
+      if (note.hidden !== Boolean(shown)) continue;
+      note.hidden = !shown;
+      keepFocus(this.root);
     }
   }
 
