@@ -173,6 +173,15 @@ class Phone:
         for _ in range(seconds):
             self.context.clock.fast_forward(SECOND)
 
+    def skip_to(self, kind: str, arm: str = "") -> None:
+        """Skip to the start of the next step of a kind, of one arm if any is named, in the session that is on."""
+        session, run = SessionScreen(self.page), self.page.evaluate(RUN)
+        steps, now = run["plan"]["steps"], run["step"]
+        to = next(at for at in range(now, len(steps)) if steps[at]["kind"] == kind and arm in ("", steps[at]["arm"]))
+        for _ in range(to - now):
+            session.skip.tap()
+        expect(session.title).to_have_text(steps[to]["name"])
+
     def play_to_the_end(self) -> None:
         """Let the session run to its end."""
         for _ in range(LONGEST_SESSION // LOOK_EVERY):

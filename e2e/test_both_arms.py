@@ -65,10 +65,7 @@ def test_one_arm_after_the_other_the_arm_at_work_is_recorded_and_only_it_is_held
     phone.begin_session()
     session = SessionScreen(phone.page)
     if arm == "left":
-        steps = phone.page.evaluate(RUN)["plan"]["steps"]
-        first = next(at for at, step in enumerate(steps) if step["arm"] == "left" and step["kind"] == "warm_up")
-        for _ in range(first):
-            session.skip.tap()
+        phone.skip_to("warm_up", "left")
         expect(session.about).to_contain_text("left")
         phone.play(2)
     else:
