@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from playwright.sync_api import BrowserContext, Page, expect
 
-from e2e.screens import CaseloadPage, CasePage, IntakePage, RoutinePage, SignInPage
+from e2e.desk_pages import CaseloadPage, CasePage, IntakePage, RoutinePage, SignInPage
 from tests.cast import HEDDA, Sufferer
 
 AREAS = {"outer_elbow": "Outer elbow", "inner_elbow": "Inner elbow", "wrist": "Wrist"}

@@ -6,8 +6,9 @@ from playwright.sync_api import expect
 
 from e2e.conftest import phone_options
 from e2e.desk import Desk
+from e2e.desk_pages import CaseloadPage, InvitationPage, RoutinePage
 from e2e.phone import Phone
-from e2e.screens import CaseloadPage, InvitationPage, JoinPage, PhoneScreen, RoutinePage, SessionScreen, WarningsScreen
+from e2e.screens import JoinPage, PhoneScreen, SessionScreen, WarningsScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]

@@ -3,8 +3,9 @@
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
+from e2e.desk_pages import InvitationPage, SignInPage
 from e2e.phone import SECONDS_TO_THE_FIRST_SET
-from e2e.screens import AfterScreen, InvitationPage, SessionScreen, SharpScreen, SignInPage
+from e2e.screens import AfterScreen, SessionScreen, SharpScreen
 from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER, HEDDA
 

@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
-from e2e.screens import RehearsalPage
+from e2e.desk_pages import RehearsalPage
 from e2e.test_accessible import faults, is_wider_than_the_screen
 from tests.cast import BELL_FOUNDER
 

@@ -3,8 +3,9 @@
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
+from e2e.desk_pages import InvitationPage
 from e2e.phone import ALL_SENT
-from e2e.screens import CodeScreen, InvitationPage, PhoneScreen
+from e2e.screens import CodeScreen, PhoneScreen
 from tests.cast import BELL_FOUNDER
 
 

@@ -1,0 +1,113 @@
+"""The practitioner's pages by what is on them: the only place that knows their selectors."""
+
+import re
+
+from playwright.sync_api import Locator, Page
+
+
+class SignInPage:
+    """The desk's door."""
+
+    def __init__(self, page: Page) -> None:
+        self.email = page.get_by_label("E-mail address")
+        self.password = page.get_by_label("Password")
+        self.enter = page.locator("main").get_by_role("button", name="Sign in")
+
+
+class CaseloadPage:
+    """All clients of the practitioner."""
+
+    def __init__(self, page: Page) -> None:
+        self.title = page.get_by_role("heading", name="Caseload", level=1)
+        self.add = page.locator("main").get_by_role("link", name="Add a client")
+        self._page = page
+
+    def case(self, name: str) -> Locator:
+        """The way to one client's page."""
+        return self._page.locator("main").get_by_role("link", name=name)
+
+
+class IntakePage:
+    """Adding a client."""
+
+    def __init__(self, page: Page) -> None:
+        self.name = page.get_by_label("Name", exact=True)
+        self.mass = page.get_by_label("Body mass")
+        self.height = page.get_by_label("Height")
+        self.weights = page.get_by_label("Weights at home")
+        self.usual = page.get_by_label("Usual morning pain")
+        self.screened = page.get_by_label("Every one was asked")
+        self.add = page.get_by_role("button", name="Add the client")
+        self._page = page
+
+    def choice(self, said: str) -> Locator:
+        """One of the choices of the sheet, by its words."""
+        return self._page.get_by_label(said, exact=True)
+
+
+class RoutinePage:
+    """Choosing or changing a routine, and seeing what it does before it is pushed."""
+
+    def __init__(self, page: Page) -> None:
+        self.title = page.get_by_label("Title")
+        self.note = page.get_by_label("Note to the client")
+        self.preview = page.get_by_role("button", name="See what it does")
+        self.push = page.get_by_role("button", name=re.compile("Push version"))
+
+
+class CasePage:
+    """One client: where the arms stand, the days, the routine, the phones."""
+
+    def __init__(self, page: Page) -> None:
+        self.change_routine = page.get_by_role("link", name="Change the routine")
+        self.make_link = page.get_by_role("button", name="Make a link")
+        self.make_code = page.get_by_role("button", name="Make a short code")
+        self.revoke_asked = page.locator(".phones summary").first
+        self.revoke = page.locator(".phones form button").first
+        self.newest = page.locator(".versions li").first
+        self.received = self.newest.locator(".received")
+        self.waiting = self.newest.locator(".waiting")
+        self.versions = page.locator(".versions li")
+        self.days = page.locator("table.days tbody tr")
+        self.sessions = page.locator(".sessions > li")
+        self.sharp_reports = page.locator(".sharp-reports li")
+        self.refused = page.locator(".held [role=alert]")
+        self.release_rung = page.get_by_label("Rung to start on")
+        self.release_talked = page.get_by_label("I have talked with the client")
+        self.release = page.get_by_role("button", name="Release the hold")
+
+
+class InvitationPage:
+    """A link or a short code, shown once."""
+
+    def __init__(self, page: Page) -> None:
+        self.link = page.get_by_label("Link", exact=True)
+        self.code = page.locator(".code")
+        self.done = page.get_by_role("link", name="Done")
+
+
+class RehearsalPage:
+    """A routine version played at the desk."""
+
+    def __init__(self, page: Page) -> None:
+        self.stage = page.locator("[data-rehearsal]")
+        self.main = self.stage.locator("[data-act=main]")
+        self.skip = self.stage.get_by_role("button", name="Skip")
+        self.back = self.stage.get_by_role("button", name="Back")
+        self.name = self.stage.locator("h2[data-slot=name]")
+        self.numeral = self.stage.locator("[data-slot=numeral]")
+        self.time = self.stage.locator("[data-slot=time]")
+        self.picture = self.stage.locator("[data-picture] svg")
+        self.steps = self.stage.locator("[data-step]")
+        self.now = self.stage.locator("[data-step][aria-current=step]")
+        self.rung = page.get_by_label("Rung", exact=True)
+        self.range = page.get_by_label("Range", exact=True)
+        self.show = page.get_by_role("button", name="Show this session")
+
+    def at_speed(self, times: int) -> Locator:
+        """The choice of a speed, by its words."""
+        return self.stage.get_by_label(f"{times}×", exact=True)
+
+    def in_state(self, status: str) -> Locator:
+        """The stage while it is ready, running, paused or ended."""
+        return self.stage.and_(self.stage.page.locator(f"[data-status={status}]"))
