@@ -6,21 +6,15 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from e2e.phone import STORE, Phone
+from e2e.phone import SETTLED, STORE, Phone
 
 TONE_NEAR_MS = 60
 EDGE_MS = 60
 # The notes of one tone begin within this time.
 ONE_TONE_MS = 500
 LOOK_MS = 700
-# A step is shown once it is kept: what was written before this reading is on the screen after it.
 LOOK = """async () => {
-  await new Promise((done) => {
-    indexedDB.open(window.halfturnName).onsuccess = ({ target: { result: db } }) => {
-      const reading = db.transaction('run').objectStore('run').get('run');
-      reading.onsuccess = () => { db.close(); const { port1, port2 } = new MessageChannel(); port1.onmessage = done; port2.postMessage(0); };
-    };
-  });
+  await (SETTLED)();
   const slot = (name) => document.querySelector(`.session [data-slot="${name}"]`)?.textContent ?? '';
   const line = (name) => document.querySelector(`.session .wrist-${name}`);
   const length = (path) => (path?.getAttribute('d') ? path.getTotalLength() : 0);
@@ -31,9 +25,8 @@ LOOK = """async () => {
     mark: line('mark')?.getAttribute('d') ?? '', day: length(line('day')),
     hand: [...document.querySelectorAll('.session .wrist g g path')].map((path) => path.getAttribute('d')).join(''),
   };
-}"""
+}""".replace("SETTLED", SETTLED)
 SHEET = f"""{STORE}
-  window.halfturnName = (await indexedDB.databases())[0].name;
   window.saidByThisPage?.splice(0);
   const {{ plan: {{ steps }}, activeMs, wallAt }} = await store.loadRun();
   return {{ steps, began: wallAt - activeMs, movements: (await store.bundle()).movements }};

@@ -37,6 +37,16 @@ IS_KEPT = """async () => {
   if (navigator.serviceWorker.controller) return;
   await new Promise((done) => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }));
 }"""
+# A step is shown once it is kept: what the page had written before this reading is on its screen after it.
+SETTLED = """async () => {
+  window.halfturnName ??= (await indexedDB.databases())[0].name;
+  await new Promise((done) => {
+    indexedDB.open(window.halfturnName).onsuccess = ({ target: { result: db } }) => {
+      const reading = db.transaction('run').objectStore('run').get('run');
+      reading.onsuccess = () => { db.close(); const { port1, port2 } = new MessageChannel(); port1.onmessage = done; port2.postMessage(0); };
+    };
+  });
+}"""
 # The app's own store, opened in the page itself; what follows reads it.
 STORE = """async () => {
   const scripts = new URL('.', document.querySelector('script[type=module]').src);
@@ -172,6 +182,13 @@ class Phone:
         """Let the session run on; every second the page gets its turn."""
         for _ in range(seconds):
             self.context.clock.fast_forward(SECOND)
+
+    def play_closely(self, seconds: int) -> None:
+        """Let the session run on, its clock no faster than its storage; it stands still from then on."""
+        self.stand_still()
+        for _ in range(seconds):
+            self.context.clock.fast_forward(SECOND)
+            self.page.evaluate(SETTLED)
 
     def skip_to(self, kind: str, arm: str = "") -> None:
         """Skip to the start of the next step of a kind, of one arm if any is named, in the session that is on."""

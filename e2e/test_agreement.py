@@ -55,7 +55,7 @@ def test_after_easing_the_smaller_dose_is_shown_sounded_and_spoken_alike(phone, 
     assert sets
     for place, step in sets:
         looks = [look for look in reading.looks if look["place"] == place]
-        said = [text for look in looks for text in look["spoken"]]
+        said = [text for look in reading.every if look["place"] == place for text in look["spoken"]]
         assert said[0] == f"{step['name']}: {step['reps']} times, no weight."
         assert said[-1] == str(step["reps"]) == looks[-1]["numeral"]
         assert NARROWER in {look["cue"] for look in looks}

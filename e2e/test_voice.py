@@ -52,7 +52,8 @@ def test_every_spoken_cue_is_shown_in_the_same_words_and_nothing_waits_for_the_v
 
 def test_the_last_three_reps_of_a_set_are_counted_aloud(one_phone, session):
     session.main.tap()
-    one_phone.play(TO_THE_END_OF_A_SET)
+    expect(session.running).to_be_visible()
+    one_phone.play_closely(TO_THE_END_OF_A_SET)
     texts = [one["text"] for one in said(one_phone)]
     opening = next(place for place, text in enumerate(texts) if text.startswith("Palm down:"))
     last = int(texts[opening].split(": ")[1].split()[0])

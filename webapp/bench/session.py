@@ -73,7 +73,7 @@ def account(heard: dict[str, Any], seconds: float) -> dict[str, Any]:
         "tone_error_on_the_audio_clock_ms": timing.spread(timing.sheet_errors(tones)),
         "tones_moved_to_follow_the_session_clock_ms": timing.moved_origins(tones),
         "audio_clock_slipped_ms": timing.clock_slip(heard),
-        "tone_against_the_session_clock_ms": timing.spread(by_clock),
+        "tone_off_the_session_clock_ms": timing.spread([abs(late) for late in by_clock]),
         "tone_drift_ms": timing.drift(by_clock),
         "screen_ms": timing.spread(screen),
         "screen_changes_missed": sum(late > timing.MISSED for late in screen),

@@ -48,10 +48,15 @@ export class SessionCues {
     return placeAt(this.steps, session, mono) - leadLeft(session, mono);
   }
 
-  /** @param {number} place up to which the session has come @param {boolean} isRunning */
-  pass(place, isRunning) {
+  /**
+   * What is told is on the screen: nothing of a step that is still to be shown.
+   * @param {number} place up to which the session has come
+   * @param {boolean} isRunning
+   * @param {number} shown step
+   */
+  pass(place, isRunning, shown) {
     const due = noticesDue(this.notices, this.#passed, place);
-    for (const { what, step, rep } of due) this.view.notice(what, step, rep);
+    for (const { what, step, rep } of due) if (step === shown) this.view.notice(what, step, rep);
     const felt = isRunning ? tonesDue(this.cues, this.#passed, place) : [];
     for (const tone of felt) this.view.felt(tone);
     this.#passed = place;

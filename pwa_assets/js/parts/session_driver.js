@@ -28,7 +28,7 @@ const LEAD_MS = 5000;
 export class SessionDriver {
   #shown = -1;
   #isShowing = false;
-  #timer = 0;
+  #timer = /** @type {any} */ (0);
   #frame = 0;
   #over = new AbortController();
 
@@ -148,7 +148,7 @@ export class SessionDriver {
     }
     const place = placeAt(this.steps, this.session, now.mono);
     if (place >= totalMs(this.steps) && this.#shown >= 0) return void this.end("completed");
-    this.cues.pass(place, this.#isRunning);
+    this.cues.pass(place, this.#isRunning, this.#shown);
     this.#present(place, now.mono);
     this.#showNotes();
     if (this.#isRunning) this.#keepUp(place, now.mono);
