@@ -72,7 +72,7 @@ def account(heard: dict[str, Any], seconds: float) -> dict[str, Any]:
         "tones": {"due": len(cues), "heard": len(tones), "layouts": len({tone.layout for tone in tones})},
         "tone_error_on_the_audio_clock_ms": timing.spread(timing.sheet_errors(tones)),
         "tones_moved_to_follow_the_session_clock_ms": timing.moved_origins(tones),
-        "audio_clock_slipped_ms": timing.clock_slip(heard),
+        "audio_clock_told_apart_ms": timing.clocks_apart(heard),
         "tone_off_the_session_clock_ms": timing.spread([abs(late) for late in by_clock]),
         "tone_drift_ms": timing.drift(by_clock),
         "screen_ms": timing.spread(screen),

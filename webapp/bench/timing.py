@@ -16,7 +16,7 @@ ROUNDING = 5.0
 """The clock on the wall, from which the start is worked out, tells whole milliseconds."""
 MOVED = 1.0
 """Tones of one layout whose places on the audio clock differ by more than this were laid out by different origins."""
-SLIP_WINDOW = 8
+TOLD_WINDOW = 8
 MISSED = 900.0
 """A change later than this was not shown at all: the next one had come by then."""
 
@@ -113,13 +113,14 @@ def moved_origins(tones: Sequence[Tone]) -> list[float]:
     return [round(step, 1) for step in steps if abs(step) > MOVED]
 
 
-def clock_slip(heard: Heard) -> float:
-    """Give how far the audio clock came away from the session's own and back, most less least, as its hardware told it.
+def clocks_apart(heard: Heard) -> float:
+    """Give how far the audio clock came away from the session's own or back, most less least, in ms, as its hardware told it.
 
-    Each of the told places may be some milliseconds off on a busy machine; windows of two seconds are told by their middle.
+    Each word of the hardware may be some milliseconds off on a busy machine, so that windows of two seconds are taken by
+    their middle.
     """
     apart = [each["audio"] * 1000 - each["mono"] for each in heard["clocks"]]
-    middles = [median(apart[at : at + SLIP_WINDOW]) for at in range(SLIP_WINDOW, len(apart) - SLIP_WINDOW, SLIP_WINDOW)]
+    middles = [median(apart[at : at + TOLD_WINDOW]) for at in range(TOLD_WINDOW, len(apart) - TOLD_WINDOW, TOLD_WINDOW)]
     return round(max(middles) - min(middles), 2) if middles else 0.0
 
 

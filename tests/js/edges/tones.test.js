@@ -119,6 +119,24 @@ test("a slip of the sound's clock is followed by the tones still to come, and mo
   );
 });
 
+test("hardware that says for a minute that it is ahead, and comes back, moves nothing", () => {
+  const fuller = (/** @type {number} */ ms) => (ms > 20_000 && ms < 80_000 ? 70 : 0);
+  const { hardware, tones } = playing(cuesEvery(1000, 120), 0, fuller);
+  play(tones, hardware, 0, 110_000, fuller);
+  const starts = hardware.starts.slice(3);
+  near(
+    starts,
+    starts.map((_, i) => i + 3),
+  );
+});
+
+test("hardware that stays ahead, as another loudspeaker may, is followed after two minutes", () => {
+  const nearer = (/** @type {number} */ ms) => (ms > 20_000 ? 150 : 0);
+  const { hardware, tones } = playing(cuesEvery(1000, 300), 0, nearer);
+  play(tones, hardware, 0, 190_000, nearer);
+  assert.equal(Math.round(hardware.starts.slice(-1)[0] * 1000) % 1000, 150);
+});
+
 test("clocks that come apart by less than can be noticed leave the beat as even as it was", () => {
   const creeps = (/** @type {number} */ ms) => ms * 3e-4;
   const { hardware, tones } = playing(cuesEvery(1000, 60), 0, creeps);
