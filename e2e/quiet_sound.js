@@ -81,6 +81,9 @@
     createGain() {
       return new Node(this);
     }
+    createConstantSource() {
+      return { offset: new Level(), connect() {}, start() {} };
+    }
     createPeriodicWave() {
       return {};
     }

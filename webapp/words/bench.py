@@ -28,8 +28,8 @@ SESSION_METHOD = (
         "Tones: onsets in the signal itself, to the sample, against the cue sheet on the audio clock within each layout."
     ),
     mark(
-        "How far the audio clock came away from the session's is told as its hardware told it. Tones still to come are moved "
-        "where it fell behind by over 20 ms, or stayed ahead for two minutes; each move counts as an error of the sheet."
+        "How far the audio clock came away from the session's is told as its hardware told it. Where that is over 20 ms, the "
+        "tones still to come are moved; each move is told, and counts as an error of the sheet."
     ),
     mark("Screen: the moment after the frame in which a due change of name, numeral or phase words was painted."),
     mark("Due times are worked out from the cue sheet alone; the start from what the session wrote to storage."),

@@ -25,6 +25,8 @@ const AHEAD_MS = 16000;
 const UNSURE_AHEAD_MS = 1000;
 const APART_MS = 20;
 const RING_OUT_MS = 2500;
+/** Far below what any loudspeaker gives: after half a minute of true silence a browser parks it, and its clock moves. */
+const HUM = 1e-5;
 /** Nothing has to sound at once, so the hardware may take its time: what it keeps in store, a busy phone cannot interrupt. */
 const UNHURRIED = /** @type {const} */ ({ latencyHint: "playback" });
 
@@ -86,6 +88,10 @@ class AudioClock {
     this.#master = context.createGain();
     this.#level();
     this.#master.connect(context.destination);
+    const hum = context.createConstantSource();
+    hum.offset.value = HUM;
+    hum.connect(this.#master);
+    hum.start();
     context.addEventListener("statechange", () => {
       this.#heard.forget();
       this.#tell();

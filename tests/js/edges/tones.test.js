@@ -18,6 +18,8 @@ class Hardware extends EventTarget {
   currentTime = 0;
   /** @type {number[]} */
   starts = [];
+  /** @type {number[]} */
+  hums = [];
   stamp = { contextTime: 0, performanceTime: 0 };
 
   /** @param {number} heard seconds @param {number} mono ms */
@@ -36,6 +38,12 @@ class Hardware extends EventTarget {
 
   createGain() {
     return { gain: { ...LEVEL }, connect: nothing };
+  }
+
+  createConstantSource() {
+    const start = () => this.hums.push(source.offset.value);
+    const source = { offset: { ...LEVEL }, connect: nothing, start };
+    return source;
   }
 
   createOscillator() {
@@ -119,30 +127,19 @@ test("a slip of the sound's clock is followed by the tones still to come, and mo
   );
 });
 
-test("hardware that says for a minute that it is ahead, and comes back, moves nothing", () => {
-  const fuller = (/** @type {number} */ ms) => (ms > 20_000 && ms < 80_000 ? 70 : 0);
-  const { hardware, tones } = playing(cuesEvery(1000, 120), 0, fuller);
-  play(tones, hardware, 0, 110_000, fuller);
-  const starts = hardware.starts.slice(3);
-  near(
-    starts,
-    starts.map((_, i) => i + 3),
-  );
-});
-
-test("hardware that stays ahead, as another loudspeaker may, is followed after two minutes", () => {
-  const nearer = (/** @type {number} */ ms) => (ms > 20_000 ? 150 : 0);
-  const { hardware, tones } = playing(cuesEvery(1000, 300), 0, nearer);
-  play(tones, hardware, 0, 190_000, nearer);
-  assert.equal(Math.round(hardware.starts.slice(-1)[0] * 1000) % 1000, 150);
-});
-
 test("clocks that come apart by less than can be noticed leave the beat as even as it was", () => {
   const creeps = (/** @type {number} */ ms) => ms * 3e-4;
   const { hardware, tones } = playing(cuesEvery(1000, 60), 0, creeps);
   play(tones, hardware, 0, 59_000, creeps);
   const beats = hardware.starts.slice(4).map((at, i, all) => (i ? at - all[i - 1] : 1));
   near(beats, Array(beats.length).fill(1));
+});
+
+test("from the first tap on the sound is never quite silent, and the hum under it far from being heard", () => {
+  const { hardware } = playing(cuesEvery(1000, 60));
+  assert.equal(hardware.hums.length, 1);
+  // 16-bit sound has 96 dB, value from memory: below that, nothing reaches a loudspeaker.
+  assert.ok(hardware.hums[0] > 0 && 20 * Math.log10(hardware.hums[0]) < -96);
 });
 
 test("after an interruption the place is told anew", () => {
