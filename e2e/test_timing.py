@@ -38,6 +38,7 @@ def is_busy():
     return os.getloadavg()[0] > (os.cpu_count() or 1)
 
 
+@pytest.mark.alone
 def test_tones_and_screen_keep_the_time_of_the_cue_sheet(told):
     account, floor = told
     screen = account["screen_ms"]

@@ -30,6 +30,7 @@ from steps import Outcome, Step, pytest_outcome, run_steps
 TEST_SECONDS = 1500
 E2E_SECONDS = 2400
 CHECK_SECONDS = 600
+SIDE_BY_SIDE = 2
 
 
 def main(arguments: list[str]) -> int:
@@ -64,11 +65,15 @@ def tests(rest: list[str]) -> Outcome:
 
 
 def stories(rest: list[str]) -> Outcome:
-    """Run the browser stories in the Chromium that is found or installed."""
+    """Run the browser stories in the Chromium that is found or installed: side by side, then those that are measured, alone."""
     python = prepare(["test"])
     browser = chromium.find(python)
     print(f"Browser stories in {browser}", flush=True)
-    return _pytest(python, ["e2e", *rest], {**os.environ, "CHROMIUM_PATH": str(browser)}, E2E_SECONDS)
+    environ = {**os.environ, "CHROMIUM_PATH": str(browser)}
+    together = ["e2e", "-m", "not alone", "-n", str(SIDE_BY_SIDE), *rest]
+    return _pytest(python, together, environ, E2E_SECONDS) + _pytest(
+        python, ["e2e", "-m", "alone", *rest], environ, E2E_SECONDS
+    )
 
 
 def lint(_rest: list[str]) -> Outcome:
