@@ -13,6 +13,7 @@ EDGE_MS = 60
 # The notes of one tone begin within this time.
 ONE_TONE_MS = 500
 LOOK_MS = 700
+LONG_SECONDS = 20
 LOOK = """async () => {
   await (SETTLED)();
   const slot = (name) => document.querySelector(`.session [data-slot="${name}"]`)?.textContent ?? '';
@@ -134,10 +135,13 @@ def assert_picture_agrees(reading: Reading, least: int) -> None:
 
 
 def assert_tones_agree(reading: Reading) -> None:
-    """Each step opens with a tone, each turn of a rep has its own, and there are as many turns as reps are asked."""
+    """Each step opens with a tone, a wait tells its last seconds and its half; each turn of a rep has its own, as many as are asked."""
     for _, start, step in reading.whole_steps:
         if not step["reps"]:
-            assert not start or _tone_at(reading, start), step["name"]
+            marks = [start] if start else []
+            marks += [start + (step["seconds"] - left) * 1000 for left in (3, 2, 1) if left < step["seconds"]]
+            marks += [start + step["seconds"] * 500] if step["seconds"] > LONG_SECONDS else []
+            assert all(_tone_at(reading, mark) for mark in marks), step["name"]
             continue
         length = step["seconds"] * 1000
         each = length / step["reps"]

@@ -10,6 +10,7 @@ const PATTERNS = /** @type {Record<Tone, number[]>} */ ({
   step: [60, 60, 140],
   up: [35],
   down: [90],
+  half: [40, 80, 40],
   tick: [20],
   arm: [60, 60, 60, 60, 60, 60, 200],
   end: [250, 100, 250, 100, 400],

@@ -2,7 +2,7 @@
  * When which tone sounds and when what is announced, worked out ahead for the whole cue sheet. Pure.
  *
  * @typedef {import("./timeline.js").Step} Step
- * @typedef {"step"|"up"|"down"|"tick"|"arm"|"end"} Tone
+ * @typedef {"step"|"up"|"down"|"half"|"tick"|"arm"|"end"} Tone
  * @typedef {{atMs: number, tone: Tone, step: number}} Cue
  * @typedef {"step"|"half"|"ten"|"count"|"done"} What
  * @typedef {{atMs: number, what: What, step: number, rep?: number}} Notice
@@ -43,7 +43,7 @@ function cuesOf(step, index) {
   if (step.kind === "done") return [];
   const opening = /** @type {Tone} */ (step.kind === "change_arm" ? "arm" : "step");
   const first = index === 0 ? [] : [{ atMs: 0, tone: opening }];
-  return [...first, ...(step.reps ? turns(step) : lastSeconds(step))];
+  return [...first, ...(step.reps ? turns(step) : [...halves(step), ...lastSeconds(step)])];
 }
 
 /** @param {Step} step @returns {{atMs: number, tone: Tone}[]} each rep's two turns; the first way up is the step's own tone */
@@ -53,6 +53,11 @@ function turns(step) {
     ...(i ? [{ atMs: i * repMs, tone: /** @type {Tone} */ ("up") }] : []),
     { atMs: i * repMs + upMs, tone: /** @type {Tone} */ ("down") },
   ]);
+}
+
+/** @param {Step} step @returns {{atMs: number, tone: Tone}[]} the middle of a long wait or hold */
+function halves({ seconds }) {
+  return seconds > HALF_FROM_SECONDS ? [{ atMs: seconds * 500, tone: "half" }] : [];
 }
 
 /** @param {Step} step @returns {{atMs: number, tone: Tone}[]} */
@@ -80,7 +85,7 @@ export function noticeTimes(steps) {
     return /** @type {Notice[]} */ ([
       { atMs: starts[i], what: "step", step: i },
       ...counted.map((rep) => ({ atMs: starts[i] + (rep - 1) * repMs, what: "count", step: i, rep })),
-      ...(timed > HALF_FROM_SECONDS ? [{ atMs: starts[i] + timed * 500, what: "half", step: i }] : []),
+      ...(step.reps ? [] : halves(step)).map(({ atMs }) => ({ atMs: starts[i] + atMs, what: "half", step: i })),
       ...(timed >= TEN_FROM_SECONDS ? [{ atMs: starts[i + 1] - 10000, what: "ten", step: i }] : []),
     ]);
   });

@@ -79,6 +79,14 @@ test("the last three seconds tick in every timed step and in no set", () => {
   }
 });
 
+test("a long wait or hold has a tone of its own at its half, where it is told in words", () => {
+  const halves = (/** @type {any[]} */ told, /** @type {string} */ key) =>
+    told.filter((one) => one[key] === "half").map(({ atMs }) => atMs);
+  const steps = [step("hold", 30), reps(20), step("rest", 20), step("done", 0)];
+  assert.deepEqual(halves(cueTimes(steps), "tone"), [15_000]);
+  for (const sheet of SESSIONS) assert.deepEqual(halves(cueTimes(sheet), "tone"), halves(noticeTimes(sheet), "what"));
+});
+
 test("cues come in order of time", () => {
   for (const steps of SESSIONS) {
     const times = [cueTimes(steps), noticeTimes(steps)].map((told) => told.map(({ atMs }) => atMs));
