@@ -179,9 +179,10 @@ class Phone:
         self.context.clock.pause_at(self.now + timedelta(seconds=1))
 
     def play(self, seconds: int) -> None:
-        """Let the session run on; every second the page gets its turn."""
+        """Let the session run on; every second the page gets its turn, and at the end its storage."""
         for _ in range(seconds):
             self.context.clock.fast_forward(SECOND)
+        self.page.evaluate(SETTLED)
 
     def play_closely(self, seconds: int) -> None:
         """Let the session run on, its clock no faster than its storage; it stands still from then on."""

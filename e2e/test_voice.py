@@ -70,7 +70,7 @@ def test_the_voice_and_the_screen_reader_never_talk_at_once(one_phone, session):
 def test_a_screen_reader_is_told_more_and_the_voice_is_silent(one_phone, session):
     start(one_phone, session, "reader")
     one_phone.play(12)
-    told = one_phone.page.evaluate(ANNOUNCED)
+    told = one_phone.page.wait_for_function(ANNOUNCED).json_value()
     assert told.startswith(session.cue.inner_text().split(":")[0])
     assert said(one_phone) == []
 
