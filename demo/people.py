@@ -19,6 +19,23 @@ LETTERS: Mapping[str, tuple[int | None, int | None]] = {
     "!": (3, None),
 }
 
+# What else was told of the session of such a day.
+TOLD: Mapping[str, Mapping[str, Any]] = {
+    "t": {
+        "eased": [{"step": 9, "what": "range", "movement": "palm_down"}],
+        "note": "Pulled a little palm down; better with less range.",
+    },
+    "f": {
+        "eased": [
+            {"step": 9, "what": "range", "movement": "palm_down"},
+            {"step": 15, "what": "leave", "movement": "little_finger_up"},
+        ],
+        "note": "Long day at work before it.",
+    },
+    "q": {"ways": ["short"]},
+    "!": {"sharp_told": {"where": "outer_elbow", "like": "stab", "sign": False}},
+}
+
 
 @dataclass(frozen=True)
 class Story:

@@ -11,7 +11,7 @@ import uuid
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 
-from people import EMAIL, LETTERS, PASSWORD, PRACTITIONER, STORIES, Story
+from people import EMAIL, LETTERS, PASSWORD, PRACTITIONER, STORIES, TOLD, Story
 
 from webapp.config import read_settings
 from webapp.library.routine import starter
@@ -109,7 +109,7 @@ def _days(story: Story, today: date) -> Iterator[tuple[date, list[dict[str, Any]
         if felt is not None:
             drafts.append(("morning_reported", MORNING_HOUR, _morning(story, felt)))
         if worst is not None:
-            drafts.append(("session_finished", EVENING_HOUR, _session(story, worst, is_sharp=letter == "!")))
+            drafts.append(("session_finished", EVENING_HOUR, _session(story, worst, str(letter))))
         yield on, [_event(on, seq + place, *draft) for place, draft in enumerate(drafts, start=1)]
         seq, felt = seq + len(drafts), next_felt
 
@@ -132,7 +132,8 @@ def _morning(story: Story, felt: int) -> dict[str, Any]:
     return {"arms": {arm: {"pain": felt, "sharp": False} for arm in story.arms}}
 
 
-def _session(story: Story, worst: int, *, is_sharp: bool) -> dict[str, Any]:
+def _session(story: Story, worst: int, letter: str) -> dict[str, Any]:
+    is_sharp = letter == "!"
     done = SESSION_STEPS // 2 if is_sharp else SESSION_STEPS
     return {
         "routine": 1,
@@ -144,6 +145,7 @@ def _session(story: Story, worst: int, *, is_sharp: bool) -> dict[str, Any]:
         "why": "",
         "note": "",
         "gaps": [],
+        **TOLD.get(letter, {}),
     }
 
 
