@@ -74,6 +74,14 @@ def real_page(engine, tmp_path, server, practice):
     browser.kill()
 
 
+def start_by_one_tap(phone, session):
+    """The sound was heard once before; the session has run for a while."""
+    phone.check_sound()
+    phone.day.start.tap()
+    expect(session.running).to_be_visible()
+    phone.play(33)
+
+
 def test_the_tap_itself_asks_for_sound_voice_and_light_and_the_clock_of_the_tones_runs(real_page):
     DayScreen(real_page).start.click()
     expect(SessionScreen(real_page).running).to_be_visible()
@@ -144,10 +152,7 @@ def test_how_much_is_chosen_for_one_session_only(phone, session):
 
 
 def test_the_page_of_a_running_session_is_loaded_anew_and_starts_nothing(phone, session):
-    phone.check_sound()
-    phone.day.start.tap()
-    expect(session.running).to_be_visible()
-    phone.play(33)
+    start_by_one_tap(phone, session)
     phone.page.reload()
     expect(session.paused).to_be_visible()
     place = phone.page.evaluate(RUN)["activeMs"]
@@ -165,10 +170,7 @@ def test_the_address_of_the_session_alone_starts_nothing(phone, session):
 
 
 def test_leaving_by_the_phones_own_button_and_coming_back_starts_nothing(phone, session):
-    phone.check_sound()
-    phone.day.start.tap()
-    expect(session.running).to_be_visible()
-    phone.play(33)
+    start_by_one_tap(phone, session)
     phone.page.go_back()
     expect(phone.day.go_on).to_be_visible()
     phone.page.go_forward()
