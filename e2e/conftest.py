@@ -7,7 +7,7 @@ from datetime import UTC, datetime, time, timedelta
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Playwright, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Playwright, expect, sync_playwright
 
 from e2e.phone import Phone
 from e2e.practice import Practice
@@ -23,9 +23,12 @@ ARGS = (
     "--disable-sync",
 )
 SIZES = ((360, 640), (390, 844))
-WAIT_MILLISECONDS = 10_000
+WAIT_MILLISECONDS = 30_000
 STORY_TIME = time(18, 0)
 DAYS_BACK = timedelta(days=6)
+
+# A busy machine is waited for; what is not going to come fails all the same.
+expect.set_options(timeout=WAIT_MILLISECONDS)
 
 
 def chromium_path() -> str:

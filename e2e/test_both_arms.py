@@ -94,3 +94,18 @@ def test_with_both_at_once_the_arm_is_asked_and_until_then_both_are_held(phone, 
     assert [arms[arm]["sharp"] for arm in ("right", "left")] == [False, True]
     sharp.leave.tap()
     see_held(phone, practice, client, "left")
+
+
+def test_between_one_arm_and_the_other_the_arm_is_asked_and_until_then_both_are_held(phone, practice, client):
+    phone.begin_session()
+    phone.skip_to("change_arm")
+    phone.play(2)
+    sharp = stop_for_sharp_pain(phone)
+    arms, _ = in_force(phone)
+    assert {name for name, one in arms.items() if one["sharp"]} == {"right", "left"}
+    sharp.answer("arm", "right").tap()
+    tell_three(sharp)
+    arms, _ = in_force(phone)
+    assert {name for name, one in arms.items() if one["sharp"]} == {"right"}
+    sharp.leave.tap()
+    see_held(phone, practice, client, "right")

@@ -9,6 +9,8 @@ from e2e.screens import AfterScreen, SessionScreen, SharpScreen
 from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER, HEDDA
 
+A_SIGN = "a warning sign Which one was not said"
+
 
 def test_a_wrong_password_lets_nobody_in(desk, practice):
     page = desk.new_page()
@@ -86,29 +88,56 @@ def test_what_was_eased_and_the_line_after_it_are_read_at_the_desk(desk, practic
 
 def test_answers_that_come_while_the_release_is_filled_in_are_read_first(desk, practice, one_phone):
     one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
-    one_phone.begin_session()
-    one_phone.play(SECONDS_TO_THE_FIRST_SET)
-    SessionScreen(one_phone.page).sharp.tap()
-    sharp = SharpScreen(one_phone.page)
-    sharp.leave.wait_for()
+    stop_for_sharp_pain(one_phone)
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
     expect(hedda.case.sharp_reports).to_contain_text("not answered")
     hedda.case.release_rung.select_option("1")
     hedda.case.release_talked.check()
-
-    for question, answer in (("where", "outer_elbow"), ("like", "catch"), ("sign", "yes")):
-        sharp.answer(question, answer).tap()
-    sharp.save.tap()
-    expect(sharp.sign).to_be_visible()
-    sharp.leave.tap()
-    one_phone.send()
+    answer_with_a_sign(one_phone)
 
     hedda.case.release.click()
     expect(hedda.case.refused).to_be_visible()
-    expect(hedda.case.sharp_reports).to_contain_text("Where: outer elbow. Like: a catch.")
+    expect(hedda.case.sharp_reports).to_contain_text([A_SIGN, "Where: outer elbow. Like: a catch."])
     expect(hedda.case.release_talked).not_to_be_checked()
     assert not faults(hedda.page)
     hedda.case.release_talked.check()
     hedda.case.release.click()
     expect(hedda.case.release).not_to_be_visible()
+
+
+def test_a_warning_sign_that_is_told_of_after_the_release_stops_the_arm_again(desk, practice, one_phone):
+    client = practice.enrol(BELL_FOUNDER)
+    one_phone.join_by_link(client.token)
+    stop_for_sharp_pain(one_phone)
+    hedda = Desk.signed_in(desk)
+    hedda.release(BELL_FOUNDER.name, rung="1")
+    answer_with_a_sign(one_phone)
+
+    one_phone.sleep_until_the_servers_day()
+    one_phone.send()
+    expect(one_phone.day.stopped).to_be_visible()
+    for standing in (one_phone.standing(), practice.standing(client.id, one_phone.today)):
+        assert standing["right"]["mode"] == "held"
+    hedda.page.reload()
+    expect(hedda.case.sharp_reports.first).to_contain_text(A_SIGN)
+
+
+def stop_for_sharp_pain(phone):
+    """Stop in the first set, and leave the three questions open on the phone; the stop itself is sent."""
+    phone.begin_session()
+    phone.play(SECONDS_TO_THE_FIRST_SET)
+    with phone.page.expect_response("**/api/sync"):
+        SessionScreen(phone.page).sharp.tap()
+    expect(SharpScreen(phone.page).leave).to_be_visible()
+
+
+def answer_with_a_sign(phone):
+    """Answer the three questions, a warning sign being true, and send them."""
+    sharp = SharpScreen(phone.page)
+    for question, answer in (("where", "outer_elbow"), ("like", "catch"), ("sign", "yes")):
+        sharp.answer(question, answer).tap()
+    sharp.save.tap()
+    expect(sharp.sign).to_be_visible()
+    sharp.leave.tap()
+    phone.send()

@@ -32,6 +32,8 @@ EASINGS = ("form", "range", "load", "reps", "leave")
 WAYS = ("short", "before_sport", "both", "own_pace")
 """How a session may differ from the plain one."""
 SHARP_PLACES = ("outer_elbow", "inner_elbow", "forearm", "wrist", "hand", "elsewhere")
+UNNAMED_SIGN = "unnamed"
+"""Stands for a warning sign where a stop's question was answered by yes, or not sure."""
 SHARP_FEELS = ("stab", "catch", "electric", "burning", "gave_way", "other")
 EXPOSURES = ("sport", "lifting", "desk")
 

@@ -10,6 +10,7 @@ from flask import render_template, request
 
 from webapp.dosing.ladder import Rung
 from webapp.dosing.review import Finding
+from webapp.events import kinds
 from webapp.library.shelf import the_shelf
 from webapp.practice import blueprint, desk
 from webapp.practice.caseload import NO_CONTACT
@@ -23,7 +24,7 @@ from webapp.sync.review import findings_of
 from webapp.words import Words
 from webapp.words.accounts import classed_text
 from webapp.words.amounts import KG_OF_UNIT, load_text
-from webapp.words.findings import consider_text, evidence_text, finding_text, since_text
+from webapp.words.findings import UNNAMED_SIGN, consider_text, evidence_text, finding_text, since_text
 from webapp.words.paper import account_of_day
 
 DAYS_SHOWN = 14
@@ -42,8 +43,9 @@ def movement_names() -> dict[str, str]:
 
 
 def _sign_texts() -> dict[str, str]:
-    """Give the sentence of every warning sign, by id."""
-    return {sign.id: desk.words().say(sign.text) for sign in the_shelf().warnings}
+    """Give the sentence of every warning sign, by id, and of one that was not named."""
+    texts = {sign.id: sign.text for sign in the_shelf().warnings} | {kinds.UNNAMED_SIGN: UNNAMED_SIGN}
+    return {id_: desk.words().say(text) for id_, text in texts.items()}
 
 
 def _signs(case: Case) -> list[tuple[str, str]]:

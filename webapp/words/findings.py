@@ -10,6 +10,7 @@ from webapp.dosing.review import Finding
 from webapp.words.amounts import load_text, number_text
 from webapp.words.catalogue import Words, mark
 
+UNNAMED_SIGN = mark("Which one was not said: the answer, after a stop for sharp pain, was yes or not sure.")
 FOUND = {
     "sharp": mark("Sharp pain or a warning sign was reported, and the arm is held."),
     "flared-twice": mark("The arm flared %(count)s times in seven days."),

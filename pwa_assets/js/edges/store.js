@@ -50,7 +50,7 @@ export function createStore(clock, onBlocked) {
      */
     finishRun: (run) =>
       store
-        .addEvent({ id: run.id, kind: "session_finished", on: run.on, body: finishedBody(run) })
+        .addEvents({ id: run.id, kind: "session_finished", on: run.on, body: finishedBody(run) })
         .then(store.clearRun)
         .then(
           () => true,
@@ -123,13 +123,14 @@ function logOf(db, clock, notice) {
   return {
     draft,
     rows,
-    /** @param {Draft} told @returns {Promise<Event>} */
-    async addEvent(told) {
-      const made = draft(told);
-      const event = await db.write(["events", "meta"], (tx) => append(tx, made));
+    /** All of them or, where the storage fails, none. @param {Draft[]} told */
+    async addEvents(...told) {
+      const made = told.map(draft);
+      await db.write(["events", "meta"], async (tx) => {
+        for (const each of made) await append(tx, each);
+      });
       notice.tell();
       for (const hear of listeners) hear();
-      return event;
     },
     /** @param {() => void} hear called once an entry made in this window is safe */
     onEntry: (hear) => void listeners.add(hear),

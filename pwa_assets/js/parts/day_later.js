@@ -41,6 +41,8 @@ function noted(context) {
  * @param {import("../pure/daybook.js").Event[]} mine
  */
 async function toggle({ store }, on, what, mine) {
-  if (mine.length === 0) await store.addEvent({ kind: "exposure_noted", on, body: { what, hours: null } });
-  for (const { id } of mine) await store.addEvent({ kind: "entry_corrected", on, body: { replaces: id, body: null } });
+  if (mine.length === 0) return store.addEvents({ kind: "exposure_noted", on, body: { what, hours: null } });
+  return store.addEvents(
+    ...mine.map(({ id }) => ({ kind: "entry_corrected", on, body: { replaces: id, body: null } })),
+  );
 }

@@ -60,7 +60,7 @@ async function form(context, edges, signal) {
     lead: words.say(isFirst ? "morning.lead_first" : "morning.lead"),
     keep: (/** @type {any} */ answers) => void keepDraft(store, context.today, answers),
     save: async (/** @type {any} */ arms) => {
-      await store.addEvent({ kind: "morning_reported", on: context.today, body: { arms } });
+      await store.addEvents({ kind: "morning_reported", on: context.today, body: { arms } });
       announce(words.say("day.saved"));
     },
   };

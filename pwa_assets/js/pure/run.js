@@ -97,13 +97,14 @@ export function workedArms(run) {
 export const armsOf = (arm) => (arm === "both" ? ["right", "left"] : arm ? [arm] : []);
 
 /**
- * The arm that is at work, or that last was.
+ * The arm that is at work, or that last was; between one arm and the other it may be either.
  * @param {Run} run
- * @returns {string}
+ * @returns {string} "both" where it may be either, or both work
  */
 export function armNow({ plan, step, begun }) {
-  const last = begun[begun.length - 1];
-  return plan.steps[isWork(plan.steps[step]) || last === undefined ? step : last].arm;
+  const now = plan.steps[step];
+  const last = plan.steps[begun[begun.length - 1] ?? step];
+  return isWork(now) || now.arm === last.arm ? now.arm : "both";
 }
 
 /**

@@ -45,10 +45,8 @@ async function draw(root, edges, signal) {
  * @param {string} on
  */
 async function putRight({ store, words, announce, go }, told, arms, on) {
-  const [first, ...others] = told;
-  await store.addEvent({ kind: "entry_corrected", on, body: { replaces: first.id, body: { arms } } });
-  for (const { id } of others)
-    await store.addEvent({ kind: "entry_corrected", on, body: { replaces: id, body: null } });
+  const bodies = told.map(({ id }, i) => ({ replaces: id, body: i === 0 ? { arms } : null }));
+  await store.addEvents(...bodies.map((body) => ({ kind: "entry_corrected", on, body })));
   announce(words.say("day.saved"));
   go("#day");
 }

@@ -93,7 +93,8 @@ async function putRight(root, form, { store, words, announce }, run, told) {
   const sharpArm = String(told.get("arm") ?? run.sharpArm);
   const sharp_told = { where: told.get("where"), like: told.get("like"), sign: told.get("sign") === "yes" };
   const body = { replaces: run.id, body: { ...finishedBody({ ...run, sharpArm }), sharp_told } };
-  const isSaved = await store.addEvent({ kind: "entry_corrected", on: run.on, body }).then(
+  const signs = sharp_told.sign ? [unnamedSign(run.on, sharpArm)] : [];
+  const isSaved = await store.addEvents({ kind: "entry_corrected", on: run.on, body }, ...signs).then(
     () => true,
     () => false,
   );
@@ -104,3 +105,10 @@ async function putRight(root, form, { store, words, announce }, run, told) {
   announce(words.say("sharp.told"));
   one(root, "h1").focus();
 }
+
+/**
+ * A sign that is true is an entry of its own: a release that did not know of it must not end the hold.
+ * @param {string} on
+ * @param {string} arm
+ */
+const unnamedSign = (on, arm) => ({ kind: "warning_raised", on, body: { sign: "unnamed", arms: armsOf(arm) } });

@@ -86,7 +86,8 @@ async function report(root, bundle, { store, clock, words, announce }) {
   if (signs.length === 0) return showFault(form, words.say("warnings.missing_sign"), one(form, "[name=sign]"));
   if (arms.length === 0) return showFault(form, words.say("warnings.missing_arm"), one(form, "[name=arm]"));
   try {
-    for (const sign of signs) await store.addEvent({ kind: "warning_raised", on: clock.today(), body: { sign, arms } });
+    const on = clock.today();
+    await store.addEvents(...signs.map((sign) => ({ kind: "warning_raised", on, body: { sign, arms } })));
   } catch {
     return showFault(form, words.say("day.not_saved"), null);
   }

@@ -53,10 +53,10 @@ test("the arms that worked are told in the plan's order, and both at once are tw
   assert.deepEqual([armsOf("both"), armsOf("left"), armsOf("")], [["right", "left"], ["left"], []]);
 });
 
-test("the arm of now is the one at work, in a pause the one that last was", () => {
+test("the arm of now is the one at work, in a rest the one that rests, and either between the two", () => {
   assert.deepEqual(
-    [0, 12_000, 82_000, 96_000].map((ms) => armNow(after(ms))),
-    ["right", "right", "right", "left"],
+    [0, 12_000, 33_000, 56_000, 82_000, 96_000].map((ms) => armNow(after(ms))),
+    ["right", "right", "right", "right", "both", "left"],
   );
 });
 
