@@ -108,6 +108,7 @@ def test_a_first_discomfort_is_called_ordinary_while_it_may_be_one(founder):
 def test_at_ones_own_pace_a_rep_waits_for_its_tap_and_a_stretch_does_not(founder):
     session = founder.open_session()
     choose(session, ("pace", "own"))
+    founder.stand_still()
     founder.play(60)
     expect(session.numeral).to_have_text("1")
     steps = founder.page.evaluate(RUN)["plan"]["steps"]
