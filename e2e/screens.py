@@ -33,7 +33,7 @@ class DayScreen:
         self.run = page.locator("#page [data-part=run]")
         self.go_on = self.run.locator("[data-act=go_on]")
         self.restart = self.run.locator("[data-act=restart]")
-        self.changed = page.locator("#page [data-changed]")
+        self.changed = page.locator("#page [data-left=changed]")
         self.answer_now = self.run.locator("[data-act=finish]")
         self.sent = page.locator("#page [data-part=sent]")
 

@@ -5,6 +5,7 @@ import pytest
 from tests.builders import days_of, event, morning, release, session, uuid7
 from tests.cast import CELLIST, FIRST_DAY, NOW
 from webapp.dosing.plan import carry_over, start_state
+from webapp.dosing.responses import RESPONSES
 from webapp.dosing.state import State
 from webapp.library.routine import starter
 from webapp.records import routines
@@ -27,6 +28,35 @@ def test_the_first_day_starts_at_the_start(db, ansgar, send, received):
     account = accounts_of(db, ansgar.id, FIRST_DAY)["right"]
     assert account.days == ()
     assert account.state == start_state(account.plan)
+
+
+@pytest.mark.parametrize("pain", [2, 8])
+def test_what_was_sharp_on_the_first_morning_holds_from_the_first_day_on_until_a_release(
+    db, ansgar, send, received, pain
+):
+    send(ansgar, received(), morning(FIRST_DAY, pain, sharp=pain < 8))
+    held = accounts_of(db, ansgar.id, FIRST_DAY)["right"]
+    assert held.state == start_state(held.plan)._replace(mode="held", first_week_day=held.state.first_week_day)
+    assert accounts_of(db, ansgar.id, _day(2))["right"].state.mode == "held"
+    on = hold.release_on(held, FIRST_DAY)
+    assert on == FIRST_DAY
+    release(db, ansgar.id, "right", 1, on, NOW)
+    assert accounts_of(db, ansgar.id, on)["right"].state.mode == "training"
+
+
+def test_a_phone_is_told_what_the_first_morning_would_make_of_the_first_day(db, ansgar, send, received):
+    send(ansgar, received())
+    anchor = anchors_of(db, ansgar.id, FIRST_DAY, 1)["right"]
+    held = [state.mode == "held" for state in anchor.states]
+    assert dict(zip(RESPONSES, held, strict=True)) == {response: response == "sharp" for response in RESPONSES}
+    assert anchor.why[RESPONSES.index("sharp")] == ("stop",)
+
+
+def test_a_warning_sign_from_before_the_first_routine_holds_it(db, ansgar, send, received):
+    send(ansgar, event("warning_raised", _day(0), {"sign": "chest", "arms": ["right"]}, seq=1))
+    send(ansgar, received(on=_day(3)))
+    assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held"
+    assert {state.mode for state in anchors_of(db, ansgar.id, _day(3), 1)["right"].states} == {"held"}
 
 
 def test_days_are_closed_by_what_the_log_says_of_them(db, ansgar, send, received):

@@ -49,13 +49,15 @@ def phone(db, ansgar):
     return Phone(db, ansgar)
 
 
-def test_the_first_sync_brings_the_bundle_and_a_start_that_no_yesterday_changes(phone):
+def test_the_first_sync_brings_the_bundle_and_a_start_that_only_a_sharp_yesterday_changes(phone):
     answer = phone.sync()
     assert answer["bundle"]["hash"] == answer["bundle_hash"]
     anchor = answer["anchors"]["right"]
     assert (anchor["on"], anchor["before"]) == ("2026-03-02", None)
-    assert len(anchor["states"]) == len(RESPONSES)
-    assert len(set(anchor["states"])) == 1
+    states = dict(zip(RESPONSES, anchor["states"], strict=True))
+    sharp = states.pop("sharp")
+    assert len(set(states.values())) == 1
+    assert [answer["bundle"]["almanac"]["mode"][state] for state in (sharp, states["missed"])] == ["held", "training"]
     assert answer["client"] == {"id": "ansgar0001", "name_shown": "Ansgar"}
 
 

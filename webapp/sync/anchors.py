@@ -13,7 +13,7 @@ from webapp.dosing.rules import close_day
 from webapp.dosing.state import State
 from webapp.records.database import Database
 from webapp.sync.checkpoint import resume
-from webapp.sync.fold import ONE_DAY, Course, Place
+from webapp.sync.fold import ONE_DAY, SHARP, Course, Place
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,7 @@ def _anchor(course: Course, arm: str, start: date, place: Place | None, on: date
     ends = [_close(course, place, response) for response in RESPONSES]
     # A sharp day before may be one that no release covers: the phone, which knows the entries, looks that up.
     starts = [
-        (course.enter(arm, end, on, newest=version, may_release=response != "sharp"), end, reasons)
+        (course.enter(arm, end, on, newest=version, may_release=response != SHARP, eve=response), end, reasons)
         for response, (end, reasons) in zip(RESPONSES, ends, strict=True)
     ]
     found = [(begun.state, _why(begun, end, reasons)) for begun, end, reasons in starts if begun is not None]
@@ -79,7 +79,7 @@ def _close(course: Course, place: Place | None, response: str) -> tuple[Place | 
 def _why(start: Place, end: Place | None, reasons: tuple[str, ...]) -> tuple[str, ...]:
     """Name what led to the start of the day: the day's closing, or what came between."""
     if end is None:
-        return ("start",)
+        return ("stop",) if start.state.mode == "held" else ("start",)
     if start.version != end.version:
         return ("carried-over",)
     return reasons if start.state == end.state else ("released",)

@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
 
-from webapp.dosing.course import NOTHING, DayAccount, DayFacts, follow
+from webapp.dosing.course import NOTHING, DayAccount, DayFacts, follow, is_sharp
 from webapp.dosing.plan import Plan, carry_over, released, start_rung, start_state
+from webapp.dosing.rules import close_day
 from webapp.dosing.state import State
 from webapp.records import events, routines
 from webapp.records.database import Database
@@ -20,6 +21,7 @@ from webapp.sync.plans import plan_of
 ONE_DAY = timedelta(days=1)
 # A phone whose clock once stood decades back must not make every later fold long.
 LONGEST = timedelta(days=3660)
+SHARP = "sharp"
 
 
 @dataclass(frozen=True)
@@ -45,7 +47,14 @@ class Course:
     plans: Mapping[int, Plan]
 
     def enter(
-        self, arm: str, place: Place | None, day: date, newest: int = 0, *, may_release: bool = True
+        self,
+        arm: str,
+        place: Place | None,
+        day: date,
+        newest: int = 0,
+        *,
+        may_release: bool = True,
+        eve: str | None = None,
     ) -> Place | None:
         """Apply what changes an arm's state at the start of a day: a routine received, a hold released.
 
@@ -55,6 +64,7 @@ class Course:
             day: The day that starts.
             newest: A version to count as received on this day, or 0.
             may_release: Whether a hold may be released.
+            eve: The response to suppose of the day before; None for what the diary has. Only an arm that begins asks it.
 
         Returns:
             Where it stands, or None where no routine has asked anything of this arm yet.
@@ -62,13 +72,17 @@ class Course:
         version = max(self.diary.version_on(day), newest, place.version if place else 0)
         if not version or (place is None and arm not in self.plans[version].client.arms):
             return None
-        moved = self._begin(arm, version, day) if place is None else self._switch(place, version)
+        moved = self._begin(arm, version, day, eve) if place is None else self._switch(place, version)
         return self._release(arm, moved, day) if may_release else moved
 
-    def _begin(self, arm: str, version: int, day: date) -> Place:
-        # An arm that had no routine has no history here, but for this very morning.
-        eve = self.diary.of_arm(arm).get(day - ONE_DAY, NOTHING)
-        return Place(version, start_state(self.plans[version]), eve.morning)
+    def _begin(self, arm: str, version: int, day: date, eve: str | None) -> Place:
+        # An arm that had no routine has no history here, but for this very morning and for what was sharp before.
+        plan, known, last = self.plans[version], self.diary.of_arm(arm), day - ONE_DAY
+        is_sharp_eve = is_sharp(known.get(last, NOTHING)) if eve is None else eve == SHARP
+        was_sharp = any(on < last and is_sharp(facts) for on, facts in known.items())
+        start = start_state(plan)
+        state = close_day(plan, start, SHARP).state if is_sharp_eve or was_sharp else start
+        return Place(version, state, known.get(last, NOTHING).morning)
 
     def _switch(self, place: Place, version: int) -> Place:
         if version == place.version:

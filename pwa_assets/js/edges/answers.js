@@ -1,8 +1,5 @@
 /**
  * Taking in what the server answered, each answer in one transaction with the place that the phone has read to.
- *
- * @typedef {import("./store.js").Draft} Draft
- * @typedef {import("../pure/daybook.js").Event} Event
  */
 
 import { settled } from "./database.js";
@@ -11,7 +8,7 @@ import { append, markAllWaiting, markResults, merge } from "./journal.js";
 /**
  * @param {import("./database.js").Database} db
  * @param {import("./notice.js").Notice} notice
- * @param {(draft: Draft) => Omit<Event, "seq">} draft
+ * @param {import("./store.js").Drafting} draft
  */
 export function answersOf(db, notice, draft) {
   return {
@@ -43,7 +40,7 @@ export function answersOf(db, notice, draft) {
  * @param {IDBTransaction} tx
  * @param {any} reply
  * @param {string} today
- * @param {(draft: Draft) => Omit<Event, "seq">} draft
+ * @param {import("./store.js").Drafting} draft
  */
 async function takeRoutine(tx, reply, today, draft) {
   const meta = tx.objectStore("meta");

@@ -78,7 +78,7 @@ function isOurs(one) {
  * @param {string} id
  * @returns {Promise<Row|undefined>}
  */
-function rowOf(tx, id) {
+export function rowOf(tx, id) {
   return settled(tx.objectStore("events").index("id").get(id));
 }
 

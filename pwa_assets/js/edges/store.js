@@ -4,14 +4,15 @@
  *
  * @typedef {import("../pure/daybook.js").Event} Event
  * @typedef {{kind: string, on: string, body: any, id?: string}} Draft id: where a second try must not make a second entry
+ * @typedef {(draft: Draft) => Omit<Event, "seq">} Drafting
  */
 
-import { finishedBody } from "../pure/run.js";
 import { armDays, planOf } from "../pure/today.js";
 import { uuid7 } from "../pure/uuid7.js";
 import { answersOf } from "./answers.js";
 import { createDatabase, settled } from "./database.js";
 import { append } from "./journal.js";
+import { keptRunOf } from "./kept_run.js";
 import { createNotice } from "./notice.js";
 
 /**
@@ -24,7 +25,7 @@ export function createStore(clock, onBlocked) {
   const log = logOf(db, clock, notice);
   const store = {
     ...metaOf(db, notice),
-    ...runOf(db, notice),
+    ...keptRunOf(db, notice, log),
     ...log,
     ...answersOf(db, notice, log.draft),
     onChange: notice.listen,
@@ -43,19 +44,6 @@ export function createStore(clock, onBlocked) {
       const { today, bundle, days } = await store.snapshot();
       return bundle ? planOf(bundle, days, today) : null;
     },
-    /**
-     * Puts a run that is over into the log, under its own id so that trying again makes no second entry, and then away.
-     * @param {import("../pure/run.js").Run} run
-     * @returns {Promise<boolean>} whether it is in the log
-     */
-    finishRun: (run) =>
-      store
-        .addEvents({ id: run.id, kind: "session_finished", on: run.on, body: finishedBody(run) })
-        .then(store.clearRun)
-        .then(
-          () => true,
-          () => false,
-        ),
   };
   return store;
 }
@@ -76,8 +64,9 @@ function metaOf(db, notice) {
       await db.write(["meta"], (tx) => void tx.objectStore("meta").put(value, key));
       notice.tell();
     },
-    async bundle() {
-      const hash = await getMeta("bundleHash");
+    /** @param {string} [other] the hash of one that is not in force any more */
+    async bundle(other) {
+      const hash = other ?? (await getMeta("bundleHash"));
       return hash ? db.read(["bundles"], (tx) => settled(tx.objectStore("bundles").get(hash))) : null;
     },
     /** @returns {Promise<Record<string, import("../pure/almanac.js").Anchor>>} */
@@ -88,40 +77,28 @@ function metaOf(db, notice) {
 }
 
 /**
- * The running session: one at most, written before its next step is shown.
- * @param {import("./database.js").Database} db
- * @param {import("./notice.js").Notice} notice
- */
-function runOf(db, notice) {
-  return {
-    /** @param {any} run */
-    saveRun: (run) => db.write(["run"], (tx) => void tx.objectStore("run").put(run, "run")),
-    loadRun: async () => (await db.read(["run"], (tx) => settled(tx.objectStore("run").get("run")))) ?? null,
-    async clearRun() {
-      await db.write(["run"], (tx) => void tx.objectStore("run").delete("run"));
-      notice.tell();
-    },
-  };
-}
-
-/**
  * @param {import("./database.js").Database} db
  * @param {import("./clock.js").Clock} clock
  * @param {import("./notice.js").Notice} notice
  */
 function logOf(db, clock, notice) {
-  /** @param {Draft} draft @returns {Omit<Event, "seq">} */
-  const draft = ({ kind, on, body, id }) => {
-    const ms = clock.now();
-    const made = id ?? uuid7(ms, crypto.getRandomValues(new Uint8Array(10)));
-    return { id: made, kind, v: 1, on, at: new Date(ms).toISOString(), zone: clock.zone(), body };
+  const newId = () => uuid7(clock.now(), crypto.getRandomValues(new Uint8Array(10)));
+  /** @type {Drafting} */
+  const draft = ({ kind, on, body, id = newId() }) => {
+    return { id, kind, v: 1, on, at: new Date(clock.now()).toISOString(), zone: clock.zone(), body };
   };
   /** @returns {Promise<import("./journal.js").Row[]>} */
   const rows = () => db.read(["events"], (tx) => settled(tx.objectStore("events").getAll()));
   /** @type {Set<() => void>} */
   const listeners = new Set();
+  const said = () => {
+    notice.tell();
+    for (const hear of listeners) hear();
+  };
   return {
     draft,
+    newId,
+    said,
     rows,
     /** All of them or, where the storage fails, none. @param {Draft[]} told */
     async addEvents(...told) {
@@ -129,8 +106,7 @@ function logOf(db, clock, notice) {
       await db.write(["events", "meta"], async (tx) => {
         for (const each of made) await append(tx, each);
       });
-      notice.tell();
-      for (const hear of listeners) hear();
+      said();
     },
     /** @param {() => void} hear called once an entry made in this window is safe */
     onEntry: (hear) => void listeners.add(hear),

@@ -27,8 +27,10 @@ export function draw(part, context, edges, signal) {
   const gaps = { day: words.day(run.on), step: run.step + 1, steps: steps.length, name: steps[run.step]?.name ?? "" };
   fillSlots(node, { where: words.fill(run.on === today ? "run.where" : "run.earlier", gaps) });
   const finish = async () => {
-    if (!run.ended) await store.saveRun({ ...run, ended: "stopped", why: "interrupted" });
-    go(HASH_OF_END[run.ended] ?? "#after");
+    const taken = await store.takeRun();
+    if (taken?.id !== run.id) return;
+    if (!taken.ended) await store.saveRun({ ...taken, ended: "stopped", why: "interrupted" });
+    go(HASH_OF_END[taken.ended] ?? "#after");
   };
   if (kind === "run_open") {
     onAct(node, "go_on", () => startAtOnce(edges, context), signal);

@@ -5,6 +5,8 @@
  * @typedef {import("../pure/run.js").Run} Run
  */
 
+import { TakenError } from "../pure/run.js";
+
 const SAVE_EVERY_MS = 5000;
 const TRY_AGAIN_MS = 1000;
 
@@ -15,6 +17,8 @@ export class RunKeeper {
   /** The step that is on the phone, whether its time has come or not. */
   #kept = -1;
   isUnsaved = false;
+  /** Another window goes on with the session, or has ended it. */
+  isTaken = false;
 
   /** @param {import("../main.js").Edges} edges @param {Run} run as it was read from the phone, or new */
   constructor({ store, clock }, run) {
@@ -36,6 +40,11 @@ export class RunKeeper {
     if (isSaved && this.#coming === run.step) this.#kept = run.step;
   }
 
+  /** The page may be left in this instant. @param {Run} run */
+  saveAtLast(run) {
+    if (!this.isTaken) this.store.saveRunAtLast(run).catch(() => undefined);
+  }
+
   /** What was written ahead counts no more. */
   forget() {
     this.#coming = -1;
@@ -55,11 +64,15 @@ export class RunKeeper {
   /** @param {Run} run */
   async #write(run) {
     this.#savedAt = this.clock.mono();
-    this.isUnsaved = !(await this.store.saveRun(run).then(
-      () => true,
-      () => false,
-    ));
-    return !this.isUnsaved;
+    const fault = await this.store.saveRun(run).catch((error) => error);
+    this.isTaken ||= fault instanceof TakenError;
+    this.isUnsaved = Boolean(fault) && !this.isTaken;
+    return !fault;
+  }
+
+  /** Asks whether another window has taken it. @param {Run} run */
+  async look(run) {
+    this.isTaken ||= !(await this.store.ownsRun(run).catch(() => true));
   }
 
   /** @returns {boolean} whether it is time to write again */
@@ -68,12 +81,13 @@ export class RunKeeper {
   }
 
   /**
-   * Writes until it succeeds: nothing may say that a session is over before.
+   * Writes until it succeeds, or nobody waits for it any more: nothing may say that a session is over before.
    * @param {Run} run
    * @param {() => void} failed called after each time it did not
+   * @param {AbortSignal} signal
    */
-  async insist(run, failed) {
-    while (!(await this.save(run))) {
+  async insist(run, failed, signal) {
+    while (!(await this.save(run)) && !this.isTaken && !signal.aborted) {
       failed();
       await new Promise((done) => this.clock.after(TRY_AGAIN_MS, () => done(null)));
     }

@@ -10,12 +10,18 @@ import { gateAfter } from "../pure/timeline.js";
 /**
  * @typedef {import("../pure/timeline.js").Step} Step
  * @typedef {import("../pure/player.js").Session} Session
+ * @typedef {import("../pure/timeline.js").Moment} Moment
+ * @typedef {{sound: boolean, lock: boolean, unsaved: boolean, away: number}} Notes what stands in the way, away in seconds
+ * @typedef {{step(index: number): void, moment(moment: Moment, session: Session, leadMs: number): void,
+ *   notes(notes: Notes): void, isStill: boolean, felt(tone: import("../pure/cue_times.js").Tone): void,
+ *   notice(what: import("../pure/cue_times.js").What, index: number, rep?: number): void,
+ *   over(run: import("../pure/run.js").Run): void, taken(): void}} View what a session is told to; taken: another window has it
  */
 
 export class SessionCues {
   #passed = -1;
 
-  /** @param {Step[]} steps @param {import("./session_driver.js").View} view @param {import("../edges/tones.js").Tones} tones */
+  /** @param {Step[]} steps @param {View} view @param {import("../edges/tones.js").Tones} tones */
   constructor(steps, view, tones) {
     this.view = view;
     this.tones = tones;

@@ -6,10 +6,7 @@
  * @typedef {import("../pure/player.js").Happening} Happening
  * @typedef {import("../pure/run.js").Run} Run
  * @typedef {import("../pure/timeline.js").Moment} Moment
- * @typedef {{sound: boolean, lock: boolean, unsaved: boolean, away: number}} Notes what stands in the way, away in seconds
- * @typedef {{step(index: number): void, moment(moment: Moment, session: Session, leadMs: number): void,
- *   notes(notes: Notes): void, isStill: boolean, felt(tone: import("../pure/cue_times.js").Tone): void,
- *   notice(what: import("../pure/cue_times.js").What, index: number, rep?: number): void, over(run: Run): void}} View
+ * @typedef {import("./session_cues.js").View} View
  */
 
 import { happen, leadLeft, placeAt, settle, stateAt, totalMs, withLastGap } from "../pure/player.js";
@@ -17,9 +14,9 @@ import { armNow, runOf } from "../pure/run.js";
 import { gateAfter, msToNext, msToStep } from "../pure/timeline.js";
 import { RunKeeper } from "./run_keeper.js";
 import { SessionCues } from "./session_cues.js";
+import { SessionLooking } from "./session_looking.js";
 import { SessionWatch } from "./session_watch.js";
 
-const LOOK_EVERY_MS = 500;
 /** So long before a step comes, it is written down that it has. */
 const WRITE_AHEAD_MS = 1000;
 /** Time to take up the weight again after a pause. */
@@ -28,9 +25,8 @@ const LEAD_MS = 5000;
 export class SessionDriver {
   #shown = -1;
   #isShowing = false;
-  #timer = /** @type {any} */ (0);
-  #frame = 0;
   #over = new AbortController();
+  #looking = new SessionLooking(() => this.tick());
 
   /** @param {import("../main.js").Edges} edges @param {Run} run @param {Session} session @param {View} view */
   constructor(edges, run, session, view) {
@@ -67,12 +63,14 @@ export class SessionDriver {
 
   #listen() {
     const { signal } = this.#over;
-    const { tones, wakeLock } = this.edges;
+    const { tones, wakeLock, store } = this.edges;
     const look = () => (document.hidden ? this.#hide() : this.#comeBack());
     document.addEventListener("visibilitychange", look, { signal });
     addEventListener("pageshow", look, { signal });
-    addEventListener("pagehide", () => void this.#save(), { signal });
+    addEventListener("pagehide", () => this.#isRunning && this.keeper.saveAtLast(this.#runNow()), { signal });
+    const lookAround = () => void this.keeper.look(this.run).then(() => this.tick());
     const stops = [tones.onChange(() => this.#layTones()), wakeLock.onChange(() => this.tick())];
+    stops.push(store.onChange(lookAround));
     signal.addEventListener("abort", () => stops.map((stop) => stop()));
   }
 
@@ -90,6 +88,7 @@ export class SessionDriver {
   /** @param {"pause"|"skip"|"back"|"rep"} kind @param {number} [to] the step to skip to, the next where none is given */
   do(kind, to) {
     this.tick();
+    if (kind === "back") this.#shown = -1;
     this.#happen({ kind, mono: this.edges.clock.mono(), to });
   }
 
@@ -108,14 +107,16 @@ export class SessionDriver {
   async end(ended, why = "") {
     if (this.session.status === "ended") return;
     this.#fold({ kind: "end", mono: this.watch.good.mono, ended, why });
-    if (ended === "sharp") this.run = { ...this.run, sharpArm: armNow(runOf(this.run, this.session, 0)) };
-    this.#rest();
+    this.#looking.rest();
     if (ended === "completed") this.view.notice("done", this.steps.length - 1);
     else for (const sound of [this.edges.tones, this.edges.voice]) sound.hush();
     this.edges.tones.finish();
-    const run = this.#runAt(this.watch.trusted());
-    await this.keeper.insist(run, () => this.#showNotes());
-    this.view.over(run);
+    const run = this.#runNow();
+    // Nothing is waited for before the stop is seen: its page puts it into the log.
+    if (ended === "sharp") return this.view.over({ ...run, sharpArm: armNow(run) });
+    const { signal } = this.#over;
+    await this.keeper.insist(run, () => this.#showNotes(), signal);
+    if (!signal.aborted) this.keeper.isTaken ? this.view.taken() : this.view.over(run);
   }
 
   /** @param {Happening} happening */
@@ -139,6 +140,7 @@ export class SessionDriver {
   /** Looks at the clocks and brings everything up to now. */
   tick() {
     if (this.session.status === "ended") return;
+    if (this.keeper.isTaken) return this.view.taken();
     const now = this.watch.now();
     const since = this.watch.look(now, this.#isRunning);
     if (since) {
@@ -211,18 +213,11 @@ export class SessionDriver {
 
   /** @param {number} place @param {number} mono */
   #lookAgain(place, mono) {
-    this.#rest();
-    if (!this.#isRunning) return;
+    if (!this.#isRunning) return this.#looking.rest();
     const lead = leadLeft(this.session, mono);
     const isWaiting = place >= gateAfter(this.steps, this.session.atMs);
-    const due = lead ? lead % 1000 || 1000 : isWaiting ? LOOK_EVERY_MS : msToNext(this.steps, place);
-    this.#timer = setTimeout(() => this.tick(), Math.min(due, LOOK_EVERY_MS));
-    if (!this.view.isStill && !lead && !isWaiting) this.#frame = requestAnimationFrame(() => this.tick());
-  }
-
-  #rest() {
-    clearTimeout(this.#timer);
-    cancelAnimationFrame(this.#frame);
+    const due = lead ? lead % 1000 || 1000 : isWaiting ? Number.POSITIVE_INFINITY : msToNext(this.steps, place);
+    this.#looking.again(due, !this.view.isStill && !lead && !isWaiting);
   }
 
   /** @param {number} mono @param {number} [inMs] how far off that instant is @returns {Run} as it will stand then */
@@ -233,7 +228,11 @@ export class SessionDriver {
   /** @returns {Promise<boolean>} whether it is on the phone; nothing is, before the start */
   #save() {
     if (this.session.status === "ready") return Promise.resolve(true);
-    return this.keeper.save(this.#runAt(this.watch.trusted()));
+    return this.keeper.save(this.#runNow());
+  }
+
+  #runNow() {
+    return this.#runAt(this.watch.trusted());
   }
 
   /** Leaves the session where it is; it can be taken up again. */
@@ -244,7 +243,7 @@ export class SessionDriver {
       this.edges.voice.hush();
     }
     this.edges.tones.finish();
-    this.#rest();
+    this.#looking.rest();
     this.edges.wakeLock.drop();
   }
 }

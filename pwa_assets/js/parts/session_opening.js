@@ -10,7 +10,6 @@
 
 import { newSession } from "../pure/player.js";
 import { newRun, sessionOf } from "../pure/run.js";
-import { uuid7 } from "../pure/uuid7.js";
 import { offeredBy, waysFrom } from "../pure/ways.js";
 import { offerOf } from "./one_tap.js";
 import { planBy } from "./session_ready.js";
@@ -26,22 +25,22 @@ export const HASH_OF_END = { sharp: "#sharp", completed: "#after", stopped: "#af
  * @returns {Promise<Opened|null|void>}
  */
 export async function openSession({ store, clock, go, words, voice }, press, signal) {
+  const kept = await store.takeRun();
   const reads = /** @type {const} */ ([
-    store.loadRun(),
-    store.bundle(),
+    store.bundle(kept?.plan.bundleHash),
     store.getMeta("ways"),
     store.getMeta("soundHeard"),
   ]);
-  const [kept, bundle, chosen, isHeard] = await Promise.all(reads);
+  const [bundle, chosen, isHeard] = await Promise.all(reads);
   const plan = kept?.plan ?? (await store.todayPlan());
   if (signal.aborted) return null;
   if (kept?.ended) return go(HASH_OF_END[kept.ended]);
+  if (kept && kept.on !== clock.today()) return go("#day");
   if (press && press.offer !== offerOf(kept, plan)) return go("#day", "changed");
   if (!plan) return go("#day");
   voice.find();
   const ways = waysFrom(chosen, clock.today(), offeredBy(bundle, plan));
-  const fresh = () => newRun(plan, uuid7(clock.now(), crypto.getRandomValues(new Uint8Array(10))));
-  const run = kept ?? planBy(words, bundle, fresh(), plan, ways);
+  const run = kept ?? planBy(words, bundle, newRun(plan, store.newId()), plan, ways);
   const session = kept ? sessionOf(kept, press?.how ?? "step", clock.now()) : newSession();
   const base = kept ? null : plan;
   return { run, session, bundle, base, ways, isHeard: Boolean(isHeard), isPressed: Boolean(press) };

@@ -6,15 +6,18 @@
  * @typedef {{on: string, routineVersion: number, bundleHash: string, steps: Step[],
  *   arms: {arm: string, dose: any, sheet: any[], isFirst?: boolean, isAfterSport?: boolean}[]}} Plan
  * @typedef {{id: string, on: string, plan: Plan, step: number, activeMs: number, workedMs: number, wallAt: number,
- *   begun: number[], done: number[], gaps: [number, number][], ended: string, why: string, sharpArm: string,
+ *   begun: number[], done: number[], gaps: [number, number][], ended: string, why: string, sharpArm: string, entry?: string,
  *   eased?: import("./easing.js").Eased[], ways?: string[], draft: {ratings: Record<string, number>, note: string}}} Run
- *   activeMs: the place on the whole plan; wallAt: the clock on the wall when it was written
+ *   activeMs: the place on the whole plan; wallAt: the clock on the wall when it was written; entry: its id in the log, once there
  */
 
 import { newSession } from "./player.js";
 import { isWork, stateAt, stepStarts } from "./timeline.js";
 
 const MOST_NOTE = 280;
+
+/** A run cannot be written: another window goes on with it, or has ended it. */
+export class TakenError extends Error {}
 
 /**
  * @param {Plan} plan
@@ -96,15 +99,19 @@ export function workedArms(run) {
 /** @param {string} arm of a step or of a stop, "" for none @returns {string[]} "both" at once is two */
 export const armsOf = (arm) => (arm === "both" ? ["right", "left"] : arm ? [arm] : []);
 
+/** @param {Plan} plan @returns {string[]} the arms that it asks for, in its order */
+export const plannedArms = ({ steps }) => [...new Set(steps.flatMap(({ arm }) => armsOf(arm)))];
+
 /**
- * The arm that is at work, or that last was; between one arm and the other it may be either.
+ * The arm that is at work, or that last was; before the first and between one arm and the other it may be either.
  * @param {Run} run
  * @returns {string} "both" where it may be either, or both work
  */
 export function armNow({ plan, step, begun }) {
   const now = plan.steps[step];
-  const last = plan.steps[begun[begun.length - 1] ?? step];
-  return isWork(now) || now.arm === last.arm ? now.arm : "both";
+  const last = plan.steps[begun.filter((i) => i <= step).at(-1) ?? -1];
+  const isSure = isWork(now) || now.arm === last?.arm || plannedArms(plan).length < 2;
+  return isSure ? now.arm : "both";
 }
 
 /**

@@ -69,11 +69,29 @@ export function offeredBy(bundle, { arms }) {
 export function shaped(bundle, plan, ways) {
   const only = plan.arms.filter(({ arm }) => arm === ways.arms);
   const chosen = only.length ? only : plan.arms;
-  const arms = ways.arms === "both" ? [{ ...chosen[0], arm: "both" }] : chosen;
-  const sheets = arms.map((one) => ({ ...one, sheet: sheetFor(bundle, one, ways) }));
-  const steps = joinSheets(bundle, sheets).map((step) => timed(step, ways));
-  return { ...plan, steps };
+  const sheets = chosen.map((one) => ({ ...one, sheet: sheetFor(bundle, one, ways) }));
+  const steps = ways.arms === "both" ? joinBoth(bundle, sheets) : joinSheets(bundle, sheets);
+  return { ...plan, steps: steps.map((step) => timed(step, ways)) };
 }
+
+/**
+ * Both arms lift at once; a stretch needs the other hand, so each arm has its own, in turn.
+ * @param {any} bundle
+ * @param {Plan["arms"]} sheets of two arms that are asked the same
+ * @returns {any[]}
+ */
+function joinBoth(bundle, sheets) {
+  const [{ dose, sheet }] = sheets;
+  const held = heldIn(dose);
+  const isHeld = (/** @type {Step} */ { movement }) => held.has(movement);
+  if (!sheet.some(isHeld)) return joinSheets(bundle, [{ arm: "both", sheet }]);
+  const lifted = sheet.filter((step) => step.kind !== "done" && !isHeld(step));
+  const stretched = sheets.map((one) => ({ ...one, sheet: one.sheet.filter((s) => s.kind === "done" || isHeld(s)) }));
+  return [...joinSheets(bundle, [{ arm: "both", sheet: lifted }]), ...joinSheets(bundle, stretched)];
+}
+
+/** @param {any} dose @returns {Set<string|null|undefined>} the movements that are stretches */
+const heldIn = (dose) => new Set(dose.holds.map((/** @type {any} */ hold) => hold.movement));
 
 /** @param {Ways} ways @returns {string[]} what the log is told of them */
 export function loggedWays({ arms, part, pace }) {
@@ -93,7 +111,7 @@ function sheetFor(bundle, { dose, sheet, isAfterSport }, { part }) {
   const counts = isBefore
     ? bundle.counts[dose.sport[0]]
     : offered.map((/** @type {number} */ n, /** @type {number} */ i) => Math.min(n, short[i]));
-  const held = new Set(dose.holds.map((/** @type {any} */ hold) => hold.movement));
+  const held = heldIn(dose);
   return sheet.flatMap((step) => {
     const place = dose.sets.findIndex((/** @type {any} */ set) => set.movement === step.movement);
     if (place < 0) return isBefore && held.has(step.movement) ? [] : [step];

@@ -5,7 +5,7 @@
 import * as tomorrow from "../parts/day_tomorrow.js";
 import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
 import { createScale } from "../parts/scale.js";
-import { accountOf, finishedBody, workedArms } from "../pure/run.js";
+import { accountOf, finishedBody, TakenError, workedArms } from "../pure/run.js";
 
 /** @typedef {import("../pure/run.js").Run} Run */
 /** @typedef {{arm: string, scale: import("../parts/scale.js").Scale}[]} Scales */
@@ -17,7 +17,7 @@ import { accountOf, finishedBody, workedArms } from "../pure/run.js";
  */
 export function start(root, edges) {
   const over = new AbortController();
-  void edges.store.loadRun().then((run) => {
+  void edges.store.takeRun().then((run) => {
     if (over.signal.aborted) return;
     if (!run) return edges.go("#day");
     return workedArms(run).length ? ask(root, edges, run, over.signal) : showNothing(root, edges, over.signal);
@@ -128,7 +128,9 @@ function showMissing(form, words, scales) {
 
 /** @param {HTMLElement} form @param {import("../main.js").Edges} edges @param {Run} run */
 async function keep(form, { store, words, announce, go }, run) {
-  if (!(await store.finishRun(run))) return showFault(form, words.say("after.not_saved"), null);
+  const fault = await store.finishRun(run).catch((error) => error);
+  if (fault instanceof TakenError) return go("#day", "taken");
+  if (fault) return showFault(form, words.say("after.not_saved"), null);
   announce(words.say("after.saved"));
   go("#day");
 }

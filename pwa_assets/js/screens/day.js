@@ -27,7 +27,7 @@ const LOOK_AT_CLOCK_MS = 30_000;
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {"changed"|null} [given] whether what was pressed here was not there to be started any more
+ * @param {"changed"|"taken"|"unread"|null} [given] why a session was left, or not begun
  * @returns {() => void} stop
  */
 export function start(root, edges, given = null) {
@@ -45,7 +45,7 @@ export function start(root, edges, given = null) {
     root.setAttribute("data-drawn", context.today);
   };
   root.replaceChildren(piece("day", "screen"));
-  if (given === "changed") tellChanged(one(root, "[data-changed]"), edges);
+  if (given) tellLeft(one(root, `[data-left="${given}"]`), edges);
   edges.voice.find();
   const stops = [
     edges.store.onChange(redraw),
@@ -108,6 +108,8 @@ function beginOf({ bundle, today, days }, chosen, isSoundHeard) {
  * @param {{bundle: any, anchors: Context["anchors"], events: Context["events"], today: string, days: Context["days"]}} snapshot
  */
 function reportMayChange({ bundle, anchors, events, today, days }) {
+  // No session went before the first morning: it is not waited for, though it can stop the day.
+  if (firstDay(events) === today) return false;
   const open = days.filter((day) => day.done === 0 && day.yesterday.morning === null && !day.isHeldNow);
   return open.some(({ arm }) => dependsOnMorning(bundle, anchors[arm], events, today, arm));
 }
@@ -132,7 +134,7 @@ async function drawPart(root, name, part, context, edges, drawn, signal) {
 }
 
 /** @param {HTMLElement} line @param {import("../main.js").Edges} edges */
-function tellChanged(line, { announce }) {
+function tellLeft(line, { announce }) {
   line.hidden = false;
   announce(line.textContent ?? "");
 }

@@ -3,7 +3,7 @@
  * phone from there until its end.
  */
 
-import { letGo } from "../parts/one_tap.js";
+import { letGo, offerOf } from "../parts/one_tap.js";
 import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
 import { SessionDriver } from "../parts/session_driver.js";
 import { askEase, hearEase } from "../parts/session_ease.js";
@@ -28,9 +28,10 @@ export function start(root, edges, press = null) {
   /** @type {SessionDriver|null} */
   let driver = null;
   over.signal.addEventListener("abort", () => (driver ? driver.stop() : letGo(edges)));
-  void openSession(edges, press, over.signal).then((opened) => {
+  const begun = (/** @type {import("../parts/session_opening.js").Opened|null|void} */ opened) => {
     if (opened && !over.signal.aborted) driver = play(root, edges, opened, over.signal);
-  });
+  };
+  openSession(edges, press, over.signal).then(begun, () => edges.go("#day", "unread"));
   return () => over.abort();
 }
 
@@ -61,7 +62,8 @@ function play(root, edges, opened, signal) {
       if (what !== "count") view.caption(text, driver.moment());
     },
     felt: (tone) => speaker.feel(tone),
-    over: (ended) => edges.go(HASH_OF_END[ended.ended]),
+    over: (ended) => edges.go(HASH_OF_END[ended.ended], ended),
+    taken: () => edges.go("#day", "taken"),
   });
   const replan = (/** @type {import("../pure/run.js").Run} */ next) => {
     view.replan(next.plan);
@@ -69,7 +71,7 @@ function play(root, edges, opened, signal) {
   };
   if (opened.isPressed) skipReady(page, opened.ways);
   else drawReady(page, edges, opened, speaker, replan, signal);
-  listen(page, driver, speaker, edges, signal);
+  listen(page, driver, speaker, edges, opened.base, signal);
   listenToEase(page, edges, driver, speaker, bundle, replan, signal);
   one(page, "h1").focus();
   if (opened.isPressed) go(driver, speaker);
@@ -106,14 +108,15 @@ function showControls(page, words, status, leadMs) {
  * @param {SessionDriver} driver
  * @param {SessionSpeaker} speaker
  * @param {import("../main.js").Edges} edges
+ * @param {import("../pure/run.js").Plan|null} base today's plan as offered, where none was begun
  * @param {AbortSignal} signal
  */
-function listen(page, driver, speaker, edges, signal) {
+function listen(page, driver, speaker, edges, base, signal) {
   const pause = () => {
     driver.do("pause");
     edges.voice.hush();
   };
-  const turn = () => (driver.session.status === "running" ? pause() : begin(page, driver, speaker));
+  const turn = () => (driver.session.status === "running" ? pause() : begin(page, driver, speaker, base));
   const touch = () => (isAtRep(driver) ? driver.do("rep") : turn());
   onAct(page, "main", turn, signal);
   onAct(page, "rep", () => driver.do("rep"), signal);
@@ -147,11 +150,20 @@ function listen(page, driver, speaker, edges, signal) {
 /**
  * Starts or goes on. Must be called inside a tap. At one's own pace the space bar must be free for the reps.
  * @param {HTMLElement} page @param {SessionDriver} driver @param {SessionSpeaker} speaker
+ * @param {import("../pure/run.js").Plan|null} [base] what was offered when the page was drawn; it may have changed since
  */
-function begin(page, driver, speaker) {
+function begin(page, driver, speaker, base = null) {
+  const { edges } = speaker;
   if (driver.steps.some(({ isGated }) => isGated)) one(page, "h1").focus();
   speaker.wake();
-  go(driver, speaker);
+  if (driver.session.status !== "ready") return driver.run.on === edges.clock.today() ? driver.go() : edges.go("#day");
+  edges.tones.wake();
+  edges.wakeLock.take();
+  const start = (/** @type {any} */ plan) => {
+    if (offerOf(null, plan) !== offerOf(null, base)) return edges.go("#day", "changed");
+    if (driver.session.status === "ready") go(driver, speaker);
+  };
+  void edges.store.todayPlan().then(start, () => edges.go("#day", "unread"));
 }
 
 /** What was chosen for one session is used up by its start. @param {SessionDriver} driver @param {SessionSpeaker} speaker */

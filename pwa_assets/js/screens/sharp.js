@@ -1,60 +1,72 @@
 /**
  * Sharp pain: everything has stopped. It is put into the log before the screen says so, and before three things are asked:
- * where, what it was like, whether a warning sign is true now. Leaving them unanswered loses nothing.
+ * where, what it was like, whether a warning sign is true now. Leaving them unanswered loses nothing, and they can be come back to.
  */
 
 import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
-import { armsOf, finishedBody } from "../pure/run.js";
+import { armsOf, finishedBody, plannedArms } from "../pure/run.js";
+
+/** @typedef {import("../pure/run.js").Run} Run */
 
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
+ * @param {Run|null} [stopped] the run that was stopped just now, which may not be on the phone yet
  * @returns {() => void} stop
  */
-export function start(root, edges) {
+export function start(root, edges, stopped = null) {
   const over = new AbortController();
-  void show(root, edges, over.signal);
+  if (stopped) show(root, edges, stopped, over.signal);
+  else void takeUp(root, edges, over.signal);
   return () => over.abort();
+}
+
+/**
+ * The questions stay until they are answered or the page is left by its own way out.
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+async function takeUp(root, edges, signal) {
+  const run = await edges.store.takeRun();
+  if (signal.aborted) return;
+  if (run?.ended !== "sharp") return edges.go("#day");
+  show(root, edges, run, signal);
 }
 
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
+ * @param {Run} run
  * @param {AbortSignal} signal
  */
-async function show(root, edges, signal) {
+function show(root, edges, run, signal) {
   const { store, words, go } = edges;
-  const [run, bundle] = await Promise.all([store.loadRun(), store.bundle()]);
-  if (signal.aborted) return;
-  if (run?.ended !== "sharp") return go("#day");
-  root.replaceChildren(
-    fillSlots(piece("sharp", "screen"), {
-      caution: bundle?.caution ?? null,
-      saved: words.say("sharp.saving"),
-    }),
-  );
+  root.replaceChildren(fillSlots(piece("sharp", "screen"), { caution: null, saved: words.say("sharp.saving") }));
+  void store.bundle().then((bundle) => signal.aborted || fillSlots(root, { caution: bundle?.caution ?? null }));
   one(root, "h1").focus();
   const save = () => void keep(root, edges, run, signal);
   onAct(root, "again", save, signal);
-  onAct(root, "leave", () => go("#day"), signal);
+  onAct(root, "leave", () => void store.clearRun().finally(() => go("#day")), signal);
   save();
 }
 
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {import("../pure/run.js").Run} run
+ * @param {Run} run
  * @param {AbortSignal} signal
  */
 async function keep(root, edges, run, signal) {
   const { store, words, announce } = edges;
-  const isSaved = await store.finishRun(run);
-  const told = isSaved ? savedText(words, run.sharpArm) : words.say("sharp.not_saved");
+  const stopped = await store.stopRun(run).catch(() => null);
+  if (signal.aborted) return;
+  const told = stopped ? savedText(words, run.sharpArm) : words.say("sharp.not_saved");
   fillSlots(root, { saved: told });
-  one(root, '[data-act="again"]').hidden = isSaved;
-  one(root, '[data-act="leave"]').hidden = !isSaved;
+  one(root, '[data-act="again"]').hidden = Boolean(stopped);
+  one(root, '[data-act="leave"]').hidden = !stopped;
   announce(told);
-  if (isSaved && !signal.aborted) askSharp(root, edges, run, signal);
+  if (stopped) askSharp(root, edges, stopped, signal);
 }
 
 /** @param {import("../edges/words.js").Words} words @param {string} arm "both" where they worked at once */
@@ -71,7 +83,9 @@ function savedText(words, arm) {
 function askSharp(root, edges, run, signal) {
   const form = /** @type {HTMLFormElement} */ (one(root, "form"));
   form.hidden = false;
-  one(form, "[data-arm]").hidden = armsOf(run.sharpArm).length < 2;
+  one(form, "[data-arm]").hidden = plannedArms(run.plan).length < 2;
+  const known = armsOf(run.sharpArm).length < 2 ? form.querySelector(`[name="arm"][value="${run.sharpArm}"]`) : null;
+  known?.setAttribute("checked", "");
   const submit = (/** @type {Event} */ event) => {
     event.preventDefault();
     const told = new FormData(form);
@@ -92,13 +106,14 @@ function askSharp(root, edges, run, signal) {
 async function putRight(root, form, { store, words, announce }, run, told) {
   const sharpArm = String(told.get("arm") ?? run.sharpArm);
   const sharp_told = { where: told.get("where"), like: told.get("like"), sign: told.get("sign") === "yes" };
-  const body = { replaces: run.id, body: { ...finishedBody({ ...run, sharpArm }), sharp_told } };
+  const body = { replaces: run.entry, body: { ...finishedBody({ ...run, sharpArm }), sharp_told } };
   const signs = sharp_told.sign ? [unnamedSign(run.on, sharpArm)] : [];
   const isSaved = await store.addEvents({ kind: "entry_corrected", on: run.on, body }, ...signs).then(
     () => true,
     () => false,
   );
   if (!isSaved) return showFault(form, words.say("sharp.not_saved"), null);
+  void store.clearRun().catch(() => undefined);
   form.hidden = true;
   one(root, "[data-sign]").hidden = !sharp_told.sign;
   fillSlots(root, { saved: words.say("sharp.told") });

@@ -56,8 +56,12 @@ test("the arms that worked are told in the plan's order, and both at once are tw
 test("the arm of now is the one at work, in a rest the one that rests, and either between the two", () => {
   assert.deepEqual(
     [0, 12_000, 33_000, 56_000, 82_000, 96_000].map((ms) => armNow(after(ms))),
-    ["right", "right", "right", "right", "both", "left"],
+    ["both", "right", "right", "right", "both", "left"],
   );
+  // Gone back from the second arm to the rest of the first, whose work was all begun before.
+  assert.equal(armNow({ ...after(96_000), step: 2 }), "right");
+  const oneArm = { ...PLAN, steps: STEPS.slice(0, 4) };
+  assert.equal(armNow(newRun(oneArm, "run-2")), "right");
 });
 
 test("what goes into the log is what was done of what was asked", () => {

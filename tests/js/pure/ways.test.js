@@ -66,12 +66,31 @@ test("before and after sport together make the day", () => {
   assert.ok(whole.every((reps, i) => before[i] > 0 && after[i] < reps));
 });
 
-test("one arm works alone, both at once share one sheet, and in turns there is a change between", () => {
+test("one arm works alone, and in turns there is a change between", () => {
   assert.deepEqual([...new Set(shapedBy({ arms: "left" }).map((step) => step.arm))], ["left"]);
-  const both = shapedBy({ arms: "both" });
-  assert.deepEqual([...new Set(both.map((step) => step.arm))], ["both"]);
-  assert.equal(both.length, sheetOf(SESSION, DOSE).length);
   assert.equal(of(shapedBy({}), "change_arm").length, 1);
+});
+
+test("both at once lift together, and each arm is stretched by the other hand, in turn", () => {
+  const both = shapedBy({ arms: "both" });
+  const sheet = sheetOf(SESSION, DOSE);
+  assert.deepEqual(
+    [...of(both, "warm_up"), ...of(both)].map(({ arm }) => arm),
+    Array(7).fill("both"),
+  );
+  assert.deepEqual(
+    of(both).map(({ movement }) => movement),
+    of(sheet).map(({ movement }) => movement),
+  );
+  const stretches = of(sheet, "hold").map(({ movement }) => movement);
+  const held = of(both, "hold").map(({ arm, movement }) => [arm, movement]);
+  assert.deepEqual(
+    held,
+    ["right", "left"].flatMap((arm) => stretches.map((movement) => [arm, movement])),
+  );
+  assert.deepEqual([of(both, "change_arm").length, of(both, "done").length, both.at(-1)?.kind], [1, 1, "done"]);
+  const before = shapedBy({ arms: "both", part: "before_sport" });
+  assert.deepEqual([...new Set(before.map(({ arm }) => arm))], ["both"]);
 });
 
 test("a choice of an arm that today asks nothing of changes nothing", () => {
