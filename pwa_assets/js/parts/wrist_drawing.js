@@ -105,7 +105,7 @@ function layLines(lines, { drawn, range }) {
     circle: () => ({
       ...blank,
       day: loopPath(drawn, range),
-      ends: arrowPath(drawn, range, 90) + arrowPath(drawn, range, 270),
+      ends: [90, 270].map((at) => arrowPath(loopSpot(drawn, range, at + 6), loopSpot(drawn, range, at - 6))).join(""),
     }),
     lift: () => ({
       ...blank,
@@ -116,7 +116,7 @@ function layLines(lines, { drawn, range }) {
     stretch: () => ({
       ...blank,
       full: arcPath(HOLD_ARC, 0, bottom),
-      ends: endPath(HOLD_ARC, 0) + endPath(HOLD_ARC, bottom),
+      ends: endPath(HOLD_ARC, 0) + arrowPath(onArc(HOLD_ARC, bottom), onArc(HOLD_ARC, bottom + 6)),
     }),
   }[drawn.way]();
   for (const [name, d] of Object.entries(laid)) lines[name].setAttribute("d", d);
@@ -163,9 +163,8 @@ function loopPath(drawn, range) {
   );
 }
 
-/** An arrow head on the loop, in the way of going. @param {Drawn} drawn @param {number} range @param {number} degrees */
-function arrowPath(drawn, range, degrees) {
-  const [tip, back] = [loopSpot(drawn, range, degrees + 6), loopSpot(drawn, range, degrees - 6)];
+/** An arrow head, in the way of going. @param {Spot} tip @param {Spot} back */
+function arrowPath(tip, back) {
   const along = Math.atan2(tip[1] - back[1], tip[0] - back[0]);
   /** @param {number} turn @returns {Spot} */
   const wing = (turn) => [tip[0] - ARROW * 1.6 * Math.cos(along + turn), tip[1] - ARROW * 1.6 * Math.sin(along + turn)];

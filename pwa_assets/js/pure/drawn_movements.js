@@ -2,11 +2,11 @@
  * What sets one movement's picture apart from another's: a few numbers each, drawn by wrist_scene.js.
  * Angles in degrees from level, up is positive; `up` and `down` are the full range of the wrist in that turn of the
  * forearm, of which the day's range is a part. `roll` turns palm and thumb a little towards the eye, so that they show.
- * `first`: the side a circle sets off to; `held`: how far from the wrist the other hand holds. `frame` is the view, no
- * larger than the movement needs: x, y, width, height in millimetres.
+ * `first`: the side a circle sets off to; `held`: how far from the wrist the other hand holds; `apart`: an
+ * empty hand's thumb stands off. `frame` is the view, no larger than the movement needs: x, y, width, height in millimetres.
  *
  * @typedef {"lift"|"fingers"|"circle"|"stretch"} Way
- * @typedef {{way: Way, roll: number, up: number, down: number, first?: 1|-1, held?: number, bent?: boolean,
+ * @typedef {{way: Way, roll: number, up: number, down: number, first?: 1|-1, held?: number, bent?: boolean, apart?: boolean,
  *   frame: [number, number, number, number]}} Drawn
  */
 
@@ -17,18 +17,27 @@ const DRAWN = {
   circles_little_first: { way: "circle", roll: 0, up: 32, down: 32, first: 1, frame: [-150, -114, 330, 230] },
   palm_down: { way: "lift", roll: 0, up: 55, down: 35, frame: [-150, -137, 316, 248] },
   palm_up: { way: "lift", roll: 205, up: 35, down: 55, frame: [-150, -124, 316, 261] },
-  thumb_up: { way: "lift", roll: 100, up: 20, down: 30, frame: [-150, -118, 316, 223] },
-  little_finger_up: { way: "lift", roll: -86, up: 30, down: 20, frame: [-150, -107, 316, 223] },
-  stretch_palm_down: { way: "stretch", roll: 0, up: 0, down: 72, frame: [-128, -104, 360, 320] },
-  stretch_palm_up: { way: "stretch", roll: 180, up: 0, down: 68, held: 84, frame: [-128, -104, 360, 320] },
+  thumb_up: { way: "lift", roll: 100, up: 20, down: 30, apart: true, frame: [-150, -126, 316, 231] },
+  little_finger_up: { way: "lift", roll: -86, up: 30, down: 20, apart: true, frame: [-150, -107, 316, 237] },
+  stretch_palm_down: { way: "stretch", roll: 25, up: 0, down: 72, held: 58, frame: [-128, -112, 360, 328] },
+  stretch_palm_up: {
+    way: "stretch",
+    roll: 212,
+    up: 0,
+    down: 68,
+    held: 142,
+    apart: true,
+    frame: [-128, -112, 360, 328],
+  },
   stretch_palm_up_soft: {
     way: "stretch",
-    roll: 180,
+    roll: 212,
     up: 0,
     down: 62,
-    held: 84,
+    held: 142,
+    apart: true,
     bent: true,
-    frame: [-184, -104, 416, 320],
+    frame: [-184, -112, 416, 328],
   },
 };
 

@@ -5,10 +5,10 @@
  * @typedef {[number, number, number]} Point
  * @typedef {(point: Point) => Point} Place
  * @typedef {{at: Point, r: number}} Ball
- * @typedef {{name: string, balls: Ball[], over?: Limb[]}} Limb a chain of balls; one laid over others is bare skin
- * @typedef {{roll: number, bend: number, swing: number, curl: number, thumb: number, spread: number}} Pose
+ * @typedef {{name: string, balls: Ball[], over?: Limb[]}} Limb a chain of balls, laid over others or not
+ * @typedef {{roll: number, bend: number, swing: number, curl: number, thumb: number, spread: number, raised?: boolean}} Pose
  *   degrees: roll of the forearm, bend and swing of the wrist; 0 to 1: curl of the fingers (1 a fist),
- *   thumb (1 wrapped round them), spread of the fingers
+ *   thumb (1 wrapped round them), spread of the fingers; raised: the thumb stands off
  */
 
 /** @type {{root: Point, knuckle: Point, bones: number[], r: number, fan: number}[]} */
@@ -58,7 +58,30 @@ const THUMB_ROUND = [
   [71, -49, -40],
   [82, -58, -16],
 ];
+/** @type {Point[]} */
+const THUMB_RAISED = [
+  [22, -8, -20],
+  [46, -15, -44],
+  [57, -16, -71],
+  [65, -11, -94],
+];
 const THUMB_RADII = [14, 11.5, 10, 8.5];
+
+/** The palm's lines, round the ball of the thumb and below the fingers. @type {Point[][]} */
+const CREASES = [
+  [
+    [70, -10, -36],
+    [58, -14, -14],
+    [42, -14, -4],
+    [22, -14, -3],
+  ],
+  [
+    [54, -13, 26],
+    [57, -13, 11],
+    [63, -13, -2],
+    [74, -12, -11],
+  ],
+];
 
 /** Where the bar of a dumbbell passes through the closed hand. @type {Point} */
 export const GRIP = [79, -25, 0];
@@ -67,7 +90,7 @@ export const GRIP = [79, -25, 0];
 export const turn = (degrees) => [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
 
 /** @param {Point} a @param {Point} b @param {number} part @returns {Point} */
-const between = ([ax, ay, az], [bx, by, bz], part) => [
+export const between = ([ax, ay, az], [bx, by, bz], part) => [
   ax + (bx - ax) * part,
   ay + (by - ay) * part,
   az + (bz - az) * part,
@@ -98,11 +121,15 @@ export function handLimbs(pose) {
   const fingers = DIGITS.map((digit) => limb("finger", fingerBalls(digit, pose)));
   const thumb = limb(
     "thumb",
-    THUMB_OUT.map((out, i) => ball(between(out, THUMB_ROUND[i], pose.thumb), THUMB_RADII[i])),
+    THUMB_OUT.map((out, i) =>
+      ball(pose.raised ? THUMB_RAISED[i] : between(out, THUMB_ROUND[i], pose.thumb), THUMB_RADII[i]),
+    ),
   );
   const back = rays.slice(1).map((ray, i) => backSkin(rays[i], ray));
   const knuckles = rays.map((ray, i) => knuckleSkin(ray, fingers[i]));
-  return [...rays, ...fingers, thumb, ...back, ...knuckles, thumbSkin(thumb, rays[0])];
+  const tips =
+    pose.curl > 1 && turn(pose.roll)[1] < 0.5 ? fingers.flatMap((finger, i) => foldedTip(finger, knuckles[i])) : [];
+  return [...rays, ...fingers, thumb, ...back, ...knuckles, ...tips, thumbSkin(thumb, rays[0])];
 }
 
 /** @param {Point} at @param {number} r @returns {Ball} */
@@ -126,6 +153,36 @@ function fingerBalls({ knuckle, bones, r, fan }, { curl, spread }) {
   return balls;
 }
 
+/** The lines of an open palm. @param {Limb[]} hand @returns {Limb[]} */
+export const palmLines = (hand) =>
+  CREASES.map((line) =>
+    limb(
+      "crease",
+      line.map((at, i) => ball(at, i % 3 && 3.6)),
+      hand.slice(0, 8),
+    ),
+  );
+
+/** The nails of a stretched-out hand, on its back. @param {Limb[]} hand @returns {Limb[]} */
+export function nails(hand) {
+  return hand.slice(4, 8).map((finger) => {
+    const [, , joint, tip] = finger.balls;
+    const ends = [0.72, 1.05].map((part) => between(joint.at, tip.at, part));
+    return limb(
+      "nail",
+      ends.map(([x, y, z]) => ball([x, y + tip.r * 0.7, z], 2.6)),
+      [finger],
+    );
+  });
+}
+
+/** The end of a finger that lies on the rest of a shut fist. @param {Limb} finger @param {Limb} under */
+function foldedTip(finger, under) {
+  const [, middle, joint, end] = finger.balls;
+  const tip = limb("tip", [joint, end], [under]);
+  return [tip, limb("skin", [ball(between(middle.at, joint.at, 0.4), joint.r), joint], [tip])];
+}
+
 /** Skin over a knuckle, so that finger and hand read as one. @param {Limb} ray @param {Limb} finger */
 function knuckleSkin(ray, finger) {
   const [root, knuckle] = ray.balls;
@@ -141,11 +198,13 @@ function knuckleSkin(ray, finger) {
   );
 }
 
-/** Skin between two neighbouring bones: the back of the hand is one surface. @param {Limb} far @param {Limb} near */
-function backSkin(far, near) {
-  const start = between(far.balls[0].at, near.balls[0].at, 0.5);
-  const end = between(start, between(far.balls[1].at, near.balls[1].at, 0.5), 0.8);
-  return limb("skin", [ball(start, 14.5), ball(end, 12.3)], [far, near]);
+/** Skin over two neighbouring bones: the back of the hand is one surface. @param {Limb[]} rays */
+function backSkin(...rays) {
+  const [[start, end], [back, stop]] = rays.map(({ balls: [root, knuckle] }) => [
+    root,
+    ball(between(root.at, knuckle.at, 0.8), knuckle.r + 0.7),
+  ]);
+  return limb("skin", [start, end, stop, back], rays);
 }
 
 /** Skin over the ball of the thumb. @param {Limb} thumb @param {Limb} ray */

@@ -59,6 +59,13 @@ export function linePath(spots, closed = false) {
   return `M${spots.map(([x, y]) => at(x, y)).join("L")}${closed ? "Z" : ""}`;
 }
 
+/** A line as a brush draws it, as wide as the balls on it. @param {Ball[]} balls @returns {string} */
+export function brushPath(balls) {
+  const spots = balls.map(({ at }) => onPaper(at));
+  const back = spots.map(([x, y], i) => /** @type {Spot} */ ([x + balls[i].r, y + balls[i].r / 2]));
+  return linePath([...spots, ...back.reverse()], true);
+}
+
 /**
  * @param {Spot[]} ring corners in order, all round
  * @param {Spot} push

@@ -11,15 +11,19 @@
  * @typedef {{near: number, strokes: (place: Place) => Stroke[]}} Part
  */
 
-import { ball, GRIP, handLimbs, limb, placedBy, turn } from "./hand_model.js";
-import { chainPath, cylinderPath, linePath, nearness, onPaper } from "./line_art.js";
+import { ball, between, GRIP, handLimbs, limb, nails, palmLines, placedBy, turn } from "./hand_model.js";
+import { brushPath, chainPath, cylinderPath, linePath, nearness, onPaper } from "./line_art.js";
 
 const HEAD = { inner: 54, outer: 72, r: 20 };
 const BAR_R = 8.5;
 /** The corners of a round iron's rim. */
 const ROUND = Array.from({ length: 24 }, (_, i) => turn(i * 15));
-/** The helping hand: degrees that its fingers point up, degrees that it leans ahead at first, and the middle of its palm. */
-const [SLANT, LEAN, MIDDLE] = [50, 55, 60];
+/** What is not inked all round, by the name of the limb. @type {Record<string, string>} */
+const INKS = { skin: "bare", crease: "iron", sleeve: "cloth" };
+/** The helping hand: degrees that its fingers point up, what lies on the other's middle, and its elbow. */
+const [SLANT, MIDDLE] = [14, 80];
+/** @type {Point} */
+const ELBOW = [-420, 20, -320];
 
 /**
  * @param {Drawn} drawn
@@ -28,31 +32,33 @@ const [SLANT, LEAN, MIDDLE] = [50, 55, 60];
  */
 export function wristScene(drawn, weighted) {
   const still = placedBy({ roll: drawn.roll, bend: 0, swing: 0 });
-  const isStretch = drawn.way === "stretch";
-  const back = [...(isStretch ? [] : thigh()), inked(...forearm(still, drawn.bent))];
-  const other = isStretch ? otherHand(drawn) : () => ({ behind: [], before: [] });
+  const arm = inked(...forearm(still, drawn.bent));
+  const cloth = thigh();
+  const other = drawn.way === "stretch" ? otherHand(drawn) : () => ({ behind: cloth, before: [] });
   const parts = partsOf(drawn, 0, weighted, still);
   return ({ bend, swing, open }) => {
     const place = placedBy({ roll: drawn.roll, bend, swing });
     const { behind, before } = other(bend);
     const now = drawn.way === "fingers" ? partsOf(drawn, open, weighted, still) : parts;
-    return [...back, ...behind, ...now.flatMap((part) => part.strokes(place)), ...before];
+    return [...behind, arm, ...now.flatMap((part) => part.strokes(place)), ...before];
   };
 }
 
 /** @param {Drawn} drawn @param {number} open @param {boolean} weighted @param {Place} still @returns {Part[]} */
-function partsOf({ way, roll }, open, weighted, still) {
-  const shut = { lift: weighted ? 1 : 1.22, circle: 0.72, stretch: 0.04, fingers: 1 - open }[way];
+function partsOf({ way, roll, apart }, open, weighted, still) {
+  const shut = { lift: weighted ? 1 : 1.28, circle: 0.72, stretch: 0.04, fingers: 1 - open }[way];
   const spread = { lift: 0, circle: 0, stretch: 0.15, fingers: open }[way];
   const hand = handLimbs({
     roll,
     bend: 0,
     swing: 0,
     curl: shut,
-    thumb: way === "stretch" ? 0 : Math.min(shut, 1),
+    thumb: Math.min(shut, 1),
     spread,
+    raised: apart && !weighted,
   });
-  const parts = hand.map((part) => partOf(part, still));
+  const marks = way === "stretch" ? (roll > 90 ? palmLines : nails)(hand) : [];
+  const parts = [...hand, ...marks].map((part) => partOf(part, still));
   if (way === "lift" && weighted) {
     const fingers = hand.flatMap(({ name }, i) => (name === "finger" ? [parts[i].near] : []));
     parts.push(...dumbbell(still, Math.min(...fingers) - 0.1));
@@ -82,8 +88,8 @@ const wristDepth = (still) => 2 + Math.max(...[-14, 14].map((side) => nearness(s
 
 /** @param {...Limb} limbs @returns {Stroke} one shape: the ink round all of them lies under the skin of all of them */
 const inked = (...limbs) => ({
-  kind: limbs[0].over ? "bare" : "skin",
-  d: limbs.map(({ balls }) => chainPath(balls)).join(""),
+  kind: INKS[limbs[0].name] ?? "skin",
+  d: limbs.map(({ name, balls }) => (name === "crease" ? brushPath : chainPath)(balls)).join(""),
 });
 
 /** @param {Place} still @param {boolean} [bent] @returns {Limb[]} */
@@ -160,40 +166,36 @@ function head(side, still) {
 }
 
 /**
- * The helping hand: it comes from below, lies across the far side of the hand and draws it towards the body.
+ * The helping hand: it comes from the far side, lies across the hand, its thumb behind, and draws it towards the body.
  * @param {Drawn} drawn
  * @returns {(bend: number) => {behind: Stroke[], before: Stroke[]}}
  */
-function otherHand({ held = 58, down }) {
-  const limbs = handLimbs({ roll: 0, bend: 0, swing: 0, curl: 0.2, thumb: 0.1, spread: 0 });
-  const parts = limbs.map((part) => partOf(part, helping(held, down, -down))).sort((a, b) => a.near - b.near);
+function otherHand(drawn) {
+  const still = helping(drawn, -drawn.down);
+  const parts = handLimbs({ roll: 0, bend: 0, swing: 0, curl: 0.5, thumb: 0, spread: 0 })
+    .filter(({ name, over }) => name !== "thumb" && over?.[0].name !== "thumb")
+    .map((part) => partOf(part, still))
+    .sort((a, b) => a.near - b.near);
   return (bend) => {
-    const place = helping(held, down, bend);
+    const place = helping(drawn, bend);
     const wrist = place([0, 0, 0]);
-    const [x, y, z] = wrist;
-    const arm = limb("arm", [ball([-340, -520, -250], 46), ball([x - 40, y - 60, z - 24], 24), ball(wrist, 19)]);
-    const skin = limb("skin", [ball([x - 14, y - 21, z - 8], 18), ball(place([20, 0, 0]), 15)], []);
-    return { behind: [inked(arm)], before: [...parts.flatMap((part) => part.strokes(place)), inked(skin)] };
+    const cuff = between(wrist, ELBOW, 0.12);
+    const behind = [
+      inked(limb("arm", [ball(cuff, 21), ball(wrist, 14.5)])),
+      inked(limb("sleeve", [ball(ELBOW, 44), ball(cuff, 25)])),
+    ];
+    const skin = inked(limb("skin", [ball(wrist, 13), ball(place([20, 0, 0]), 13)]));
+    return { behind, before: [...parts.flatMap((part) => part.strokes(place)), skin] };
   };
 }
 
 /**
- * Where the helping hand is: it comes from in front, ahead of the fingers, and lies round the hand once that one is drawn in.
- * @param {number} held @param {number} down as drawn @param {number} bend of the stretched wrist
+ * Where the helping hand is: on the upper side of the stretched one, its fingers over the near edge.
+ * @param {Drawn} drawn @param {number} bend of the stretched wrist
  * @returns {Place}
  */
-function helping(held, down, bend) {
-  const apart = 1 + bend / down;
-  const [c, s] = turn(bend);
-  const [cl, sl] = turn(bend - LEAN * apart);
+function helping({ held = 0, roll }, bend) {
+  const place = placedBy({ roll: roll % 180, bend, swing: 0 });
   const [across, up] = turn(SLANT);
-  const [ahead, above] = [held + (132 - held) * apart, 12 + 10 * apart];
-  return ([x, y, z]) => {
-    const [out, along] = [16 + y, z * across - (x - MIDDLE) * up];
-    return [
-      ahead * c - above * s + along * cl - out * sl,
-      ahead * s + above * c + along * sl + out * cl,
-      (x - MIDDLE) * across + z * up,
-    ];
-  };
+  return ([x, y, z]) => place([held + z * across - (x - MIDDLE) * up, 26 + y, (x - MIDDLE) * across + z * up]);
 }
