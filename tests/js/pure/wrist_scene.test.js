@@ -96,7 +96,7 @@ test("the whole empty hand is within the view at every mark, its thumb too", () 
   for (const movement of LIFTS) {
     const { up, down, frame } = drawn(movement);
     for (const bend of [up, 0, -down]) {
-      const hand = strokes(movement, { bend }, false).slice(2).flatMap(heights);
+      const hand = strokes(movement, { bend }, false).slice(2).flatMap(ends);
       assert.ok(Math.min(...hand) >= frame[1] + INK, `${movement} at ${bend}`);
       assert.ok(Math.max(...hand) <= frame[1] + frame[3] - INK, `${movement} at ${bend}`);
     }
@@ -171,3 +171,9 @@ const isSkin = ({ kind }) => kind === "skin";
 
 /** The heights of a path's corners, down the paper. @param {Stroke} stroke */
 const heights = ({ d }) => [...d.matchAll(/[ML](-?[\d.]+) (-?[\d.]+)/g)].map(([, , y]) => Number(y));
+
+/** How far up and down its round ends reach. @param {Stroke} stroke */
+const ends = ({ d }) =>
+  [...d.matchAll(/(-?[\d.]+)A([\d.]+) \S+ 0 \d 1 \S+ (-?[\d.]+)/g)].flatMap(([, from, r, to]) =>
+    [-1, 1].map((side) => (Number(from) + Number(to)) / 2 + side * Number(r)),
+  );
