@@ -129,7 +129,7 @@ export function handLimbs(pose) {
   const knuckles = rays.map((ray, i) => knuckleSkin(ray, fingers[i]));
   const tips =
     pose.curl > 1 && turn(pose.roll)[1] < 0.5 ? fingers.flatMap((finger, i) => foldedTip(finger, knuckles[i])) : [];
-  return [...rays, ...fingers, thumb, ...back, ...knuckles, ...tips, thumbSkin(thumb, rays[0])];
+  return [...rays, ...fingers, thumb, ...back, ...knuckles, ...tips, thumbSkin(thumb, rays)];
 }
 
 /** @param {Point} at @param {number} r @returns {Ball} */
@@ -207,12 +207,12 @@ function backSkin(...rays) {
   return limb("skin", [start, end, stop, back], rays);
 }
 
-/** Skin over the ball of the thumb. @param {Limb} thumb @param {Limb} ray */
-function thumbSkin(thumb, ray) {
+/** Skin over the ball of the thumb. @param {Limb} thumb @param {Limb[]} rays */
+function thumbSkin(thumb, rays) {
   const [root, joint] = thumb.balls;
   return limb(
     "skin",
     [ball([2, -1, -9], 14), ball([16, -3, -16], 13), ball(root.at, 12.6), ball(between(root.at, joint.at, 0.5), 10.6)],
-    [thumb, ray],
+    [thumb, ...rays],
   );
 }
