@@ -34,6 +34,7 @@ class DayScreen:
         self.go_on = self.run.locator("[data-act=go_on]")
         self.restart = self.run.locator("[data-act=restart]")
         self.changed = page.locator("#page [data-left=changed]")
+        self.taken = page.locator("#page [data-left=taken]")
         self.answer_now = self.run.locator("[data-act=finish]")
         self.sent = page.locator("#page [data-part=sent]")
 
@@ -121,7 +122,9 @@ class SharpScreen:
 
     def __init__(self, page: Page) -> None:
         self.leave = page.locator("#page .after [data-act=leave]")
+        self.title = page.locator("#page .after h1")
         self.saved = page.locator("#page .after-saved")
+        self.again = page.locator("#page .after [data-act=again]")
         self.caution = page.locator("#page .after [data-slot=caution]")
         self.save = page.locator("#page .after button[type=submit]")
         self.fault = page.locator("#page .after [data-fault]")

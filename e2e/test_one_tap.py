@@ -209,3 +209,11 @@ def test_a_session_that_changed_in_the_moment_of_the_tap_is_not_started_and_says
     if how == "another":
         phone.day.start.tap()
         expect(session.running).to_be_visible()
+
+
+def test_a_page_before_the_start_that_was_left_open_over_night_starts_nothing_of_yesterday(phone):
+    ready = phone.open_session()
+    phone.context.clock.fast_forward(14 * 3600 * 1000)
+    ready.main.tap()
+    expect(phone.day.changed).to_be_visible()
+    assert phone.page.evaluate(RUN) is None

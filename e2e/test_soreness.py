@@ -88,3 +88,15 @@ def test_a_morning_put_right_decides_the_day_anew(phone, server, client):
     phone.put_morning_right(1)
     expect(phone.day.start).to_be_visible()
     assert phone.standing()["right"]["response"] == "settled"
+
+
+def test_a_sharp_first_morning_stops_the_first_day(phone, server, client, practice):
+    expect(phone.day.start).to_be_visible()
+    phone.report_morning(8, sharp="yes")
+    expect(phone.day.stopped).to_be_visible()
+    expect(phone.day.start).not_to_be_visible()
+    phone.send()
+    phone.sleep_until_morning()
+    expect(phone.day.stopped).to_be_visible()
+    for standing in (phone.standing(), practice.standing(client.id, phone.today)):
+        assert standing["right"]["mode"] == "held"
