@@ -71,7 +71,7 @@ def read(phone: Phone, seconds: float | None = None) -> Reading:
         phone.context.clock.fast_forward(LOOK_MS)
         looks.append(phone.page.evaluate(LOOK))
     last = looks[-1]
-    tones = phone.page.evaluate("tonesOfThisPage")
+    tones = phone.page.evaluate("heardOnThisPage()")
     placed = [(last["now"] - sheet["began"] + (tone["at"] - last["audio"]) * 1000, tone["hertz"]) for tone in tones]
     for look in looks:
         place, asked, rep, margin = due(sheet["steps"], look["now"] - sheet["began"])

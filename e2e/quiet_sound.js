@@ -1,13 +1,17 @@
-// Stands in for the sound card, whose own clock cannot be moved: its time is the page's time, and it keeps a list of the tones.
+// Stands in for the sound card, whose own clock cannot be moved: its time is the page's time, and it keeps a list of the tones:
+// when each was asked for, when it begins and ends, how high and how loud it is. One taken back ends before it begins.
+// As in a browser, a sound is suspended until it was asked to run, and runs only a while after that.
 (() => {
   const tones = [];
   const sounds = [];
   class Level {
     value = 0;
+    top = null;
     setValueAtTime() {
       return this;
     }
-    linearRampToValueAtTime() {
+    linearRampToValueAtTime(value) {
+      this.top = Math.max(this.top ?? 0, value);
       return this;
     }
     exponentialRampToValueAtTime() {
@@ -32,23 +36,32 @@
       this.context = context;
     }
     connect(next) {
+      this.next = next;
       return next;
     }
     disconnect() {}
     setPeriodicWave() {}
-    start(when = 0) {
-      tones.push({ at: when, asked: this.context.currentTime, hertz: this.frequency.value });
+    loudness() {
+      const own = this.gain.top ?? this.gain.value;
+      return own * (this.next?.loudness?.() ?? 1);
     }
-    stop() {}
+    start(when = 0) {
+      const asked = this.context.currentTime;
+      this.tone = { at: when, asked, hertz: this.frequency.value, loudness: this.next.loudness(), ends: Infinity };
+      tones.push(this.tone);
+    }
+    stop(when = this.context.currentTime) {
+      if (this.context.currentTime < this.tone.ends) this.tone.ends = when;
+    }
   }
   class Sound extends EventTarget {
-    state = "running";
+    state = "suspended";
     destination = {};
     sampleRate = 48000;
     baseLatency = 0;
     outputLatency = 0;
     #born = performance.now();
-    #stoodAt = null;
+    #stoodAt = 0;
     constructor() {
       super();
       sounds.push(this);
@@ -63,6 +76,7 @@
       this.dispatchEvent(new Event("statechange"));
     }
     async resume() {
+      await new Promise((done) => queueMicrotask(done));
       if (this.state === "suspended") this.#become("running");
     }
     async suspend() {
@@ -93,5 +107,6 @@
   }
   window.AudioContext = Sound;
   window.tonesOfThisPage = tones;
+  window.heardOnThisPage = () => tones.filter(({ at, ends, loudness }) => ends > at && loudness > 0);
   window.soundsOfThisPage = sounds;
 })();

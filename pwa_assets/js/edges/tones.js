@@ -93,6 +93,8 @@ class AudioClock {
     hum.connect(this.#master);
     hum.start();
     context.addEventListener("statechange", () => {
+      // One that was given back says so when it closes, while another may be playing already.
+      if (context !== this.#context) return;
       this.#heard.forget();
       this.#tell();
     });
@@ -154,7 +156,15 @@ class AudioClock {
     const later = this.#cues.findIndex((cue) => cue.atMs > this.#laidMs);
     for (const cue of this.#cues.splice(0, later < 0 ? this.#cues.length : later)) {
       const when = this.#origin + cue.atMs / 1000;
-      if (when > now - LATE_S) this.#sound(cue.tone, Math.max(when, 0));
+      if (when > now - LATE_S) this.#plan(this.#sound(cue.tone, Math.max(when, 0)));
+    }
+  }
+
+  /** @param {OscillatorNode[]} voices that can be taken back until they have sounded */
+  #plan(voices) {
+    for (const voice of voices) {
+      voice.onended = () => this.#planned.delete(voice);
+      this.#planned.add(voice);
     }
   }
 
@@ -163,13 +173,9 @@ class AudioClock {
     return this.#heard.at(mono) - atMs / 1000;
   }
 
-  /** @param {Tone} tone @param {number} when seconds on the audio clock */
+  /** @param {Tone} tone @param {number} when seconds on the audio clock @returns {OscillatorNode[]} */
   #sound(tone, when) {
-    if (!this.#context || !this.#master) return;
-    for (const voice of playNotes(this.#context, this.#master, tone, when)) {
-      voice.onended = () => this.#planned.delete(voice);
-      this.#planned.add(voice);
-    }
+    return this.#context && this.#master ? playNotes(this.#context, this.#master, tone, when) : [];
   }
 
   /** Takes back every tone that was laid out. */
@@ -182,7 +188,10 @@ class AudioClock {
     this.#cues = [];
   }
 
-  /** One tone at once, to hear how loud it is. Must be called inside a tap. @param {Tone} tone */
+  /**
+   * One tone at once, to hear how loud it is; it belongs to no session and is never taken back. Must be called inside a tap.
+   * @param {Tone} tone
+   */
   sample(tone) {
     this.wake();
     if (this.#context) this.#sound(tone, this.#context.currentTime + LATE_S);

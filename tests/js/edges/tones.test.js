@@ -20,6 +20,7 @@ class Hardware extends EventTarget {
   starts = [];
   /** @type {number[]} */
   hums = [];
+  takenBack = 0;
   stamp = { contextTime: 0, performanceTime: 0 };
 
   /** @param {number} heard seconds @param {number} mono ms */
@@ -36,6 +37,12 @@ class Hardware extends EventTarget {
     return Promise.resolve();
   }
 
+  close() {
+    this.state = "closed";
+    this.dispatchEvent(new Event("statechange"));
+    return Promise.resolve();
+  }
+
   createGain() {
     return { gain: { ...LEVEL }, connect: nothing };
   }
@@ -48,7 +55,10 @@ class Hardware extends EventTarget {
 
   createOscillator() {
     const start = (/** @type {number} */ when) => this.starts.push(when);
-    return { frequency: { ...LEVEL }, connect: nothing, disconnect: nothing, start, stop: nothing };
+    const stop = (/** @type {number} */ when) => {
+      if (when === undefined) this.takenBack += 1;
+    };
+    return { frequency: { ...LEVEL }, connect: nothing, disconnect: nothing, start, stop };
   }
 }
 
@@ -150,4 +160,36 @@ test("after an interruption the place is told anew", () => {
   hardware.starts.length = 0;
   tones.plan(cuesEvery(1000, 60), 5500, 9500);
   near(hardware.starts.slice(0, 1), [5.5]);
+});
+
+test("what was laid out is taken back, but never the tone of the sound check", () => {
+  const { hardware, tones } = playing([]);
+  tones.sample("up");
+  tones.hush();
+  assert.deepEqual([hardware.starts.length, hardware.takenBack], [1, 0]);
+  hardware.tell(0, 0);
+  tones.plan(cuesEvery(200, 4), 0, 0);
+  tones.hush();
+  assert.deepEqual([hardware.starts.length, hardware.takenBack], [5, 4]);
+});
+
+test("hardware that was given back and closes later says nothing to the session that plays by then", (t) => {
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  /** @type {Hardware[]} */
+  const made = [];
+  const tones = createTones(() => {
+    made.push(new Hardware());
+    return /** @type {any} */ (made[made.length - 1]);
+  });
+  let told = 0;
+  tones.onChange(() => {
+    told += 1;
+  });
+  tones.wake();
+  tones.finish();
+  tones.wake();
+  t.mock.timers.tick(60_000);
+  assert.deepEqual([made.map(({ state }) => state), told], [["closed", "running"], 0]);
+  made[1].dispatchEvent(new Event("statechange"));
+  assert.equal(told, 1);
 });
