@@ -12,6 +12,8 @@ const AWAY_MS = 3000;
 export class SessionWatch {
   /** @type {Instant|null} */
   #hiddenAt = null;
+  /** Whether the last gap came while the page was hidden as it now is. */
+  #isGapOfHiding = false;
   /** Seconds of the last gap, until the session goes on. */
   awaySeconds = 0;
 
@@ -30,6 +32,7 @@ export class SessionWatch {
   begin() {
     this.good = this.now();
     this.awaySeconds = 0;
+    this.#isGapOfHiding = false;
   }
 
   /**
@@ -39,7 +42,10 @@ export class SessionWatch {
    */
   look(now, isRunning) {
     const since = isRunning ? this.#lostSince(now) : null;
-    if (since) this.awaySeconds = secondsAway(since, now);
+    if (since) {
+      this.awaySeconds = secondsAway(since, now);
+      this.#isGapOfHiding = this.#hiddenAt !== null;
+    }
     if (since || !this.#hiddenAt) this.good = now;
     return since;
   }
@@ -53,15 +59,16 @@ export class SessionWatch {
 
   /** The page cannot be seen any more. @param {() => void} look called when that has lasted too long */
   hide(look) {
-    this.#hiddenAt = this.now();
+    this.#hiddenAt ??= this.now();
     this.clock.after(AWAY_MS + 100, look);
   }
 
-  /** @returns {boolean} whether a gap ended with this and is now known in full */
+  /** @returns {boolean} whether a gap that this hiding made is now known in full; an earlier one stays as it was */
   comeBack() {
-    const hiddenAt = this.#hiddenAt;
+    const [hiddenAt, isGapOfHiding] = [this.#hiddenAt, this.#isGapOfHiding];
     this.#hiddenAt = null;
-    if (!hiddenAt || !this.awaySeconds) return false;
+    this.#isGapOfHiding = false;
+    if (!hiddenAt || !isGapOfHiding) return false;
     this.awaySeconds = secondsAway(hiddenAt, this.now());
     return true;
   }
