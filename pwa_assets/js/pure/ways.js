@@ -71,7 +71,7 @@ export function shaped(bundle, plan, ways) {
   const chosen = only.length ? only : plan.arms;
   const sheets = chosen.map((one) => ({ ...one, sheet: sheetFor(bundle, one, ways) }));
   const steps = ways.arms === "both" ? joinBoth(bundle, sheets) : joinSheets(bundle, sheets);
-  return { ...plan, steps: steps.map((step) => timed(step, ways)) };
+  return { ...plan, steps: steps.map((step) => timed(step, bundle.timing ?? {}, ways)) };
 }
 
 /**
@@ -127,10 +127,21 @@ function recounted(step, reps, isChanged) {
   return { ...step, reps, seconds, isChanged: isChanged || reps !== step.reps };
 }
 
-/** @param {Step} step @param {Ways} ways @returns {Step} */
-function timed(step, { timing, pace }) {
+/**
+ * Times that were kept hold only within the bounds that the bundle has now.
+ * @param {Step} step
+ * @param {Record<string, [number, number, number]>} bounds seconds as the routine has them, the least, the most
+ * @param {Ways} ways
+ * @returns {Step}
+ */
+function timed(step, bounds, { timing, pace }) {
+  const own = (/** @type {string} */ name, /** @type {number} */ asked) => {
+    if (!bounds[name] || timing[name] === undefined) return asked;
+    const [, least, most] = bounds[name];
+    return Math.min(most, Math.max(least, timing[name]));
+  };
   const isGated = pace === "own" && step.reps > 0;
-  if (step.kind !== "reps") return { ...step, isGated, seconds: timing[step.kind] ?? step.seconds };
-  const [up, down] = [timing.up ?? step.up, timing.down ?? step.down];
+  if (step.kind !== "reps") return { ...step, isGated, seconds: own(step.kind, step.seconds) };
+  const [up, down] = [own("up", step.up), own("down", step.down)];
   return { ...step, isGated, up, down, seconds: step.reps * (up + down) };
 }

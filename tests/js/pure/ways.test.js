@@ -106,6 +106,17 @@ test("tempo, rests and the time to get ready are the client's own, and a set las
   assert.deepEqual(of(steps, "warm_up"), of(shapedBy({}), "warm_up"));
 });
 
+test("times kept from another bundle are held to the bounds of this one", () => {
+  const timing = { up: [2, 1, 6], down: [3, 2, 6], rest: [20, 5, 100], prepare: [10, 5, 30] };
+  const kept = { up: 0.2, down: 60, rest: 200, prepare: 1, change_arm: 500 };
+  const { steps } = shaped({ ...SESSION, timing }, BOTH, { ...PLAIN, timing: kept });
+  assert.ok(of(steps).every((step) => step.up === 1 && step.down === 6 && step.seconds === step.reps * 7));
+  assert.ok(of(steps, "rest").length && of(steps, "rest").every((step) => step.seconds === 100));
+  assert.ok(of(steps, "prepare").every((step) => step.seconds === 5));
+  // Of what the bundle lets nobody choose, the sheet's own time holds.
+  assert.deepEqual(of(steps, "change_arm"), of(shapedBy({}), "change_arm"));
+});
+
 test("at one's own pace every counted step waits for each rep", () => {
   for (const step of shapedBy({ pace: "own" })) assert.equal(step.isGated, step.reps > 0);
 });
