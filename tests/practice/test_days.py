@@ -125,6 +125,20 @@ def test_one_interruption_is_called_once(seen):
     assert seen(told(gaps=[[30, 1]]))[0].endswith("· interrupted once, away 1 second")
 
 
+@pytest.mark.parametrize(
+    ("seconds", "told_as"),
+    [
+        (59, "59 seconds"),
+        (90 * 60, "1 hour and 30 minutes"),
+        (3599, "1 hour"),
+        (6 * 3600, "6 hours"),
+        (7261, "2 hours and 1 minute"),
+    ],
+)
+def test_a_long_absence_is_told_in_hours_and_minutes(seen, seconds, told_as):
+    assert seen(told(gaps=[[30, seconds]]))[0].endswith(f"· interrupted once, away {told_as}")
+
+
 def test_each_arm_has_its_number(seen_of_two):
     both = told(arms=("left", "right"))
     both["body"]["arms"] = {"left": {"worst": None, "sharp": False}, "right": {"worst": 4, "sharp": False}}
