@@ -5,17 +5,22 @@ from playwright.sync_api import expect
 
 from e2e.desk import Desk
 from e2e.desk_pages import RehearsalPage
+from e2e.phone import QUIET_SOUND
 from e2e.test_accessible import faults, is_wider_than_the_screen
 from tests.cast import BELL_FOUNDER
 
 SECOND = 1000
 LONGEST = 15 * 60
+SOUND = "soundsOfThisPage.at(-1).state"
+# The last tone's highest note.
+END_HERTZ = 1047
 
 
 @pytest.fixture
 def rehearsal(desk, practice):
     """Hedda before the rehearsal of Ansgar's first version, on a clock in our hands."""
     practice.enrol(BELL_FOUNDER)
+    desk.add_init_script(path=QUIET_SOUND)
     desk.clock.install()
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
@@ -71,6 +76,24 @@ def test_a_rehearsal_plays_to_its_end_and_sends_nothing(rehearsal, practice):
     assert at == whole
     assert sent == []
     assert practice.log(1) == []
+    assert page.evaluate("heardOnThisPage().at(-1).hertz") == END_HERTZ
+    page.clock.run_for(3 * SECOND)
+    assert page.evaluate(SOUND) == "closed"
+
+
+def test_a_rehearsal_that_is_left_waits_and_gives_the_sound_back(rehearsal):
+    page = rehearsal.stage.page
+    rehearsal.main.click()
+    page.clock.run_for(12 * SECOND)
+    assert page.evaluate(SOUND) == "running"
+    page.evaluate("dispatchEvent(new PageTransitionEvent('pagehide', { persisted: true }))")
+    expect(rehearsal.in_state("paused")).to_be_visible()
+    page.clock.run_for(3 * SECOND)
+    assert page.evaluate(SOUND) == "closed"
+    rehearsal.main.click()
+    expect(rehearsal.in_state("running")).to_be_visible()
+    page.clock.run_for(SECOND)
+    assert page.evaluate(SOUND) == "running"
 
 
 def test_a_step_of_the_sheet_is_jumped_to_and_its_picture_moves(rehearsal):

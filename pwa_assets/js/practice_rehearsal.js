@@ -52,17 +52,24 @@ function now() {
   return pace.at + (performance.now() - pace.since) * pace.speed;
 }
 
-/** @param {import("./pure/player.js").Happening["kind"]} kind */
+/** @param {"start"|"resume"|"pause"|"skip"|"back"} kind */
 function act(kind) {
-  const happening = /** @type {import("./pure/player.js").Happening} */ ({
-    kind,
-    mono: now(),
-    ended: "completed",
-    why: "",
-  });
-  session = happen(steps, session, happening);
+  session = happen(steps, session, { kind, mono: now() });
   layTones();
   look();
+}
+
+/** The last tone rings out, and the hardware is given back. */
+function end() {
+  session = happen(steps, session, { kind: "end", mono: now(), ended: "completed", why: "" });
+  tones.finish();
+  look();
+}
+
+/** Who leaves the page hears nothing more; who comes back to it finds the rehearsal waiting. */
+function leave() {
+  if (session.status === "running") act("pause");
+  tones.finish();
 }
 
 function turn() {
@@ -102,7 +109,7 @@ function look() {
   fillSlots(stage, { main: words.say(MAIN_WORDS[session.status]), time: words.fill("rehearsal.time", { at, whole }) });
   stage.dataset.status = session.status;
   if (session.status !== "running") return;
-  if (place >= totalMs(steps)) return act("end");
+  if (place >= totalMs(steps)) return end();
   tones.follow(place / pace.speed, performance.now());
   requestAnimationFrame(() => session.status === "running" && look());
 }
@@ -159,6 +166,7 @@ function clockText(ms) {
 }
 
 function listen() {
+  addEventListener("pagehide", leave);
   onAct(stage, "main", turn, always);
   onAct(stage, "back", () => act("back"), always);
   onAct(stage, "skip", () => act("skip"), always);
