@@ -102,6 +102,7 @@ class RehearsalPage:
         self.now = self.stage.locator("[data-step][aria-current=step]")
         self.rung = page.get_by_label("Rung", exact=True)
         self.range = page.get_by_label("Range", exact=True)
+        self.tones = self.stage.get_by_label("With tones")
         self.show = page.get_by_role("button", name="Show this session")
 
     def at_speed(self, times: int) -> Locator:

@@ -68,6 +68,7 @@ def test_a_rehearsal_plays_to_its_end_and_sends_nothing(rehearsal, practice):
     # The browser may still fetch the page's own icon; nothing else may go out.
     page.on("request", lambda request: None if "/assets/" in request.url else sent.append(request.url))
     rehearsal.at_speed(8).check()
+    rehearsal.tones.check()
     rehearsal.main.click()
     for _ in range(LONGEST // 8):
         page.clock.fast_forward(SECOND)
@@ -83,6 +84,7 @@ def test_a_rehearsal_plays_to_its_end_and_sends_nothing(rehearsal, practice):
 
 def test_a_rehearsal_that_is_left_waits_and_gives_the_sound_back(rehearsal):
     page = rehearsal.stage.page
+    rehearsal.tones.check()
     rehearsal.main.click()
     page.clock.run_for(12 * SECOND)
     assert page.evaluate(SOUND) == "running"
