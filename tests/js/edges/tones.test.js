@@ -1,66 +1,12 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { createTones } from "../../../pwa_assets/js/edges/tones.js";
+import { Hardware } from "../hardware.js";
 
 Object.defineProperty(globalThis, "navigator", { value: {}, configurable: true });
 
 /** One note a tone, so that each start is one cue's. @param {number} everyMs @param {number} count @returns {any[]} */
 const cuesEvery = (everyMs, count) => Array.from({ length: count }, (_, i) => ({ atMs: i * everyMs, tone: "up" }));
-
-const nothing = () => undefined;
-const LEVEL = { setValueAtTime: nothing, linearRampToValueAtTime: nothing, setTargetAtTime: nothing, value: 0 };
-
-/** Stands in for the sound hardware: its clock is what a test says, and it keeps a list of what it was asked to play. */
-class Hardware extends EventTarget {
-  state = "running";
-  destination = {};
-  outputLatency = 0;
-  currentTime = 0;
-  /** @type {number[]} */
-  starts = [];
-  /** @type {number[]} */
-  hums = [];
-  takenBack = 0;
-  stamp = { contextTime: 0, performanceTime: 0 };
-
-  /** @param {number} heard seconds @param {number} mono ms */
-  tell(heard, mono) {
-    this.currentTime = heard;
-    this.stamp = { contextTime: heard, performanceTime: mono };
-  }
-
-  getOutputTimestamp() {
-    return this.stamp;
-  }
-
-  resume() {
-    return Promise.resolve();
-  }
-
-  close() {
-    this.state = "closed";
-    this.dispatchEvent(new Event("statechange"));
-    return Promise.resolve();
-  }
-
-  createGain() {
-    return { gain: { ...LEVEL }, connect: nothing };
-  }
-
-  createConstantSource() {
-    const start = () => this.hums.push(source.offset.value);
-    const source = { offset: { ...LEVEL }, connect: nothing, start };
-    return source;
-  }
-
-  createOscillator() {
-    const start = (/** @type {number} */ when) => this.starts.push(when);
-    const stop = (/** @type {number} */ when) => {
-      if (when === undefined) this.takenBack += 1;
-    };
-    return { frequency: { ...LEVEL }, connect: nothing, disconnect: nothing, start, stop };
-  }
-}
 
 /**
  * Plays cues through time in looks of 16 ms; the audio clock is ahead of the forward clock by what a test says.

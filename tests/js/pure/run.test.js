@@ -72,6 +72,16 @@ test("what goes into the log is what was done of what was asked", () => {
   assert.deepEqual([body.ended, body.why, body.note.length], ["completed", "", 280]);
 });
 
+test("the log is told where the session was interrupted, and for how long each time", () => {
+  const gaps = /** @type {[number, number][]} */ ([
+    [5, 600],
+    [40, 12],
+  ]);
+  assert.deepEqual(finishedBody({ ...after(56_000), gaps }).gaps, gaps);
+  const taken = sessionOf(after(33_000), "step", WALL + 90_000);
+  assert.deepEqual(finishedBody(runOf(after(33_000), taken, WALL)).gaps, [[33, 90]]);
+});
+
 test("a run that nobody ended was stopped by an interruption", () => {
   const { ended, why } = finishedBody(after(33_000));
   assert.deepEqual([ended, why], ["stopped", "interrupted"]);
