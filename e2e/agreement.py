@@ -5,13 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from itertools import pairwise
+from math import ceil
 
 from e2e.phone import SETTLED, STORE, Phone
 
 TONE_NEAR_MS = 60
 EDGE_MS = 60
-# The notes of one tone begin within this time.
-ONE_TONE_MS = 500
 LOOK_MS = 700
 LONG_SECONDS = 20
 LOOK = """async () => {
@@ -32,11 +31,23 @@ SHEET = f"""{STORE}
   const {{ plan: {{ steps }}, activeMs, wallAt }} = await store.loadRun();
   return {{ steps, began: wallAt - activeMs, movements: (await store.bundle()).movements }};
 }}"""
+# What each kind of tone is made of: [hertz, seconds after its beginning] a note, as the app hands it to the hardware.
+NOTES = """async (kinds) => {
+  const scripts = new URL('.', document.querySelector('script[type=module]').src);
+  const { playNotes } = await import(new URL('edges/tone_notes.js', scripts));
+  const [own, context] = [window.tonesOfThisPage.length, window.soundsOfThisPage.at(-1)];
+  const notesOf = (kind) => {
+    playNotes(context, context.destination, kind, 0);
+    return window.tonesOfThisPage.splice(own).map(({ hertz, at }) => [hertz, at]);
+  };
+  return Object.fromEntries(kinds.map((kind) => [kind, notesOf(kind)]));
+}"""
+KINDS = ["step", "up", "down", "half", "tick", "arm", "end"]
 
 
 @dataclass
 class Reading:
-    """A stretch of a session: what was seen and said twice a second, the sheet, the tones as (place in ms, hertz).
+    """A stretch of a session: what was seen and said twice a second, the sheet, the notes as (place in ms, hertz).
 
     `looks` leaves out those so near to a change that either side of it would be right; `every` has them too.
     """
@@ -44,6 +55,7 @@ class Reading:
     every: list[dict]
     sheet: dict
     tones: list[tuple[float, float]]
+    notes: dict[str, list[tuple[float, float]]]
 
     @property
     def looks(self) -> list[dict]:
@@ -75,8 +87,9 @@ def read(phone: Phone, seconds: float | None = None) -> Reading:
     placed = [(last["now"] - sheet["began"] + (tone["at"] - last["audio"]) * 1000, tone["hertz"]) for tone in tones]
     for look in looks:
         place, asked, rep, margin = due(sheet["steps"], look["now"] - sheet["began"])
-        look.update(step=sheet["steps"][place], place=place, asked=asked, rep=rep, margin=margin)
-    return Reading(looks, sheet, placed)
+        left = sum(step["seconds"] for step in sheet["steps"][: place + 1]) - (look["now"] - sheet["began"]) / 1000
+        look.update(step=sheet["steps"][place], place=place, asked=asked, rep=rep, margin=margin, left=ceil(left))
+    return Reading(looks, sheet, placed, phone.page.evaluate(NOTES, KINDS))
 
 
 def due(steps: list[dict], ms: float) -> tuple[int, str, int, float]:
@@ -97,7 +110,7 @@ def due(steps: list[dict], ms: float) -> tuple[int, str, int, float]:
 
 
 def assert_words_agree(reading: Reading) -> None:
-    """What is read beside the picture is what the sheet asks: name, count, way, and the step's own words."""
+    """What is read beside the picture is what the sheet asks: name, count or seconds left, way, and the step's own words."""
     for look in reading.looks:
         step = look["step"]
         cues = reading.sheet["movements"].get(step["movement"] or "", {}).get("cues", {})
@@ -106,7 +119,7 @@ def assert_words_agree(reading: Reading) -> None:
             assert look["phase"] == cues[look["asked"]], look
             assert (look["numeral"], look["of"]) == (str(look["rep"]), f"of {step['reps']}"), look
         else:
-            assert look["numeral"].isdecimal()
+            assert look["numeral"] == str(look["left"]), look
     for place, _, step in reading.whole_steps:
         # Now and then the line says that ten seconds are left, or counts; it says the step's own words first.
         seen = {look["cue"] for look in reading.looks if look["place"] == place}
@@ -135,23 +148,28 @@ def assert_picture_agrees(reading: Reading, least: int) -> None:
 
 
 def assert_tones_agree(reading: Reading) -> None:
-    """Each step opens with a tone, a wait tells its last seconds and its half; each turn of a rep has its own, as many as are asked."""
-    for _, start, step in reading.whole_steps:
-        if not step["reps"]:
-            marks = [start] if start else []
-            marks += [start + (step["seconds"] - left) * 1000 for left in (3, 2, 1) if left < step["seconds"]]
-            marks += [start + step["seconds"] * 500] if step["seconds"] > LONG_SECONDS else []
-            assert all(_tone_at(reading, mark) for mark in marks), step["name"]
-            continue
-        length = step["seconds"] * 1000
-        each = length / step["reps"]
-        turn = each * step["up"] / (step["up"] + step["down"])
-        for rep in range(1, step["reps"]):
-            up, down = _tone_at(reading, start + rep * each), _tone_at(reading, start + rep * each + turn)
-            assert max(up) > max(down), (step["name"], rep)
-        within = sorted(at for at, _ in reading.tones if -EDGE_MS < at - start < length - EDGE_MS)
-        turns = 1 + sum(after - before > ONE_TONE_MS for before, after in pairwise(within))
-        assert turns == 2 * step["reps"], (step["name"], within)
+    """Each step sounds the tones that are due in it, each of its own kind at its own time, and no other."""
+    for place, start, step in reading.whole_steps:
+        length, cues = step["seconds"] * 1000, tones_due(step, is_first=place == 0)
+        for at, kind in cues:
+            for hertz, after in reading.notes[kind]:
+                found = [pitch for ms, pitch in reading.tones if abs(ms - start - at - after * 1000) < TONE_NEAR_MS]
+                assert found == [hertz], (step["name"], kind, at, found)
+        within = [ms for ms, _ in reading.tones if -EDGE_MS < ms - start < length - EDGE_MS]
+        assert len(within) == sum(len(reading.notes[kind]) for _, kind in cues), (step["name"], within)
+
+
+def tones_due(step: dict, *, is_first: bool) -> list[tuple[float, str]]:
+    """What a step sounds, as (ms from its start, kind): its opening, each turn of a rep, its half, its last seconds."""
+    length = step["seconds"] * 1000
+    opening = [] if is_first else [(0.0, "arm" if step["kind"] == "change_arm" else "step")]
+    if not step["reps"]:
+        halves = [(length / 2, "half")] if step["seconds"] > LONG_SECONDS else []
+        return opening + halves + [(length - left * 1000, "tick") for left in (3, 2, 1) if left < step["seconds"]]
+    each = length / step["reps"]
+    turn = each * step["up"] / (step["up"] + step["down"])
+    turns = [(rep * each + after, kind) for rep in range(step["reps"]) for after, kind in ((0, "up"), (turn, "down"))]
+    return opening + turns[1:]
 
 
 def assert_voice_agrees(reading: Reading) -> None:
@@ -169,10 +187,3 @@ def _height(mark: str) -> float:
     found = re.match(r"M(\S+) (\S+?)a", mark)
     assert found, mark
     return float(found[2])
-
-
-def _tone_at(reading: Reading, ms: float) -> list[float]:
-    """The pitches that begin at a place of the sheet; there must be some."""
-    found = [hertz for at, hertz in reading.tones if abs(at - ms) < TONE_NEAR_MS]
-    assert found, f"no tone at {ms} ms"
-    return found
