@@ -10,6 +10,7 @@ const textOf = (selector) => document.querySelector(selector)?.textContent ?? ""
 window.saidByThisPage = [];
 window.feltOnThisPage = [];
 window.vainCancels = 0;
+window.cutShort = 0;
 
 const speech = {
   speaking: false,
@@ -26,6 +27,7 @@ const speech = {
   },
   cancel() {
     window.vainCancels += this.speaking ? 0 : 1;
+    window.cutShort += this.speaking ? 1 : 0;
   },
 };
 

@@ -5,12 +5,15 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
-from e2e.screens import AfterScreen
-from tests.cast import BELL_FOUNDER
+from e2e.phone import RUN, SETTLED
+from e2e.screens import AfterScreen, SessionScreen
+from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 STUB = Path(__file__).with_name("stub_voice.js")
 ANNOUNCED = "[...document.querySelectorAll('[data-announce]')].map((one) => one.textContent).join('')"
 TO_THE_END_OF_A_SET = 170
+KINDS_WITHIN = ("step", "up", "down", "half", "tick", "arm")
+OPENING_AND_A_REP, A_STRETCH_AND_MORE = 14, 40
 FIRST_CUE = "Open and close the fingers: 10 times."
 TOLD_MORE = f"{FIRST_CUE} Rest the forearm along your thigh"
 
@@ -86,10 +89,47 @@ def test_without_a_speaker_the_cues_are_shown_all_the_same(one_phone, session, s
     assert one_phone.page.evaluate(ANNOUNCED) == ""
 
 
-def test_each_kind_of_tone_feels_different(one_phone, session):
+def test_each_kind_of_tone_feels_different(one_phone, practice):
+    one_phone.context.add_init_script(path=STUB)
+    one_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    one_phone.begin_session()
+    session = SessionScreen(one_phone.page)
+    one_phone.stand_still()
+    feel(one_phone, OPENING_AND_A_REP)
+    skip_to_before(one_phone, session, "change_arm")
+    feel(one_phone, A_STRETCH_AND_MORE)
+    skip_to_before(one_phone, session, "done")
+    feel(one_phone, A_STRETCH_AND_MORE)
+    expect(AfterScreen(one_phone.page).title).to_be_visible()
+    felt = set(one_phone.page.evaluate("feltOnThisPage"))
+    assert len(felt) == len(KINDS_WITHIN)
+
+
+def feel(phone, seconds):
+    """Play so closely that no tone is past by the time the page looks."""
+    for _ in range(seconds * 5):
+        phone.context.clock.fast_forward(200)
+    phone.page.evaluate(SETTLED)
+
+
+def skip_to_before(phone, session, kind):
+    """Skip to the start of the step that the next step of a kind follows."""
+    run = phone.page.evaluate(RUN)
+    steps, now = run["plan"]["steps"], run["step"]
+    to = next(at for at in range(now, len(steps)) if steps[at]["kind"] == kind) - 1
+    for _ in range(to - now):
+        session.skip.tap()
+    expect(session.title).to_have_text(steps[to]["name"])
+
+
+def test_a_pause_cuts_the_voice_short(one_phone, session):
     session.main.tap()
-    one_phone.play(TO_THE_END_OF_A_SET)
-    assert len(set(one_phone.page.evaluate("feltOnThisPage"))) == 4
+    one_phone.play(12)
+    one_phone.page.evaluate("speechSynthesis.speaking = true")
+    cut = one_phone.page.evaluate("cutShort")
+    session.main.tap()
+    expect(session.paused).to_be_visible()
+    assert one_phone.page.evaluate("cutShort") > cut
 
 
 def test_nothing_is_felt_by_who_does_not_want_it(one_phone, session):
