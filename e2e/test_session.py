@@ -3,10 +3,12 @@
 import pytest
 from playwright.sync_api import expect
 
+from e2e.phone import EVENTS, RUN, STORE
 from e2e.screens import AfterScreen, SessionScreen
 from tests.cast import BELL_FOUNDER
 
 LEAD_IN = 6
+STILL_THERE = STORE.replace("async ()", "async (run)") + "await store.saveRun(run); }"
 
 
 @pytest.fixture
@@ -79,13 +81,18 @@ def test_no_tone_is_laid_out_too_late_to_be_heard_in_time(phone, session):
     assert all(tone["at"] >= tone["asked"] - 0.06 for tone in tones)
 
 
-def test_a_page_closed_between_saving_and_putting_away_saves_once(phone, session, server, practice):
+def test_a_page_closed_between_saving_and_putting_away_saves_once(phone, session):
     phone.play_to_the_end()
-    after = AfterScreen(phone.page)
-    after.worst("right", 2).tap()
-    after.save.tap()
+    over = phone.page.evaluate(RUN)
+    assert over["ended"] == "completed"
+    phone.rate(2)
+    [saved] = [one for one in phone.page.evaluate(EVENTS) if one["kind"] == "session_finished"]
+    # The page was gone before the run was put away: it still lies on the phone, over and in the log.
+    phone.page.evaluate(STILL_THERE, over)
     phone.open()
-    if phone.day.run.is_visible():
-        phone.day.answer_now.tap()
-        phone.rate(2)
-    assert phone.log()["kinds"].count("session_finished") == 1
+    expect(phone.day.answer_now).to_be_visible()
+    phone.day.answer_now.tap()
+    phone.rate(2)
+    again = [one for one in phone.page.evaluate(EVENTS) if one["kind"] == "session_finished"]
+    assert [one["id"] for one in again] == [saved["id"]]
+    assert phone.page.evaluate(RUN) is None
