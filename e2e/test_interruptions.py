@@ -9,6 +9,7 @@ from playwright.sync_api import expect
 from e2e.background import OwnBrowser
 from e2e.phone import RUN
 from e2e.screens import AfterScreen, DayScreen, JoinPage, SessionScreen
+from e2e.test_ways import finished
 from tests.cast import BELL_FOUNDER
 
 HOURS = 3600
@@ -68,6 +69,11 @@ def test_six_hours_asleep_cost_no_step_and_are_told(one_phone, session):
     assert after["step"] == before["step"]
     assert [round(away / HOURS) for _, away in after["gaps"]] == [6]
     assert is_counted_once(after)
+    session.stop.tap()
+    session.why("interrupted").tap()
+    one_phone.rate(1)
+    [told] = finished(one_phone)
+    assert told["gaps"] == after["gaps"]
 
 
 @pytest.mark.parametrize("hours", [-5, 5], ids=["back", "forward"])

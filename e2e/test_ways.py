@@ -165,7 +165,7 @@ def test_a_warm_up_before_sport_leaves_the_rest_of_the_session_for_after(founder
         founder.begin_session()
         founder.play(2)
         whole = sets(founder)
-        assert [one[1] for one in whole] >= [less[1] for less in after]
+        assert all(one[1] >= less[1] for one, less in zip(whole, after, strict=True))
         founder.play_to_the_end()
         founder.rate(1)
     expect(founder.day.done).to_be_visible()
