@@ -54,6 +54,9 @@ def boxes_of(page, parts):
 
 
 def is_inside(box, width, height):
+    """Whether a part is there at all, and whole: what is hidden has no width."""
+    if min(box["width"], box["height"]) <= 0:
+        return False
     right, bottom = box["x"] + box["width"], box["y"] + box["height"]
     return min(box["x"], box["y"]) > -NEAR and right < width + NEAR and bottom < height + NEAR
 
