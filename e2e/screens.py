@@ -61,6 +61,7 @@ class SessionScreen:
         self.ready = page.locator("#page .session[data-status=ready]")
         self.running = page.locator("#page .session[data-status=running]")
         self.paused = page.locator("#page .session[data-status=paused]")
+        self.lead = page.locator("#page .session[data-status=lead]")
         self.stop = page.locator("#page [data-act=stop]")
         self.sharp = page.locator("#page [data-act=sharp]")
         self.away = page.locator("#page [data-note=away]")
