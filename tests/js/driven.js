@@ -5,7 +5,7 @@
 
 import { SessionDriver } from "../../pwa_assets/js/parts/session_driver.js";
 import { newSession } from "../../pwa_assets/js/pure/player.js";
-import { newRun } from "../../pwa_assets/js/pure/run.js";
+import { newRun, TakenError } from "../../pwa_assets/js/pure/run.js";
 
 const START = { mono: 1000, wall: 1_772_474_400_000 };
 const nothing = () => undefined;
@@ -72,14 +72,14 @@ function standInForThePage(time) {
   return page;
 }
 
-/** What is laid out, spoken, kept and shown now; `store` answers at once, fails, or waits until it is told. */
+/** What is laid out, spoken, kept and shown now; `store` answers at once, fails, waits until it is told, or has another window's run. */
 class Seen {
   /** @type {{cues: any[], fromMs: number}|null} */
   laid = null;
   isGivenBack = false;
   isSpeaking = false;
   isAwake = false;
-  /** @type {"well"|"fails"|"waits"} */
+  /** @type {"well"|"fails"|"waits"|"taken"} */
   store = "well";
   /** @type {any} */
   kept = null;
@@ -92,19 +92,20 @@ class Seen {
   notes = null;
   /** @type {any[]} */
   over = [];
+  isTaken = false;
   /** @type {(() => void)[]} */
   waiting = [];
 }
 
 /** @param {Seen} seen */
 function storeOf(seen) {
-  return {
-    saveRun: async (/** @type {any} */ run) => {
-      if (seen.store === "waits") await new Promise((done) => seen.waiting.push(() => done(null)));
-      if (seen.store === "fails") throw new Error("no room");
-      seen.kept = structuredClone(run);
-    },
+  const saveRun = async (/** @type {any} */ run) => {
+    if (seen.store === "waits") await new Promise((done) => seen.waiting.push(() => done(null)));
+    if (seen.store === "fails") throw new Error("no room");
+    if (seen.store === "taken") throw new TakenError();
+    seen.kept = structuredClone(run);
   };
+  return { saveRun, saveRunAtLast: saveRun, ownsRun: async () => seen.store !== "taken", onChange: listened };
 }
 
 /** @param {Seen} seen */
@@ -150,6 +151,7 @@ function viewOf(seen) {
       Object.assign(seen, { moment, leadMs }),
     notes: (/** @type {any} */ notes) => Object.assign(seen, { notes }),
     over: (/** @type {any} */ run) => seen.over.push(run),
+    taken: () => Object.assign(seen, { isTaken: true }),
     felt: nothing,
     notice: nothing,
   };

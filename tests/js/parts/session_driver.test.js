@@ -38,6 +38,20 @@ test("sharp pain silences tones and voice at once, and gives the sound back, tho
   seen.store = "fails";
   await tap(() => void driver.end("sharp"));
   assert.deepEqual([seen.laid, seen.isSpeaking, seen.isGivenBack], [null, false, true]);
+  assert.deepEqual(
+    seen.over.map(({ ended, sharpArm }) => [ended, sharpArm]),
+    [["sharp", "right"]],
+  );
+});
+
+test("what another window plays is written no more, and no end is told of it", async () => {
+  const { driver, seen, tap, pass } = await running(15_000);
+  seen.store = "taken";
+  await pass(7000);
+  assert.equal(seen.isTaken, true);
+  await tap(() => void driver.end("stopped", "tired"));
+  await pass(10_000);
+  assert.deepEqual([seen.over, seen.kept.ended], [[], ""]);
 });
 
 test("after a skip, and after going back, the tones lie anew from that place on", async () => {
