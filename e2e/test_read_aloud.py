@@ -3,6 +3,9 @@
 import pytest
 from playwright.sync_api import expect
 
+from e2e.phone import RUN
+from e2e.screens import SessionScreen
+from e2e.test_voice import STUB
 from e2e.test_ways import choose
 from tests.cast import BELL_FOUNDER
 
@@ -13,6 +16,30 @@ HEARKEN = """() => {
     new MutationObserver(() => region.textContent && window.announced.push(region.textContent)).observe(region, { childList: true });
 }"""
 A_MINUTE = 60
+AN_HOUR = 3600
+# What breaks, and what is then said of it.
+FAULTS = {
+    "sound": (
+        "soundsOfThisPage.at(-1).interrupt()",
+        "No sound just now. The session goes on: watch the picture.",
+    ),
+    "lock": (
+        "() => { WakeLock.prototype.request = () => Promise.reject(new Error()); locks.forEach((lock) => lock.release()); }",
+        "The screen may switch itself off. Set it to stay on for 5 minutes or more.",
+    ),
+    "storage": (
+        "() => { IDBObjectStore.prototype.put = () => { throw new Error(); }; }",
+        "The phone's storage did not answer. It tries again by itself.",
+    ),
+}
+# The locks that hold the screen on, so that one can be taken away as a browser does.
+LOCKS = """window.locks = [];
+const { request } = WakeLock.prototype;
+WakeLock.prototype.request = async function (...kind) {
+  const lock = await request.apply(this, kind);
+  window.locks.push(lock);
+  return lock;
+};"""
 ONE_STRETCH = 33
 CIRCLES_HINT = "Rest the forearm along your thigh and let the hand hang past the knee."
 FIRST_REPS = (
@@ -83,3 +110,43 @@ def told(name, about, numeral, of, phase, *lines):
         *[f"  - paragraph: {line}" for line in lines],
         *[f'  - button "{name}"' for name in ("Pause", "Back", "Skip", "Stop", "Ease off", "Sharp pain")],
     ])  # fmt: skip
+
+
+@pytest.mark.parametrize("speaker", ["voice", "reader"])
+def test_a_session_that_stops_by_itself_says_so_once_whoever_speaks(one_phone, practice, speaker):
+    begin(one_phone, practice, speaker)
+    one_phone.play(12)
+    one_phone.context.clock.fast_forward(6 * AN_HOUR * 1000)
+    expect(SessionScreen(one_phone.page).paused).to_be_visible()
+    one_phone.play(5)
+    assert notes(one_phone) == ["Paused: the phone was away for 6 hours. Nothing was counted meanwhile."]
+
+
+@pytest.mark.parametrize(("fault", "note"), FAULTS.values(), ids=FAULTS)
+def test_what_stands_in_the_way_is_announced_once_each_time_it_comes(one_phone, practice, fault, note):
+    begin(one_phone, practice, "tones")
+    one_phone.play(12)
+    assert notes(one_phone) == []
+    one_phone.page.evaluate(fault)
+    one_phone.play(10)
+    assert notes(one_phone) == [note]
+
+
+def begin(phone, practice, speaker):
+    """A session under way by this speaker, and all that is announced from its start on kept."""
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    phone.context.add_init_script(f"{STUB.read_text()}\n{LOCKS}")
+    opened = phone.open_session()
+    phone.page.evaluate(HEARKEN)
+    choose(opened, ("speaker", speaker))
+    phone.stand_still()
+
+
+def notes(phone):
+    """What was announced that is no cue of the session."""
+    cues = {
+        text
+        for step in phone.page.evaluate(RUN)["plan"]["steps"]
+        for text in (step["cue"], f"{step['cue']} {step['hint']}")
+    }
+    return [text for text in phone.page.evaluate("announced") if text not in cues]

@@ -167,24 +167,6 @@ export class SessionView {
       segment.toggleAttribute("data-now", part === step);
     });
   }
-
-  /** @param {{sound: boolean, lock: boolean, unsaved: boolean, away: number}} notes */
-  notes(notes) {
-    if (notes.away) this.#say("away", this.#awayText(notes.away));
-    for (const [name, shown] of Object.entries(notes)) {
-      const note = one(this.root, `[data-note="${name}"]`);
-      if (note.hidden !== Boolean(shown)) continue;
-      note.hidden = !shown;
-      keepFocus(this.root);
-    }
-  }
-
-  /** @param {number} seconds */
-  #awayText(seconds) {
-    if (seconds < 120) return this.words.plural("play.away_seconds", seconds);
-    if (seconds < 7200) return this.words.plural("play.away_minutes", Math.round(seconds / 60));
-    return this.words.plural("play.away_hours", Math.round(seconds / 3600));
-  }
 }
 
 /** @param {Step} step @returns {string} what helps meanwhile */

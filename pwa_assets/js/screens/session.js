@@ -7,6 +7,7 @@ import { letGo, offerOf } from "../parts/one_tap.js";
 import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
 import { SessionDriver } from "../parts/session_driver.js";
 import { askEase, hearEase } from "../parts/session_ease.js";
+import { SessionNotes } from "../parts/session_notes.js";
 import { HASH_OF_END, openSession } from "../parts/session_opening.js";
 import { drawReady } from "../parts/session_ready.js";
 import { SessionSpeaker } from "../parts/session_speaker.js";
@@ -49,6 +50,8 @@ function play(root, edges, opened, signal) {
   const page = one(root, ".session");
   const speaker = new SessionSpeaker(edges, opened.ways);
   const view = new SessionView(page, words, run.plan, bundle?.movements ?? {}, matchMedia(STILL).matches);
+  const notes = new SessionNotes(page, edges);
+  signal.addEventListener("abort", () => notes.stop());
   const driver = new SessionDriver(edges, run, session, {
     isStill: view.isStill,
     step: (index) => view.step(index),
@@ -56,7 +59,7 @@ function play(root, edges, opened, signal) {
       view.moment(moment, now, leadMs);
       showControls(page, words, now.status, leadMs);
     },
-    notes: (notes) => view.notes(notes),
+    notes: (now) => notes.show(now),
     notice: (what, index, rep) => {
       const text = speaker.tell(what, driver.steps[index], rep);
       if (what !== "count") view.caption(text, driver.moment());
