@@ -22,6 +22,7 @@ LOOK = """async () => {
   return {
     now: Date.now(), audio: window.soundsOfThisPage.at(-1)?.currentTime ?? 0, spoken: spoken.map(({ text }) => text),
     name: slot('name'), numeral: slot('numeral'), of: slot('of'), phase: slot('phase'), cue: slot('cue'),
+    first: document.querySelector('.session [data-note=first]')?.hidden ? '' : slot('first'),
     mark: line('mark')?.getAttribute('d') ?? '', day: length(line('day')),
     hand: [...document.querySelectorAll('.session .wrist g g path')].map((path) => path.getAttribute('d')).join(''),
   };
@@ -175,7 +176,7 @@ def tones_due(step: dict, *, is_first: bool) -> list[tuple[float, str]]:
 def assert_voice_agrees(reading: Reading) -> None:
     """All that was spoken stood on the screen at that moment, and every step was spoken when it came."""
     for look in reading.every:
-        assert set(look["spoken"]) <= {look["cue"], look["numeral"]}, look
+        assert set(look["spoken"]) <= {look["cue"], look["numeral"], look["first"]}, look
     for place, start, step in reading.whole_steps:
         first = next(look for look in reading.every if look["now"] - reading.sheet["began"] >= start)
         second = reading.every[reading.every.index(first) + 1]

@@ -22,7 +22,12 @@ const speech = {
   speak({ text, voice, volume }) {
     const entry = { text, voice: voice?.name ?? "", volume };
     window.saidByThisPage.push(entry);
-    const look = () => Object.assign(entry, { shown: textOf("#page .session-cue"), numeral: textOf("#page .session-numeral") });
+    const look = () => 
+      Object.assign(entry, {
+        shown: textOf("#page .session-cue"),
+        numeral: textOf("#page .session-numeral"),
+        first: textOf("#page [data-note=first]:not([hidden])"),
+      });
     setTimeout(look, 0);
   },
   cancel() {

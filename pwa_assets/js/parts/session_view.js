@@ -47,6 +47,7 @@ export class SessionView {
     this.isStill = isStill;
     this.drawing = createWristDrawing(document);
     one(root, "[data-picture]").append(this.drawing.element);
+    this.#say("first", words.say("play.first"));
     this.plan = plan;
     this.replan(plan);
   }

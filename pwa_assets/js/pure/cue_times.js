@@ -4,7 +4,7 @@
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {"step"|"up"|"down"|"half"|"tick"|"arm"|"end"} Tone
  * @typedef {{atMs: number, tone: Tone, step: number}} Cue
- * @typedef {"step"|"half"|"ten"|"count"|"done"} What
+ * @typedef {"step"|"first"|"half"|"ten"|"count"|"done"} What
  * @typedef {{atMs: number, what: What, step: number, rep?: number}} Notice
  */
 
@@ -16,6 +16,8 @@ const TEN_FROM_SECONDS = 15;
 const STALE_MS = 1500;
 const STALE_TOUCH_MS = 250;
 const REPS_COUNTED = 3;
+/** Time to say the number of a rep. */
+const NUMBER_MS = 1500;
 
 /**
  * @param {Step[]} steps
@@ -69,12 +71,14 @@ function lastSeconds({ seconds }) {
 }
 
 /**
- * What is told in words: the step, its half where it is long, ten seconds before its end, the last reps' numbers, the end.
+ * What is told in words: the step, its half where it is long, ten seconds before its end, the last reps' numbers, the end;
+ * and once in each arm's work, what a first discomfort means.
  * @param {Step[]} steps
  * @returns {Notice[]} in order of time
  */
 export function noticeTimes(steps) {
   const starts = stepStarts(steps);
+  const opening = openingSets(steps);
   const notices = steps.flatMap((step, i) => {
     if (step.kind === "done") return [];
     const timed = step.reps ? 0 : step.seconds;
@@ -82,8 +86,10 @@ export function noticeTimes(steps) {
     const counted = Array.from({ length: step.reps }, (_, rep) => rep + 1)
       .slice(1)
       .slice(-REPS_COUNTED);
+    const secondMs = counted[0] === 2 ? repMs + NUMBER_MS : repMs;
     return /** @type {Notice[]} */ ([
       { atMs: starts[i], what: "step", step: i },
+      ...(opening.has(i) ? [{ atMs: starts[i] + secondMs, what: "first", step: i }] : []),
       ...counted.map((rep) => ({ atMs: starts[i] + (rep - 1) * repMs, what: "count", step: i, rep })),
       ...(step.reps ? [] : halves(step)).map(({ atMs }) => ({ atMs: starts[i] + atMs, what: "half", step: i })),
       ...(timed >= TEN_FROM_SECONDS ? [{ atMs: starts[i + 1] - 10000, what: "ten", step: i }] : []),
@@ -92,6 +98,12 @@ export function noticeTimes(steps) {
   /** @type {Notice} */
   const done = { atMs: starts[steps.length], what: "done", step: steps.length - 1 };
   return [...notices, done].sort((a, b) => a.atMs - b.atMs);
+}
+
+/** @param {Step[]} steps @returns {Set<number>} the first set with work of each arm */
+function openingSets(steps) {
+  const sets = steps.flatMap(({ kind, reps, arm }, i) => (kind === "reps" && reps > 1 ? [{ i, arm }] : []));
+  return new Set(sets.filter(({ arm }, at) => sets.findIndex((one) => one.arm === arm) === at).map(({ i }) => i));
 }
 
 /**

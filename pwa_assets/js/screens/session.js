@@ -62,7 +62,7 @@ function play(root, edges, opened, signal) {
     notes: (now) => notes.show(now),
     notice: (what, index, rep) => {
       const text = speaker.tell(what, driver.steps[index], rep);
-      if (what !== "count") view.caption(text, driver.moment());
+      if (what !== "count" && what !== "first") view.caption(text, driver.moment());
     },
     felt: (tone) => speaker.feel(tone),
     over: (ended) => edges.go(HASH_OF_END[ended.ended], ended),

@@ -107,6 +107,7 @@ test("half and ten seconds are told of a long hold, and the numbers of the last 
       "15000 half",
       "20000 ten",
       "30000 step",
+      "35000 first",
       "45000 count 4",
       "50000 count 5",
       "55000 count 6",
@@ -114,6 +115,19 @@ test("half and ten seconds are told of a long hold, and the numbers of the last 
       "74000 done",
     ],
   );
+});
+
+test("what a first discomfort means is told in the second rep of each arm's first set, after its number where that is told", () => {
+  const first = (/** @type {any[]} */ steps) =>
+    noticeTimes(steps).flatMap(({ atMs, what }) => (what === "first" ? [atMs] : []));
+  const left = { arm: "left" };
+  assert.deepEqual(first([reps(10), reps(10), reps(10, left), reps(10, left)]), [5000, 105_000]);
+  assert.deepEqual(first([step("warm_up", 50, { reps: 10 }), reps(4)]), [56_500]);
+  assert.deepEqual(first([reps(1), reps(10)]), [10_000]);
+  for (const steps of SESSIONS) {
+    const arms = new Set(steps.flatMap((/** @type {any} */ { kind, arm }) => (kind === "reps" ? [arm] : [])));
+    assert.equal(first(steps).length, arms.size);
+  }
 });
 
 test("news is told once as it passes, late news not at all, and a step when it is shown", () => {
