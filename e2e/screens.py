@@ -106,6 +106,7 @@ class AfterScreen:
 
     def __init__(self, page: Page) -> None:
         self.title = page.locator("#page .after h1")
+        self.account = page.locator("#page .after [data-slot=account]")
         self.line = page.locator("#page .after [data-line]")
         self.save = page.locator("#page .after button[type=submit]")
         self.fault = page.locator("#page .after [data-fault]")

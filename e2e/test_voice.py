@@ -1,5 +1,6 @@
 """Who speaks, and that what is spoken is shown at the same moment; what is felt; the check of the sound."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ ANNOUNCED = "[...document.querySelectorAll('[data-announce]')].map((one) => one.
 TO_THE_END_OF_A_SET = 170
 KINDS_WITHIN = ("step", "up", "down", "half", "tick", "arm")
 OPENING_AND_A_REP, A_STRETCH_AND_MORE = 14, 40
+SOME_SECONDS = 14
 FIRST_CUE = "Open and close the fingers: 10 times."
 FIRST_REPS = "Some discomfort that fades by the fourth rep is ordinary. If it stays or grows, ease off."
 TOLD_MORE = f"{FIRST_CUE} Rest the forearm along your thigh"
@@ -55,6 +57,20 @@ def test_every_spoken_cue_is_shown_in_the_same_words_and_nothing_waits_for_the_v
     assert spoken[-1]["text"] == AfterScreen(one_phone.page).title.inner_text()
     assert {one["voice"] for one in spoken} == {"near"}
     assert one_phone.page.evaluate("vainCancels") == 0
+
+
+def test_a_session_skipped_to_its_end_is_said_to_be_over_and_not_done(one_phone, session):
+    after = AfterScreen(one_phone.page)
+    session.main.tap()
+    one_phone.play_closely(SOME_SECONDS)
+    one_phone.skip_to("hold")
+    while not after.title.is_visible():
+        session.skip.tap()
+        one_phone.play(1)
+    expect(after.title).to_have_text("Session over")
+    expect(after.account).to_have_text(re.compile(r"^0 of 9 parts, \d\d seconds$"))
+    assert said(one_phone)[-1]["text"] == "Session over"
+    assert {line.split("right arm")[1] for line in after.list.all_inner_texts()} == {": in part", ": left out"}
 
 
 def test_the_first_set_says_what_a_first_discomfort_means_and_counts_its_last_three_reps_aloud(one_phone, session):

@@ -73,6 +73,9 @@ def test_what_is_eased_holds_for_the_rest_of_the_session_and_is_logged(founder, 
     ease(founder, session, "leave")
     expect(session.title).not_to_have_text(title)
     founder.play_to_the_end()
+    after = AfterScreen(founder.page)
+    expect(after.title).to_have_text("Session over")
+    assert after.list.all_inner_texts()[-1] == "Palm down, right arm: left out"
     founder.rate(2)
     founder.send()
     told = next(event["body"] for event in practice.log(1) if event["kind"] == "session_finished")

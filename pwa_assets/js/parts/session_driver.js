@@ -9,7 +9,7 @@
  * @typedef {import("./session_cues.js").View} View
  */
 
-import { happen, leadLeft, placeAt, settle, stateAt, totalMs, withLastGap } from "../pure/player.js";
+import { happen, isWhole, leadLeft, placeAt, settle, stateAt, totalMs, withLastGap } from "../pure/player.js";
 import { armNow, runOf } from "../pure/run.js";
 import { gateAfter, msToNext, msToStep } from "../pure/timeline.js";
 import { RunKeeper } from "./run_keeper.js";
@@ -108,7 +108,8 @@ export class SessionDriver {
     if (this.session.status === "ended") return;
     this.#fold({ kind: "end", mono: this.watch.good.mono, ended, why });
     this.#looking.rest();
-    if (ended === "completed") this.view.notice("done", this.steps.length - 1);
+    if (ended === "completed")
+      this.view.notice(isWhole(this.steps, this.session) ? "done" : "over", this.steps.length - 1);
     else for (const sound of [this.edges.tones, this.edges.voice]) sound.hush();
     this.edges.tones.finish();
     const run = this.#runNow();

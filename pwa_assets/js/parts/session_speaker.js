@@ -5,6 +5,9 @@
  * @typedef {import("../pure/timeline.js").Step} Step
  */
 
+/** @type {Partial<Record<What, string>>} */
+const END_WORDS = { done: "after.completed", over: "after.over" };
+
 export class SessionSpeaker {
   /**
    * @param {import("../main.js").Edges} edges
@@ -59,13 +62,15 @@ export class SessionSpeaker {
   #text(what, { cue }, rep) {
     const { words } = this.edges;
     if (what === "count") return words.number(rep);
-    return what === "step" ? cue : words.say(what === "done" ? "after.completed" : `play.${what}`);
+    return what === "step" ? cue : words.say(END_WORDS[what] ?? `play.${what}`);
   }
 
   /** @param {What} what @param {Step} step @returns {string} more than the voice says: a screen reader shows no picture */
   #toReader(what, { cue, hint }) {
     const { words } = this.edges;
-    return what === "step" ? words.fill("play.step", { cue, hint }) : words.say(`play.${what}`);
+    return what === "step"
+      ? words.fill("play.step", { cue, hint })
+      : words.say(what in END_WORDS ? "play.done" : `play.${what}`);
   }
 
   /** @param {import("../pure/cue_times.js").Tone} tone */

@@ -4,7 +4,7 @@
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {"step"|"up"|"down"|"half"|"tick"|"arm"|"end"} Tone
  * @typedef {{atMs: number, tone: Tone, step: number}} Cue
- * @typedef {"step"|"first"|"half"|"ten"|"count"|"done"} What
+ * @typedef {"step"|"first"|"half"|"ten"|"count"|"done"|"over"} What over: done, but not all of it
  * @typedef {{atMs: number, what: What, step: number, rep?: number}} Notice
  */
 

@@ -52,6 +52,9 @@ export function placeAt(steps, session, mono) {
   return Math.min(session.atMs + ran, totalMs(steps), gateAfter(steps, session.atMs));
 }
 
+/** @param {Step[]} steps @param {Session} session @returns {boolean} whether all that is asked is done */
+export const isWhole = (steps, session) => session.done.length === steps.filter(isWork).length;
+
 /** @param {Session} session @param {number} mono @returns {number} milliseconds until a resumed session moves again */
 export function leadLeft(session, mono) {
   return session.status === "running" ? Math.max(0, session.since - mono) : 0;

@@ -138,15 +138,23 @@ async function keep(form, { store, words, announce, go }, run) {
 /** @param {Run} run @param {import("../edges/words.js").Words} words */
 function account(run, words) {
   const body = finishedBody(run);
-  const length = words.plural("after.minutes", Math.max(1, Math.round(body.active_seconds / 60)));
+  const isWhole = body.done_steps === body.asked_steps;
+  const title = body.ended !== "completed" ? "after.stopped" : isWhole ? "after.completed" : "after.over";
   return {
-    title: words.say(body.ended === "completed" ? "after.completed" : "after.stopped"),
+    title: words.say(title),
     account: words.fill("after.account", {
       done: body.done_steps,
       asked: body.asked_steps,
-      length,
+      length: lengthOf(body.active_seconds, words),
     }),
   };
+}
+
+/** @param {number} seconds @param {import("../edges/words.js").Words} words */
+function lengthOf(seconds, words) {
+  return seconds < 60
+    ? words.plural("after.seconds", seconds)
+    : words.plural("after.minutes", Math.round(seconds / 60));
 }
 
 /** @param {import("../edges/words.js").Words} words @param {import("../pure/run.js").Step} step @param {string} outcome */
