@@ -54,7 +54,7 @@ def ease(phone, session, what):
     expect(session.running).to_be_visible()
 
 
-def test_what_is_eased_holds_for_the_rest_of_the_session_and_is_logged(founder, server, practice):
+def test_what_is_eased_holds_for_the_rest_of_the_arms_sets_and_is_logged(founder, server, practice):
     founder.begin_session()
     session = SessionScreen(founder.page)
     founder.play(TO_THE_FIRST_SET)
@@ -82,6 +82,21 @@ def test_what_is_eased_holds_for_the_rest_of_the_session_and_is_logged(founder, 
     assert [one["what"] for one in told["eased"]] == ["form", "range", "reps", "leave"]
     assert {one["movement"] for one in told["eased"]} == {asked[0][0]}
     assert told["done_steps"] == told["asked_steps"] - 1
+
+
+def test_easing_names_the_arm_that_it_is_for_and_leaves_the_other_as_asked(binder):
+    binder.begin_session()
+    session = SessionScreen(binder.page)
+    binder.stand_still()
+    binder.skip_to("reps")
+    ease(binder, session, "range")
+    assert [one[3] for one in sets(binder)] == [0.75] * 4 + [1] * 4
+    for arm in ("right", "left"):
+        binder.skip_to("reps", arm)
+        session.ease_off.tap()
+        expect(session.eased_for).to_have_text(f"Or ease one thing from here on ({arm} arm):")
+        session.easing("form").tap()
+        binder.play(LEAD_IN)
 
 
 def test_a_lighter_weight_is_the_next_one_that_the_client_has(one_phone, practice):

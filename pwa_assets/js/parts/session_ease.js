@@ -5,20 +5,23 @@
  */
 
 import { easings, workFrom } from "../pure/easing.js";
-import { one } from "./pieces.js";
+import { fillSlots, one } from "./pieces.js";
 
 const CUES = 2;
 
 /**
+ * What is eased is so for the arm that is at work, or comes next, and for no other.
  * @param {HTMLElement} page the session, paused
+ * @param {import("../edges/words.js").Words} words
  * @param {any} bundle
  * @param {import("../pure/run.js").Plan} plan
  * @param {number} index of the step that is on
  */
-export function askEase(page, bundle, plan, index) {
+export function askEase(page, words, bundle, plan, index) {
   const part = one(page, '[data-part="ease"]');
   const open = easings(bundle, plan, index);
-  const { movement } = plan.steps[workFrom(plan.steps, index)] ?? {};
+  const { movement, arm = "both" } = plan.steps[workFrom(plan.steps, index)] ?? {};
+  fillSlots(part, { rest: words.fill("ease.rest", { arm: words.say(`arm.${arm}`) }) });
   const cues = (bundle.movements[movement ?? ""]?.mistakes ?? []).slice(0, CUES);
   one(part, "[data-cues]").replaceChildren(...cues.map((/** @type {string} */ cue) => line(cue)));
   for (const button of /** @type {NodeListOf<HTMLElement>} */ (part.querySelectorAll("[data-ease]"))) {

@@ -197,7 +197,7 @@ function listenToEase(page, { words, voice }, driver, speaker, bundle, replan, s
   const open = () => {
     driver.do("pause");
     voice.hush();
-    askEase(page, bundle, driver.run.plan, driver.moment().step);
+    askEase(page, words, bundle, driver.run.plan, driver.moment().step);
     ask(page, "ease");
   };
   onAct(page, "ease", open, signal);
