@@ -21,7 +21,7 @@ import { daysBetween } from "../pure/local_day.js";
 import { dependsOnMorning, planOf } from "../pure/today.js";
 import { offeredBy, waysFrom } from "../pure/ways.js";
 
-const PARTS = { slips, run, morning, session, later, tomorrow, sent };
+const PARTS = { run, slips, morning, session, later, tomorrow, sent };
 const LOOK_AT_CLOCK_MS = 30_000;
 
 /**
