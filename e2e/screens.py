@@ -20,6 +20,8 @@ class DayScreen:
         self.ways_told = self.session.locator("[data-slot=ways]")
         self.skip_report = self.session.locator("[data-act=skip]")
         self.reps = self.session.locator(".set-reps")
+        self.arms = self.session.locator("[data-doses] h3")
+        self.length = self.session.locator("[data-aside]")
         self.loads = self.session.locator(".set-load")
         self.held_arms = self.session.locator("[data-held] .state")
         self.why = self.session.locator(".why")

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import expect
 
-from tests.cast import BELL_FOUNDER
+from e2e.phone import RUN
+from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 # A count of one line is no higher than its letters and a little more.
 BROKEN = """all => all.filter((one) => one.offsetHeight > 1.5 * parseFloat(getComputedStyle(one).fontSize))
@@ -34,3 +35,34 @@ def test_on_the_first_day_the_way_back_to_an_open_session_comes_first(small_phon
     small_phone.open()
     expect(small_phone.day.caution).to_be_visible()
     expect(small_phone.day.go_on).to_be_in_viewport(ratio=1)
+
+
+@pytest.mark.parametrize("part", ["short", "before_sport"])
+def test_the_counts_and_the_minutes_are_those_that_start_plays(small_phone, practice, part):
+    phone = small_phone
+    phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=12)).token)
+    phone.check_sound()
+    whole = phone.day.reps.all_inner_texts()
+    session = phone.open_session()
+    session.ways.tap()
+    session.way("part", part).tap()
+    session.stop.tap()
+    expect(phone.day.reps.first).not_to_have_text(whole[0])
+    shown = [phone.day.reps.all_inner_texts(), phone.day.loads.all_inner_texts()]
+    length = phone.day.length.inner_text()
+    phone.day.start.tap()
+    expect(session.running).to_be_visible()
+    phone.play(1)
+    steps = phone.page.evaluate(RUN)["plan"]["steps"]
+    sets = [step for step in steps if step["kind"] == "reps"]
+    assert shown == [[str(step["reps"]) for step in sets], [step["load"] for step in sets]]
+    assert length == f"1 of 2 · {round(sum(step['seconds'] for step in steps) / 60)} minutes"
+
+
+def test_of_two_arms_the_one_that_start_plays_is_shown(small_phone, practice):
+    small_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    session = small_phone.open_session()
+    session.ways.tap()
+    session.way("arms", "left").tap()
+    session.stop.tap()
+    expect(small_phone.day.arms).to_have_text(["left arm"])

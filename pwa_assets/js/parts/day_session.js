@@ -2,6 +2,9 @@
  * The day page's session: what is asked and why, or what stands in its place.
  */
 
+import { playedDose } from "../pure/played_dose.js";
+import { totalMs } from "../pure/timeline.js";
+import { shaped } from "../pure/ways.js";
 import { drawDose } from "./dose_view.js";
 import { startAtOnce } from "./one_tap.js";
 import { fillSlots, onAct, one, piece } from "./pieces.js";
@@ -44,9 +47,10 @@ export function draw(part, context, edges, signal) {
   const { words } = edges;
   const kind = kindOf(context);
   const node = piece(`session_${kind}`);
-  one(part, "[data-aside]").textContent = kind === "offered" ? aside(context, words) : "";
+  const steps = kind === "offered" ? stepsOf(context) : [];
+  one(part, "[data-aside]").textContent = kind === "offered" ? aside(context, steps, words) : "";
   if (kind === "none") fillSlots(node, { text: words.say("routine.none") });
-  if (kind === "offered" || kind === "rest") drawDoses(node, context, words);
+  if (kind === "offered" || kind === "rest") drawDoses(node, context, steps, words);
   if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
   if (kind === "offered") {
     one(node, "[data-held]").append(...heldArms(context, words));
@@ -55,6 +59,11 @@ export function draw(part, context, edges, signal) {
   }
   if (kind === "after_report") onAct(node, "skip", context.skipReport, signal);
   one(part, "[data-body]").replaceChildren(node);
+}
+
+/** @param {Context} context of a day that offers a session @returns {import("../pure/timeline.js").Step[]} what Start will play */
+function stepsOf({ bundle, plan, ways }) {
+  return plan ? shaped(bundle, plan, ways).steps : [];
 }
 
 /**
@@ -95,12 +104,12 @@ function heldArms({ days }, words) {
 
 /**
  * @param {Context} context
+ * @param {import("../pure/timeline.js").Step[]} steps
  * @param {import("../edges/words.js").Words} words
  */
-function aside({ days }, words) {
+function aside({ days }, steps, words) {
   const [day] = days.filter((each) => each.isOffered);
-  const minutes = days.filter((each) => each.isOffered).reduce((sum, each) => sum + each.dose.minutes, 0);
-  const length = words.plural("dose.minutes", minutes);
+  const length = words.plural("dose.minutes", Math.max(1, Math.round(totalMs(steps) / 60_000)));
   return day.asked > 1 ? words.fill("session.one_of", { number: day.done + 1, asked: day.asked, length }) : length;
 }
 
@@ -108,11 +117,13 @@ function aside({ days }, words) {
  * Arms with one and the same dose and reason are told once.
  * @param {DocumentFragment} node
  * @param {Context} context
+ * @param {import("../pure/timeline.js").Step[]} steps what is played, none on a day that offers nothing
  * @param {import("../edges/words.js").Words} words
  */
-function drawDoses(node, { bundle, days }, words) {
-  const shown = days.filter((day) => day.isOffered || !days.some((each) => each.isOffered));
-  const isOne = shown.every((day) => day.dose === shown[0].dose);
+function drawDoses(node, { bundle, days }, steps, words) {
+  const asked = days.map((day) => (steps.length ? { ...day, dose: playedDose(day.dose, day.arm, steps) } : day));
+  const shown = asked.filter(({ dose }) => dose);
+  const isOne = shown.every(({ dose }) => JSON.stringify(dose) === JSON.stringify(shown[0].dose));
   const told = isOne ? shown.slice(0, 1) : shown;
   /** @param {string} arm */
   const heading = (arm) => {

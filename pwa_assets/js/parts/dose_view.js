@@ -38,7 +38,11 @@ export function drawDose(words, bundle, dose, arm, heading) {
  */
 function drawSet(words, bundle, set, arm) {
   const { name } = bundle.movements[set.movement];
-  const node = fillSlots(piece("set"), { reps: words.number(set.reps), load: set.load, name });
+  const node = fillSlots(piece("set"), {
+    reps: words.number(set.reps),
+    load: set.load ?? words.say("play.no_load"),
+    name,
+  });
   const drawn = drawnFor(set.movement);
   if (!drawn) return node;
   const drawing = createWristDrawing(document);
