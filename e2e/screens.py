@@ -20,6 +20,8 @@ class DayScreen:
         self.ways_told = self.session.locator("[data-slot=ways]")
         self.skip_report = self.session.locator("[data-act=skip]")
         self.reps = self.session.locator(".set-reps")
+        self.session_title = self.session.locator("h2")
+        self.saved = self.session.locator("[data-slot=saved]")
         self.arms = self.session.locator("[data-doses] h3")
         self.length = self.session.locator("[data-aside]")
         self.loads = self.session.locator(".set-load")

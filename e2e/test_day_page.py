@@ -1,11 +1,13 @@
 """The day page: what stands first, that its counts can be read, that it shows what Start will play, and says what is saved."""
 
+import re
 from dataclasses import replace
 
 import pytest
 from playwright.sync_api import expect
 
 from e2e.phone import RUN
+from e2e.screens import AfterScreen, SessionScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 # A count of one line is no higher than its letters and a little more.
@@ -66,3 +68,39 @@ def test_of_two_arms_the_one_that_start_plays_is_shown(small_phone, practice):
     session.way("arms", "left").tap()
     session.stop.tap()
     expect(small_phone.day.arms).to_have_text(["left arm"])
+
+
+def test_what_is_saved_is_seen_first_with_what_is_still_to_come(small_phone, practice):
+    phone = small_phone
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    expect(phone.day.saved).to_be_hidden()
+    for told in (phone.day.saved, phone.day.done):
+        do_some(phone)
+        expect(told).to_be_in_viewport(ratio=1)
+        expect(phone.day.session_title).to_be_focused()
+        expect(phone.day.morning).not_to_be_in_viewport()
+        if told is phone.day.saved:
+            expect(told).to_have_text("Session 1 of 2 is saved.")
+
+
+def test_of_two_arms_it_is_said_which_ones_session_is_saved(small_phone, practice):
+    small_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    session = small_phone.open_session()
+    session.ways.tap()
+    session.way("arms", "left").tap()
+    session.stop.tap()
+    do_some(small_phone, "left")
+    expect(small_phone.day.saved).to_have_text(re.compile(r"^left arm: session 1 of \d is saved\.$"))
+
+
+def do_some(phone, arm="right"):
+    """Do the first set of today's session, skip the rest, and rate it."""
+    phone.begin_session()
+    phone.stand_still()
+    phone.skip_to("reps")
+    phone.play(3)
+    phone.skip_to("hold")
+    while not AfterScreen(phone.page).title.is_visible():
+        SessionScreen(phone.page).skip.tap()
+        phone.play(1)
+    phone.rate({arm: 1})

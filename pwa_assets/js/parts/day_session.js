@@ -52,6 +52,7 @@ export function draw(part, context, edges, signal) {
   if (kind === "none") fillSlots(node, { text: words.say("routine.none") });
   if (kind === "offered" || kind === "rest") drawDoses(node, context, steps, words);
   if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
+  if (kind === "offered" || kind === "after_report") fillSlots(node, { saved: saved(context, words) });
   if (kind === "offered") {
     one(node, "[data-held]").append(...heldArms(context, words));
     one(node, "[data-begin]").hidden = Boolean(context.run);
@@ -133,6 +134,19 @@ function drawDoses(node, { bundle, days }, steps, words) {
   one(node, "[data-doses]").append(...told.map(({ arm, dose }) => drawDose(words, bundle, dose, arm, heading(arm))));
   const reasons = [...new Set(told.flatMap((day) => day.why))].map((rule) => bundle.why[rule]).filter(Boolean);
   fillSlots(node, { why: reasons.length ? words.fill("dose.why", { reason: reasons.join(" ") }) : null });
+}
+
+/** @param {Context} context @param {import("../edges/words.js").Words} words what is done of a day that is not */
+function saved({ days }, words) {
+  const told = days.filter(({ done }) => done > 0);
+  const isAlike =
+    told.length === days.length &&
+    told.every(({ done, asked }) => `${done}${asked}` === `${told[0].done}${told[0].asked}`);
+  if (isAlike) return words.fill("session.saved", { done: told[0].done, asked: told[0].asked });
+  const lines = told.map(({ arm, done, asked }) =>
+    words.fill("session.saved_arm", { arm: words.say(`arm.${arm}`), done, asked }),
+  );
+  return lines.length ? lines.join(" ") : null;
 }
 
 /**

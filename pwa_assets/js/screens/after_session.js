@@ -127,12 +127,12 @@ function showMissing(form, words, scales) {
 }
 
 /** @param {HTMLElement} form @param {import("../main.js").Edges} edges @param {Run} run */
-async function keep(form, { store, words, announce, go }, run) {
+async function keep(form, { store, clock, words, announce, go }, run) {
   const fault = await store.finishRun(run).catch((error) => error);
   if (fault instanceof TakenError) return go("#day", "taken");
   if (fault) return showFault(form, words.say("after.not_saved"), null);
   announce(words.say("after.saved"));
-  go("#day");
+  go("#day", run.on === clock.today() ? "saved" : null);
 }
 
 /** @param {Run} run @param {import("../edges/words.js").Words} words */

@@ -27,13 +27,14 @@ const LOOK_AT_CLOCK_MS = 30_000;
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {"changed"|"taken"|"unread"|null} [given] why a session was left, or not begun
+ * @param {"changed"|"taken"|"unread"|"saved"|null} [given] why a session was left, or not begun; or that one of today was saved
  * @returns {() => void} stop
  */
 export function start(root, edges, given = null) {
   const over = new AbortController();
   const drawn = new Map();
   let round = 0;
+  let isSaved = given === "saved";
   const redraw = async () => {
     round += 1;
     const mine = round;
@@ -43,9 +44,11 @@ export function start(root, edges, given = null) {
     for (const [name, part] of Object.entries(PARTS))
       await drawPart(root, name, part, context, edges, drawn, over.signal);
     root.setAttribute("data-drawn", context.today);
+    if (isSaved) goToSession(root);
+    isSaved = false;
   };
   root.replaceChildren(piece("day", "screen"));
-  if (given) tellLeft(one(root, `[data-left="${given}"]`), edges);
+  if (given && !isSaved) tellLeft(one(root, `[data-left="${given}"]`), edges);
   edges.voice.find();
   const stops = [
     edges.store.onChange(redraw),
@@ -131,6 +134,13 @@ async function drawPart(root, name, part, context, edges, drawn, signal) {
   const section = one(root, `[data-part="${name}"]`);
   section.hidden = seen === null || seen === undefined;
   if (!section.hidden) await part.draw(section, context, edges, signal);
+}
+
+/** What was saved is told in the session's own part, and not by the questions above it. @param {HTMLElement} root */
+function goToSession(root) {
+  const title = one(root, "#part-session");
+  title.scrollIntoView();
+  title.focus({ preventScroll: true });
 }
 
 /** @param {HTMLElement} line @param {import("../main.js").Edges} edges */
