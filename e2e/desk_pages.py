@@ -96,6 +96,7 @@ class RehearsalPage:
         self.back = self.stage.get_by_role("button", name="Back")
         self.name = self.stage.locator("h2[data-slot=name]")
         self.numeral = self.stage.locator("[data-slot=numeral]")
+        self.phase = self.stage.locator("[data-slot=phase]")
         self.time = self.stage.locator("[data-slot=time]")
         self.picture = self.stage.locator("[data-picture] svg")
         self.steps = self.stage.locator("[data-step]")

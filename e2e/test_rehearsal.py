@@ -14,6 +14,8 @@ LONGEST = 15 * 60
 SOUND = "soundsOfThisPage.at(-1).state"
 # The last tone's highest note.
 END_HERTZ = 1047
+A_MOMENT = 5
+LEFT_EDGES = "all => all.map((one) => one.getBoundingClientRect().left)"
 
 
 @pytest.fixture
@@ -123,3 +125,24 @@ def test_half_the_range_is_chosen_and_drawn_shorter(rehearsal):
     rehearsal.show.click()
     set_of.click()
     assert page.evaluate(arc) == pytest.approx(whole / 2, rel=0.02)
+
+
+def test_start_is_at_hand_without_scrolling_and_the_sheet_stands_in_line(rehearsal):
+    rehearsal.stage.page.set_viewport_size({"width": 1280, "height": 800})
+    for part in (rehearsal.main, rehearsal.picture, rehearsal.numeral):
+        expect(part).to_be_in_viewport(ratio=1)
+    assert len(set(rehearsal.steps.locator("b").evaluate_all(LEFT_EDGES))) == 1
+
+
+@pytest.mark.parametrize("is_begun", [True, False], ids=["paused", "never started"])
+def test_skipped_to_its_end_it_is_over_and_can_be_played_again(rehearsal, is_begun):
+    for _ in range(2 if is_begun else 0):
+        rehearsal.main.click()
+    for _ in range(rehearsal.steps.count()):
+        rehearsal.skip.click()
+    expect(rehearsal.in_state("ended")).to_be_visible()
+    expect(rehearsal.phase).to_have_text("The session is over.")
+    expect(rehearsal.main).to_have_text("Play again")
+    rehearsal.main.click()
+    expect(rehearsal.in_state("running")).to_be_visible()
+    assert seconds(rehearsal.time.inner_text()) < A_MOMENT

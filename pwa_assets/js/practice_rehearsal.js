@@ -108,8 +108,9 @@ function look() {
   const [at, whole] = [clockText(place), clockText(totalMs(steps))];
   fillSlots(stage, { main: words.say(MAIN_WORDS[session.status]), time: words.fill("rehearsal.time", { at, whole }) });
   stage.dataset.status = session.status;
-  if (session.status !== "running") return;
+  if (session.status === "ended") return;
   if (place >= totalMs(steps)) return end();
+  if (session.status !== "running") return;
   tones.follow(place / pace.speed, performance.now());
   requestAnimationFrame(() => session.status === "running" && look());
 }
