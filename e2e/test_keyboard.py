@@ -212,6 +212,30 @@ def skip_and_go_back(phone, session):
     assert_focused(page, "main")
 
 
+def hold(page, key):
+    """Keep a key down so long that it repeats."""
+    for _ in range(4):
+        page.keyboard.down(key)
+    page.keyboard.up(key)
+
+
+def test_a_key_held_down_counts_one_rep_and_pauses_once(phone):
+    page, session = phone.page, SessionScreen(phone.page)
+    choose_own_pace(phone, session)
+    phone.stand_still()
+    session.title.focus()
+    hold(page, "Space")
+    expect(session.paused).to_be_visible()
+    hold(page, "Space")
+    phone.play(LEAD_IN + TO_THE_FIRST_GATE)
+    expect(session.numeral).to_have_text("1")
+    hold(page, "Space")
+    expect(session.numeral).to_have_text("2")
+    tab_to(page, "rep")
+    hold(page, "Enter")
+    expect(session.numeral).to_have_text("3")
+
+
 def bring_the_sound_back(phone, session):
     """The button for it goes once the sound is there, and leaves the focus on the page."""
     phone.page.evaluate("soundsOfThisPage.at(-1).interrupt()")

@@ -10,6 +10,7 @@ from e2e.screens import AfterScreen, SessionScreen, SharpScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 LEAD_IN = 6
+TO_THE_FIRST_GATE = 12
 TO_THE_FIRST_SET = 112
 COUNTS = f"{STORE} return (await store.bundle()).counts; }}"
 
@@ -146,6 +147,24 @@ def test_at_ones_own_pace_a_rep_waits_for_its_tap_and_a_stretch_does_not(founder
     founder.rate(1)
     [told] = finished(founder)
     assert (told["ended"], told["ways"], told["done_steps"]) == ("completed", ["own_pace"], told["asked_steps"])
+
+
+def test_the_picture_beside_the_easings_is_looked_at_and_touches_nothing(founder):
+    session = founder.open_session()
+    choose(session, ("pace", "own"))
+    founder.stand_still()
+    founder.play(TO_THE_FIRST_GATE)
+    session.ease_off.tap()
+    expect(session.easing("form")).to_be_visible()
+    session.picture.tap()
+    founder.play(LEAD_IN)
+    expect(session.paused).to_be_visible()
+    expect(session.rep).to_be_hidden()
+    session.easing("form").tap()
+    founder.play(LEAD_IN)
+    expect(session.numeral).to_have_text("1")
+    session.picture.tap()
+    expect(session.numeral).to_have_text("2")
 
 
 def test_a_short_day_has_all_four_directions_and_fewer_reps(founder):

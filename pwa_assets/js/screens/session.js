@@ -123,11 +123,11 @@ function listen(page, driver, speaker, edges, base, signal) {
   const touch = () => (isAtRep(driver) ? driver.do("rep") : turn());
   onAct(page, "main", turn, signal);
   onAct(page, "rep", () => driver.do("rep"), signal);
-  one(page, "[data-picture]").addEventListener("click", () => driver.session.status === "ready" || touch(), { signal });
+  one(page, "[data-picture]").addEventListener("click", () => isFree(page) && touch(), { signal });
   const press = (/** @type {KeyboardEvent} */ event) => {
-    if (!isFreeSpace(event, page)) return;
-    event.preventDefault();
-    touch();
+    const isOurs = isFreeSpace(event, page);
+    if (isOurs || (event.repeat && event.key === "Enter")) event.preventDefault();
+    if (isOurs && !event.repeat) touch();
   };
   addEventListener("keydown", press, { signal });
   onAct(page, "skip", () => driver.do("skip"), signal);
@@ -178,10 +178,12 @@ function go(driver, { ways, edges }) {
 /** @param {SessionDriver} driver @returns {boolean} whether a rep waits to be said done */
 const isAtRep = (driver) => driver.session.status === "running" && Boolean(driver.steps[driver.moment().step].isGated);
 
+/** @param {HTMLElement} page @returns {boolean} whether the session itself is shown, nothing before it or in its place */
+const isFree = ({ dataset }) => !dataset.asks && dataset.status !== "ready";
+
 /** @param {KeyboardEvent} event @param {HTMLElement} page @returns {boolean} whether the space bar is for no control */
-function isFreeSpace(event, page) {
-  const isFree = event.target instanceof Element && !event.target.closest(CONTROLS);
-  return event.key === " " && isFree && !page.dataset.asks && page.dataset.status !== "ready";
+function isFreeSpace({ key, target }, page) {
+  return key === " " && target instanceof Element && !target.closest(CONTROLS) && isFree(page);
 }
 
 /**
