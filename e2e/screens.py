@@ -64,6 +64,7 @@ class SessionScreen:
         self.picture = page.locator("#page .session-picture svg")
         self.main = page.locator("#page [data-act=main]")
         self.ready = page.locator("#page .session[data-status=ready]")
+        self.told_before = page.locator("#page [data-part=ready] > [data-slot=ready]")
         self.running = page.locator("#page .session[data-status=running]")
         self.paused = page.locator("#page .session[data-status=paused]")
         self.lead = page.locator("#page .session[data-status=lead]")

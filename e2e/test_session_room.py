@@ -89,10 +89,11 @@ def test_at_ones_own_pace_the_button_for_the_rep_is_there_too(phone, session, pr
     phone.join_by_link(practice.enrol(BOOKBINDER).token)
     phone.open_session().ways.tap()
     session.way("pace", "own").tap()
+    session.way("hand").tap()
     session.main.tap()
     phone.play(60)
     expect(session.rep).to_be_visible()
-    assert crowded(phone.page, needed(session, "rep", "main", "ease_off", "sharp", "stop")) == []
+    assert crowded(phone.page, needed(session, "rep", "main", "ease_off", "sharp", "back", "skip", "stop")) == []
 
 
 def test_what_is_asked_in_a_session_leaves_sharp_pain_on_the_screen(phone, session, practice):

@@ -149,6 +149,26 @@ def test_at_ones_own_pace_a_rep_waits_for_its_tap_and_a_stretch_does_not(founder
     assert (told["ended"], told["ways"], told["done_steps"]) == ("completed", ["own_pace"], told["asked_steps"])
 
 
+def test_at_ones_own_pace_taps_are_announced_and_movements_skipped_and_gone_back_to(founder):
+    session = founder.open_session()
+    expect(session.told_before).to_contain_text("One press")
+    session.ways.tap()
+    session.way("pace", "own").tap()
+    expect(session.told_before).to_contain_text("Each rep waits for your tap")
+    founder.open_session()
+    expect(session.told_before).to_contain_text("Each rep waits for your tap")
+    session.main.tap()
+    founder.stand_still()
+    founder.play(TO_THE_FIRST_GATE)
+    first = session.title.inner_text()
+    session.skip.tap()
+    expect(session.title).not_to_have_text(first)
+    session.back.tap()
+    expect(session.title).to_have_text(first)
+    expect(session.rep).to_be_visible()
+    expect(session.running).to_be_visible()
+
+
 def test_the_picture_beside_the_easings_is_looked_at_and_touches_nothing(founder):
     session = founder.open_session()
     choose(session, ("pace", "own"))

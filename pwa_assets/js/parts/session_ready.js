@@ -35,14 +35,17 @@ export function planBy(words, bundle, run, base, ways) {
  */
 export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, speaker, replan, signal) {
   const { words, store } = edges;
-  fillSlots(page, { ready: words.say(base ? "play.ready" : "play.ready_again") });
+  const tell = (/** @type {Ways} */ told) => {
+    page.dataset.hand = told.hand;
+    const ready = told.pace === "own" ? "play.ready_own" : "play.ready";
+    fillSlots(page, { ready: words.say(base ? ready : "play.ready_again"), ways: toldWays(words, told) });
+  };
   const isBegun = base === null;
   const choose = (/** @type {Ways} */ chosen, /** @type {string} */ field) => {
     const next = { ...chosen, on: edges.clock.today() };
     speaker.ways = next;
     speaker.tune();
-    page.dataset.hand = next.hand;
-    fillSlots(page, { ways: toldWays(words, next) });
+    tell(next);
     void store.setMeta("ways", next);
     if (base && SHAPING.includes(field)) replan(planBy(words, bundle, run, base, next));
   };
@@ -53,9 +56,8 @@ export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, spe
     choose,
     signal,
   );
-  page.dataset.hand = ways.hand;
+  tell(ways);
   speaker.tune();
-  fillSlots(page, { ways: toldWays(words, ways) });
   checkSound(page, edges, speaker, isHeard, signal);
 }
 
