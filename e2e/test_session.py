@@ -74,6 +74,18 @@ def test_a_session_without_a_number_is_asked_for_one(phone, session):
     assert "session_finished" not in phone.log()["kinds"]
 
 
+def test_a_line_half_typed_after_a_session_outlives_a_reload(phone, session):
+    phone.play(20)
+    session.stop.tap()
+    session.why("tired").tap()
+    after = AfterScreen(phone.page)
+    after.line.press_sequentially("Filed bells")
+    phone.play(1)
+    phone.open()
+    phone.day.answer_now.tap()
+    expect(after.line).to_have_value("Filed bells")
+
+
 def test_no_tone_is_laid_out_too_late_to_be_heard_in_time(phone, session):
     phone.play(200)
     tones = phone.page.evaluate("tonesOfThisPage")

@@ -55,7 +55,7 @@ function ask(root, edges, run, signal) {
     draft: { ratings: ratingsOf(scales), note: line.value },
   });
   const form = one(root, "form");
-  form.addEventListener("change", () => void store.saveRun(read()).catch(() => undefined), { signal });
+  form.addEventListener("input", () => void store.saveRun(read()).catch(() => undefined), { signal });
   form.addEventListener(
     "submit",
     (event) => {
