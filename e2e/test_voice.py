@@ -59,6 +59,21 @@ def test_every_spoken_cue_is_shown_in_the_same_words_and_nothing_waits_for_the_v
     assert one_phone.page.evaluate("vainCancels") == 0
 
 
+def test_nothing_is_said_after_the_last_movement_is_left(one_phone, session):
+    session.main.tap()
+    expect(session.running).to_be_visible()
+    one_phone.stand_still()
+    one_phone.skip_to("hold")
+    one_phone.skip_to("prepare")
+    one_phone.skip_to("hold")
+    one_phone.play(2)
+    session.ease_off.tap()
+    before = len(said(one_phone))
+    session.easing("leave").tap()
+    expect(AfterScreen(one_phone.page).title).to_have_text("Session over")
+    assert [one["text"] for one in said(one_phone)[before:]] == ["Session over"]
+
+
 def test_a_session_skipped_to_its_end_is_said_to_be_over_and_not_done(one_phone, session):
     after = AfterScreen(one_phone.page)
     session.main.tap()

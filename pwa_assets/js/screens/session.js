@@ -151,12 +151,13 @@ function listen(page, driver, speaker, edges, base, signal) {
 }
 
 /**
- * Starts or goes on. Must be called inside a tap. At one's own pace the space bar must be free for the reps.
+ * Starts or goes on, unless all is over. Must be called inside a tap. At one's own pace the space bar must be free for the reps.
  * @param {HTMLElement} page @param {SessionDriver} driver @param {SessionSpeaker} speaker
  * @param {import("../pure/run.js").Plan|null} [base] what was offered when the page was drawn; it may have changed since
  */
 function begin(page, driver, speaker, base = null) {
   const { edges } = speaker;
+  if (driver.session.status === "ended") return;
   if (driver.steps.some(({ isGated }) => isGated)) one(page, "h1").focus();
   speaker.wake();
   if (driver.session.status !== "ready") return driver.run.on === edges.clock.today() ? driver.go() : edges.go("#day");
@@ -208,9 +209,9 @@ function listenToEase(page, { words, voice }, driver, speaker, bundle, replan, s
     const { plan, eased: before = [] } = driver.run;
     const target = workFrom(plan.steps, step);
     const entry = { step: target, what, movement: plan.steps[target].movement ?? "" };
-    const isPlanned = what === "form" || what === "leave";
-    const next = isPlanned ? plan : worded(words, eased(bundle, plan, step, what, rep), bundle.movements);
-    replan({ ...driver.run, plan: next, eased: [...before, entry] });
+    const run = { ...driver.run, eased: [...before, entry] };
+    if (what === "form" || what === "leave") driver.run = run;
+    else replan({ ...run, plan: worded(words, eased(bundle, plan, step, what, rep), bundle.movements) });
     if (what === "leave") driver.do("skip", target + 1);
     ask(page, "");
     begin(page, driver, speaker);
