@@ -13,6 +13,7 @@ from e2e.test_ways import finished
 from tests.cast import BELL_FOUNDER
 
 HOURS = 3600
+LEAD_IN = 6
 LEAD_IN_AND_MORE = 15_000
 # The page's own clock, for waiting in real time without a sleep of the test's.
 PASSES = "(seconds) => new Promise((done) => setTimeout(done, seconds * 1000))"
@@ -74,6 +75,45 @@ def test_six_hours_asleep_cost_no_step_and_are_told(one_phone, session):
     one_phone.rate(1)
     [told] = finished(one_phone)
     assert told["gaps"] == after["gaps"]
+
+
+def go_away(phone, session):
+    phone.context.clock.fast_forward(600 * 1000)
+    expect(session.away).to_be_visible()
+
+
+def test_after_an_absence_the_step_goes_on_or_starts_again_or_all_ends(one_phone, session):
+    one_phone.play(33)
+    one_phone.stand_still()
+    step, before = session.title.inner_text(), session.numeral.inner_text()
+    go_away(one_phone, session)
+    expect(session.main).to_have_text("Go on with this step")
+    expect(session.back).to_have_text("Start the step again")
+    expect(session.stop).to_have_text("Finish here")
+    session.main.tap()
+    one_phone.play(LEAD_IN)
+    expect(session.running).to_be_visible()
+    expect(session.back).to_have_text("Back")
+    expect(session.title).to_have_text(step)
+    assert int(session.numeral.inner_text()) >= int(before) > 1
+    go_away(one_phone, session)
+    session.stop.tap()
+    session.why("interrupted").tap()
+    expect(AfterScreen(one_phone.page).title).to_be_visible()
+
+
+@pytest.mark.parametrize("seconds", [1, 20])
+def test_a_step_starts_again_after_an_absence_whatever_time_had_passed_in_it(one_phone, session, seconds):
+    one_phone.stand_still()
+    one_phone.skip_to("warm_up")
+    one_phone.play(seconds)
+    step = session.title.inner_text()
+    go_away(one_phone, session)
+    session.back.tap()
+    one_phone.play(LEAD_IN)
+    expect(session.running).to_be_visible()
+    expect(session.title).to_have_text(step)
+    expect(session.numeral).to_have_text("1")
 
 
 @pytest.mark.parametrize("hours", [-5, 5], ids=["back", "forward"])

@@ -55,11 +55,12 @@ function play(root, edges, opened, signal) {
   const driver = new SessionDriver(edges, run, session, {
     isStill: view.isStill,
     step: (index) => view.step(index),
-    moment: (moment, now, leadMs) => {
-      view.moment(moment, now, leadMs);
-      showControls(page, words, now.status, leadMs);
+    moment: (moment, now, leadMs) => view.moment(moment, now, leadMs),
+    notes: (now) => {
+      notes.show(now);
+      page.toggleAttribute("data-away", now.away > 0);
+      showControls(page, words);
     },
-    notes: (now) => notes.show(now),
     notice: (what, index, rep) => {
       const text = speaker.tell(what, driver.steps[index], rep);
       if (what !== "count" && what !== "first") view.caption(text, driver.moment());
@@ -88,22 +89,25 @@ function skipReady(page, { hand }) {
 }
 
 /**
+ * After an absence they offer what the day page offers for a session that was left.
  * @param {HTMLElement} page
  * @param {import("../edges/words.js").Words} words
- * @param {string} status
- * @param {number} leadMs
  */
-function showControls(page, words, status, leadMs) {
-  const key = `${status}${leadMs ? 1 : 0}`;
+function showControls(page, words) {
+  const { status = "", away } = page.dataset;
+  const key = `${status}${away}`;
   if (page.dataset.controls === key) return;
   page.dataset.controls = key;
   const isFirst = status === "ready";
-  const main = status === "running" ? "play.pause" : isFirst ? "play.start" : "play.go_on";
+  const isRunning = status === "running" || status === "lead";
+  const isAway = away !== undefined;
+  const main = isRunning ? "play.pause" : isFirst ? "play.start" : isAway ? "run.go_on" : "play.go_on";
   fillSlots(page, {
     main: words.say(main),
-    stop: words.say(isFirst ? "play.leave" : "play.stop"),
+    back: words.say(isAway ? "run.restart" : "play.back"),
+    stop: words.say(isFirst ? "play.leave" : isAway ? "run.finish" : "play.stop"),
   });
-  if (status === "running") page.querySelector('[data-part="ready"]')?.remove();
+  if (isRunning) page.querySelector('[data-part="ready"]')?.remove();
 }
 
 /**
@@ -131,7 +135,11 @@ function listen(page, driver, speaker, edges, base, signal) {
   };
   addEventListener("keydown", press, { signal });
   onAct(page, "skip", () => driver.do("skip"), signal);
-  onAct(page, "back", () => driver.do("back"), signal);
+  const restart = () => {
+    driver.do("skip", driver.moment().step);
+    begin(page, driver, speaker);
+  };
+  onAct(page, "back", () => (page.dataset.away === undefined ? driver.do("back") : restart()), signal);
   onAct(page, "sound", () => driver.bringSoundBack(), signal);
   onAct(page, "sharp", () => void driver.end("sharp"), signal);
   const stop = () => {
