@@ -80,6 +80,7 @@ class SessionScreen:
         self.ease_off = page.locator("#page [data-act=ease]")
         self.eased_for = page.locator("#page [data-part=ease] [data-slot=rest]")
         self.form_cues = page.locator("#page [data-cues] li")
+        self.easings = page.locator("#page [data-ease]:visible")
         self.first_reps = page.locator("#page [data-note=first]")
         self.ways = page.locator("#page .session-ways summary")
         self.try_sound = page.locator("#page [data-act=sample]")

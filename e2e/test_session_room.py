@@ -1,5 +1,6 @@
 """Room on the session's screen: nothing that is needed lies outside it or over another, however large the text, however the phone lies."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -9,6 +10,7 @@ from e2e.screens import SessionScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 SIZES = ((360, 640), (390, 844), (640, 360), (844, 390))
+LEAST = (568, 320)
 # The session's text is 17 px where a browser's is 16: twice as large is 34, and 200 % of the browser's is 32.
 TEXTS = ("", "200%", "212.5%")
 TEXT = "size => { document.documentElement.style.fontSize = size; }"
@@ -17,6 +19,9 @@ TO_THE_FIRST_SET = 112
 SPILLS = "one => one.scrollWidth > one.clientWidth + 1 || one.scrollHeight > one.clientHeight + 1"
 BOXES = """parts => Object.fromEntries(Object.entries(parts).map(([name, part]) => [name, part.getBoundingClientRect().toJSON()]))"""
 NEAR = 0.6
+HEAVY_RUNG = 12
+ALL_EASINGS = 5
+LEAST_PICTURE = 120
 
 
 @pytest.fixture
@@ -30,10 +35,10 @@ def session(phone):
     return SessionScreen(phone.page)
 
 
-def crowded(page, parts):
+def crowded(page, parts, sizes=SIZES):
     """What is wrong with parts that must all be on the screen: (part, what) at any size of screen and text."""
     wrong = []
-    for width, height in SIZES:
+    for width, height in sizes:
         page.set_viewport_size({"width": width, "height": height})
         for text in TEXTS:
             page.evaluate(TEXT, text)
@@ -100,13 +105,35 @@ def test_what_is_asked_in_a_session_leaves_sharp_pain_on_the_screen(phone, sessi
     phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
     phone.begin_session()
     phone.play(TO_THE_FIRST_SET)
-    session.ease_off.tap()
-    assert crowded(phone.page, {"sharp": session.sharp}) == []
-    session.easing("form").tap()
-    phone.play(7)
     session.stop.tap()
     expect(session.why("tired")).to_be_visible()
     assert crowded(phone.page, {"sharp": session.sharp}) == []
+
+
+def test_every_easing_is_on_the_screen_with_sharp_pain_and_a_picture_to_compare_by(phone, session, practice):
+    phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=HEAVY_RUNG)).token)
+    phone.begin_session()
+    phone.stand_still()
+    phone.skip_to("reps")
+    session.ease_off.tap()
+    assert session.easings.count() == ALL_EASINGS
+    easings = {one.inner_text(): one for one in session.easings.all()}
+    assert crowded(phone.page, {"sharp": session.sharp, **easings}, (*SIZES, LEAST)) == []
+    cues = {f"cue {place}": cue for place, cue in enumerate(session.form_cues.all())}
+    assert not scrolls(phone.page)
+    assert_apart(phone.page, {"picture": session.picture, "sharp": session.sharp, **cues, **easings})
+    assert session.picture.bounding_box()["height"] > LEAST_PICTURE
+
+
+def test_after_an_absence_it_is_told_whole_beside_the_choice(phone, session, practice):
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    phone.begin_session()
+    phone.stand_still()
+    phone.skip_to("reps")
+    phone.context.clock.fast_forward(600_000)
+    expect(session.away).to_be_visible()
+    parts = {name: getattr(session, name) for name in ("title", "away", "main", "back", "stop", "ease_off", "sharp")}
+    assert crowded(phone.page, parts, (*SIZES, LEAST)) == []
 
 
 def test_before_the_start_a_small_phone_needs_no_scrolling(phone, session, practice):
