@@ -38,6 +38,28 @@ def is_sharp(body):
     return any(arm["sharp"] for arm in body["arms"].values())
 
 
+def test_sharp_pain_is_saved_first_and_then_told_in_three_answers(phone, practice):
+    in_the_first_set(phone).sharp.tap()
+    sharp = SharpScreen(phone.page)
+    expect(sharp.save).to_be_visible()
+    assert finished(phone)[0]["arms"]["right"]["sharp"]
+    sharp.answer("where", "outer_elbow").tap()
+    sharp.save.tap()
+    expect(sharp.fault).to_be_visible()
+    sharp.answer("like", "catch").tap()
+    sharp.answer("sign", "yes").tap()
+    sharp.save.tap()
+    expect(sharp.sign).to_be_visible()
+    sharp.leave.tap()
+    expect(phone.day.stopped).to_be_visible()
+    phone.send()
+    told = next(event["body"] for event in practice.log(1) if event["kind"] == "entry_corrected")
+    assert told["replaces"] == next(event["id"] for event in practice.log(1) if event["kind"] == "session_finished")
+    assert told["body"]["sharp_told"] == {"where": "outer_elbow", "like": "catch", "sign": True}
+    assert told["body"]["arms"]["right"]["sharp"]
+    assert phone.standing()["right"]["mode"] == "training"
+
+
 def test_a_second_tap_neither_leaves_nor_answers_what_comes_after_a_stop(phone):
     session = in_the_first_set(phone)
     box = session.sharp.bounding_box()

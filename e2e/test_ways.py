@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.phone import EVENTS, RUN, STORE
-from e2e.screens import AfterScreen, SessionScreen, SharpScreen
+from e2e.screens import AfterScreen, SessionScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 LEAD_IN = 6
@@ -276,30 +276,6 @@ def test_choices_stay_on_the_phone_but_for_those_of_one_session(founder):
     founder.play(2)
     rests = {step["seconds"] for step in founder.page.evaluate(RUN)["plan"]["steps"] if step["kind"] == "rest"}
     assert rests == {75}
-
-
-def test_sharp_pain_is_saved_first_and_then_told_in_three_answers(founder, practice):
-    founder.begin_session()
-    founder.play(TO_THE_FIRST_SET)
-    SessionScreen(founder.page).sharp.tap()
-    sharp = SharpScreen(founder.page)
-    expect(sharp.save).to_be_visible()
-    assert finished(founder)[0]["arms"]["right"]["sharp"]
-    sharp.answer("where", "outer_elbow").tap()
-    sharp.save.tap()
-    expect(sharp.fault).to_be_visible()
-    sharp.answer("like", "catch").tap()
-    sharp.answer("sign", "yes").tap()
-    sharp.save.tap()
-    expect(sharp.sign).to_be_visible()
-    sharp.leave.tap()
-    expect(founder.day.stopped).to_be_visible()
-    founder.send()
-    told = next(event["body"] for event in practice.log(1) if event["kind"] == "entry_corrected")
-    assert told["replaces"] == next(event["id"] for event in practice.log(1) if event["kind"] == "session_finished")
-    assert told["body"]["sharp_told"] == {"where": "outer_elbow", "like": "catch", "sign": True}
-    assert told["body"]["arms"]["right"]["sharp"]
-    assert founder.standing()["right"]["mode"] == "training"
 
 
 def test_the_end_says_what_tomorrow_depends_on(founder):

@@ -127,6 +127,8 @@ function listen(page, driver, speaker, edges, base, signal) {
   const touch = () => (isAtRep(driver) ? driver.do("rep") : turn());
   onAct(page, "main", turn, signal);
   onAct(page, "rep", () => driver.do("rep"), signal);
+  // A tap must not take the focus: the space bar stays free for the next rep.
+  one(page, '[data-act="rep"]').addEventListener("mousedown", (event) => event.preventDefault(), { signal });
   one(page, "[data-picture]").addEventListener("click", () => isFree(page) && touch(), { signal });
   const press = (/** @type {KeyboardEvent} */ event) => {
     const isOurs = isFreeSpace(event, page);
