@@ -90,7 +90,7 @@ def test_of_two_arms_it_is_said_which_ones_session_is_saved(small_phone, practic
     session.way("arms", "left").tap()
     session.stop.tap()
     do_some(small_phone, "left")
-    expect(small_phone.day.saved).to_have_text(re.compile(r"^left arm: session 1 of \d is saved\.$"))
+    expect(small_phone.day.saved).to_have_text(re.compile(r"^Session 1 of \d is saved: left arm\.$"))
 
 
 def do_some(phone, arm="right"):
