@@ -150,8 +150,8 @@ export class SessionDriver {
       void this.#save();
     }
     const place = placeAt(this.steps, this.session, now.mono);
-    if (place >= totalMs(this.steps) && this.#shown >= 0) return void this.end("completed");
     this.cues.pass(place, this.#isRunning, this.#shown);
+    if (place >= totalMs(this.steps) && this.#shown >= 0) return void this.end("completed");
     this.#present(place, now.mono);
     this.#showNotes();
     if (this.#isRunning) this.#keepUp(place, now.mono);
