@@ -287,3 +287,14 @@ def test_the_end_says_what_tomorrow_depends_on(founder):
     assert after.list.count() == len(
         [s for s in founder.page.evaluate(RUN)["plan"]["steps"] if s["kind"] in {"warm_up", "reps", "hold"}]
     )
+
+
+def test_a_session_answered_for_on_the_next_day_says_nothing_of_tomorrow(founder):
+    founder.begin_session()
+    founder.play(TO_THE_FIRST_SET)
+    founder.sleep_until_morning()
+    founder.day.answer_now.tap()
+    after = AfterScreen(founder.page)
+    expect(after.title).to_be_visible()
+    founder.page.evaluate(RUN)
+    expect(after.outlook).to_have_count(0)

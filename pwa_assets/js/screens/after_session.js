@@ -78,7 +78,8 @@ function ask(root, edges, run, signal) {
 async function showTomorrow(root, edges, run, signal) {
   const snapshot = await edges.store.snapshot();
   const days = snapshot.days.filter(({ arm, isHeldNow }) => workedArms(run).includes(arm) && !isHeldNow);
-  if (signal.aborted || !snapshot.bundle || days.length === 0) return;
+  // Of a session that is answered for on a later day, this morning has asked already.
+  if (signal.aborted || run.on !== snapshot.today || !snapshot.bundle || days.length === 0) return;
   const part = one(root, '[data-part="tomorrow"]');
   tomorrow.draw(part, /** @type {any} */ ({ ...snapshot, days }), edges);
   part.hidden = false;
