@@ -200,6 +200,13 @@ class Phone:
             session.skip.tap()
         expect(session.title).to_have_text(steps[to]["name"])
 
+    def skip_to_the_end(self) -> None:
+        """Skip all that is left of the session that is on."""
+        run = self.page.evaluate(RUN)
+        for _ in run["plan"]["steps"][run["step"] + 1 :]:
+            SessionScreen(self.page).skip.tap()
+        expect(AfterScreen(self.page).title).to_be_visible()
+
     def play_to_the_end(self) -> None:
         """Let the session run to its end."""
         for _ in range(LONGEST_SESSION // LOOK_EVERY):

@@ -1,5 +1,6 @@
 """The practitioner's side: signing in, taking a client on, pushing a routine, and seeing that the phone has it."""
 
+import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
@@ -10,6 +11,12 @@ from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER, HEDDA
 
 A_SIGN = "a warning sign Which one was not said"
+
+
+@pytest.fixture
+def phone(one_phone):
+    """Nothing here depends on the size of the screen."""
+    return one_phone
 
 
 def test_a_wrong_password_lets_nobody_in(desk, practice):

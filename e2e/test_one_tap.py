@@ -182,6 +182,7 @@ def test_leaving_by_the_phones_own_button_and_coming_back_starts_nothing(phone, 
 @pytest.mark.parametrize("act", ["go_on", "restart"])
 def test_a_session_that_was_left_goes_on_by_one_tap(phone, session, act):
     phone.begin_session()
+    phone.stand_still()
     phone.play(90)
     step = session.title.inner_text()
     phone.open()

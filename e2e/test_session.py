@@ -12,6 +12,12 @@ STILL_THERE = STORE.replace("async ()", "async (run)") + "await store.saveRun(ru
 
 
 @pytest.fixture
+def phone(one_phone):
+    """Nothing here depends on the size of the screen."""
+    return one_phone
+
+
+@pytest.fixture
 def session(phone, server, practice):
     """A session under way on a dead server."""
     phone.join_by_link(practice.enrol(BELL_FOUNDER).token)

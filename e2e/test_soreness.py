@@ -9,6 +9,12 @@ from tests.cast import BELL_FOUNDER
 
 
 @pytest.fixture
+def phone(one_phone):
+    """Nothing here depends on the size of the screen."""
+    return one_phone
+
+
+@pytest.fixture
 def client(phone, practice):
     enrolled = practice.enrol(BELL_FOUNDER)
     phone.join_by_link(enrolled.token)

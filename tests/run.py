@@ -61,7 +61,7 @@ def tests(rest: list[str]) -> Outcome:
     """Run everything that needs no browser; the scripts' own tests run in the Node that is found or installed."""
     python = prepare(["test"])
     environ = {**os.environ, "NODE": str(javascript.node_path(python))}
-    return _pytest(python, ["tests", *rest], environ, TEST_SECONDS)
+    return _pytest(python, ["tests", "-n", str(SIDE_BY_SIDE), *rest], environ, TEST_SECONDS)
 
 
 def stories(rest: list[str]) -> Outcome:
