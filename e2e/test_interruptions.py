@@ -60,6 +60,7 @@ def real_session(own_browser, server, practice):
 
 
 def test_six_hours_asleep_cost_no_step_and_are_told(one_phone, session):
+    one_phone.stand_still()
     one_phone.play(33)
     step, before = session.title.inner_text(), one_phone.page.evaluate(RUN)
     one_phone.context.clock.fast_forward(6 * HOURS * 1000)

@@ -40,6 +40,7 @@ def test_a_pause_stands_still_until_it_is_ended(phone, session):
 
 
 def test_a_session_left_by_a_reload_goes_on_at_the_same_step(phone, session):
+    phone.stand_still()
     phone.play(90)
     step = session.title.inner_text()
     phone.open()
@@ -50,6 +51,7 @@ def test_a_session_left_by_a_reload_goes_on_at_the_same_step(phone, session):
 
 
 def test_a_phone_that_slept_pauses_the_session_where_it_was(phone, session):
+    phone.stand_still()
     phone.play(30)
     step = session.title.inner_text()
     phone.context.clock.fast_forward(10 * 60 * 1000)
