@@ -8,23 +8,32 @@ PRACTITIONER = "Orla Venn"
 EMAIL = "orla@venn.example"
 PASSWORD = "four slow bells"  # noqa: S105 - printed at every start
 
-# One letter a day, the oldest first: how the client's day went.
-#   g settled   t tender   f flared   q a session, and no report the next morning   . no session   ! sharp pain in the session, in the first arm
+# One letter a day, the oldest first: how the client's day went. By letter: the worst of its sessions, or None without
+# one; and how far the next morning was from the usual one, or None without a report.
+#   g settled   h settled, a better morning   t tender   a aching   p half of it done   q no report the next morning
+#   f flared   r a day of rest, with a report   . nothing at all   ! sharp pain in the session, in the first arm
 LETTERS: Mapping[str, tuple[int | None, int | None]] = {
-    "g": (2, 1),
-    "t": (4, 2),
-    "f": (6, 6),
+    "g": (2, 0),
+    "h": (1, -1),
+    "t": (3, 1),
+    "a": (4, 0),
+    "p": (2, 0),
     "q": (2, None),
+    "f": (6, 1),
+    "r": (None, 0),
     ".": (None, None),
     "!": (3, None),
 }
 
-# What else was told of the session of such a day.
+# What else was told of the last session of such a day; what was done follows from it.
 TOLD: Mapping[str, Mapping[str, Any]] = {
     "t": {
         "eased": [{"step": 9, "what": "range", "movement": "palm_down"}],
         "note": "Pulled a little palm down; better with less range.",
     },
+    "a": {"note": "Ached from the second movement on, gone by the evening."},
+    "p": {"ended": "stopped", "why": "time"},
+    "q": {"ways": ["short"]},
     "f": {
         "eased": [
             {"step": 9, "what": "range", "movement": "palm_down"},
@@ -32,8 +41,7 @@ TOLD: Mapping[str, Mapping[str, Any]] = {
         ],
         "note": "Long day at work before it.",
     },
-    "q": {"ways": ["short"]},
-    "!": {"sharp_told": {"where": "outer_elbow", "like": "stab", "sign": False}},
+    "!": {"ended": "sharp", "sharp_told": {"where": "outer_elbow", "like": "stab", "sign": False}},
 }
 
 
@@ -69,7 +77,7 @@ STORIES = (
         ((0, "lb"), (1, "lb"), (2, "lb"), (3, "lb")),
         2,
         "Files and dresses bells all day; the right arm holds the file. Changing hands for the first rough pass.",
-        "gggtgggggqgg.ggtggggggfggg",
+        "ggggggggtgpggghhhahhhfrgghh",
     ),
     Story(
         "Mirela Quist",
@@ -80,7 +88,7 @@ STORIES = (
         ((0, "kg"), (0.5, "kg"), (1, "kg")),
         3,
         "Bookbinder. Sews with the right, holds the press with the left; both complain after a long day at the press.",
-        "ggtggggttggg!",
+        "gggtggggttgg!",
     ),
     Story(
         "Teodor Brand",
@@ -91,7 +99,7 @@ STORIES = (
         ((0, "lb"), (2, "lb")),
         2,
         "Deck hand on the river ferry; hauls rope in all weathers. Phone is often out of reach, asked him to say so.",
-        "ggggqgggq.........",
+        "gggggqggg.........",
     ),
     Story(
         "Isaura Linde",

@@ -12,24 +12,25 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 
 from people import EMAIL, LETTERS, PASSWORD, PRACTITIONER, STORIES, TOLD, Story
+from sessions import session_body
 
 from webapp.config import read_settings
+from webapp.dosing.dose import Dose, dose
+from webapp.dosing.settings import Body
 from webapp.library.routine import starter
 from webapp.practice.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
 from webapp.records.migrations import prepare_records
+from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
 POUND_KG = 0.45359237
 ZONE = "Europe/Lisbon"
-MORNING_HOUR, EVENING_HOUR, SENDING_HOUR = 7, 18, 19
-SESSION_SECONDS = 640
-SESSION_STEPS = 24
-SHARP_RATING = 8
+MORNING_HOUR, EVENING_HOUR, SENDING_HOUR, HOURS_APART = 7, 18, 19, 5
 
 Draft = tuple[str, int, dict[str, Any]]
 
@@ -64,16 +65,31 @@ def _enrol(db: Database, owner: int, story: Story, now: datetime) -> None:
     if story.on_phone:
         with write(db):
             device, _token = devices.join(db, case.id, "phone", began)
-        for on, events in _days(story, now.date()):
-            _send(db, case.id, device, on, events)
+        _live(_Phone(db, case.id, device), story, now.date())
 
 
-def _send(db: Database, client: int, device: str, on: date, events: list[dict[str, Any]]) -> None:
-    """Hand over one day's events as the endpoint does for a phone; a refusal would be a fault of this script."""
-    sent_at = datetime.combine(on, time(SENDING_HOUR), UTC)
-    results = take_batch(db, client, device, [json.dumps(event).encode() for event in events], sent_at)
-    refused = [result for result in results if result.status != "stored"]
-    assert not refused, refused
+class _Phone:
+    """A client's phone: hands over events as the endpoint takes them, and counts them."""
+
+    def __init__(self, db: Database, client: int, device: str) -> None:
+        self.db, self.client, self.device, self.seq = db, client, device, 0
+
+    def send(self, on: date, drafts: list[Draft]) -> None:
+        """Hand over events of one day; a refusal would be a fault of this script."""
+        events = [_event(on, self.seq + place, *draft) for place, draft in enumerate(drafts, start=1)]
+        self.seq += len(drafts)
+        sent_at = datetime.combine(on, time(SENDING_HOUR), UTC)
+        results = take_batch(
+            self.db, self.client, self.device, [json.dumps(event).encode() for event in events], sent_at
+        )
+        refused = [result for result in results if result.status != "stored"]
+        assert not refused, refused
+
+    def asked_on(self, on: date) -> dict[str, Dose]:
+        """Return what a day asks of each arm that has sessions on it."""
+        accounts = accounts_of(self.db, self.client, on)
+        asked = {arm: dose(account.plan, account.state) for arm, account in accounts.items()}
+        return {arm: each for arm, each in asked.items() if each.sessions}
 
 
 def _fresh_link(db: Database, owner: int, now: datetime) -> str:
@@ -85,7 +101,7 @@ def _fresh_link(db: Database, owner: int, now: datetime) -> str:
 
 
 def _intake(story: Story) -> dict[str, Any]:
-    plain = {"area": story.area, "usual": story.usual, "start_rung": None, "note": story.note}
+    plain = {"area": story.area, "usual": story.usual, "clinician_seen": False, "start_rung": None, "note": story.note}
     return {**plain, **story.body, "arms": list(story.arms), "weights": _weights(story)}
 
 
@@ -99,19 +115,31 @@ def _weights(story: Story) -> list[dict[str, Any]]:
     return [{"value": value, "unit": unit} for value, unit in story.weights]
 
 
-def _days(story: Story, today: date) -> Iterator[tuple[date, list[dict[str, Any]]]]:
-    """Each day's events as the phone would have sent them that evening, the oldest day first, and this morning's report."""
-    seq, felt = 0, None
+def _live(phone: _Phone, story: Story, today: date) -> None:
+    """Send each day's events as the phone would have, the oldest day first, and this morning's report."""
+    felt = None
     for count, letter in enumerate([*story.days, None]):
         on = today - timedelta(days=len(story.days) - count)
-        worst, next_felt = LETTERS[letter] if letter else (None, None)
         drafts: list[Draft] = [] if count else [("routine_received", MORNING_HOUR, {"version": 1, "bundle": ""})]
         if felt is not None:
             drafts.append(("morning_reported", MORNING_HOUR, _morning(story, felt)))
+        phone.send(on, drafts)
+        worst, over_usual = LETTERS[letter] if letter else (None, None)
         if worst is not None:
-            drafts.append(("session_finished", EVENING_HOUR, _session(story, worst, str(letter))))
-        yield on, [_event(on, seq + place, *draft) for place, draft in enumerate(drafts, start=1)]
-        seq, felt = seq + len(drafts), next_felt
+            phone.send(on, list(_sessions(story, phone.asked_on(on), worst, str(letter))))
+        felt = None if over_usual is None else story.usual + over_usual
+
+
+def _sessions(story: Story, asked: Mapping[str, Dose], worst: int, letter: str) -> Iterator[Draft]:
+    """Give a day's sessions, the earliest first; what was told of the day is told of its last one."""
+    assert asked, f"{story.name}: a session on a day that asks for none"
+    most = max(each.sessions for each in asked.values())
+    for number in range(most):
+        left = most - 1 - number
+        arms = {arm: asked[arm] for arm in story.arms if arm in asked and asked[arm].sessions > left}
+        told = {} if left else TOLD.get(letter, {})
+        body = session_body(arms, Body(**story.body), worst, told)
+        yield "session_finished", EVENING_HOUR - HOURS_APART * left, body
 
 
 def _event(on: date, seq: int, kind: str, hour: int, body: dict[str, Any]) -> dict[str, Any]:
@@ -130,27 +158,6 @@ def _event(on: date, seq: int, kind: str, hour: int, body: dict[str, Any]) -> di
 
 def _morning(story: Story, felt: int) -> dict[str, Any]:
     return {"arms": {arm: {"pain": felt, "sharp": False} for arm in story.arms}}
-
-
-def _session(story: Story, worst: int, letter: str) -> dict[str, Any]:
-    is_sharp = letter == "!"
-    done = SESSION_STEPS // 2 if is_sharp else SESSION_STEPS
-    return {
-        "routine": 1,
-        "arms": {arm: _rating(worst, is_sharp=is_sharp and arm == story.arms[0]) for arm in story.arms},
-        "asked_steps": SESSION_STEPS,
-        "done_steps": done,
-        "active_seconds": SESSION_SECONDS * done // SESSION_STEPS,
-        "ended": "sharp" if is_sharp else "completed",
-        "why": "",
-        "note": "",
-        "gaps": [],
-        **TOLD.get(letter, {}),
-    }
-
-
-def _rating(worst: int, *, is_sharp: bool) -> dict[str, Any]:
-    return {"worst": SHARP_RATING if is_sharp else worst, "sharp": is_sharp}
 
 
 if __name__ == "__main__":

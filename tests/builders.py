@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from tests.cast import NOW, ZONE, Person, Sufferer
+from webapp.dosing.release import Return
 from webapp.library.routine import starter
 from webapp.practice.passwords import hash_password
 from webapp.records import cases, invitations, practitioners, routines
@@ -20,6 +21,9 @@ from webapp.sync import hold
 
 MORNING_HOUR = 7
 EVENING_HOUR = 18
+MOVEMENTS = ("palm_down", "palm_up", "thumb_up", "little_finger_up")
+SET_REPS = 12
+WHOLE = 1000
 
 
 @dataclass(frozen=True)
@@ -43,6 +47,12 @@ def event(kind: str, on: date, body: dict[str, Any], *, seq: int = 1, hour: int 
     return {**plain, "body": body, **other}
 
 
+def played(share: int = WHOLE) -> list[dict[str, Any]]:
+    """The sets of one arm: the same share of the day's asked work, per mille, in every direction; no rep for none."""
+    reps = SET_REPS if share else 0
+    return [{"movement": name, "reps": reps, "load_kg": 0, "range": 1, "share": share} for name in MOVEMENTS]
+
+
 def session(
     on: date,
     worst: int | None = 1,
@@ -50,12 +60,13 @@ def session(
     arms: Sequence[str] = ("right",),
     sharp: bool = False,
     routine: int = 1,
+    share: int = WHOLE,
     **other: Any,
 ) -> dict[str, Any]:
-    """A session done to its end, rated `worst` (0-10) on every arm."""
+    """A session done to its end, rated `worst` (0-10) on every arm, with this share of the day's asked work, per mille."""
     body = {
         "routine": routine,
-        "arms": {arm: {"worst": worst, "sharp": sharp} for arm in arms},
+        "arms": {arm: {"worst": worst, "sharp": sharp, "sets": played(share)} for arm in arms},
         "asked_steps": 20,
         "done_steps": 20,
         "active_seconds": 600,
@@ -105,6 +116,6 @@ def enrol(db: Database, practitioner: int, client: Sufferer, now: datetime = NOW
     return Enrolled(case.id, case.public_id, invitations.make_link(db, case.id, now).token)
 
 
-def release(db: Database, client: int, arm: str, rung: int, on: date, now: datetime = NOW) -> str:
+def release(db: Database, client: int, arm: str, chosen: Return, on: date, now: datetime = NOW) -> str:
     """A hold released by a practitioner who has read every sharp report on record; gives the entry's id."""
-    return hold.release(db, client, arm, rung, hold.seal(hold.sharp_of(db, client, arm)), on, now)
+    return hold.release(db, client, arm, chosen, hold.seal(hold.sharp_of(db, client, arm)), on, now)

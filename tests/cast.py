@@ -31,7 +31,8 @@ class Sufferer:
 
     Attributes:
         weights: value and unit of each, as entered; the bare hand among them.
-        usual: ordinary morning pain, 0-10.
+        usual: ordinary morning pain, 0-5.
+        clinician_seen: whether a clinician has seen the arm, which a usual pain of 4 or 5 asks for.
     """
 
     name: str
@@ -43,6 +44,7 @@ class Sufferer:
     sex: str | None
     weights: tuple[tuple[float, str], ...]
     usual: int = 2
+    clinician_seen: bool = False
     start_rung: int | None = None
     note: str = ""
     tuning: Mapping[str, Any] = field(default_factory=dict)
@@ -50,14 +52,14 @@ class Sufferer:
     @property
     def intake(self) -> dict[str, Any]:
         """The intake as the records keep it."""
-        plain = ("area", "mass_kg", "height_m", "sex", "usual", "start_rung", "note")
+        plain = ("area", "mass_kg", "height_m", "sex", "usual", "clinician_seen", "start_rung", "note")
         return {**{key: getattr(self, key) for key in plain}, "arms": list(self.arms), "weights": self._entered()}
 
     @property
     def settings(self) -> dict[str, Any]:
         """What the core needs to know, as a pushed routine version keeps it."""
         kilograms = sorted(round(value * (POUND_KG if unit == "lb" else 1), 4) for value, unit in self.weights)
-        plain = ("mass_kg", "height_m", "sex", "usual", "start_rung")
+        plain = ("mass_kg", "height_m", "sex", "usual", "clinician_seen", "start_rung")
         mine = {key: getattr(self, key) for key in plain}
         return {**mine, "arms": list(self.arms), "weights_kg": kilograms, "weights": self._entered()}
 
@@ -86,7 +88,16 @@ CELLIST = Sufferer(
 )
 # Hauls the ferry's rope; goes silent for days at a time.
 FERRY_HAND = Sufferer(
-    "Teodor Brand", "teodor0001", "wrist", ("right",), 90.0, 1.88, None, ((0, "lb"), (2, "lb")), usual=4
+    "Teodor Brand",
+    "teodor0001",
+    "wrist",
+    ("right",),
+    90.0,
+    1.88,
+    None,
+    ((0, "lb"), (2, "lb")),
+    usual=4,
+    clinician_seen=True,
 )
 # Of another practice.
 ORGAN_BUILDER = Sufferer(

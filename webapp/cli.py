@@ -1,4 +1,4 @@
-"""The command line: `halfturn serve`, `migrate`, `restored`, `practitioner add`, and those of `on_paper`, forecast and bench.
+"""The command line: `halfturn serve`, `migrate`, `restored`, `practitioner add`, and those of `on_paper`, forecast, rulebook and bench.
 
 Knows the environment and the terminal, and hands each command to the room whose it is.
 """
@@ -12,6 +12,7 @@ from webapp import __version__, on_paper
 from webapp.bench import command as bench
 from webapp.config import SettingError, Settings, read_settings
 from webapp.forecast import command as forecast
+from webapp.rulebook import command as rulebook
 from webapp.words import Words, words_for
 from webapp.words.terminal import ABOUT, COMMANDS, MIGRATED, NO_FOLDER, RENEWED
 
@@ -88,7 +89,7 @@ def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
     for name in on_paper.COMMANDS:
         on_paper.offer(added[name], name, words)
     _offer_practitioner(added["practitioner"], words)
-    for room in (forecast, bench):
+    for room in (forecast, rulebook, bench):
         room.add_parser(commands)
     return parser.parse_args(arguments)
 

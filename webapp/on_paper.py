@@ -84,7 +84,7 @@ def _ladder(asked: argparse.Namespace, words: Words, fitted: FittedFile) -> str:
     ladder = fitted.plan.ladder
     if asked.json:
         return json.dumps(asdict(ladder), indent=2)
-    notes = ladder_notes(words, ladder, fitted.weights, fitted.plan.tuning.low_reps)
+    notes = ladder_notes(words, fitted.plan, fitted.weights)
     return "\n".join([*ladder_lines(words, ladder, fitted.weights), "", *(flowed(note, 0) for note in notes)])
 
 

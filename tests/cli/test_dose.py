@@ -10,9 +10,13 @@ from webapp.cli import main
 
 DEMO = Path(__file__).parents[2] / "demo"
 GOLDEN = Path(__file__).parent
-STATE_KEYS = ["rung", "ease", "settled_streak", "tender_days", "gap_days", "first_week_day", "pace", "mode"]
+STATE_KEYS = [
+    *("rung", "ease", "settled_streak", "tender_days", "gap_days", "gap_rung"),
+    *("first_week_day", "first_week_stage", "pace", "rest_days", "mode"),
+]
 SET_KEYS = ["movement", "direction", "reps", "load_kg", "range", "work_j"]
 HEADER = "on,arm,sessions,during,morning,sharp\n"
+WIDE_HEADER = "on,arm,sessions,during,morning,sharp,done,release\n"
 
 
 def asked(on, routine=DEMO / "routine.toml", client=DEMO / "client.toml", diary=DEMO / "diary.csv"):
@@ -96,6 +100,59 @@ def test_sharp_pain_stops_the_arm_and_asks_nothing_of_it(capsys, written):
     ]
     assert (arm["response_yesterday"], arm["state"]["mode"], arm["reasons"]) == ("sharp", "held", ["stop"])
     assert arm["dose"] == {"sessions": 0, "sets": [], "warm_ups": [], "holds": [], "work_j": 0.0}
+
+
+def test_a_release_in_the_diary_ends_the_hold_on_the_next_day_where_it_says(capsys, written):
+    rows = "2026-03-02,right,1,2,,yes,,\n2026-03-03,right,,,1,,,2@0.5\n"
+    diary = written("diary.csv", WIDE_HEADER + rows)
+    held = answer(capsys, "2026-03-03", diary=diary)["arms"]["right"]
+    assert (held["state"]["mode"], held["dose"]["sets"]) == ("held", [])
+    arm = answer(capsys, "2026-03-04", diary=diary)["arms"]["right"]
+    assert (arm["state"]["mode"], arm["state"]["rung"], arm["reasons"]) == ("training", 2, ["released"])
+    assert {one["range"] for one in arm["dose"]["sets"]} == {0.5}
+
+
+@pytest.mark.parametrize("cell", ["2", "2@0.75", "3@1", "15@1"])
+def test_a_release_gives_no_more_than_a_rung_lower_at_three_quarter_range(capsys, written, cell):
+    rows = f"2026-03-02,right,1,2,,yes,,\n2026-03-03,right,,,1,,,{cell}\n"
+    arm = answer(capsys, "2026-03-04", diary=written("diary.csv", WIDE_HEADER + rows))["arms"]["right"]
+    assert (arm["state"]["rung"], {one["range"] for one in arm["dose"]["sets"]}) == (2, {0.75})
+
+
+def test_what_was_done_of_a_day_decides_whether_it_counts_as_settled(capsys, written):
+    rows = "".join(
+        f"2026-03-0{day},right,1,1,1,no,{done},\n" for day, done in ((2, ""), (3, "80"), (4, "79"), (5, "0"))
+    )
+    diary = written("diary.csv", WIDE_HEADER + rows.replace("5,right,1,1,", "5,right,1,,"))
+    told = [
+        answer(capsys, f"2026-03-0{day}", diary=diary)["arms"]["right"]["response_yesterday"] for day in range(3, 7)
+    ]
+    assert told == ["settled", "settled", "partly", "missed"]
+
+
+@pytest.mark.parametrize(
+    ("cells", "shown"),
+    [("1,4,", "aching"), (",,6", "flared"), ("1,6,1", "flared"), (",,4", "sore"), ("1,1,4", "tender")],
+)
+def test_json_names_a_day_by_the_nine_words_that_people_read(capsys, written, cells, shown):
+    rows = f"2026-03-02,right,1,1,3,no\n2026-03-03,right,{cells},no\n"
+    diary = written("diary.csv", HEADER + rows)
+    assert answer(capsys, "2026-03-04", diary=diary)["arms"]["right"]["response_yesterday"] == shown
+
+
+def test_a_start_rung_above_the_ladder_is_refused_with_its_top_named(capsys, written):
+    client = (DEMO / "client.toml").read_text(encoding="utf-8").replace("usual = 2\n", "usual = 2\nstart_rung = 50\n")
+    path = written("client.toml", client)
+    fault = f"{path}: start_rung is 50: it must lie from 1 to 15 (rungs)."
+    assert refused(capsys, "2026-03-05", client=path) == [fault]
+    assert main(["ladder", "--routine", str(DEMO / "routine.toml"), "--client", str(path)]) == 2
+    assert capsys.readouterr() == ("", fault + "\n")
+
+
+def test_the_highest_rung_may_be_the_first(capsys, written):
+    client = (DEMO / "client.toml").read_text(encoding="utf-8").replace("usual = 2\n", "usual = 2\nstart_rung = 15\n")
+    files = {"client": written("client.toml", client), "diary": written("diary.csv", HEADER)}
+    assert answer(capsys, "2026-03-05", **files)["arms"]["right"]["state"]["rung"] == 15
 
 
 def test_a_diary_with_three_faults_names_all_three_and_prints_nothing_else(capsys, written):

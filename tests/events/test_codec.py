@@ -4,6 +4,7 @@ from copy import deepcopy
 
 import pytest
 
+from tests.builders import played
 from webapp.events import kinds
 from webapp.events.codec import decode, encode
 from webapp.events.kinds import EventError
@@ -18,7 +19,7 @@ SESSION = {
     "seq": 3,
     "body": {
         "routine": 1,
-        "arms": {"right": {"worst": 2, "sharp": False}},
+        "arms": {"right": {"worst": 2, "sharp": False, "sets": played()}},
         "asked_steps": 20,
         "done_steps": 20,
         "active_seconds": 610,
@@ -34,9 +35,18 @@ def changed(path, value, told=SESSION):
     inner = told
     *outer, last = path.split("/")
     for name in outer:
-        inner = inner[name]
-    inner[last] = value
+        inner = inner[int(name) if isinstance(inner, list) else name]
+    inner[int(last) if isinstance(inner, list) else last] = value
     return told
+
+
+def without(key, thing):
+    return {name: value for name, value in thing.items() if name != key}
+
+
+RELEASE = {"rung": 1, "range": 0.75, "covers": []}
+SETS = "body/arms/right/sets"
+SET = played()[0]
 
 
 def test_what_is_decoded_encodes_to_the_same_object():
@@ -80,6 +90,23 @@ def test_a_session_tells_how_it_was_done_and_what_was_eased():
         ("body/arms/right/worst", 11, "body.arms.right.worst", "not_in_range"),
         ("body/arms/right/worst", 2.5, "body.arms.right.worst", "not_in_range"),
         ("body/arms/right/sharp", "no", "body.arms.right.sharp", "not_a_truth"),
+        ("body/arms/right", {"worst": 2, "sharp": False}, "body.arms.right.sets", "not_a_list"),
+        (SETS, None, "body.arms.right.sets", "not_a_list"),
+        (SETS, [SET] * 21, "body.arms.right.sets", "not_a_list"),
+        (SETS, ["palm_down"], "body.arms.right.sets.0", "not_an_object"),
+        (f"{SETS}/1", without("movement", SET), "body.arms.right.sets.1.movement", "not_a_text"),
+        (f"{SETS}/1/movement", "x" * 81, "body.arms.right.sets.1.movement", "not_a_text"),
+        (f"{SETS}/3/reps", -1, "body.arms.right.sets.3.reps", "not_in_range"),
+        (f"{SETS}/3/reps", 1001, "body.arms.right.sets.3.reps", "not_in_range"),
+        (f"{SETS}/3/reps", 7.5, "body.arms.right.sets.3.reps", "not_in_range"),
+        (f"{SETS}/0/load_kg", -0.5, "body.arms.right.sets.0.load_kg", "not_in_range"),
+        (f"{SETS}/0/load_kg", 51, "body.arms.right.sets.0.load_kg", "not_in_range"),
+        (f"{SETS}/0/load_kg", True, "body.arms.right.sets.0.load_kg", "not_in_range"),
+        (f"{SETS}/0/range", 1.25, "body.arms.right.sets.0.range", "not_in_range"),
+        (f"{SETS}/0/range", None, "body.arms.right.sets.0.range", "not_in_range"),
+        (f"{SETS}/0/share", 1001, "body.arms.right.sets.0.share", "not_in_range"),
+        (f"{SETS}/0/share", 0.8, "body.arms.right.sets.0.share", "not_in_range"),
+        (f"{SETS}/0", without("share", SET), "body.arms.right.sets.0.share", "not_in_range"),
         ("body/ended", "exploded", "body.ended", "not_one_of"),
         ("body/note", "x" * 281, "body.note", "not_a_text"),
         ("body/active_seconds", -1, "body.active_seconds", "not_in_range"),
@@ -115,15 +142,29 @@ def test_a_fault_names_the_field_and_the_rule(path, value, field, code):
         ("routine_received", {"version": 0}, "body.version"),
         ("warning_raised", {"sign": "numb", "arms": []}, "body.arms"),
         ("entry_corrected", {"replaces": "that one"}, "body.replaces"),
-        ("hold_released", {"arms": {"right": {"rung": 0}}}, "body.arms.right.rung"),
-        ("hold_released", {"arms": {"right": {"rung": 1}}}, "body.arms.right.covers"),
-        ("hold_released", {"arms": {"right": {"rung": 1, "covers": ["all"]}}}, "body.arms.right.covers"),
+        ("hold_released", {"arms": {"right": {**RELEASE, "rung": 0}}}, "body.arms.right.rung"),
+        ("hold_released", {"arms": {"right": without("range", RELEASE)}}, "body.arms.right.range"),
+        ("hold_released", {"arms": {"right": {**RELEASE, "range": 0.6}}}, "body.arms.right.range"),
+        ("hold_released", {"arms": {"right": {**RELEASE, "range": True}}}, "body.arms.right.range"),
+        ("hold_released", {"arms": {"right": without("covers", RELEASE)}}, "body.arms.right.covers"),
+        ("hold_released", {"arms": {"right": {**RELEASE, "covers": ["all"]}}}, "body.arms.right.covers"),
     ],
 )
 def test_each_kind_checks_its_own_body(kind, body, field):
     with pytest.raises(EventError) as caught:
         decode({**SESSION, "kind": kind, "body": body})
     assert caught.value.field == field
+
+
+@pytest.mark.parametrize("share", [1, 0.75, 0.5])
+def test_a_release_names_its_rung_and_a_range_that_doses_know(share):
+    told = {**SESSION, "kind": "hold_released", "body": {"arms": {"left": {**RELEASE, "range": share}}}}
+    assert encode(decode(told)) == told
+
+
+def test_an_arm_that_did_no_set_says_so_with_an_empty_list():
+    told = changed(SETS, [])
+    assert encode(decode(told)) == told
 
 
 @pytest.mark.parametrize("told", [None, [], "text", 3, {1: 2}])

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.builders import played
 from webapp.events import kinds
 from webapp.events.codec import check_body
 from webapp.events.kinds import Event
@@ -20,7 +21,8 @@ def event(number, kind, on, body, seq=None):
 
 
 def finished(number, on=FIRST, **told):
-    plain = {"routine": 1, "arms": {"right": {"worst": 2, "sharp": False}}, "asked_steps": 9, "done_steps": 9,
+    arms = {"right": {"worst": 2, "sharp": False, "sets": played()}}
+    plain = {"routine": 1, "arms": arms, "asked_steps": 9, "done_steps": 9,
         "active_seconds": 60, "ended": "completed"}  # fmt: skip
     body = {**plain, **told}
     check_body("session_finished", body)
@@ -36,7 +38,7 @@ def corrected(number, target, body, seq=None):
 
 
 TOLD = {"where": "wrist", "like": "stab", "sign": False}
-STOPPED = finished(3, SECOND, ended="sharp", arms={"left": {"worst": None, "sharp": True}})
+STOPPED = finished(3, SECOND, ended="sharp", arms={"left": {"worst": None, "sharp": True, "sets": []}})
 LOG = (
     finished(1, note=" A good one. ", ways=["short", "own_pace"]),
     finished(2, ended="stopped", why="tired", gaps=[[30, 5], [80, 7]]),
@@ -63,7 +65,7 @@ def test_a_session_of_an_older_phone_says_no_more_than_it_knew():
 
 
 def test_each_arm_has_its_own_number_the_right_one_first():
-    arms = {"left": {"worst": None}, "right": {"worst": 4, "sharp": True}}
+    arms = {"left": {"worst": None, "sets": played()}, "right": {"worst": 4, "sharp": True, "sets": played()}}
     [one] = sessions([finished(1, arms=arms)])
     assert list(one.worst.items()) == [("right", 4), ("left", None)]
     assert one.sharp == ("right",)

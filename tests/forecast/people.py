@@ -1,11 +1,13 @@
 """The client that the forecasts of these tests are for, and runs made once."""
 
+from dataclasses import replace
 from functools import cache
 
 from webapp.dosing.figures import POUND
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.settings import Body, Client, Routine
 from webapp.forecast.course import Course, run
+from webapp.forecast.populations import ORDINARY, Population
 from webapp.forecast.prescribers import OurRules, Tables
 from webapp.forecast.responders import draw
 
@@ -20,10 +22,14 @@ def plan() -> Plan:
 
 
 @cache
-def tables() -> Tables:
-    return Tables(plan())
+def tables(usual: int = NET_MENDER.usual) -> Tables:
+    return Tables(make_plan(plan().routine, replace(NET_MENDER, usual=usual, clinician_seen=True)))
 
 
-def look_ahead(seed: int = SEED, clients: int = 40, days: int = 84) -> Course:
-    cohort = draw(NET_MENDER, clients, days, seed)
-    return run(OurRules(tables(), cohort.count), cohort, tables().cube)
+def look_ahead(
+    seed: int = SEED, clients: int = 40, days: int = 84, population: Population = ORDINARY, *, acts: bool = False
+) -> Course:
+    usual = NET_MENDER.usual if population.agreed_usual is None else population.agreed_usual
+    known = tables(usual)
+    cohort = draw(known.plan.client, clients, days, seed, population=population)
+    return run(OurRules(known, cohort.count, acts=acts), cohort, known.plan)

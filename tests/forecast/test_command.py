@@ -41,6 +41,16 @@ def test_a_comparison_comes_in_both_shapes(capsys):
     assert "1 lb a fortnight" in capsys.readouterr().out
 
 
+def test_the_populations_come_as_a_table(capsys):
+    assert _run(*FILES, *SMALL, "--populations") == 0
+    assert "| report 3 points too little | " in capsys.readouterr().out
+
+
+def test_a_drawing_is_not_to_be_had_of_the_populations(tmp_path, capsys):
+    assert _run(*FILES, *SMALL, "--populations", "--svg", str(tmp_path / "rows.svg")) == 2
+    assert "leave out --compare and --populations" in capsys.readouterr().err
+
+
 def test_a_drawing_goes_to_its_file(tmp_path, capsys):
     path = tmp_path / "bands.svg"
     assert _run(*FILES, *SMALL, "--svg", str(path)) == 0

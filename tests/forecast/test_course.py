@@ -7,27 +7,36 @@ import pytest
 
 from tests.forecast.people import NET_MENDER, SEED, look_ahead, plan, tables
 from webapp.dosing.course import DayFacts, follow
-from webapp.dosing.plan import released, start_state
-from webapp.dosing.responses import RESPONSES
+from webapp.dosing.plan import start_state
+from webapp.dosing.release import offer, released
+from webapp.dosing.responses import ENOUGH, NONE, RESPONSES, cube_index
 from webapp.forecast import figures
+from webapp.forecast.diary import Day
+from webapp.forecast.measures import flare_days
 from webapp.forecast.prescribers import HELD, OurRules
 from webapp.forecast.responders import draw
 
 FIRST_ON = date(2026, 3, 2)
-SAMPLED = (0, 1, 17, 39, 40, 55, 79, 80, 101, 119)
+SAMPLED = (0, 2, 17, 39, 40, 55, 63, 80, 101, 119)
+
+
+def _known(rating):
+    return None if rating < 0 else int(rating)
 
 
 def _facts(course, client, days):
     facts = {}
     for day in range(days):
-        during, reported = int(course.during[day, client]), int(course.reported[day, client])
-        morning = None if reported < 0 else reported
-        facts[FIRST_ON + timedelta(days=day)] = DayFacts(int(during >= 0), None if during < 0 else during, morning)
+        was_done = bool(course.done[day, client] > 0)
+        during, morning = (_known(each[day, client]) for each in (course.reported_during, course.reported_morning))
+        facts[FIRST_ON + timedelta(days=day)] = DayFacts(
+            int(was_done), ENOUGH if was_done else NONE, during, is_unrated=was_done and during is None, morning=morning
+        )
     return facts
 
 
 def _days_before_a_hold(course, client):
-    held = tables().mode[course.state[:, client]] == HELD
+    held = tables().mode[course.row[:, client]] == HELD
     return int(held.argmax()) if held.any() else len(held)
 
 
@@ -40,18 +49,18 @@ def test_every_day_of_a_client_is_what_the_core_makes_of_the_same_reports(client
     assert len(accounts) == days > 60
     for day, account in enumerate(accounts):
         assert RESPONSES[course.response[day, client]] == account.response
-        assert course.state[day, client] == tables().almanac.index(account.state_before)
-        assert tables().work[course.state[day, client]] == pytest.approx(account.dose.work_j)
+        assert course.row[day, client] == tables().almanac.position(account.state_before).row
+        assert tables().work[course.row[day, client]] == pytest.approx(account.dose.work_j)
 
 
 def test_the_sampled_clients_meet_more_than_calm_days():
-    told = set(look_ahead().response[:, list(SAMPLED)].ravel().tolist())
-    assert {RESPONSES.index(word) for word in ("settled", "tender", "flared", "unreported", "missed")} <= told
+    seen = set(look_ahead().response[:, list(SAMPLED)].ravel().tolist())
+    assert {RESPONSES.index(word) for word in ("settled", "flared", "flared_idle", "unreported", "missed")} <= seen
 
 
 def test_the_same_seed_gives_the_same_days():
     once, again = look_ahead(), look_ahead()
-    for name in ("state", "during", "morning", "response", "tolerance"):
+    for name in ("row", "during", "morning", "response", "tolerance"):
         assert np.array_equal(getattr(once, name), getattr(again, name))
 
 
@@ -65,27 +74,27 @@ def test_a_kind_is_drawn_alike_whoever_else_is_drawn():
     assert np.array_equal(alone.tolerance, together.tolerance[:5])
 
 
-def test_a_hold_is_released_after_some_days_two_rungs_down():
-    sharp, calm = RESPONSES.index("sharp"), RESPONSES.index("settled")
-    rules = OurRules(tables(), 1)
-    ratings = np.array([1])
-    for _ in range(3):
-        rules.close(np.array([calm]), ratings, ratings)
-    rung = int(tables().rung[rules.state[0]])
-    rules.close(np.array([sharp]), ratings, ratings)
+def _cell(rating):
+    return np.array([cube_index(ENOUGH, rating, rating, 1)])
+
+
+def test_a_hold_is_released_after_some_days_with_all_that_is_offered():
+    rules, nothing = OurRules(tables(), 1), np.array([1])
+    for rating in (1, 1, 1, 9):
+        rules.close(Day(nothing, nothing, _cell(rating)))
+    held = tables().almanac.states[rules.at.row[0]]
     asked = []
-    while tables().mode[rules.state[0]] == HELD:
+    while tables().mode[rules.at.row[0]] == HELD:
         asked.append(rules.ask()[0])
-        rules.close(np.array([RESPONSES.index("missed")]), ratings, ratings)
+        rules.close(Day(nothing, nothing, np.array([cube_index(NONE, None, None, 1)])))
     assert asked == [0.0] * int(figures.RELEASE_DAYS.value)
-    below = rung - int(figures.RELEASE_RUNGS_DOWN.value)
-    assert rules.state[0] == tables().almanac.index(released(plan(), below))
+    assert tables().almanac.states[rules.at.row[0]] == released(plan(), held, offer(plan(), held))
 
 
 def test_hardier_kinds_flare_less_and_climb_sooner():
     course = look_ahead(clients=200)
-    flares = np.isin(course.response, [RESPONSES.index("flared"), RESPONSES.index("sharp")]).sum(axis=0)
-    rungs = tables().rung[course.state[55]]
+    flares = flare_days(course)
+    rungs = tables().rung[course.row[55]]
     by_kind = [
         (flares[course.cohort.kind == kind].mean(), rungs[course.cohort.kind == kind].mean()) for kind in range(3)
     ]

@@ -7,7 +7,10 @@ from tests.forecast.people import NET_MENDER, SEED, tables
 from webapp.dosing.figures import POUND
 from webapp.dosing.settings import Body
 from webapp.forecast.compare import OURS, better_than_ours, compare
-from webapp.forecast.fixed_plans import FIXED_PLANS, Sheet
+from webapp.forecast.course import run
+from webapp.forecast.diary import Day
+from webapp.forecast.fixed_plans import FIXED_PLANS, GENTLEST, Sheet
+from webapp.forecast.measures import flare_days, weeks_to_do
 from webapp.forecast.question import Goal, lift_j
 from webapp.forecast.responders import draw
 
@@ -15,11 +18,15 @@ WOMAN, MAN = Body(60, 1.62, "female"), Body(70, 1.75, "male")
 BY_ID = {plan.id: plan for plan in FIXED_PLANS}
 
 
+def _day(during, morning):
+    return Day(np.array([during]), np.array([morning]), np.array([0]))
+
+
 def _asked(sheet, days, during=1, morning=1):
     asked = []
     for _ in range(days):
         asked.append(float(sheet.ask()[0]))
-        sheet.close(np.array([0]), np.array([during]), np.array([morning]))
+        sheet.close(_day(during, morning))
     return asked
 
 
@@ -58,22 +65,34 @@ def test_the_article_adds_a_pound_once_the_lifts_are_easy_and_only_then():
 def test_the_article_goes_back_a_pound_when_a_morning_rose():
     sheet = Sheet(BY_ID["when-easy"], MAN, 1)
     before = _asked(sheet, 4)[3]
-    sheet.close(np.array([0]), np.array([3]), np.array([4]))
+    sheet.close(_day(3, 4))
     assert sheet.ask()[0] < before
 
 
 def test_who_hurts_badly_rests_until_it_is_bearable():
     sheet = Sheet(BY_ID["three-fifteens"], MAN, 1)
-    sheet.close(np.array([3]), np.array([8]), np.array([5]))
+    sheet.close(_day(8, 5))
     assert sheet.ask()[0] == 0
-    sheet.close(np.array([5]), np.array([-1]), np.array([6]))
+    sheet.close(_day(-1, 6))
     assert sheet.ask()[0] == 0
-    sheet.close(np.array([5]), np.array([-1]), np.array([5]))
+    sheet.close(_day(-1, 5))
     assert sheet.ask()[0] > 0
 
 
 def test_at_least_five_plans_that_ask_something_are_compared():
     assert sum(plan.sets > 0 for plan in FIXED_PLANS) >= 5
+
+
+def test_the_gentlest_plan_has_the_fewest_flare_days_of_those_that_reach_the_goal():
+    cohort, goal = draw(NET_MENDER, 200, 84, SEED), Goal().work_j(MAN)
+    courses = {each.id: run(Sheet(each, MAN, cohort.count), cohort, tables().plan) for each in FIXED_PLANS}
+    flares = {name: flare_days(course).mean() for name, course in courses.items() if _reaches(course, goal)}
+    assert len(flares) > 1
+    assert min(flares, key=flares.get) == GENTLEST.id
+
+
+def _reaches(course, goal):
+    return np.isfinite(np.median(weeks_to_do(course, goal)))
 
 
 def test_a_comparison_has_every_plan_for_every_kind_and_is_the_same_again():

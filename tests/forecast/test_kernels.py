@@ -19,6 +19,13 @@ def test_soreness_is_at_its_most_two_days_after_and_never_before():
     assert days[soreness_after(days).argmax()] == pytest.approx(2.0)
 
 
+def test_late_soreness_is_at_its_most_three_days_after():
+    days = np.linspace(0, 14, 1401)
+    late = soreness_after(days, 3.0)
+    assert days[late.argmax()] == pytest.approx(3.0)
+    assert late.max() == pytest.approx(1.0)
+
+
 def test_soreness_is_all_but_gone_after_ten_days():
     assert soreness_after(np.array([10.0]))[0] < 0.01
 

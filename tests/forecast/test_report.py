@@ -13,7 +13,7 @@ from webapp.forecast.drawing import draw_bands
 from webapp.forecast.figures import every_figure
 from webapp.forecast.fixed_plans import FIXED_PLANS
 from webapp.forecast.question import Asked, Goal
-from webapp.forecast.report import comparison, forecast, ticks
+from webapp.forecast.report import COMPARISON, FORECAST, comparison, forecast
 from webapp.forecast.table import bands_text, compared_text
 from webapp.words import pseudo_words, words_for
 
@@ -104,7 +104,7 @@ def test_every_word_of_the_drawing_comes_from_the_catalogue():
 
 
 def test_the_ticks_told_ahead_are_the_ticks_that_come():
-    for ask, compared in ((forecast, False), (comparison, True)):
+    for answer in (FORECAST, COMPARISON):
         heard = []
-        ask(plan(), ASKED, words_for(), lambda: heard.append(1))  # noqa: B023 - called within the round
-        assert len(heard) == ticks(ASKED, compared=compared)
+        answer.work_out(plan(), ASKED, words_for(), lambda: heard.append(1))  # noqa: B023 - called within the round
+        assert len(heard) == answer.ticks(ASKED)

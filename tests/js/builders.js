@@ -23,6 +23,11 @@ export function shortSession() {
   return [step("prepare", 10), reps(4), step("rest", 20), step("hold", 30), step("done", 0)];
 }
 
+/** @param {Step[]} steps @param {any[]} [arms] @param {any} [repWork] */
+export const planWith = (steps, arms = [], repWork = {}) => {
+  return { on: "2026-03-02", routineVersion: 3, bundleHash: "ab12", arms, steps, repWork };
+};
+
 /** @param {string} name of a file in tests/vectors @returns {any} */
 export const golden = (name) => JSON.parse(readFileSync(new URL(`../vectors/${name}`, import.meta.url), "utf8"));
 

@@ -6,6 +6,7 @@
 import { SessionDriver } from "../../pwa_assets/js/parts/session_driver.js";
 import { newSession } from "../../pwa_assets/js/pure/player.js";
 import { newRun, TakenError } from "../../pwa_assets/js/pure/run.js";
+import { planWith } from "./builders.js";
 
 const START = { mono: 1000, wall: 1_772_474_400_000 };
 const nothing = () => undefined;
@@ -164,8 +165,7 @@ function viewOf(seen) {
 export async function driven(steps) {
   const [time, seen] = [new Time(), new Seen()];
   const page = standInForThePage(time);
-  const plan = { on: "2026-03-02", routineVersion: 1, bundleHash: "", arms: [], steps };
-  const driver = new SessionDriver(edgesOf(time, seen), newRun(plan, "run-1"), newSession(), viewOf(seen));
+  const driver = new SessionDriver(edgesOf(time, seen), newRun(planWith(steps), "run-1"), newSession(), viewOf(seen));
   await settle();
   return {
     driver,

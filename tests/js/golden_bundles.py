@@ -1,11 +1,13 @@
-"""The plans of the golden courses, and the bundles that a phone would get for them."""
+"""The plans of the golden courses, and the tables and bundles that a phone would get for them."""
 
 from functools import cache
 from typing import Any
 
 from tests.vectors import write as golden
+from webapp.dosing.almanac import Almanac, build
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.settings import Routine
+from webapp.dosing.state import State
 from webapp.library.shelf import the_shelf
 from webapp.sync.bundle import Prescribed, make_bundle
 from webapp.words import words_for
@@ -19,6 +21,17 @@ def plan_of(name: str) -> Plan:
 
 
 @cache
+def almanac_of(name: str) -> Almanac:
+    """The table that the bundle of a golden plan carries."""
+    return build(plan_of(name))
+
+
+@cache
 def bundle_of(name: str) -> dict[str, Any]:
     """The bundle of a golden plan, in English."""
     return make_bundle(Prescribed(plan_of(name), 1), words_for("en"), the_shelf())
+
+
+def wired(name: str, state: State) -> list[int]:
+    """Where a state stands, as it travels: row, days of gap, the rung on which they began."""
+    return list(almanac_of(name).position(state))

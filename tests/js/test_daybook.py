@@ -5,13 +5,14 @@ from itertools import combinations
 import msgspec
 import pytest
 
+from tests.builders import played
 from tests.events.test_daybook import FIRST, LOG, SECOND, event, morning, session
 from webapp.dosing.course import NOTHING
 from webapp.sync.facts import facts_by_arm
 
 FACTS = """async (load, { logs }) => {
   const { factsOf } = await load("pure/daybook.js");
-  const plain = ([on, { warmed, ...facts }]) => [on, facts];
+  const plain = ([on, { warmed, isUnrated, ...facts }]) => [on, { ...facts, is_unrated: isUnrated }];
   return logs.map((log) => ["right", "left"].map((arm) => Object.fromEntries([...factsOf(log, arm)].map(plain))));
 }"""
 WARM_UP = {**session(1).body, "ways": ["before_sport"]}
@@ -23,6 +24,8 @@ ODD = [
     event(13, "session_finished", FIRST, WARM_UP),
     session(14, SECOND, worst=None, arm="left"),
     session(15, FIRST, sharp=True),
+    session(16, SECOND, worst=9, sets=played(0)),
+    session(17, FIRST, worst=None, sets=[*played(900), {**played()[0], "movement": "constructor", "share": 799}]),
 ]
 EVERY = [*LOG, *ODD]
 

@@ -1,22 +1,22 @@
-"""What tomorrow depends on, as the day page tells it, against the core: for every fifth state, every pair of ratings."""
+"""What tomorrow depends on, as the day page tells it, against the core: for every fifth row, every pair of ratings."""
 
 from itertools import product
 
 import pytest
 
-from tests.js.golden_bundles import bundle_of, plan_of
+from tests.js.golden_bundles import almanac_of, bundle_of, plan_of
 from tests.vectors import write as golden
+from webapp.dosing.closing import close_day
 from webapp.dosing.course import DayFacts, classed
 from webapp.dosing.dose import dose
-from webapp.dosing.responses import RESPONSES
-from webapp.dosing.rules import close_day
-from webapp.sync.bundle import almanac_of
+from webapp.dosing.responses import ENOUGH, RESPONSES
+from webapp.dosing.state import MODES
 
 BRANCHES = """async (load, { bundle, before, each }) => {
-  const [{ branchesOf }, { doseOf }] = [await load("pure/outlook.js"), await load("pure/almanac.js")];
-  const facts = { sessions: 0, during: null, morning: null, sharp: false };
-  return bundle.almanac.mode.map((mode, state) => state % each ? null : branchesOf(bundle, {
-    state, before, facts, dose: doseOf(bundle, state), done: 0, isOffered: mode === 'training',
+  const [{ branchesOf }, { doseOf, NOTHING_YET }] = [await load("pure/outlook.js"), await load("pure/almanac.js")];
+  return bundle.almanac.mode.map((mode, row) => row % each ? null : branchesOf(bundle, {
+    position: { row, gapDays: 0, gapRung: 0 }, before, facts: NOTHING_YET, dose: doseOf(bundle, { row }), done: 0,
+    isOffered: mode === 'training',
   })?.map(({ dose, during, morning, isBest }) => ({
     during, morning, isBest, asks: [dose.mode, dose.sessions, dose.sets.map(({ reps, load_kg, range }) => [reps, Math.round(load_kg * 1e4) / 1e4, range])],
   })));
@@ -37,10 +37,11 @@ def tomorrows(plan, state):
 
 
 def grid(plan, is_training):
-    """How each pair of ratings is classed, on a day with a session or without."""
+    """How each pair of ratings is classed, on a day with a whole session or without any."""
     durings = RATINGS if is_training else (0,)
     facts = {
-        pair: DayFacts(1, *pair) if is_training else DayFacts(0, None, pair[1]) for pair in product(durings, RATINGS)
+        pair: DayFacts(1, ENOUGH, pair[0], morning=pair[1]) if is_training else DayFacts(morning=pair[1])
+        for pair in product(durings, RATINGS)
     }
     return {pair: classed(plan, known, BEFORE)[0] for pair, known in facts.items()}
 
@@ -64,10 +65,13 @@ def test_a_few_lines_say_of_every_pair_of_ratings_what_tomorrow_asks(ask, name):
     plan = plan_of(name)
     told = ask(BRANCHES, bundle=bundle_of(name), before=BEFORE, each=EACH)
     grids = {is_training: grid(plan, is_training) for is_training in (True, False)}
-    for state, branches in zip(almanac_of(plan).states, told, strict=True):
+    seen = set()
+    for state, branches in zip(almanac_of(name).states, told, strict=True):
         if branches is None:
             continue
         assert 1 <= len(branches) <= MOST_LINES, state
+        seen.add(state.mode)
         after = tomorrows(plan, state)
         for pair, response in grids[state.mode == "training"].items():
             assert told_by(branches, *pair)["asks"] == after[response], (state, pair)
+    assert seen == set(MODES)

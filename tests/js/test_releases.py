@@ -6,18 +6,19 @@ from datetime import date
 import pytest
 
 from tests import builders
-from tests.js.golden_bundles import bundle_of, plan_of
-from webapp.dosing.plan import released, start_state
+from tests.js.golden_bundles import bundle_of, plan_of, wired
+from webapp.dosing.closing import close_day
+from webapp.dosing.plan import start_state
+from webapp.dosing.release import Return, released
 from webapp.dosing.responses import RESPONSES
-from webapp.dosing.rules import close_day
 from webapp.records.events import LoggedEvent
-from webapp.sync.bundle import almanac_of
 from webapp.sync.diary import read_diary
 
 PLAN = "a man with pounds"
 RELEASES = """async (load, { bundle, events }) => {
   const { releasesOf } = await load("pure/daybook.js");
-  return [events, [...events].reverse()].map((told) => Object.fromEntries(releasesOf(bundle, told, "right")));
+  const plain = ([on, { rung, range }]) => [on, [rung, bundle.ranges.indexOf(range)]];
+  return [events, [...events].reverse()].map((told) => Object.fromEntries([...releasesOf(bundle, told, "right")].map(plain)));
 }"""
 FIRST = date(2026, 5, 14)
 
@@ -27,7 +28,7 @@ def late_reports():
     day = {number: date.fromordinal(FIRST.toordinal() + number) for number in range(4)}
     known = builders.session(day[0], 9, seq=1)
     calm = builders.session(day[1], 2, seq=2)
-    covers = {"arms": {"right": {"rung": 2, "covers": [known["id"]]}}}
+    covers = {"arms": {"right": {"rung": 2, "range": 0.75, "covers": [known["id"]]}}}
     freed = builders.event("hold_released", day[2], covers, seq=3)
     body = builders.session(day[1], 8)["body"]
     told = {
@@ -47,7 +48,8 @@ def late_reports():
 @pytest.mark.parametrize("events", late_reports())
 def test_a_phone_and_the_server_agree_on_which_releases_count(ask, events):
     logged = [LoggedEvent(0, "", "", "", "", json.dumps(event), "") for event in events]
-    folded = {on.isoformat(): rung for on, rung in read_diary(logged, ()).releases.get("right", {}).items()}
+    releases = read_diary(logged, ()).releases.get("right", {})
+    folded = {on.isoformat(): list(chosen) for on, chosen in releases.items()}
     assert ask(RELEASES, bundle=bundle_of(PLAN), events=events) == [folded, folded]
 
 
@@ -58,14 +60,21 @@ UNREPORTED = """async (load, { bundle, anchor, events }) => {
 }"""
 
 
+CHOSEN = Return(2, 1)
+START = start_state(plan_of(PLAN))
+HELD = close_day(plan_of(PLAN), START, "sharp")
+FREE = released(plan_of(PLAN), HELD.state, CHOSEN)
+
+
+def anchor_at(on, states):
+    return {"on": on, "mornings": [None] * 3, "states": states, "why": [["stop"]] * len(RESPONSES)}
+
+
 def test_a_release_holds_on_the_phone_until_a_morning_says_otherwise(ask):
-    plan, bundle = plan_of(PLAN), bundle_of(PLAN)
-    almanac = almanac_of(plan)
+    bundle = bundle_of(PLAN)
     sharp, calm, freed = late_reports()[0].values[0]
-    held, free = almanac.index(close_day(plan, start_state(plan), "sharp").state), almanac.index(released(plan, 2))
     on = freed["on"]
-    states = [held if response == "sharp" else free for response in RESPONSES]
-    anchor = {"on": on, "before": None, "states": states}
+    anchor = anchor_at(on, [wired(PLAN, HELD.state if response == "sharp" else FREE) for response in RESPONSES])
     quiet = ask(UNREPORTED, bundle=bundle, anchor=anchor, events=[sharp, calm, freed])
     assert (quiet["mode"], quiet["asks"]) == ("training", True)
     woke = builders.morning(date.fromisoformat(on), 8, seq=9)
@@ -78,19 +87,15 @@ def test_a_release_holds_on_the_phone_until_a_morning_says_otherwise(ask):
 
 FOLLOWED = """async (load, { bundle, anchor, events, days }) => {
   const { armDays } = await load("pure/today.js");
-  return days.map((on) => armDays(bundle, { right: anchor }, events, on)[0]).map(({ state, why }) => ({ state, why }));
+  return days.map((on) => armDays(bundle, { right: anchor }, events, on)[0]).map(({ position, why }) =>
+    [[position.row, position.gapDays, position.gapRung], why]);
 }"""
 
 
 def test_a_release_days_after_the_anchor_frees_the_arm_on_its_own_day(ask):
-    plan, almanac = plan_of(PLAN), almanac_of(plan_of(PLAN))
     sharp, _, freed = late_reports()[0].values[0]
-    held = close_day(plan, start_state(plan), "sharp")
-    anchor = {"on": sharp["on"], "before": None, "states": [almanac.index(start_state(plan))] * len(RESPONSES)}
+    anchor = anchor_at(sharp["on"], [wired(PLAN, START)] * len(RESPONSES))
     days = [date.fromordinal(FIRST.toordinal() + number).isoformat() for number in (1, 2)]
     assert days[1] == freed["on"]
     told = ask(FOLLOWED, bundle=bundle_of(PLAN), anchor=anchor, events=[sharp, freed], days=days)
-    assert told == [
-        {"state": almanac.index(held.state), "why": list(held.reasons)},
-        {"state": almanac.index(released(plan, 2)), "why": ["released"]},
-    ]
+    assert told == [[wired(PLAN, HELD.state), list(HELD.reasons)], [wired(PLAN, FREE), ["released"]]]

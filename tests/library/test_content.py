@@ -8,8 +8,9 @@ import pytest
 
 from webapp.config import content_dir
 from webapp.dosing import figures
+from webapp.dosing.faults import faults_of_routine
 from webapp.dosing.rules import RULES
-from webapp.dosing.settings import BOUNDS, DIRECTION_OF, faults_of_routine
+from webapp.dosing.settings import BOUNDS, DIRECTION_OF
 from webapp.library.routine import load_routine, read_routine, starter
 from webapp.library.shelf import LEVELS, the_shelf
 

@@ -5,11 +5,15 @@ from datetime import date
 import pytest
 
 from webapp.dosing.course import DayFacts
-from webapp.library.diary import load_diary, read_diary
+from webapp.dosing.release import Return
+from webapp.dosing.responses import ENOUGH, NONE, PART
+from webapp.library.diary import PaperDiary, load_diary, read_diary
 from webapp.library.faults import NotAcceptedError
 
 HEADER = "on,arm,sessions,during,morning,sharp\n"
-MONDAY = date(2026, 3, 2)
+MONDAY, TUESDAY = date(2026, 3, 2), date(2026, 3, 3)
+COLUMNS = HEADER.strip()
+WITH_BOTH = f"{COLUMNS},done,release\n"
 
 
 def faults_of(text, **more):
@@ -20,11 +24,13 @@ def faults_of(text, **more):
 
 def test_a_row_becomes_the_facts_of_one_arm_and_day():
     diary = read_diary(HEADER + "2026-03-02,right,2,3,1,no\n2026-03-02,left,1,,,yes\n")
-    assert diary == {"right": {MONDAY: DayFacts(2, 3, 1, False)}, "left": {MONDAY: DayFacts(1, None, None, True)}}
+    right, left = DayFacts(2, ENOUGH, 3, False, 1), DayFacts(1, ENOUGH, None, True, None, True)
+    assert diary == PaperDiary({"right": {MONDAY: right}, "left": {MONDAY: left}})
 
 
 def test_an_empty_cell_means_none():
-    assert read_diary(HEADER + "2026-03-02,right,,,4,\n") == {"right": {MONDAY: DayFacts(0, None, 4, False)}}
+    diary = read_diary(HEADER + "2026-03-02,right,,,4,\n")
+    assert diary == PaperDiary({"right": {MONDAY: DayFacts(0, NONE, None, False, 4)}})
 
 
 def test_rows_may_stand_in_any_order():
@@ -35,7 +41,7 @@ def test_rows_may_stand_in_any_order():
 def test_a_byte_order_mark_windows_line_ends_and_blank_lines_do_no_harm(tmp_path):
     path = tmp_path / "diary.csv"
     path.write_bytes(b"\xef\xbb\xbf" + HEADER.replace("\n", "\r\n").encode() + b"2026-03-02,right,1,2,1,no\r\n\r\n")
-    assert load_diary(path) == {"right": {MONDAY: DayFacts(1, 2, 1, False)}}
+    assert load_diary(path) == PaperDiary({"right": {MONDAY: DayFacts(1, ENOUGH, 2, False, 1)}})
 
 
 def test_three_faults_are_told_together():
@@ -83,7 +89,15 @@ def test_a_row_with_too_few_or_too_many_cells_is_a_fault(row):
 
 @pytest.mark.parametrize(
     "header",
-    ["", "on;arm;sessions;during;morning;sharp\n", "on,arm,sessions\n", "arm,on,sessions,during,morning,sharp\n"],
+    [
+        "",
+        "on;arm;sessions;during;morning;sharp\n",
+        "on,arm,sessions\n",
+        "arm,on,sessions,during,morning,sharp\n",
+        f"{COLUMNS},release,done\n",
+        f"{COLUMNS},done,done\n",
+        f"{COLUMNS},note\n",
+    ],
 )
 def test_any_other_first_line_is_a_fault(header):
     assert faults_of(header + "2026-03-02,right,1,2,1,no\n") == [(1, "columns", "wrong_columns")]
@@ -98,4 +112,69 @@ def test_text_that_is_not_utf8_is_refused_with_its_line(tmp_path):
 
 
 def test_a_header_alone_is_a_diary_of_no_days():
-    assert read_diary(HEADER) == {}
+    assert read_diary(HEADER) == PaperDiary()
+
+
+@pytest.mark.parametrize(
+    ("more", "cells"), [("", ""), (",done", ","), (",release", ","), (",done,release", ",,"), (" , done", ", ")]
+)
+def test_done_and_release_may_be_left_out_or_left_empty(more, cells):
+    text = f"{COLUMNS}{more}\n2026-03-02,right,1,2,1,no{cells}\n"
+    assert read_diary(text) == read_diary(HEADER + "2026-03-02,right,1,2,1,no\n")
+
+
+@pytest.mark.parametrize(
+    ("sessions", "per_cent", "counts_as"),
+    [
+        (1, "", ENOUGH),
+        (1, "100", ENOUGH),
+        (1, "80", ENOUGH),
+        (1, "79", PART),
+        (2, "1", PART),
+        (1, "0", NONE),
+        (0, "", NONE),
+    ],
+)
+def test_the_per_cent_done_decides_how_much_was_done(sessions, per_cent, counts_as):
+    diary = read_diary(f"{COLUMNS},done\n2026-03-02,right,{sessions},,1,no,{per_cent}\n")
+    facts = diary.facts["right"][MONDAY]
+    assert (facts.done, facts.sessions, facts.is_unrated) == (
+        counts_as,
+        0 if counts_as == NONE else sessions,
+        counts_as != NONE,
+    )
+
+
+@pytest.mark.parametrize(("per_cent", "code"), [("101", "out_of_range"), ("-1", "out_of_range"), ("half", "not_whole")])
+def test_a_per_cent_that_cannot_be_is_a_fault(per_cent, code):
+    assert faults_of(f"{COLUMNS},done\n2026-03-02,right,1,2,1,no,{per_cent}\n") == [(2, "done", code)]
+
+
+@pytest.mark.parametrize("sessions", ["0", ""])
+def test_work_done_without_a_session_is_a_fault(sessions):
+    assert faults_of(f"{COLUMNS},done\n2026-03-02,right,{sessions},,1,no,40\n") == [(2, "done", "done_without_session")]
+    assert read_diary(f"{COLUMNS},done\n2026-03-02,right,{sessions},,1,no,0\n").facts["right"][MONDAY].done == NONE
+
+
+@pytest.mark.parametrize(
+    ("cell", "chosen"),
+    [
+        ("9@0.75", Return(9, 1)),
+        ("9@0.5", Return(9, 2)),
+        ("9", Return(9, 1)),
+        ("9@1", Return(9, 0)),
+        ("12@1.0", Return(12, 0)),
+    ],
+)
+def test_a_release_names_a_rung_and_a_range_and_counts_from_the_next_day(cell, chosen):
+    diary = read_diary(f"{COLUMNS},release\n2026-03-02,right,,,1,,{cell}\n")
+    assert diary.releases == {"right": {TUESDAY: chosen}}
+
+
+@pytest.mark.parametrize("cell", ["0", "9@", "9@0.6", "9@75", "@0.75", "9@3/4", "x", "-1", "1000", "2.5"])
+def test_a_release_that_names_no_rung_or_a_range_that_no_dose_has_is_a_fault(cell):
+    assert faults_of(WITH_BOTH + f"2026-03-02,right,,,1,,,{cell}\n") == [(2, "release", "not_a_release")]
+
+
+def test_a_row_as_wide_as_the_header_is_asked_for():
+    assert faults_of(WITH_BOTH + "2026-03-02,right,1,2,1,no\n") == [(2, "row", "wrong_cells")]

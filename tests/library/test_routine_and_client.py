@@ -110,6 +110,41 @@ def test_a_stored_client_with_nothing_chosen_is_read():
     assert client.weights_kg == (0, 0.5)
 
 
+@pytest.mark.parametrize(
+    ("name", "value", "rule"),
+    [
+        ("widen_days", 2, (3, 7, "settled days")),
+        ("climb_days", 8, (3, 7, "settled days")),
+        ("heavier_days", 6, (7, 14, "settled days")),
+        ("heavier_days", 15, (7, 14, "settled days")),
+        ("fast_heavier_days", 4, (5, 14, "settled days")),
+        ("top_share", 0.41, (0.30, 0.40, "of the estimated maximum")),
+        ("settled_during", 6, (2, 5, "of 10")),
+    ],
+)
+def test_a_tuning_outside_its_bounds_is_refused(name, value, rule):
+    with pytest.raises(NotAcceptedError) as caught:
+        read_routine({**starter("wrist"), "tuning": {name: value}})
+    (fault,) = caught.value.faults
+    assert (fault.key, fault.code, fault.rule) == (f"tuning.{name}", "out_of_range", rule)
+
+
+@pytest.mark.parametrize("usual", [4, 5])
+def test_a_usual_pain_of_four_or_five_needs_a_clinician_who_has_seen_the_arm(usual):
+    assert faults_of(read_client, {**CLIENT, "usual": usual}) == [(None, "usual", "clinician_unseen")]
+    client = read_client({**CLIENT, "usual": usual, "clinician_seen": True})
+    assert (client.usual, client.clinician_seen) == (usual, True)
+
+
+def test_a_usual_pain_of_three_needs_no_clinician():
+    assert read_client({**CLIENT, "usual": 3}).clinician_seen is False
+
+
+@pytest.mark.parametrize("word", ["yes", 1, []])
+def test_whether_a_clinician_has_seen_the_arm_is_true_or_false(word):
+    assert faults_of(read_client, {**CLIENT, "clinician_seen": word}) == [(None, "clinician_seen", "not_a_truth")]
+
+
 def test_weights_are_kept_as_they_were_entered(tmp_path):
     text = 'mass_kg = 64\nheight_m = 1.68\narms = ["left"]\nweights_kg = [0]\nusual = 0\n[[weights]]\nvalue = 1\nunit = "lb"\n'
     assert load_client_file(written(tmp_path, text)).weights == ({"value": 1, "unit": "lb"},)

@@ -1,5 +1,7 @@
 """The caseload and the case: one's own clients only, what they did, and what they are waiting for."""
 
+import re
+
 import pytest
 
 from tests import builders
@@ -109,12 +111,39 @@ def test_sharp_pain_of_this_very_day_counts_at_once(site, hedda):
     assert "The right arm is held" in hedda.open("/practice/cases/ansgar0001").text
 
 
-def test_the_case_shows_each_day_with_its_response_and_reason(site, hedda):
-    site.begin(site.founder, builders.days_of(FIRST, [(2, 1), (7, 6), (None, 2), (5, 2)]))
-    hedda.open("/practice/cases/ansgar0001")
-    for told in ("settled", "flared", "no session", "tender", "Flared: one day of rest, then eased one step."):
-        assert told in hedda.text
-    assert "Mon 2 Mar" in hedda.text
+# What each day is called on the case page: the worst of its session, or None without one; the morning after; the share.
+DAYS = [
+    (2, 3, 1000, "tender"),
+    (None, 3, 0, "no session"),
+    (None, 4, 0, "sore"),
+    (4, 2, 1000, "aching"),
+    (2, 2, 500, "partly"),
+    (2, None, 1000, "number missing"),
+    (7, 3, 1000, "flared"),
+    (2, 2, 1000, "partly"),
+    (2, 2, 1000, "settled"),
+    (9, 2, 1000, "sharp"),
+]
+
+
+def _told_of(days):
+    for number, (worst, pain, share, _) in enumerate(days):
+        on = FIRST + builders.timedelta(days=number)
+        if worst is not None:
+            yield builders.session(on, worst, share=share, seq=2 * number + 1)
+        if pain is not None:
+            yield builders.morning(on + builders.timedelta(days=1), pain, seq=2 * number + 2)
+
+
+def test_the_case_shows_each_day_with_its_response_and_reason(site, visitor):
+    site.clock.pass_by(days=len(DAYS) - 7)
+    visitor.sign_in(HEDDA.email, HEDDA.password)
+    site.begin(site.founder, list(_told_of(DAYS)))
+    page = visitor.open("/practice/cases/ansgar0001").text
+    shown = re.findall(r'class="response response-[a-z]+">([^<]*)</span>', page)
+    assert shown[::-1] == [name for *_, name in DAYS]
+    assert "Flared: rest, then the range is eased one step." in visitor.text
+    assert "Mon 2 Mar" in visitor.text
 
 
 def test_a_warning_sign_is_shown_with_its_words(site, hedda):
@@ -136,7 +165,8 @@ def test_what_the_review_noticed_stands_on_the_case_page(site, hedda):
 def test_the_account_names_the_numbers_and_the_rule_of_each_day(site, hedda):
     hold_cellist(site)
     page = hedda.open(f"/practice/cases/{site.cellist.public_id}/account").text
-    assert "Settled: the session was rated 1 (at most 3) and the next morning 1 (at most 2)." in page
+    said = "Settled: all of it was done, the session was rated 1 (at most 3) and the next morning 1 (at most 2)."
+    assert said in page
     assert "[wait]" in page
 
 

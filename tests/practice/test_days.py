@@ -141,7 +141,7 @@ def test_a_long_absence_is_told_in_hours_and_minutes(seen, seconds, told_as):
 
 def test_each_arm_has_its_number(seen_of_two):
     both = told(arms=("left", "right"))
-    both["body"]["arms"] = {"left": {"worst": None, "sharp": False}, "right": {"worst": 4, "sharp": False}}
+    both["body"]["arms"]["left"]["worst"], both["body"]["arms"]["right"]["worst"] = None, 4
     assert seen_of_two(both) == ["Sun 8 Mar Both arms worst right 4 · left no number completed"]
 
 

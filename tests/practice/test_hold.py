@@ -1,6 +1,7 @@
 """The hold: what was reported, releasing it, and nothing released that was not read."""
 
 import json
+import re
 from datetime import timedelta
 
 import pytest
@@ -8,6 +9,7 @@ import pytest
 from tests import builders
 from tests.cast import FIRST_DAY as FIRST
 from tests.practice.conftest import hold_cellist
+from webapp.dosing.release import Return
 from webapp.records import events
 from webapp.sync import hold
 
@@ -18,7 +20,7 @@ STOPPED = builders.uuid7(50)
 
 def _release(hedda, **changes):
     hedda.open("/practice/cases/isaura0001")
-    entries = {"left-rung": "1", "left-confirmed": "yes", **changes}
+    entries = {"left-chosen": "1@0.5", "left-confirmed": "yes", **changes}
     return hedda.fill("/release", entries, post_to="/practice/cases/isaura0001/release")
 
 
@@ -27,7 +29,7 @@ def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda)
     _release(hedda)
     assert "The hold is released" in hedda.text
     written = [json.loads(event.raw) for event in events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)]
-    body = {"arms": {"left": {"rung": 1, "covers": [builders.uuid7(50)]}}}
+    body = {"arms": {"left": {"rung": 1, "range": 0.5, "covers": [builders.uuid7(50)]}}}
     assert [(one["on"], one["body"]) for one in written] == [("2026-03-09", body)]
     assert "The left arm is held" not in hedda.open("/practice/cases/isaura0001").text
     assert "You released the hold" in hedda.text
@@ -37,11 +39,12 @@ def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda)
     ("changes", "told"),
     [
         ({"left-confirmed": []}, "Talked over: this is needed"),
-        ({"left-rung": "99"}, "Rung to start on: 99 is out of range"),
-        ({"left-rung": "x"}, 'Rung to start on: "x" is not a number'),
+        ({"left-chosen": "99@0.5"}, 'Where it starts again: "99@0.5" is not among the choices'),
+        ({"left-chosen": "2@1.0"}, 'Where it starts again: "2@1.0" is not among the choices'),
+        ({"left-chosen": "x"}, 'Where it starts again: "x" is not among the choices'),
     ],
 )
-def test_a_release_without_confirmation_or_with_a_wrong_rung_is_refused(site, hedda, changes, told):
+def test_a_release_without_confirmation_or_to_a_return_that_is_not_offered_is_refused(site, hedda, changes, told):
     hold_cellist(site)
     assert _release(hedda, **changes).status_code == 400
     assert told in hedda.text
@@ -51,24 +54,32 @@ def test_a_release_without_confirmation_or_with_a_wrong_rung_is_refused(site, he
 def test_an_arm_that_is_not_held_cannot_be_released(site, hedda):
     hold_cellist(site)
     hedda.open("/practice/cases/isaura0001")
-    entries = hedda.form("/release").to_dict() | {"left-rung": "1", "left-confirmed": "yes"}
+    entries = hedda.form("/release").to_dict() | {"left-chosen": "1@0.5", "left-confirmed": "yes"}
     hedda.send("/practice/cases/isaura0001/release", entries)
     hedda.send("/practice/cases/isaura0001/release", entries, follow=True)
     assert "not held any more" in hedda.text
     assert len(events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)) == 1
 
 
-def test_no_rung_is_chosen_for_the_practitioner(site, hedda):
+def test_what_is_offered_begins_with_the_most_and_says_reps_range_and_weight(site, hedda):
+    hold_cellist(site)
+    page = hedda.open(PATH).text
+    choices = re.findall(r'<option value="([^"]+)"[^>]*>([^<]+)<', page[page.index("left-chosen") :])
+    assert [value for value, _ in choices] == ["2@0.75", "2@0.5", "1@0.75", "1@0.5"]
+    assert choices[0][1].strip() == "rung 2, three quarters of the range: 10 reps, no weight"
+
+
+def test_no_return_is_chosen_for_the_practitioner(site, hedda):
     hold_cellist(site)
     hedda.open("/practice/cases/isaura0001")
-    entries = hedda.form("/release").to_dict() | {"left-rung": "", "left-confirmed": "yes"}
+    entries = hedda.form("/release").to_dict() | {"left-chosen": "", "left-confirmed": "yes"}
     assert hedda.send("/practice/cases/isaura0001/release", entries).status_code == 400
-    assert "Rung to start on: this is needed" in hedda.text
+    assert "Where it starts again: this is needed" in hedda.text
 
 
 def _filled(hedda):
     """The release form of the page as it stands, filled in."""
-    return hedda.form("/release").to_dict() | {"left-rung": "1", "left-confirmed": "yes"}
+    return hedda.form("/release").to_dict() | {"left-chosen": "1@0.5", "left-confirmed": "yes"}
 
 
 def _releases(site):
@@ -117,7 +128,7 @@ def test_what_came_in_while_the_page_was_open_is_read_before_a_release(site, hed
     assert covered == ([STOPPED] if what == "the answers alone" else [STOPPED, builders.uuid7(88)])
 
 
-@pytest.mark.parametrize("fault", [{"left-confirmed": ""}, {"left-rung": "x"}, {"left-csrf_token": "old"}])
+@pytest.mark.parametrize("fault", [{"left-confirmed": ""}, {"left-chosen": "x"}, {"left-csrf_token": "old"}])
 def test_what_came_in_is_said_beside_any_other_fault_of_the_form(site, hedda, fault):
     hold_cellist(site)
     hedda.open(PATH)
@@ -162,7 +173,7 @@ def test_an_answer_between_the_look_and_the_writing_releases_nothing(site):
     seen = hold.seal(hold.sharp_of(site.db, site.cellist.id, "left"))
     site.receive(site.cellist, [_answered()])
     with pytest.raises(hold.UnreadError):
-        hold.release(site.db, site.cellist.id, "left", 1, seen, FIRST + timedelta(days=7), site.clock())
+        hold.release(site.db, site.cellist.id, "left", Return(1, 2), seen, FIRST + timedelta(days=7), site.clock())
     assert not _releases(site)
 
 

@@ -100,6 +100,15 @@ def test_a_usual_pain_of_six_and_over_is_sent_to_a_clinician_first(site, hedda, 
     assert _added(site) is None
 
 
+@pytest.mark.parametrize("usual", ["4", "5"])
+def test_a_usual_pain_of_four_or_five_needs_the_tick_that_a_clinician_has_seen_the_arm(site, hedda, usual):
+    assert _add(hedda, usual=usual).status_code == 400
+    assert "this is allowed only once a clinician has seen the arm" in hedda.text
+    assert _added(site) is None
+    assert _add(hedda, usual=usual, clinician_seen="yes").status_code == 303
+    assert (_added(site).intake["usual"], _added(site).intake["clinician_seen"]) == (int(usual), True)
+
+
 def test_the_warning_signs_are_asked_with_their_levels(hedda):
     hedda.open("/practice/add")
     for told in ("Emergency", "Same day", "Before any exercise", "pressure in the chest", "Ask a clinician first"):

@@ -39,7 +39,15 @@ def test_the_desk_holds_the_newest_version_and_every_bound(hedda):
     entries = hedda.form("/routine")
     assert entries["title"] == "Outer elbow: daily wrist work"
     assert (entries["low_reps"], entries["rise"], entries["weights"]) == ("8", "0.25", "1 lb; 2 lb; 3 lb")
-    for told in ("5 to 15 reps", "10 to 30 reps", "3 to 14 settled days", "1 to 6 seconds", "0 to 5 of 10"):
+    for told in (
+        "5 to 15 reps",
+        "10 to 30 reps",
+        "3 to 7 settled days",
+        "7 to 14 settled days",
+        "5 to 14 settled days",
+        "1 to 6 seconds",
+        "0 to 5 of 10",
+    ):
         assert told in hedda.text
 
 
@@ -95,20 +103,36 @@ def test_pushing_again_carries_on_unless_a_rung_is_given_anew(hedda):
 
 def test_a_jump_that_reps_cannot_bridge_is_named_with_a_weight_that_would(site, hedda):
     _preview(hedda, weights="1 kg", goal_reps="20")
-    assert "Jump from no weight to 1 kg." in hedda.text
-    assert "the fewest allowed are 8" in hedda.text
-    assert "Half a kilogram in between bridges it: a bottle with half a litre of water." in hedda.text
-    assert "the ladder ends at no weight" in hedda.text
+    assert "From no weight to 1 kg is a jump." in hedda.text
+    assert "A weight of 0.15 to 0.54 kg in between bridges it (0.4 to 1.1 lb)" in hedda.text
+    assert "½ l of water weighs ½ kg, without its bottle." in hedda.text
+    assert "The ladder ends below it." in hedda.text
 
 
-def test_the_weight_named_does_bridge_the_jump(hedda):
-    _preview(hedda, weights="½ kg; 1 kg")
-    assert "Jump from" not in hedda.text
+@pytest.mark.parametrize(
+    ("weights", "is_bridged"),
+    [
+        ("0.14 kg; 1 kg", False),
+        ("0.15 kg; 1 kg", True),
+        ("0.54 kg; 1 kg", True),
+        ("0.55 kg; 1 kg", False),
+        ("0.4 lb; 1 kg", True),
+        ("1.1 lb; 1 kg", True),
+    ],
+)
+def test_just_the_weights_named_do_bridge_the_jump(hedda, weights, is_bridged):
+    _preview(hedda, weights=weights)
+    assert ("is a jump" in hedda.text) is not is_bridged
+
+
+def test_a_jump_that_too_few_reps_would_follow_says_how_few(hedda):
+    _preview(hedda, weights="2 kg")
+    assert "2 kg could begin at 4 reps at most, under the least of 8." in hedda.text
 
 
 def test_a_jump_that_no_single_weight_bridges_says_so(hedda):
-    _preview(hedda, weights="3 kg")
-    assert "Jump from no weight to 3 kg." in hedda.text
+    _preview(hedda, weights="2.4 kg", goal_reps="12")
+    assert "From no weight to 2.4 kg is a jump." in hedda.text
     assert "No single weight in between bridges it: two are needed" in hedda.text
 
 
@@ -116,7 +140,8 @@ def test_a_jump_is_taken_on_only_in_so_many_words(site, hedda):
     _preview(hedda, weights="1 kg")
     hedda.fill("/routine", {"step": "preview", "accepted_jumps": ["1.0"]}, post_to=DESK)
     assert "I take on the jump to 1 kg as it is." in hedda.text
-    assert "the ladder ends at" not in hedda.text
+    assert "Taken on by the practitioner: it is climbed all the same." in hedda.text
+    assert "The ladder ends below it." not in hedda.text
     hedda.fill("/routine", {"step": "push"}, post_to=DESK)
     assert _versions(site)[0].routine["tuning"]["accepted_jumps_kg"] == [1.0]
 

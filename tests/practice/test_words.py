@@ -11,12 +11,13 @@ from tests.cast import FIRST_DAY
 from tests.practice.visitor import Visitor
 from webapp.app import create_app
 from webapp.config import Settings
+from webapp.dosing.responses import SHOWN
 from webapp.dosing.rules import RULES
 from webapp.events import kinds
 from webapp.practice.routine_form import TEMPO, TUNING
 
 # Written by the fold and the case page besides the rules of a day.
-OTHER_REASONS = ("start", "released", "carried-over")
+OTHER_REASONS = ("start", "released", "own-hand", "carried-over")
 
 
 def _said(site, macro: str, code: str) -> str:
@@ -37,6 +38,16 @@ def test_every_rule_has_a_reason_for_the_practitioner(site, rule):
 )
 def test_every_entry_of_the_desk_has_a_name(site, name):
     assert _said(site, "label", name) != name
+
+
+@pytest.mark.parametrize("response", sorted(set(SHOWN.values())))
+def test_every_response_has_a_word_of_its_own_at_the_desk(site, response):
+    page = "{% import 'parts/practice_marks.html' as marks with context %}{{ marks.response(code) }}"
+    with site.app.test_request_context("/practice"):
+        template = site.app.jinja_env.from_string(page)
+        said = {code: template.render(code=code, locale="en").strip() for code in SHOWN.values()}
+    assert said[response]
+    assert list(said.values()).count(said[response]) == 1
 
 
 BRACKETED = re.compile(r"\[[^\[\]]*\]")

@@ -36,7 +36,8 @@ def _keys(entry: Any) -> Iterator[str]:
 
 
 def _dosing() -> list[ModuleType]:
-    return [importlib.import_module(f"webapp.dosing.{path.stem}") for path in files(".py", under="webapp/dosing/")]
+    names = (told(path).removesuffix(".py").replace("/", ".") for path in files(".py", under="webapp/dosing/"))
+    return [importlib.import_module(name) for name in names]
 
 
 def _named(value: Any) -> Iterator[str]:

@@ -10,6 +10,8 @@ from hypothesis import strategies as st
 
 from tests.builders import days_of, empty_records, enrol, event, morning, release, session, uuid7
 from tests.cast import BOOKBINDER, FIRST_DAY, HEDDA, NOW
+from webapp.dosing.release import Return
+from webapp.events.kinds import RANGES
 from webapp.library.routine import starter
 from webapp.records import events, folded, practitioners, routines
 from webapp.records.database import write
@@ -42,12 +44,12 @@ def releases(draw, reports):
     """Releases of both arms on some days, each written by somebody who knew of some of the entries."""
     ids = [uuid7(number) for number in range(1, 2 * len(reports) + 1)] + [uuid7(904)]
     days = draw(st.lists(st.integers(1, len(reports) + 1), max_size=3))
-    known = st.sampled_from([ids, ids[:4], []])
+    known, rungs, shares = st.sampled_from([ids, ids[:4], []]), st.integers(1, 5), st.sampled_from(RANGES)
     return [
         event(
             "hold_released",
             _day(number),
-            {"arms": {arm: {"rung": draw(st.integers(1, 5)), "covers": draw(known)} for arm in ARMS}},
+            {"arms": {arm: {"rung": draw(rungs), "range": draw(shares), "covers": draw(known)} for arm in ARMS}},
             seq=950 + place,
         )
         for place, number in enumerate(days)
@@ -72,7 +74,9 @@ def _twins(path):
     hedda = practitioners.add(db, HEDDA.name, HEDDA.email, "no password", NOW).id
     twins = [enrol(db, hedda, replace(BOOKBINDER, public_id=name)) for name in ("twin000001", "twin000002")]
     for twin in twins:
-        routines.push(db, twin.id, starter("wrist"), {**BOOKBINDER.settings, "usual": 1}, "", hedda, NOW)
+        routines.push(
+            db, twin.id, starter("wrist"), {**BOOKBINDER.settings, "usual": 1, "start_rung": 2}, "", hedda, NOW
+        )
     return db, *twins
 
 
@@ -164,22 +168,32 @@ def test_an_ordinary_day_reads_a_few_days_and_not_the_whole_log(settled):
     _send(db, client, [session(_day(9), 1, arms=ARMS, seq=77)])
     course, start, _ = checkpoint.resume(db, client.id, _day(9))
     assert start == _day(7)
-    assert min(course.diary.of_arm("right")) >= _day(5)
+    assert min(course.diary.of_arm("right")) >= _day(3), "what was told from the fourth day on"
     assert len(events.since_day(db, client.id, _day(6).isoformat())) < len(events.of_client(db, client.id))
+
+
+def test_a_checkpoint_keeps_the_lowest_of_three_mornings_in_sight(db_path):
+    db, client, _ = _twins(db_path)
+    _send(db, client, [_first(), *days_of(FIRST_DAY, [(1, pain) for pain in (2, 2, 2, 2, 3, 3, 4, 3)], arms=ARMS)])
+    first = anchors_of(db, client.id, _day(9), 1)
+    assert folded.find(db, client.id).day == _day(6).isoformat()
+    assert accounts_of(db, client.id, _day(7))["right"].days[-1].response == "flared", "4 over the 2 of three days back"
+    assert {state.ease for state in first["right"].states} == {1, 2}, "one step eased, or one more after a bad day"
+    assert anchors_of(db, client.id, _day(9), 1) == first
 
 
 def test_a_release_written_at_the_desk_is_seen_through_a_checkpoint(settled):
     db, client = settled
     _send(db, client, [session(_day(8), 9, seq=77)])
     assert {state.mode for state in anchors_of(db, client.id, _day(10), 1)["right"].states} == {"held"}
-    release(db, client.id, "right", 1, _day(9), NOW)
+    release(db, client.id, "right", Return(1, 1), _day(9), NOW)
     assert {state.mode for state in anchors_of(db, client.id, _day(10), 1)["right"].states} != {"held"}
 
 
 def test_a_sharp_report_from_before_a_checkpoint_keeps_a_later_release_from_counting(settled):
     db, client = settled
     _send(db, client, [session(_day(8), 9, seq=77)])
-    release(db, client.id, "right", 1, _day(9), NOW)
+    release(db, client.id, "right", Return(1, 1), _day(9), NOW)
     _send(db, client, [session(_day(1), 9, seq=78)])
     for _ in range(2):
         assert {state.mode for state in anchors_of(db, client.id, _day(10), 1)["right"].states} == {"held"}

@@ -6,11 +6,14 @@ from itertools import accumulate
 import pytest
 
 from tests.cast import BELL_FOUNDER, BOOKBINDER, POUND_KG
+from webapp.dosing.almanac import build
+from webapp.dosing.closing import Closing, close_but_for_gap, close_gap, without_gap
+from webapp.dosing.gap_table import GAP_COLUMNS
+from webapp.dosing.release import released, returns
 from webapp.dosing.responses import RESPONSES
-from webapp.dosing.rules import close_day
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
-from webapp.sync.bundle import almanac_of, bundle_bytes, hash_of, make_bundle, make_stored_bundle, prescribed
+from webapp.sync.bundle import bundle_bytes, hash_of, make_bundle, make_stored_bundle, prescribed
 from webapp.words import pseudo_words, words_for
 
 SIX_WEIGHTS = {
@@ -43,24 +46,35 @@ def test_the_hash_is_that_of_the_content_and_the_same_each_time(given, bundle):
     assert hash_of({**bundle, "usual": 4}) != bundle["hash"]
 
 
-def test_looking_up_a_day_is_closing_it(given, bundle):
-    almanac, table = almanac_of(given.plan), bundle["almanac"]
+def test_looking_up_a_day_is_closing_it_but_for_its_gap(given, bundle):
+    almanac, table = build(given.plan), bundle["almanac"]
     columns = [list(accumulate(steps)) for steps in table["next"]]
-    for place, state in enumerate(almanac.states):
-        whys = table["whys"][table["why"][place]]
+    for row, state in enumerate(almanac.states):
+        whys = table["whys"][table["why"][row]]
         for column, response in enumerate(RESPONSES):
-            closing = close_day(given.plan, state, response)
-            assert columns[column][place] == almanac.index(closing.state)
+            closing = close_but_for_gap(given.plan, state, response)
+            assert columns[column][row] == almanac.rows[closing.state]
             assert tuple(whys[column]) == closing.reasons
 
 
-def test_a_hold_may_be_released_to_any_rung(given, bundle):
-    rungs = {
-        rung
-        for rung, mode in zip(bundle["almanac"]["rung"], bundle["almanac"]["mode"], strict=True)
-        if mode == "training"
-    }
-    assert rungs == set(range(1, given.plan.ladder.top + 1))
+@pytest.mark.parametrize("name", GAP_COLUMNS)
+def test_looking_up_what_days_without_a_session_do_is_working_it_out(given, bundle, name):
+    almanac, days = build(given.plan), GAP_COLUMNS[name]
+    column = list(accumulate(bundle["almanac"]["gap"]["columns"][name]))
+    for row, state in enumerate(almanac.states):
+        after = close_gap(given.plan, Closing(state, ()), days, state.rung).state
+        assert column[row] == almanac.rows[without_gap(after)]
+
+
+def test_a_phone_can_look_up_every_return_that_a_hold_allows_and_no_other(given, bundle):
+    almanac, release = build(given.plan), bundle["almanac"]["release"]
+    held = {row: state for row, state in enumerate(almanac.states) if state.mode == "held"}
+    assert set(release["of"]) == {str(row) for row in held}
+    for row, state in held.items():
+        offered = release["offers"][release["of"][str(row)]]
+        assert [tuple(each[:2]) for each in offered] == returns(given.plan, state)
+        after = [almanac.rows[released(given.plan, state, chosen)] for chosen in returns(given.plan, state)]
+        assert [each[2] for each in offered] == after
 
 
 def test_every_training_dose_has_a_sheet_that_ends(bundle):
@@ -115,5 +129,5 @@ def test_no_sentence_is_outside_the_catalogue(given):
 def test_six_weights_make_a_bundle_that_a_slow_line_carries_in_a_moment():
     bundle = make_stored_bundle(starter("outer_elbow"), SIX_WEIGHTS, 1, "", "en")
     packed = {part: len(gzip.compress(bundle_bytes({part: value}), mtime=0)) for part, value in bundle.items()}
-    assert packed["almanac"] <= 6_000
-    assert len(gzip.compress(bundle_bytes(bundle), mtime=0)) <= 18_000
+    assert packed["almanac"] <= 9_000
+    assert len(gzip.compress(bundle_bytes(bundle), mtime=0)) <= 24_000

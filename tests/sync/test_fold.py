@@ -5,13 +5,20 @@ import pytest
 from tests.builders import days_of, event, morning, release, session, uuid7
 from tests.cast import CELLIST, FIRST_DAY, NOW
 from webapp.dosing.plan import carry_over, start_state
+from webapp.dosing.release import Return
 from webapp.dosing.responses import RESPONSES
-from webapp.dosing.state import State
 from webapp.library.routine import starter
 from webapp.records import routines
 from webapp.sync import hold
 from webapp.sync.anchors import anchors_of
 from webapp.sync.fold import accounts_of
+
+LOWEST = Return(1, 1)
+
+
+def _stand(account):
+    state = account.state
+    return state.mode, state.rung, state.ease
 
 
 def _day(number):
@@ -36,11 +43,12 @@ def test_what_was_sharp_on_the_first_morning_holds_from_the_first_day_on_until_a
 ):
     send(ansgar, received(), morning(FIRST_DAY, pain, sharp=pain < 8))
     held = accounts_of(db, ansgar.id, FIRST_DAY)["right"]
-    assert held.state == start_state(held.plan)._replace(mode="held", first_week_day=held.state.first_week_day)
+    start = start_state(held.plan)
+    assert (held.state.mode, held.state.rung, held.state.ease) == ("held", start.rung, start.ease)
     assert accounts_of(db, ansgar.id, _day(2))["right"].state.mode == "held"
     on = hold.release_on(held, FIRST_DAY)
     assert on == FIRST_DAY
-    release(db, ansgar.id, "right", 1, on, NOW)
+    release(db, ansgar.id, "right", LOWEST, on, NOW)
     assert accounts_of(db, ansgar.id, on)["right"].state.mode == "training"
 
 
@@ -62,7 +70,28 @@ def test_a_warning_sign_from_before_the_first_routine_holds_it(db, ansgar, send,
 def test_days_are_closed_by_what_the_log_says_of_them(db, ansgar, send, received):
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1), (4, 2), (None, 1), (2, None)]))
     account = accounts_of(db, ansgar.id, _day(4))["right"]
-    assert [day.response for day in account.days] == ["settled", "tender", "missed", "unreported"]
+    assert [day.response for day in account.days] == ["settled", "aching", "missed", "unreported"]
+
+
+def test_a_day_of_which_too_little_was_done_is_partly_and_one_without_a_rep_is_missed(db, ansgar, send, received):
+    shares = (800, 799, 0)
+    send(ansgar, received(), *(session(_day(n), 1, share=share, seq=n + 1) for n, share in enumerate(shares)))
+    send(ansgar, *(morning(_day(n + 1), 1, seq=n + 11) for n in range(3)))
+    account = accounts_of(db, ansgar.id, _day(3))["right"]
+    assert [day.response for day in account.days] == ["settled", "partly", "missed"]
+
+
+def test_two_sessions_that_did_half_each_make_a_whole_day(db, ansgar, send, received):
+    halves = (session(FIRST_DAY, 1, share=400, seq=number) for number in (1, 2))
+    send(ansgar, received(), *halves, morning(_day(1), 1, seq=3))
+    assert accounts_of(db, ansgar.id, _day(1))["right"].days[0].response == "settled"
+
+
+@pytest.mark.parametrize(("known", "response"), [(1, "unreported"), (4, "aching"), (6, "flared"), (8, "sharp")])
+def test_a_session_without_a_rating_hides_no_rating_of_another(db, ansgar, send, received, known, response):
+    told = (session(FIRST_DAY, worst, seq=number) for number, worst in enumerate((known, None), 1))
+    send(ansgar, received(), *told, morning(_day(1), 1, seq=3))
+    assert accounts_of(db, ansgar.id, _day(1))["right"].days[0].response == response
 
 
 def test_each_arm_has_its_own_account(db, mirela, send, received):
@@ -86,9 +115,9 @@ def test_a_hold_lasts_until_the_day_it_is_released(db, ansgar, send, received):
     held = accounts_of(db, ansgar.id, _day(3))["right"]
     on = hold.release_on(held, _day(3))
     assert on == _day(3)
-    release(db, ansgar.id, "right", 2, on, NOW)
+    release(db, ansgar.id, "right", Return(2, 1), on, NOW)
     released = accounts_of(db, ansgar.id, on)["right"]
-    assert (released.state.mode, released.state.rung) == ("training", 2)
+    assert _stand(released) == ("training", 2, 1)
     assert accounts_of(db, ansgar.id, _day(2))["right"].state.mode == "held"
 
 
@@ -96,7 +125,7 @@ def test_a_release_counts_only_after_the_last_sharp_day(db, ansgar, send, receiv
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)]), session(_day(2), 1, sharp=True, seq=40))
     account = accounts_of(db, ansgar.id, _day(2))["right"]
     assert hold.release_on(account, _day(2)) == _day(3)
-    release(db, ansgar.id, "right", 1, _day(2), NOW)
+    release(db, ansgar.id, "right", LOWEST, _day(2), NOW)
     assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held", "too early to count"
 
 
@@ -108,14 +137,14 @@ def test_a_sharp_day_of_a_clock_that_stood_years_ahead_is_not_waited_for(db, ans
 def test_a_release_of_an_arm_that_is_not_held_changes_nothing(db, ansgar, send, received):
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 5))
     before = accounts_of(db, ansgar.id, _day(5))
-    release(db, ansgar.id, "right", 9, _day(3), NOW)
+    release(db, ansgar.id, "right", Return(9, 0), _day(3), NOW)
     assert accounts_of(db, ansgar.id, _day(5)) == before
 
 
 def test_a_phone_cannot_reach_a_release_with_a_correction(db, ansgar, send, received):
     send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1)]))
-    entry = release(db, ansgar.id, "right", 1, _day(1), NOW)
-    body = {"arms": {"right": {"rung": 9, "covers": []}}}
+    entry = release(db, ansgar.id, "right", LOWEST, _day(1), NOW)
+    body = {"arms": {"right": {"rung": 2, "range": 1, "covers": []}}}
     send(ansgar, event("entry_corrected", _day(1), {"replaces": entry, "body": body}, seq=50))
     assert accounts_of(db, ansgar.id, _day(1))["right"].state.rung == 1
 
@@ -134,18 +163,18 @@ LATE_REPORTS = {
 @pytest.mark.parametrize("what", LATE_REPORTS)
 def test_a_release_does_not_end_a_hold_over_a_sharp_report_that_came_after_it(db, ansgar, send, received, what):
     send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1), (1, 1)]))
-    release(db, ansgar.id, "right", 2, _day(3))
+    release(db, ansgar.id, "right", Return(2, 1), _day(3))
     assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "training"
     send(ansgar, LATE_REPORTS[what]())
     assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held"
     assert {state.mode for state in anchors_of(db, ansgar.id, _day(3), 1)["right"].states} == {"held"}
-    release(db, ansgar.id, "right", 1, _day(3))
-    assert accounts_of(db, ansgar.id, _day(3))["right"].state == State(1), "and the next release, which read it, does"
+    release(db, ansgar.id, "right", LOWEST, _day(3))
+    assert _stand(accounts_of(db, ansgar.id, _day(3))["right"]) == ("training", 1, 1), "the next release read it"
 
 
 def test_a_sharp_report_about_the_day_of_a_release_is_a_hold_of_its_own(db, ansgar, send, received):
     send(ansgar, received(), session(FIRST_DAY, 9))
-    release(db, ansgar.id, "right", 2, _day(1))
+    release(db, ansgar.id, "right", Return(2, 1), _day(1))
     send(ansgar, session(_day(1), 9, seq=40))
     account = accounts_of(db, ansgar.id, _day(2))["right"]
     assert [day.state_before.mode for day in account.days] == ["training", "training"]
@@ -154,7 +183,7 @@ def test_a_sharp_report_about_the_day_of_a_release_is_a_hold_of_its_own(db, ansg
 
 def test_a_sharp_report_of_one_arm_does_not_keep_the_other_held(db, mirela, send, received):
     send(mirela, received(), session(FIRST_DAY, 9, arms=("right", "left")))
-    release(db, mirela.id, "right", 1, _day(2))
+    release(db, mirela.id, "right", LOWEST, _day(2))
     send(mirela, session(_day(1), 9, arms=("left",), seq=40))
     accounts = accounts_of(db, mirela.id, _day(2))
     assert {arm: account.state.mode for arm, account in accounts.items()} == {"right": "training", "left": "held"}

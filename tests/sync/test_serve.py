@@ -6,6 +6,7 @@ import pytest
 
 from tests.builders import days_of, morning, release, session
 from tests.cast import FIRST_DAY, NOW
+from webapp.dosing.release import Return
 from webapp.dosing.responses import RESPONSES
 from webapp.library.routine import starter
 from webapp.records import cases, epoch, routines
@@ -34,14 +35,40 @@ class Phone:
 
     def state_after(self, anchor, response):
         """What the phone makes of an anchor once it knows how the day before went."""
-        place = anchor["states"][RESPONSES.index(response)]
+        row, gap_days, gap_rung = anchor["states"][RESPONSES.index(response)]
         almanac = self.bundle["almanac"]
-        return {key: almanac[key][place] for key in ("rung", "ease", "mode", "streak")}
+        shown = {key: almanac[key][row] for key in ("rung", "ease", "mode", "streak", "rest")}
+        return {**shown, "gap": (gap_days, gap_rung)}
 
 
 def _told_by(account):
     state = account.state
-    return {"rung": state.rung, "ease": state.ease, "mode": state.mode, "streak": state.settled_streak}
+    shown = {"rung": state.rung, "ease": state.ease, "mode": state.mode, "streak": state.settled_streak}
+    return {**shown, "rest": state.rest_days, "gap": (state.gap_days, state.gap_rung)}
+
+
+# Each way a fifth day may turn out after four days with mornings of 3: the worst of its session, or None without one;
+# the morning after, or None without a report; the share done.
+ENDINGS = {
+    "settled": (1, 2, 1000),
+    "partly": (1, 2, 799),
+    "unreported": (1, None, 1000),
+    "aching": (4, 2, 1000),
+    "aching_untold": (4, None, 1000),
+    "tender": (1, 3, 1000),
+    "tender_over": (1, 4, 1000),
+    "flared": (6, 2, 1000),
+    "sharp": (8, 2, 1000),
+    "sore": (None, 4, 0),
+    "flared_idle": (None, 6, 0),
+    "missed": (None, 2, 0),
+}
+
+
+def _ending(response):
+    worst, pain, share = ENDINGS[response]
+    told = [] if worst is None else [session(_day(4), worst, share=share, seq=50)]
+    return told if pain is None else [*told, morning(_day(5), pain, seq=51)]
 
 
 @pytest.fixture
@@ -53,11 +80,11 @@ def test_the_first_sync_brings_the_bundle_and_a_start_that_only_a_sharp_yesterda
     answer = phone.sync()
     assert answer["bundle"]["hash"] == answer["bundle_hash"]
     anchor = answer["anchors"]["right"]
-    assert (anchor["on"], anchor["before"]) == ("2026-03-02", None)
-    states = dict(zip(RESPONSES, anchor["states"], strict=True))
+    assert (anchor["on"], anchor["mornings"]) == ("2026-03-02", [None, None, None])
+    states = {response: phone.state_after(anchor, response) for response in RESPONSES}
     sharp = states.pop("sharp")
-    assert len(set(states.values())) == 1
-    assert [answer["bundle"]["almanac"]["mode"][state] for state in (sharp, states["missed"])] == ["held", "training"]
+    assert all(state == states["missed"] for state in states.values())
+    assert [sharp["mode"], states["missed"]["mode"]] == ["held", "training"]
     assert answer["client"] == {"id": "ansgar0001", "name_shown": "Ansgar"}
 
 
@@ -76,17 +103,9 @@ def test_a_client_without_a_routine_has_neither_bundle_nor_anchor(db, hedda):
 
 @pytest.mark.parametrize("response", RESPONSES)
 def test_the_state_that_a_phone_looks_up_is_the_one_that_the_server_folds_later(db, phone, ansgar, received, response):
-    endings = {
-        "settled": [session(_day(4), 1, seq=50), morning(_day(5), 1, seq=51)],
-        "tender": [session(_day(4), 5, seq=50), morning(_day(5), 1, seq=51)],
-        "flared": [session(_day(4), 6, seq=50), morning(_day(5), 1, seq=51)],
-        "sharp": [session(_day(4), 1, sharp=True, seq=50)],
-        "unreported": [session(_day(4), 1, seq=50)],
-        "missed": [],
-    }
-    answer = phone.sync(received(), *days_of(FIRST_DAY, [(1, 1)] * 4), on=_day(5))
+    answer = phone.sync(received(), *days_of(FIRST_DAY, [(1, 3)] * 4), on=_day(5))
     looked_up = phone.state_after(answer["anchors"]["right"], response)
-    phone.sync(*endings[response], on=_day(5))
+    phone.sync(*_ending(response), on=_day(5))
     account = accounts_of(db, ansgar.id, _day(5))["right"]
     assert account.days[-1].response == response
     assert _told_by(account) == looked_up
@@ -120,7 +139,7 @@ def test_a_release_reaches_the_phone_with_a_state_that_trains(db, phone, ansgar,
     phone.sync(received(), session(FIRST_DAY, 1, sharp=True, seq=1), on=_day(1))
     held = phone.sync(on=_day(2))["anchors"]["right"]
     assert {phone.state_after(held, response)["mode"] for response in RESPONSES} == {"held"}
-    release(db, ansgar.id, "right", 2, _day(2), NOW)
+    release(db, ansgar.id, "right", Return(2, 1), _day(2), NOW)
     answer = phone.sync(on=_day(2))
     assert [row["event"]["kind"] for row in answer["events"]] == ["hold_released"]
     assert phone.state_after(answer["anchors"]["right"], "settled")["rung"] == 2
@@ -128,7 +147,7 @@ def test_a_release_reaches_the_phone_with_a_state_that_trains(db, phone, ansgar,
 
 def test_an_anchor_leaves_it_to_the_phone_whether_a_release_covers_a_sharp_day_before(db, phone, ansgar, received):
     phone.sync(received(), session(FIRST_DAY, 1, sharp=True, seq=1), on=_day(1))
-    release(db, ansgar.id, "right", 2, _day(2), NOW)
+    release(db, ansgar.id, "right", Return(2, 1), _day(2), NOW)
     anchor = phone.sync(on=_day(2))["anchors"]["right"]
     modes = {response: phone.state_after(anchor, response)["mode"] for response in RESPONSES}
     assert modes == {response: "held" if response == "sharp" else "training" for response in RESPONSES}

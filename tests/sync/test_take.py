@@ -107,7 +107,9 @@ def test_a_conflict_inside_one_batch_is_found_too(db, ansgar, send):
 
 
 def test_a_phone_cannot_release_its_own_hold(db, ansgar, send):
-    results = send(ansgar, event("hold_released", FIRST_DAY, {"arms": {"right": {"rung": 9, "covers": []}}}))
+    results = send(
+        ansgar, event("hold_released", FIRST_DAY, {"arms": {"right": {"rung": 1, "range": 0.5, "covers": []}}})
+    )
     assert (results[0].status, results[0].code) == ("rejected", "not_from_a_phone")
     assert events.of_client(db, ansgar.id) == []
 

@@ -11,13 +11,15 @@ from pathlib import Path
 
 from tests.cast import BELL_FOUNDER
 from webapp.dosing import cue_sheet
+from webapp.dosing.almanac import build
 from webapp.dosing.course import DayFacts, follow
 from webapp.dosing.plan import make_plan, start_state
-from webapp.dosing.responses import cube
+from webapp.dosing.release import Return
+from webapp.dosing.responses import ENOUGH, NONE, PART, cube
 from webapp.dosing.settings import Body, Client, Routine, Tuning
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
-from webapp.sync.bundle import almanac_of, make_bundle, prescribed
+from webapp.sync.bundle import make_bundle, prescribed
 from webapp.words import words_for
 
 FOLDER = Path(__file__).parent
@@ -26,15 +28,15 @@ PLANS = {
     "a man with pounds": (Tuning(), Client(Body(70, 1.75, "male"), ("right",), (0, 0.45359237, 0.90718474), 2)),
     "a woman with kilograms": (
         Tuning(first_week_sessions=3, settled_during=4),
-        Client(Body(60, 1.62, "female"), ("right",), (0, 0.5, 1.0, 1.5), 4),
+        Client(Body(60, 1.62, "female"), ("right",), (0, 0.5, 1.0, 1.5), 4, clinician_seen=True),
     ),
     "no weights and an eager practitioner": (
-        Tuning(climb_days=2, widen_days=2, fast_climb_days=2),
+        Tuning(climb_days=3, widen_days=3, first_week_sessions=1),
         Client(Body(80, 1.8), ("right",), (0,), 0),
     ),
 }
 # What of a bundle shapes a session, and the words in it, which shape nothing.
-SESSION_PARTS = ("arms", "doses", "sheets", "steps", "counts", "timing", "change_arm")
+SESSION_PARTS = ("arms", "doses", "sheets", "steps", "counts", "timing", "change_arm", "rep_work")
 WORDING = {"summary", "name", "cue", "hint"}
 MOODS = {"calm": (0, 3, 0, 2), "sore": (2, 6, 1, 5), "wild": (0, 10, 0, 10)}
 
@@ -45,19 +47,22 @@ def diary(dice, mood, days):
     facts = {}
     for number in range(days):
         sessions = dice.choice([0, 1, 1, 1, 1, 2])
+        done = dice.choice([PART, *[ENOUGH] * 5]) if sessions else NONE
         during = dice.choice([None, *[dice.randint(low, high)] * 9]) if sessions else None
         morning = dice.choice([None, *[dice.randint(morning_low, morning_high)] * 6])
         sharp = mood == "wild" and dice.random() < 0.02
         if dice.random() > 0.03:
-            facts[START + timedelta(number)] = DayFacts(sessions, during, morning, sharp)
+            is_unrated = done != NONE and (during is None or dice.random() < 0.05)
+            facts[START + timedelta(number)] = DayFacts(sessions, done, during, is_unrated, morning, sharp)
     return facts
 
 
 def day_of(account):
-    """Put one closed day in plain values."""
+    """Put one closed day in plain values; the response is the automaton's own of twelve."""
     return {
         "on": account.on.isoformat(),
         "facts": asdict(account.facts),
+        "before": account.before,
         "response": account.response,
         "reasons": list(account.reasons),
         "state": account.state_after._asdict(),
@@ -70,7 +75,8 @@ def courses():
     for name, (tuning, client) in PLANS.items():
         plan = make_plan(Routine("Vectors", "wrist", tuning), client)
         for mood in MOODS:
-            accounts = follow(plan, start_state(plan), START, diary(dice, mood, 70), START + timedelta(70))
+            releases = {START + timedelta(number): Return(2, 1) for number in range(10, 70, 10)}
+            accounts = follow(plan, start_state(plan), START, diary(dice, mood, 70), START + timedelta(70), releases)
             yield {"plan": name, "mood": mood, "days": [day_of(account) for account in accounts]}
 
 
@@ -98,7 +104,7 @@ def session_parts():
     client = replace(BELL_FOUNDER, arms=("right", "left"), weights=BELL_FOUNDER.weights[:3])
     given = prescribed(starter(client.area), client.settings, 1)
     bundle = make_bundle(given, words_for("en"), the_shelf())
-    sheets = [cue_sheet.write(given.plan, dose) for dose in almanac_of(given.plan).doses]
+    sheets = [cue_sheet.write(given.plan, dose) for dose in build(given.plan).doses]
     lengths = [cue_sheet.seconds_of(sheet) for sheet in sheets]
     return {**{name: wordless(bundle[name]) for name in SESSION_PARTS}, "dose_seconds": lengths}
 

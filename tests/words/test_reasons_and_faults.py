@@ -5,31 +5,48 @@ import ast
 import pytest
 
 from tests.rules.tree import files
-from webapp.dosing.responses import RESPONSES
+from webapp.dosing.course import SHARP_TOLD
+from webapp.dosing.responses import CLASSES, RESPONSES, SHOWN
 from webapp.dosing.rules import RULES
 from webapp.dosing.settings import ARMS, Client, Routine, Tuning
 from webapp.dosing.state import MODES
-from webapp.library.diary import COLUMNS
+from webapp.library.diary import COLUMNS, MORE_COLUMNS
 from webapp.library.faults import Fault
 from webapp.words import arm_text, fault_text, mode_text, reason_text, response_text, words_for
+from webapp.words.accounts import CLASS_WORDS, CLASSED_BY
 from webapp.words.faults import RULES as FAULT_RULES
+from webapp.words.reasons import REASONS
 
 ENGLISH = words_for("en")
-BESIDE_THE_TABLE = ("start", "released", "first-week", "one-thing", "carried-over")
+BESIDE_THE_TABLE = ("start", "released", "own-hand", "carried-over")
 
 
 @pytest.mark.parametrize("rule", [*(rule.id for rule in RULES), *BESIDE_THE_TABLE])
 def test_every_rule_has_one_plain_line_for_the_client(rule):
     told = reason_text(ENGLISH, rule)
     assert told.endswith(".")
-    assert len(told) <= 100
+    assert len(told) <= 104
     assert rule not in told.split()[0]
+
+
+def test_no_reason_is_kept_for_a_rule_that_is_gone():
+    assert set(REASONS) == {*(rule.id for rule in RULES), *BESIDE_THE_TABLE}
+
+
+def test_every_row_of_the_classing_table_has_a_sentence_and_no_other_has():
+    assert set(CLASSED_BY) == {*(rule.id for rule in CLASSES), SHARP_TOLD}
+    assert len(set(CLASSED_BY.values())) == len(CLASSED_BY)
+
+
+def test_every_response_that_is_shown_has_a_word_of_its_own():
+    assert set(CLASS_WORDS) == set(SHOWN.values())
+    assert len(set(CLASS_WORDS.values())) == 9
 
 
 def test_responses_modes_and_arms_have_words():
     told = [response_text(ENGLISH, each) for each in RESPONSES]
     told += [mode_text(ENGLISH, each) for each in MODES] + [arm_text(ENGLISH, each) for each in ARMS]
-    assert len(set(told)) == len(RESPONSES) + len(MODES) + len(ARMS)
+    assert len(set(told)) == len(set(SHOWN.values())) + len(MODES) + len(ARMS)
 
 
 def literals_of_faults():
@@ -46,7 +63,13 @@ def literals_of_faults():
 def test_every_code_of_a_fault_in_the_core_and_the_library_has_a_sentence():
     made = set(literals_of_faults())
     assert {"not_toml", "zero_missing", "second_row", "low_not_under_goal", "not_a_movement"} <= made
-    named = {*Tuning.__dataclass_fields__, *Client.__dataclass_fields__, *COLUMNS, *Routine.__dataclass_fields__}
+    named = {
+        *Tuning.__dataclass_fields__,
+        *Client.__dataclass_fields__,
+        *COLUMNS,
+        *MORE_COLUMNS,
+        *Routine.__dataclass_fields__,
+    }
     named |= {"", "sex", "row", "columns", "direction", "movement", "--on"}
     assert made - named <= set(FAULT_RULES)
 

@@ -10,11 +10,11 @@ from typing import Any
 from webapp.bench.clock import ROUNDS, measured
 from webapp.bench.example import FIRST_ON, POUNDS, example_plan, log
 from webapp.dosing.almanac import build
+from webapp.dosing.closing import close_day
 from webapp.dosing.course import DayAccount, follow
 from webapp.dosing.dose import dose
-from webapp.dosing.plan import Plan, released, start_state
+from webapp.dosing.plan import Plan, start_state
 from webapp.dosing.responses import RESPONSES
-from webapp.dosing.rules import close_day
 from webapp.forecast.question import Asked
 from webapp.forecast.report import forecast
 from webapp.library.shelf import the_shelf
@@ -52,13 +52,18 @@ def _explain(plan: Plan, words: Words, days: int) -> Callable[[], object]:
 
 
 def _almanac(plan: Plan, words: Words, rounds: int) -> dict[str, Any]:
-    almanac = build(plan, tuple(released(plan, rung) for rung in range(1, plan.ladder.top + 1)))
+    almanac = build(plan)
     rows = BundleParts(plan, (), words, the_shelf()).almanac(almanac)
     packed = gzip.compress(json.dumps(rows, separators=(",", ":")).encode(), 9, mtime=0)
-    size = {"weights": len(POUNDS), "states": len(almanac.states), "gzipped_bytes": len(packed)}
+    size = {
+        "weights": len(POUNDS),
+        "states": len(almanac.rows),
+        "rows": len(almanac.states),
+        "gzipped_bytes": len(packed),
+    }
     # A copy of the plan each time: nothing that was worked out of it before may help.
     return size | measured(
-        lambda: build(replace(plan)), len(almanac.states) * len(RESPONSES), words.say(say.CLOSED_DAY), rounds
+        lambda: build(replace(plan)), len(almanac.rows) * len(RESPONSES), words.say(say.CLOSED_DAY), rounds
     )
 
 

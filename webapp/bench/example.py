@@ -6,7 +6,8 @@ from datetime import date, timedelta
 from webapp.dosing.course import DayFacts
 from webapp.dosing.figures import POUND
 from webapp.dosing.plan import Plan, make_plan
-from webapp.dosing.settings import Body, Client, Routine
+from webapp.dosing.responses import ENOUGH, WHOLE_SHARE
+from webapp.dosing.settings import DIRECTION_OF, Body, Client, Routine
 from webapp.events.codec import decode
 from webapp.events.kinds import Event
 
@@ -17,6 +18,11 @@ FORTNIGHT = (
     (1, 1), (1, 1), (2, 1), (3, 2), (1, 1), (4, 3), (1, 1),
     (1, None), (2, 2), (6, 4), (2, 2), (1, 1), (None, 1), (1, 1),
 )  # fmt: skip
+
+
+SETS = [
+    {"movement": movement, "reps": 12, "load_kg": 0.0, "range": 1, "share": WHOLE_SHARE} for movement in DIRECTION_OF
+]
 
 
 def example_plan() -> Plan:
@@ -30,7 +36,8 @@ def diary(days: int) -> dict[date, DayFacts]:
     facts = {}
     for number in range(days):
         during, morning = FORTNIGHT[number % len(FORTNIGHT)]
-        facts[FIRST_ON + timedelta(days=number)] = DayFacts(0 if during is None else 1, during, morning)
+        done = {} if during is None else {"sessions": 1, "done": ENOUGH, "during": during}
+        facts[FIRST_ON + timedelta(days=number)] = DayFacts(**done, morning=morning)  # type: ignore[arg-type]
     return facts
 
 
@@ -46,7 +53,7 @@ def log(days: int) -> list[Event]:
     events: list[Event] = []
     for on, facts in diary(days).items():
         if facts.sessions:
-            told: Mapping[str, object] = {"worst": facts.during, "sharp": False}
+            told: Mapping[str, object] = {"worst": facts.during, "sharp": False, "sets": SETS}
             events.append(_event("session_finished", on, len(events) + 1, told, **whole, why="", note="", gaps=[]))
         if facts.morning is not None:
             told = {"pain": facts.morning, "sharp": False}

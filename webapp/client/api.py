@@ -13,8 +13,8 @@ from flask import Response, request
 from webapp.client import blueprint
 from webapp.client.bearer import bearer, find_bearer, give_cookie, is_due, renew_cookie, service, take_cookie
 from webapp.client.wire import RefusedError, as_json, read_json
-from webapp.events.codec import day
 from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
+from webapp.events.values import day
 from webapp.records import devices
 from webapp.records.devices import Bearer
 from webapp.sync.joining import Joined, NotAdmittedError, join_by_code, join_by_link

@@ -1,27 +1,39 @@
 """Every dose that any run of responses can call for, as one closed table.
 
-The phone follows the table by look-up; the server folds the same log through the same rules.
+The phone follows the table by look-up; the server folds the same log through the same rules. Days of gap are kept
+beside the table: a row stands for a state without its gap, and the columns of `GapTable` say what a gap does to a row.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from operator import attrgetter
+from typing import NamedTuple
 
+from webapp.dosing.closing import Closing, alike, close_but_for_gap, close_gap, gap_after, without_gap
 from webapp.dosing.dose import Ask, Dose, ask_of, dose_for
+from webapp.dosing.gap_table import COLUMN_OF_DAY, GAP_COLUMNS, GAP_REASONS, GapTable, gap_reason, half_way
 from webapp.dosing.partition import classes_of
 from webapp.dosing.plan import Plan, start_state
-from webapp.dosing.responses import RESPONSES, cube
-from webapp.dosing.rules import TABLE, Closing, Table, close_day, counted
-from webapp.dosing.state import State
+from webapp.dosing.release import released_states
+from webapp.dosing.responses import IDLE, RESPONSES, cube
+from webapp.dosing.rules import TABLE, Table
+from webapp.dosing.state import HALF_WAY_GAP_DAYS, MODES, State
 
 # Neighbours in this order move by the same distance, which keeps the table small on its way to a phone.
-_ORDER = attrgetter("tender_days", "first_week_day", "gap_days", "settled_streak", "mode", "pace", "ease", "rung")
+_ORDER = attrgetter(
+    "tender_days", "first_week_stage", "first_week_day", "settled_streak", "rest_days", "mode", "pace", "ease", "rung"
+)
 
 # What a person is shown of a state, which merging therefore keeps apart.
-_SEEN = attrgetter("rung", "ease", "settled_streak", "mode")
+_SEEN = attrgetter("rung", "ease", "settled_streak", "rest_days", "mode")
 
 
-*_END_A_GAP, _MISSED = RESPONSES
+class Position(NamedTuple):
+    """Where an arm stands: a row of the table, the days of gap, and the rung on which they began (0 for none)."""
+
+    row: int
+    gap_days: int = 0
+    gap_rung: int = 0
 
 
 @dataclass(frozen=True)
@@ -29,13 +41,14 @@ class Almanac:
     """The closed table of one plan.
 
     Attributes:
-        states: One state of each row, in an order of their own (see `_ORDER`).
-        next: For each row, that of the next day by response, in `RESPONSES` order.
+        states: One state of each row, without its gap, in an order of their own (see `_ORDER`).
+        next: For each row, that of the next day by response, in `RESPONSES` order; a gap is applied after it.
         reasons: For each row, the ids of the rules that decided, likewise.
         doses: The distinct doses.
         dose_of: For each row, the index of its dose.
         cube: The responses' cube (see `responses.cube`).
-        places: The row of every state that can be met.
+        rows: The row of every reachable state without its gap.
+        gap: What a gap does.
     """
 
     states: tuple[State, ...]
@@ -44,108 +57,175 @@ class Almanac:
     doses: tuple[Dose, ...]
     dose_of: tuple[int, ...]
     cube: str
-    places: Mapping[State, int]
+    rows: Mapping[State, int]
+    gap: GapTable
 
-    def index(self, state: State) -> int:
-        """Give the row of a state; a KeyError for one that cannot be met."""
-        return self.places[state]
+    def position(self, state: State) -> Position:
+        """Return where a state stands in the table; a KeyError for one that cannot be reached."""
+        return Position(self.rows[without_gap(state)], state.gap_days, state.gap_rung)
+
+    def state_at(self, position: Position) -> State:
+        """Return a state that stands at a position."""
+        row, gap_days, gap_rung = position
+        return self.states[row]._replace(gap_days=gap_days, gap_rung=gap_rung)
+
+    def dose_at(self, row: int) -> Dose:
+        """Return what a row asks."""
+        return self.doses[self.dose_of[row]]
+
+    def close(self, position: Position, response: str) -> tuple[Position, tuple[str, ...]]:
+        """Close a day by look-up alone, as the phone does; `rules.close_day` on rows.
+
+        Returns:
+            Where the next day begins, and the ids of the rules that made it so.
+        """
+        number = RESPONSES.index(response)
+        row, reasons = self.next[position.row][number], self.reasons[position.row][number]
+        if response not in IDLE or self.states[row].mode == "held":
+            return Position(row), reasons
+        gap_days, began = gap_after(self.state_at(position))
+        after, why = self._gap(row, gap_days, began)
+        reasons = reasons + why if why != (GAP_REASONS["resume"],) else reasons or self._resumed(row)
+        return Position(after, gap_days, 0 if gap_days >= HALF_WAY_GAP_DAYS else began), reasons
+
+    def _resumed(self, row: int) -> tuple[str, ...]:
+        return (GAP_REASONS["resume"],) if self.states[row].mode == "training" else ()
+
+    def _gap(self, row: int, gap_days: int, began: int) -> tuple[int, tuple[str, ...]]:
+        name, rung = COLUMN_OF_DAY[gap_days], self.states[row].rung
+        if not name:
+            return row, (GAP_REASONS["resume"],)
+        if name != "half":
+            after = self.gap.columns[name][row]
+            return after, gap_reason(name, rung - self.states[after].rung)
+        after = self.gap.columns["slow"][row]
+        for _ in range(rung - self.gap.half_way[began - 1]):
+            after = self.gap.columns["down"][after]
+        return after, gap_reason(name, rung - self.states[after].rung)
 
 
 class _Walk:
-    """Meets states one after the other, each once, and closes a day of every response from each.
-
-    Most states differ from another in nothing but a gap, which only one more missed day can tell: the other
-    responses are closed once for all states that a day which counts nothing leaves alike (see `rules.counted`).
-    """
+    """Visit every reachable state once, but for its gap, and close a day of every response from each."""
 
     def __init__(self, plan: Plan, table: Table) -> None:
         self.plan, self.table = plan, table
-        self.met: set[State] = set()
+        self.reached: set[State] = set()
         self.waiting: list[State] = []
-        self.alike: dict[State, list[Closing]] = {}
-        self.steps: dict[State, tuple[State, Closing]] = {}
+        self.closings: dict[State, list[Closing]] = {}
+        self.released: dict[State, list[State]] = {}
+        self.alike = {mode: _alike(mode, table) for mode in MODES}
+        self.gaps: dict[str, dict[State, State]] = {name: {} for name in (*GAP_COLUMNS, "down")}
 
-    def meet(self, state: State) -> None:
-        """Have a state wait for its turn, if it is new."""
-        if state not in self.met:
-            self.met.add(state)
-            self.waiting.append(state)
+    def reach(self, state: State) -> State:
+        """Queue a state without its gap, if it is new, and return it."""
+        bare = without_gap(state)
+        if bare not in self.reached:
+            self.reached.add(bare)
+            self.waiting.append(bare)
+            if bare.mode == "held":
+                self.released[bare] = [self.reach(after) for after in released_states(self.plan, bare)]
+        return bare
 
     def run(self) -> None:
-        """Go on until nothing new is met."""
+        """Go on until no new state is reached."""
         for state in self.waiting:  # grows as it is gone through
-            left = counted(self.plan, state, "unreported")
-            if left not in self.alike:
-                self.alike[left] = [self.close(state, response) for response in _END_A_GAP]
-            self.steps[state] = left, self.close(state, _MISSED)
+            self.closings[state] = self._close(state)
+            for name, gap_days in GAP_COLUMNS.items():
+                self.gaps[name][state] = self.reach(self._gone(state, gap_days))
+            self.gaps["down"][state] = self.reach(self._down(state))
 
-    def close(self, state: State, response: str) -> Closing:
-        """Close a day, and meet the state that it leads to."""
-        closing = close_day(self.plan, state, response, self.table)
-        self.meet(closing.state)
-        return closing
+    def _close(self, state: State) -> list[Closing]:
+        """Close a day of every response; those that are alike in this mode are closed once."""
+        once = [close_but_for_gap(self.plan, state, response, self.table) for response in self.alike[state.mode][0]]
+        for closing in once:
+            self.reach(closing.state)
+        return [once[number] for number in self.alike[state.mode][1]]
 
-    def rows(self, places: Mapping[State, int]) -> tuple[tuple[int, ...], ...]:
-        """Give the places that each state leads to, in their order."""
-        shared = {left: [places[after] for after, _ in closings] for left, closings in self.alike.items()}
-        steps = map(self.steps.__getitem__, places)
-        return tuple((*shared[left], places[missed.state]) for left, missed in steps)
+    def _gone(self, state: State, gap_days: int) -> State:
+        if state.mode == "held":
+            return state
+        return close_gap(self.plan, Closing(state, ()), gap_days, state.rung, self.table).state
 
-    def reasons(self, states: Iterable[State]) -> tuple[tuple[tuple[str, ...], ...], ...]:
-        """Give why, for each of the states."""
-        shared = {left: [reasons for _, reasons in closings] for left, closings in self.alike.items()}
-        steps = map(self.steps.__getitem__, states)
-        return tuple((*shared[left], missed.reasons) for left, missed in steps)
+    def _down(self, state: State) -> State:
+        # What two weeks away do is so many single rungs; no rule goes down by one from every rung.
+        if state.mode == "held" or state.rung == 1:
+            return state
+        return self.gaps["slow"][state]._replace(rung=state.rung - 1, tender_days=0)
+
+
+def _alike(mode: str, table: Table) -> tuple[list[str], list[int]]:
+    """Return one response of each kind that closes a day of a mode alike, and for every response the number of its kind."""
+    kinds: dict[object, int] = {}
+    first: dict[object, str] = {}
+    for response in RESPONSES:
+        key = alike(response, mode, table)
+        kinds.setdefault(key, len(kinds))
+        first.setdefault(key, response)
+    return list(first.values()), [kinds[alike(response, mode, table)] for response in RESPONSES]
 
 
 def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> Almanac:
-    """Walk every state that can be met from the start and from `entries`, a row for each.
+    """Walk every state that can be reached from the start and from `entries`, a row for each.
 
     Args:
         plan: The routine fitted to the client.
         entries: More states to begin from, such as those carried over from an older routine.
-        table: The rules by mode and response.
+        table: The rules by step, mode and response.
 
     Returns:
         A closed table: every `next` is a row of it.
     """
     steps = _Walk(plan, table)
     for state in (start_state(plan), *entries):
-        steps.meet(state)
+        steps.reach(state)
     steps.run()
-    states = tuple(sorted(steps.met, key=_ORDER))
-    places = {state: place for place, state in enumerate(states)}
-    rows, reasons = steps.rows(places), steps.reasons(states)
+    states = tuple(sorted(steps.reached, key=_ORDER))
+    rows = {state: row for row, state in enumerate(states)}
+    closings = [steps.closings[state] for state in states]
     asks: dict[Ask, int] = {}
     dose_of = tuple(asks.setdefault(ask_of(plan, state), len(asks)) for state in states)
-    doses = tuple(dose_for(plan, ask) for ask in asks)
-    return Almanac(states, rows, reasons, doses, dose_of, cube(plan.client.usual, plan.tuning), places)
+    columns = {name: tuple(rows[after[state]] for state in states) for name, after in steps.gaps.items()}
+    return Almanac(
+        states,
+        tuple(tuple(rows[closing.state] for closing in row) for row in closings),
+        tuple(tuple(closing.reasons for closing in row) for row in closings),
+        tuple(dose_for(plan, ask) for ask in asks),
+        dose_of,
+        cube(plan.client.usual, plan.tuning),
+        rows,
+        GapTable(columns, half_way(plan)),
+    )
 
 
 def _classes(table: Almanac) -> list[int]:
     """Sort rows into classes, numbered in the order of the rows, that no run of responses can tell apart."""
     labels = zip(table.dose_of, table.reasons, map(_SEEN, table.states), strict=True)
-    columns = list(zip(*table.next, strict=True))
-    # A gap goes on for weeks, and settled days for many: nothing else takes so long to make a difference.
-    return classes_of(labels, columns, far=[columns[RESPONSES.index(response)] for response in ("missed", "settled")])
+    columns: list[Sequence[int]] = [*zip(*table.next, strict=True), *table.gap.columns.values()]
+    # Settled days go on for weeks: nothing else takes so long to make a difference.
+    return classes_of(labels, columns, far=[columns[RESPONSES.index("settled")]])
 
 
 def merged(table: Almanac) -> Almanac:
     """Merge the rows that ask the same, for the same reasons, whatever responses follow."""
     classes = _classes(table)
-    first = {one: place for place, one in reversed(list(enumerate(classes)))}
-    kept = [first[one] for one in range(len(first))]
+    first = {number: row for row, number in reversed(list(enumerate(classes)))}
+    kept = [first[number] for number in range(len(first))]
+
+    def column(rows: Sequence[int]) -> tuple[int, ...]:
+        return tuple(classes[rows[row]] for row in kept)
+
     return Almanac(
-        tuple(table.states[place] for place in kept),
-        tuple(tuple(classes[after] for after in table.next[place]) for place in kept),
-        tuple(table.reasons[place] for place in kept),
+        tuple(table.states[row] for row in kept),
+        tuple(tuple(classes[after] for after in table.next[row]) for row in kept),
+        tuple(table.reasons[row] for row in kept),
         table.doses,
-        tuple(table.dose_of[place] for place in kept),
+        tuple(table.dose_of[row] for row in kept),
         table.cube,
-        {state: classes[place] for state, place in table.places.items()},
+        {state: classes[row] for state, row in table.rows.items()},
+        GapTable({name: column(rows) for name, rows in table.gap.columns.items()}, table.gap.half_way),
     )
 
 
-def build(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> Almanac:
+def build(plan: Plan, entries: Iterable[State] = (), table: Table = TABLE) -> Almanac:
     """Walk every state and merge the rows that nothing can tell apart; the arguments are `walk`'s."""
-    return merged(walk(plan, entries, table))
+    return merged(walk(plan, tuple(entries), table))

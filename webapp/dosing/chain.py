@@ -1,13 +1,17 @@
 """Loads and reps from the bottom up, laid one on the other for one client and one routine."""
 
-from dataclasses import dataclass, replace
-from math import floor
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import ceil, floor
 from typing import NamedTuple
 
 from webapp.dosing import figures
 from webapp.dosing.body import lever_kg_m
 from webapp.dosing.count import CLOSE, Count, session_work_j, side_goal
 from webapp.dosing.settings import Body, Tuning
+
+BRIDGE_STEP_KG = 0.01
+"""How finely a bridging weight is looked for, and how exactly it is told."""
 
 
 class Link(NamedTuple):
@@ -18,6 +22,13 @@ class Link(NamedTuple):
     heavier: bool
 
 
+class Window(NamedTuple):
+    """The reps at which a heavier weight may take over from a rung: from `low` to `high`; none where low > high."""
+
+    low: int
+    high: int
+
+
 @dataclass(frozen=True)
 class Jump:
     """A step between two weights that no allowed rep count bridges.
@@ -25,23 +36,22 @@ class Jump:
     Attributes:
         from_kg: The lighter weight.
         to_kg: The heavier one.
-        reps: The reps the heavier one would have to start at, under the least allowed.
-        bridge_kg: The lightest weight from which the heavier one can be reached, and the heaviest
-            that can be reached from the lighter one. One weight between the two bridges the jump;
-            where the first is over the second, it takes more than one.
+        window: The reps at which the heavier one neither falls in work nor rises by more than a tenth, counted from
+            the lighter one's top; empty where no whole number does.
         accepted: True where the practitioner took the jump on in so many words.
     """
 
     from_kg: float
     to_kg: float
-    reps: int
-    bridge_kg: tuple[float, float]
+    window: Window
     accepted: bool
 
-    @property
-    def is_bridged_by_one(self) -> bool:
-        """Say whether a single weight in between is enough."""
-        return self.bridge_kg[0] <= self.bridge_kg[1]
+
+class Bridge(NamedTuple):
+    """The weights between two others, in whole steps of `BRIDGE_STEP_KG`, each of which bridges the jump alone."""
+
+    low_kg: float
+    high_kg: float
 
 
 class Chain:
@@ -53,7 +63,7 @@ class Chain:
         self.jumps: list[Jump] = []
 
     def work(self, load_kg: float, count: Count) -> float:
-        """Give a session's work at full range, joules."""
+        """Return a session's work at full range, joules."""
         return session_work_j(self.body, load_kg, count)
 
     def first(self, load_kg: float) -> None:
@@ -69,17 +79,23 @@ class Chain:
             reps = min(self.tuning.goal_reps, floor(count.reps * (1 + self.tuning.rise) + CLOSE))
             sides = range(max(count.side_reps, side_goal(reps)), count.side_reps - 1, -1)
             fits = (Count(reps, side) for side in sides)
-            count = next(one for one in fits if self.work(load_kg, one) <= most)
+            count = next(each for each in fits if self.work(load_kg, each) <= most)
             self.links.append(Link(load_kg, count, False))
+
+    def window(self, load_kg: float) -> Window:
+        """Return the reps at which a heavier weight may take over from the last rung, as far as palm reps decide it."""
+        now_kg, now, _ = self.links[-1]
+        same = now.reps * lever_kg_m(self.body, now_kg) / lever_kg_m(self.body, load_kg)
+        most = floor(same * (1 + figures.HEAVIER_RISE.value) + CLOSE)
+        return Window(ceil(same - CLOSE), min(most, self.tuning.goal_reps))
 
     def hand_over(self, load_kg: float) -> Count | None:
         """Find the reps at which a heavier weight takes over, or None where none is allowed."""
-        cap = 1 + figures.HEAVIER_RISE.value
         now_kg, now, _ = self.links[-1]
-        ratio = lever_kg_m(self.body, now_kg) / lever_kg_m(self.body, load_kg)
-        work = self.work(now_kg, now)
-        reps = floor(now.reps * ratio * cap + CLOSE)
-        if reps < self.tuning.low_reps or reps < now.reps * ratio - CLOSE:
+        work, cap = self.work(now_kg, now), 1 + figures.HEAVIER_RISE.value
+        window = self.window(load_kg)
+        reps = window.high
+        if reps < max(self.tuning.low_reps, window.low):
             return None
         for side in range(side_goal(reps), int(figures.SIDE_REPS_AT_LEAST.value) - 1, -1):
             if work - CLOSE <= self.work(load_kg, Count(reps, side)) <= work * cap + CLOSE:
@@ -89,8 +105,8 @@ class Chain:
     def heavier(self, load_kg: float) -> bool:
         """Lay the first rung of a heavier weight; False where the ladder ends below it."""
         kept = list(self.links)
-        jump = self._jump(load_kg)
-        while len(self.links) > 1 and self.links[-1][0] == kept[-1][0]:
+        jump = Jump(kept[-1].load_kg, load_kg, self.window(load_kg), load_kg in self.tuning.accepted_jumps_kg)
+        while len(self.links) > 1 and self.links[-1].load_kg == kept[-1].load_kg:
             count = self.hand_over(load_kg)
             if count:
                 self.links.append(Link(load_kg, count, True))
@@ -98,19 +114,61 @@ class Chain:
             # A lighter weight may stop a rung early where its top cannot be matched from above.
             self.links.pop()
         self.links = kept
-        accepted = load_kg in self.tuning.accepted_jumps_kg
-        self.jumps.append(replace(jump, accepted=accepted))
-        if accepted:
+        self.jumps.append(jump)
+        if jump.accepted:
             low = self.tuning.low_reps
             self.links.append(Link(load_kg, Count(low, side_goal(low)), True))
-        return accepted
+        return jump.accepted
 
-    def _jump(self, to_kg: float) -> Jump:
-        from_kg, now, _ = self.links[-1]
-        stretch = now.reps * (1 + figures.HEAVIER_RISE.value) / self.tuning.low_reps
-        empty = lever_kg_m(self.body, 0.0)
-        per_kg = lever_kg_m(self.body, 1.0) - empty
-        here, there = lever_kg_m(self.body, from_kg), lever_kg_m(self.body, to_kg)
-        bridge = ((there / stretch - empty) / per_kg, (here * stretch - empty) / per_kg)
-        reps = floor(now.reps * here / there * (1 + figures.HEAVIER_RISE.value) + CLOSE)
-        return Jump(from_kg, to_kg, reps, bridge, False)
+    def up_to(self, load_kg: float) -> "Chain":
+        """Return a new chain with the rungs up to and with one weight."""
+        part = Chain(self.body, self.tuning)
+        part.links = [link for link in self.links if link.load_kg <= load_kg]
+        return part
+
+
+def lay(body: Body, tuning: Tuning, weights_kg: list[float]) -> Chain:
+    """Lay rungs over some weights, the lightest first, up to the first jump that was not accepted."""
+    chain = Chain(body, tuning)
+    chain.first(weights_kg[0])
+    chain.raise_reps()
+    for load_kg in weights_kg[1:]:
+        if not chain.heavier(load_kg):
+            break
+        chain.raise_reps()
+    return chain
+
+
+def _bridges(below: Chain, between_kg: float, to_kg: float) -> bool:
+    """Say whether the ladder climbs over a weight in between: by the very condition that refused the jump."""
+    trial = below.up_to(below.links[-1].load_kg)
+    if not trial.heavier(between_kg):
+        return False
+    trial.raise_reps()
+    return trial.heavier(to_kg)
+
+
+def _runs(steps: list[int]) -> Iterator[tuple[int, int]]:
+    """Give the first and last of each run of whole numbers without a hole."""
+    first = 0
+    for place, step in enumerate(steps):
+        if place + 1 == len(steps) or steps[place + 1] != step + 1:
+            yield steps[first], step
+            first = place + 1
+
+
+def bridge_of(chain: Chain, jump: Jump) -> Bridge | None:
+    """Find the weights that bridge a jump, each by itself.
+
+    Args:
+        chain: The client's whole chain, the jump among its jumps.
+        jump: One that no rep count bridges.
+
+    Returns:
+        The widest range of weights without a hole, or None where no single weight bridges the jump.
+    """
+    below = chain.up_to(jump.from_kg)
+    first, last = floor(jump.from_kg / BRIDGE_STEP_KG) + 1, ceil(jump.to_kg / BRIDGE_STEP_KG)
+    bridging = [step for step in range(first, last) if _bridges(below, step * BRIDGE_STEP_KG, jump.to_kg)]
+    widest = max(_runs(bridging), key=lambda run: run[1] - run[0], default=None)
+    return None if widest is None else Bridge(*(round(step * BRIDGE_STEP_KG, 2) for step in widest))

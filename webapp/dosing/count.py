@@ -1,6 +1,7 @@
 """Reps of one session over the four directions, and the work they add up to."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from webapp.dosing import figures
 from webapp.dosing.body import arc_degrees, work_of_rep_j
@@ -24,12 +25,17 @@ def is_side(movement: str) -> bool:
 
 
 def session_work_j(body: Body, load_kg: float, count: Count, range_fraction: float = 1.0) -> float:
-    """Give the work of one session over all four directions, in joules."""
-    return sum(
-        (count.side_reps if direction in SIDE_DIRECTIONS else count.reps)
-        * work_of_rep_j(body, load_kg, *arc_degrees(direction, range_fraction))
-        for direction in DIRECTIONS
-    )
+    """Return the work of one session over all four directions, in joules."""
+    palm_j, side_j = _rep_of_each_j(body, load_kg, range_fraction)
+    return count.reps * palm_j + count.side_reps * side_j
+
+
+@lru_cache(4096)
+def _rep_of_each_j(body: Body, load_kg: float, range_fraction: float) -> tuple[float, float]:
+    """Return the work of one rep palm down and one palm up, and of one to either side."""
+    each = {name: work_of_rep_j(body, load_kg, *arc_degrees(name, range_fraction)) for name in DIRECTIONS}
+    sides = sum(each[name] for name in SIDE_DIRECTIONS)
+    return sum(each.values()) - sides, sides
 
 
 def side_goal(reps: int, least: int = int(figures.SIDE_REPS_AT_LEAST.value)) -> int:

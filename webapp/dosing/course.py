@@ -1,13 +1,14 @@
 """The run of days: facts in, states and doses out. A fold, and nothing but."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from webapp.dosing.closing import close_day
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.plan import Plan
-from webapp.dosing.responses import NO_SESSION, UNRATED, During, deciding_rule
-from webapp.dosing.rules import close_day
+from webapp.dosing.release import Return, released
+from webapp.dosing.responses import ENOUGH, NONE, PART, deciding_rule
 from webapp.dosing.settings import Tuning
 from webapp.dosing.state import State
 
@@ -19,14 +20,18 @@ class DayFacts:
     """What is known of one arm's day.
 
     Attributes:
-        sessions: How many were done.
-        during: Worst discomfort in any of them, 0-10, or None where none was rated.
+        sessions: How many were begun.
+        done: How much of the day's asked work was done, of `responses.DONE_AXIS`.
+        during: Worst discomfort in any of the sessions, 0-10, or None where none was rated.
+        is_unrated: Whether a session in which reps were done has no rating.
         morning: The rating on the morning after, 0-10, or None while there is no report.
         sharp: Sharp, catching or disabling pain, or a warning sign.
     """
 
     sessions: int = 0
+    done: str = NONE
     during: int | None = None
+    is_unrated: bool = False
     morning: int | None = None
     sharp: bool = False
 
@@ -41,7 +46,7 @@ class DayAccount:
     Attributes:
         on: The day.
         facts: What was known of it.
-        before: The last morning known before the one after this day, or None.
+        before: The lowest morning told on this day and the two before it, or None.
         response: How it was classed.
         classed_by: Id of the row of the classing table that decided, or `SHARP_TOLD`.
         reasons: Ids of the rules that decided the next day.
@@ -61,31 +66,50 @@ class DayAccount:
     dose: Dose
 
 
-def during_of(facts: DayFacts) -> During:
-    """Give a day's place on the cube's first axis."""
-    if not facts.sessions:
-        return NO_SESSION
-    return UNRATED if facts.during is None else facts.during
-
-
 SHARP_TOLD = "sharp-told"
+BEFORE_DAYS = 3
+
+
+def lowest(mornings: Sequence[int | None]) -> int | None:
+    """Return the lowest of some mornings, or None where none of them is known."""
+    return min((morning for morning in mornings if morning is not None), default=None)
 
 
 def classed(plan: Plan, facts: DayFacts, before: int | None) -> tuple[str, str]:
     """Class a day by its facts; sharp as soon as it is reported, whatever the ratings.
+
+    A session without a rating never hides a known number: where the known ones alone would be calm, the day is classed
+    as not rated.
+
+    Args:
+        plan: Holds the usual morning and the settled ceiling.
+        facts: Of the day.
+        before: The lowest morning told on this day and the two before it.
 
     Returns:
         The response, and the id of the row of `responses.CLASSES` that decided, or `SHARP_TOLD`.
     """
     if facts.sharp:
         return "sharp", SHARP_TOLD
-    rule = deciding_rule(during_of(facts), facts.morning, before, plan.client.usual, plan.tuning)
-    return rule.response, rule.id
+    usual, tuning = plan.client.usual, plan.tuning
+    rule, response = deciding_rule(facts.done, facts.during, facts.morning, before, usual, tuning)
+    if facts.is_unrated and response in ("settled", "partly"):
+        rule, response = deciding_rule(facts.done, None, facts.morning, before, usual, tuning)
+    return response, rule.id
+
+
+def done_on(facts: DayFacts, state: State) -> DayFacts:
+    """Return the facts as they count in a state: on a day that asks nothing, any work done is a part."""
+    is_more = state.mode != "training" and facts.done == ENOUGH
+    return replace(facts, done=PART) if is_more else facts
 
 
 def is_sharp(facts: DayFacts) -> bool:
     """Say whether a day is sharp; no plan changes that, and no earlier morning."""
-    return facts.sharp or deciding_rule(during_of(facts), facts.morning, None, 0, Tuning()).response == "sharp"
+    if facts.sharp:
+        return True
+    rule, _ = deciding_rule(facts.done, facts.during, facts.morning, None, 0, Tuning())
+    return rule.response == "sharp"
 
 
 def days_between(start_on: date, until: date) -> Iterator[date]:
@@ -100,7 +124,7 @@ def follow(
     start_on: date,
     facts: Mapping[date, DayFacts],
     until: date,
-    before: int | None = None,
+    releases: Mapping[date, Return] | None = None,
 ) -> list[DayAccount]:
     """Close every day from `start_on` up to, and not with, `until`.
 
@@ -108,22 +132,29 @@ def follow(
         plan: The routine fitted to the client.
         state: At the start of `start_on`.
         start_on: The first day to close.
-        facts: By day; a day without an entry is one on which nothing was done or reported.
+        facts: By day; a day without an entry is one on which nothing was done or reported. The mornings of earlier
+            days count for `before`.
         until: The day whose dose is wanted.
-        before: The last morning known up to and with the morning of `start_on`.
+        releases: By the day at whose start a hold ends.
 
     Returns:
         One account a day, the oldest first; empty where `until` is not after `start_on`.
     """
     accounts = []
     for on in days_between(start_on, until):
-        known = facts.get(on, NOTHING)
-        response, classed_by = classed(plan, known, before)
+        known, before = facts.get(on, NOTHING), before_of(facts, on)
+        response, classed_by = classed(plan, done_on(known, state), before)
         closing = close_day(plan, state, response)
         asked = dose(plan, state)
-        accounts.append(
-            DayAccount(on, known, before, response, classed_by, closing.reasons, state, closing.state, asked)
-        )
-        state = closing.state
-        before = before if known.morning is None else known.morning
+        after, reasons = closing.state, closing.reasons
+        chosen = (releases or {}).get(on + ONE_DAY)
+        if chosen is not None and after.mode == "held":
+            after, reasons = released(plan, after, chosen), ("released",)
+        accounts.append(DayAccount(on, known, before, response, classed_by, reasons, state, after, asked))
+        state = after
     return accounts
+
+
+def before_of(facts: Mapping[date, DayFacts], on: date) -> int | None:
+    """Return the lowest morning told on a day and on the two days before it, or None."""
+    return lowest([facts.get(on - number * ONE_DAY, NOTHING).morning for number in range(1, BEFORE_DAYS + 1)])

@@ -58,7 +58,7 @@ def hold_seconds(plan: Plan, state: State) -> int:
     So a hold never lengthens on the day that reps, load or range go up.
     """
     tuning = plan.tuning
-    grown = 0 if state.ease else state.settled_streak * HOLD_STEP
+    grown = 0 if state.ease else max(0, state.settled_streak) * HOLD_STEP
     return min(tuning.hold_longest_seconds, tuning.hold_shortest_seconds + grown)
 
 
@@ -68,16 +68,25 @@ class Ask(NamedTuple):
     mode: str
     rung: int
     ease: int
-    in_first_week: bool
+    stage: int
     hold_seconds: int
 
 
 def ask_of(plan: Plan, state: State) -> Ask:
     """Take from a state what its dose depends on."""
     if state.mode != "training":
-        return Ask(state.mode, 0, 0, False, 0)
-    in_first_week = state.first_week_day > 0
-    return Ask(state.mode, state.rung, state.ease, in_first_week, hold_seconds(plan, state))
+        return Ask(state.mode, 0, 0, 0, 0)
+    return Ask(state.mode, state.rung, state.ease, state.first_week_stage, hold_seconds(plan, state))
+
+
+def ease_of(share: float) -> int:
+    """Return the step of ease at which an arm moves through this share of the range; a ValueError for no such step."""
+    return [step.value for step in figures.RANGE_BY_EASE].index(share)
+
+
+def range_of(ease: int) -> float:
+    """Return the share of the range at a step of ease."""
+    return figures.RANGE_BY_EASE[ease].value
 
 
 def _set(plan: Plan, movement: str, reps: int, load_kg: float, share: float) -> DoseSet:
@@ -88,8 +97,8 @@ def _set(plan: Plan, movement: str, reps: int, load_kg: float, share: float) -> 
 
 def _sets(plan: Plan, ask: Ask) -> tuple[DoseSet, ...]:
     rung = plan.ladder.rung(ask.rung)
-    count = rung.short if ask.in_first_week else rung.count
-    share = figures.RANGE_BY_EASE[ask.ease].value
+    count = rung.stage(ask.stage).reps
+    share = range_of(ask.ease)
     return tuple(
         _set(plan, movement, count.side_reps if is_side(movement) else count.reps, rung.load_kg, share)
         for movement in plan.routine.directions
@@ -100,7 +109,7 @@ def dose_for(plan: Plan, ask: Ask) -> Dose:
     """Work out the dose that an ask stands for; an empty one when resting or held."""
     if ask.mode != "training":
         return Dose(ask.mode)
-    sessions = plan.ladder.first_week_sessions if ask.in_first_week else 1
+    sessions = plan.ladder.rung(ask.rung).stage(ask.stage).sessions
     sets = _sets(plan, ask)
     holds = tuple(Hold(movement, ask.hold_seconds) for movement in plan.routine.stretches)
     work = sessions * sum(one.work_j for one in sets)

@@ -49,14 +49,22 @@ MAXIMUM_MOMENT = {
 }
 FEMALE_STRENGTH_RATIO = Figure(0.641, "of men's", "strength-women")
 
-WARN_SHARE_OF_MAXIMUM = Figure(0.30, "of the estimated maximum", "own-choice")
-TOP_SHARE_OF_MAXIMUM = Figure(0.40, "of the estimated maximum", "own-choice")
+WARN_SHARE_OF_MAXIMUM = Figure(0.25, "of the estimated maximum", "own-choice")
 
 HEAVIER_RISE = Figure(0.10, "of the day's work", "acsm-2009")
 SIDE_SHARE = Figure(2 / 3, "of the reps", "common-practice")
 SIDE_REPS_AT_LEAST = Figure(5, "reps", "own-choice")
 FIRST_WEEK_DAYS = Figure(7, "days", "common-practice")
-FIRST_WEEK_WORK = Figure(1.5, "times the single session", "common-practice")
+FIRST_DAYS = Figure(3, "days", "doms-2003")
+FIRST_DAYS_WORK = Figure(1.0, "times the single session", "own-choice")
+FIRST_WEEK_WORK = Figure(1.34, "times the single session", "own-choice")
+FIRST_CLIMBED_DAY = Figure(5, "day of the first week", "own-choice")
+SET_GROWTH = Figure(0.5, "of a set, from one day to the next", "doms-2003")
+
+ENOUGH_DONE = Figure(0.8, "of the asked work, in every direction", "own-choice")
+OWED_DAYS = Figure(7, "settled days", "own-choice")
+HOLD_AFTER_REST_DAYS = Figure(7, "days", "own-choice")
+USUAL_BY_HAND = Figure(4, "of 10", "own-choice")
 
 RANGE_BY_EASE = (
     Figure(1.0, "of the range", "common-practice"),
@@ -73,6 +81,9 @@ SHARP_RATING = Figure(8, "of 10", "boonstra-2016")
 FLARED_RATING = Figure(6, "of 10", "nhs-inform-elbow")
 FLARED_RISE = Figure(2, "points", "nprs-elbow-2025")
 FLARED_FROM = Figure(3, "of 10", "silbernagel-2007")
+FLARED_OVER_USUAL = Figure(3, "points over the usual morning", "nprs-elbow-2025")
+FLARED_OVER_USUAL_FROM = Figure(4, "of 10", "silbernagel-2007")
+SORE_OVER_USUAL = Figure(1, "point over the usual morning", "nprs-elbow-2025")
 SETTLED_MORNING = Figure(2, "of 10", "silbernagel-2007")
 
 IMPORTANT_POINTS = Figure(2, "points", "farrar-2001")

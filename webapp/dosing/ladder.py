@@ -4,15 +4,14 @@ A step is judged by the whole day's work at full range, so the ladder rises by a
 cap at one weight and by at most a tenth where a heavier weight comes in.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from webapp.dosing import figures
 from webapp.dosing.body import peak_moment_nm, share_of_maximum
-from webapp.dosing.chain import Chain, Jump
+from webapp.dosing.chain import Bridge, Chain, Jump, bridge_of, lay
 from webapp.dosing.count import Count
-from webapp.dosing.first_week import first_week
-from webapp.dosing.settings import Client, Routine
+from webapp.dosing.first_week import Stage, first_week
+from webapp.dosing.settings import Body, Client, Routine, Tuning
 
 
 @dataclass(frozen=True)
@@ -23,7 +22,7 @@ class Rung:
         number: 1 at the bottom.
         load_kg: The weight in the hand.
         count: The reps of the one daily session.
-        short: The reps of each of the first week's several short sessions.
+        stages: What a day of each stage of the first week asks (see `first_week`); empty where there is none.
         heavier: True where this rung brings in a heavier weight than the one below.
         work_j: The single session's work at full range, joules.
         rise: Its share over the rung below (0.25 is a quarter more); None at the bottom.
@@ -34,12 +33,16 @@ class Rung:
     number: int
     load_kg: float
     count: Count
-    short: Count
+    stages: tuple[Stage, ...]
     heavier: bool
     work_j: float
     rise: float | None
     peak_nm: float
     share: float
+
+    def stage(self, number: int) -> Stage:
+        """Return what a day of one stage asks; stage 0, and any past the last, is the whole session once."""
+        return self.stages[number - 1] if 0 < number <= len(self.stages) else Stage(1, self.count, self.work_j)
 
 
 @dataclass(frozen=True)
@@ -50,16 +53,14 @@ class Ladder:
         rungs: The bottom first.
         jumps: The unbridged jumps met on the way.
         too_heavy_kg: Weights at home that are over the share of the maximum never prescribed.
-        first_week_sessions: Short sessions a day in the first week; 1 where no split holds.
     """
 
     rungs: tuple[Rung, ...]
     jumps: tuple[Jump, ...]
     too_heavy_kg: tuple[float, ...]
-    first_week_sessions: int
 
     def rung(self, number: int) -> Rung:
-        """Give rung `number`, 1 at the bottom; an IndexError for none such."""
+        """Return rung `number`, 1 at the bottom; an IndexError for none such."""
         if not 1 <= number <= len(self.rungs):
             raise IndexError(number)
         return self.rungs[number - 1]
@@ -69,16 +70,25 @@ class Ladder:
         """The number of the highest rung."""
         return len(self.rungs)
 
+    @property
+    def has_first_week(self) -> bool:
+        """Whether the first week begins with short sessions."""
+        return bool(self.rungs[0].stages)
 
-def _laid(chain: Chain, shorts: list[Count]) -> Iterator[Rung]:
+
+def _laid(chain: Chain, stages: Sequence[tuple[Stage, ...]]) -> Iterator[Rung]:
     before: float | None = None
-    for place, ((load_kg, count, heavier), short) in enumerate(zip(chain.links, shorts, strict=True)):
+    for place, ((load_kg, count, heavier), staged) in enumerate(zip(chain.links, stages, strict=True)):
         work = chain.work(load_kg, count)
         rise = None if before is None else work / before - 1
         peak = peak_moment_nm(chain.body, load_kg)
         share = share_of_maximum(chain.body, load_kg)
-        yield Rung(place + 1, load_kg, count, short, heavier, work, rise, peak, share)
+        yield Rung(place + 1, load_kg, count, staged, heavier, work, rise, peak, share)
         before = work
+
+
+def _usable(body: Body, tuning: Tuning, weights: list[float]) -> list[float]:
+    return [kg for kg in weights if share_of_maximum(body, kg) <= tuning.top_share] or weights[:1]
 
 
 def build_ladder(routine: Routine, client: Client) -> Ladder:
@@ -89,23 +99,21 @@ def build_ladder(routine: Routine, client: Client) -> Ladder:
         client: Free of faults.
 
     Returns:
-        At least one rung. A weight over 40 % of the estimated maximum is never used; the
+        At least one rung. A weight over `Tuning.top_share` of the estimated maximum is never used; the
         ladder ends below an unbridged jump that was not accepted.
     """
     body, tuning = client.body, routine.tuning
-    limit = figures.TOP_SHARE_OF_MAXIMUM.value
     weights = sorted(client.weights_kg)
-    usable = [kg for kg in weights if share_of_maximum(body, kg) <= limit] or weights[:1]
-    chain = Chain(body, tuning)
-    chain.first(usable[0])
-    chain.raise_reps()
-    for load_kg in usable[1:]:
-        if not chain.heavier(load_kg):
-            break
-        chain.raise_reps()
-    whole = [count for _, count, _ in chain.links]
+    usable = _usable(body, tuning, weights)
+    chain = lay(body, tuning, usable)
     sessions = tuning.first_week_sessions
-    shorts = first_week(chain, sessions) if sessions > 1 else None
+    stages = first_week(chain, sessions) if sessions > 1 else None
     too_heavy = tuple(kg for kg in weights if kg not in usable)
-    rungs = tuple(_laid(chain, shorts or whole))
-    return Ladder(rungs, tuple(chain.jumps), too_heavy, sessions if shorts else 1)
+    return Ladder(tuple(_laid(chain, stages or [()] * len(chain.links))), tuple(chain.jumps), too_heavy)
+
+
+def bridge_for(routine: Routine, client: Client, jump: Jump) -> Bridge | None:
+    """Find the weights that bridge a jump of this client's ladder, each by itself (see `chain.bridge_of`)."""
+    tuning = routine.tuning
+    chain = lay(client.body, tuning, _usable(client.body, tuning, sorted(client.weights_kg)))
+    return bridge_of(chain, jump)

@@ -1,18 +1,20 @@
 """A routine fitted to one client: what every rule reads beside the state."""
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+from webapp.dosing import figures
+from webapp.dosing.faults import Fault
+from webapp.dosing.first_week import grown
 from webapp.dosing.ladder import Ladder, Rung, build_ladder
 from webapp.dosing.settings import Client, Routine, Tuning
-from webapp.dosing.state import State
+from webapp.dosing.state import MOST_EASE, SPREAD, TOGETHER, WHOLE, State
 
 MOST_USUAL_FOR_A_STEP_UP = 2
 STEPS_UP = 2
-ONE_CHANGE_DAYS = 3
-"""Days between two increases at the slow pace: 72 hours (source: magnusson-2010)."""
+ALMOST = 1 + 1e-9
 
 
 @dataclass(frozen=True)
@@ -33,32 +35,69 @@ class Plan:
         """The routine's tuning."""
         return self.routine.tuning
 
-    def is_top(self, state: State) -> bool:
-        """Say whether there is no rung above."""
-        return state.rung >= self.ladder.top
+    @cached_property
+    def climbs_by_hand(self) -> bool:
+        """Whether the usual pain is so high that only the practitioner raises a rung."""
+        return self.client.usual >= figures.USUAL_BY_HAND.value
 
-    def next_rung(self, state: State) -> Rung:
-        """Give the rung above; an IndexError at the top."""
-        return self.ladder.rung(state.rung + 1)
+    @cached_property
+    def streak_after_release(self) -> int:
+        """The settled streak that a release begins with, 0 or less.
+
+        The first change after a release is a step of range, for which the streak must reach `widen_days`; from here
+        that takes seven settled days in all, whatever days lie between them.
+        """
+        return self.tuning.widen_days - int(figures.OWED_DAYS.value)
 
     @cached_property
     def most_streak(self) -> int:
         """The settled days in a row after which one more changes nothing."""
         tuning = self.tuning
-        return max(self.days_to_widen(), tuning.climb_days, tuning.heavier_days)
+        return max(tuning.widen_days, tuning.climb_days, tuning.heavier_days)
 
-    def days_to_widen(self) -> int:
-        """Give the settled days that a step of range needs (an eased arm is at the slow pace)."""
-        return max(ONE_CHANGE_DAYS, self.tuning.widen_days)
+    def is_top(self, state: State) -> bool:
+        """Say whether there is no rung above."""
+        return state.rung >= self.ladder.top
 
-    def slow_days(self, state: State) -> int:
-        """Give the settled days that the next rung needs at the slow pace."""
+    def next_rung(self, state: State) -> Rung:
+        """Return the rung above; an IndexError at the top."""
+        return self.ladder.rung(state.rung + 1)
+
+    def days_to_climb(self, state: State) -> int:
+        """Return the settled days that the next rung needs."""
         tuning = self.tuning
-        return max(ONE_CHANGE_DAYS, tuning.heavier_days if self.next_rung(state).heavier else tuning.climb_days)
+        if not self.next_rung(state).heavier:
+            return tuning.climb_days
+        return min(tuning.fast_heavier_days, tuning.heavier_days) if is_fast(state) else tuning.heavier_days
 
-    def fast_days(self, state: State) -> int:
-        """Give the settled days that the next rung needs at the faster pace."""
-        return self.tuning.fast_heavier_days if self.next_rung(state).heavier else self.tuning.fast_climb_days
+    @cached_property
+    def whole_from(self) -> tuple[int, ...]:
+        """By rung from 1: the first stage of the first week that asks the whole session, there and up to the start rung.
+
+        A lower rung never counts as whole before a higher one, so that a worse course is never ahead of a better one.
+        """
+        start, last = start_rung(self), len(self.ladder.rungs[0].stages)
+        first: list[int] = []
+        for rung in reversed(self.ladder.rungs):
+            whole = [stage for stage in range(TOGETHER, last + 1) if rung.stage(stage).reps == rung.count]
+            above = first[-1] if rung.number < start else TOGETHER
+            first.append(max(above, whole[0] if whole else last))
+        return tuple(reversed(first))
+
+    def stage_from(self, rung: int, stage: int) -> int:
+        """Return a stage of the first week on a rung, or 0 where it asks the whole session."""
+        return stage if stage < self.whole_from[rung - 1] else WHOLE
+
+    def stage_after_short_sessions(self, rung: int, stage: int) -> int:
+        """Return the stage in which the short sessions come together: the fullest in which no set grows by over half."""
+        here, stages = self.ladder.rung(rung).stage(stage).reps, self.ladder.rung(rung).stages
+        fitting = [
+            number
+            for number in range(TOGETHER, len(stages) + 1)
+            if stages[number - 1].reps.reps <= grown(here.reps)
+            and stages[number - 1].reps.side_reps <= grown(here.side_reps)
+        ]
+        return self.stage_from(rung, max(fitting, default=TOGETHER))
 
 
 def is_fast(state: State) -> bool:
@@ -76,8 +115,15 @@ def make_plan(routine: Routine, client: Client) -> Plan:
     return Plan(routine, client, build_ladder(routine, client))
 
 
+def faults_of_plan(plan: Plan) -> Iterator[Fault]:
+    """Give what is wrong with a routine and a client together: a start rung that the ladder does not have."""
+    chosen = plan.client.start_rung
+    if chosen is not None and not 1 <= chosen <= plan.ladder.top:
+        yield Fault("out_of_range", "start_rung", chosen, (1, plan.ladder.top, "rungs"))
+
+
 def start_rung(plan: Plan) -> int:
-    """Give the rung to begin at: as chosen, else two steps up for a usual pain of 0-2, else the bottom."""
+    """Return the rung to begin at: as chosen, else two steps up for a usual pain of 0-2, else the bottom."""
     chosen = plan.client.start_rung
     if chosen is None:
         chosen = 1 + STEPS_UP if plan.client.usual <= MOST_USUAL_FOR_A_STEP_UP else 1
@@ -85,22 +131,66 @@ def start_rung(plan: Plan) -> int:
 
 
 def start_state(plan: Plan) -> State:
-    """Give the state on the first day of all."""
-    return State(rung=start_rung(plan), first_week_day=1)
+    """Return the state on the first day of all."""
+    stage = SPREAD if plan.ladder.has_first_week else WHOLE
+    return State(rung=start_rung(plan), first_week_day=1, first_week_stage=stage)
+
+
+def restarted(state: State) -> int:
+    """Return the settled streak with which counting begins again; days owed after a release stay owed."""
+    return min(state.settled_streak, 0)
+
+
+def _same_or_less(old: Plan, new: Plan, rung: int, *, is_held: bool) -> int:
+    """Return the highest rung of a new ladder whose work (for a held arm: weight and reps too) is not above an old one's."""
+    was = old.ladder.rung(rung)
+    fitting = [
+        each.number
+        for each in new.ladder.rungs
+        if each.work_j <= was.work_j * ALMOST and (not is_held or asks_no_more(each, was))
+    ]
+    return fitting[-1] if fitting else 1
+
+
+def asks_no_more(rung: Rung, limit: Rung) -> bool:
+    """Say whether a rung asks no more weight and no more reps than another."""
+    return (
+        rung.load_kg <= limit.load_kg
+        and rung.count.reps <= limit.count.reps
+        and rung.count.side_reps <= limit.count.side_reps
+    )
 
 
 def carry_over(old: Plan, new: Plan, state: State) -> State:
     """Move a state from one routine's ladder to another's.
 
-    The rung is the highest whose work is not above that of the old one, or the bottom; ease,
-    mode and days of gap stay, counts towards a change begin again.
+    The rung is the highest whose work is not above that of the old one, or the bottom; for a held arm its weight and
+    its reps are not above either. Ease, mode, days of rest and of gap stay; counts towards a change begin again, and
+    settled days that are owed after a release are owed anew.
     """
-    work = old.ladder.rung(state.rung).work_j
-    fitting = [rung.number for rung in new.ladder.rungs if rung.work_j <= work + 1e-9]
-    rung = fitting[-1] if fitting else 1
-    return state._replace(rung=rung, settled_streak=0, tender_days=0, pace=0)
+    is_held = state.mode == "held"
+    rung = _same_or_less(old, new, state.rung, is_held=is_held)
+    return state._replace(
+        rung=rung,
+        settled_streak=new.streak_after_release if state.settled_streak < 0 else 0,
+        tender_days=0,
+        pace=0,
+        gap_rung=_same_or_less(old, new, state.gap_rung, is_held=False) if state.gap_rung else 0,
+        first_week_stage=new.stage_from(rung, state.first_week_stage),
+    )
 
 
-def released(plan: Plan, rung: int) -> State:
-    """End a hold at the rung that the practitioner chose: full range, one session, counts from nothing."""
-    return State(rung=max(1, min(rung, plan.ladder.top)))
+def by_hand(plan: Plan, state: State, rung: int, ease: int | None = None) -> State:
+    """Set an arm's rung, and its range where one is given, as the practitioner chose; counts begin again.
+
+    A hold stays, and a held arm is not raised: its rung is at most where it stood.
+    """
+    most = min(state.rung, plan.ladder.top) if state.mode == "held" else plan.ladder.top
+    now = max(1, min(rung, most))
+    return state._replace(
+        rung=now,
+        ease=state.ease if ease is None else max(0, min(ease, MOST_EASE)),
+        settled_streak=restarted(state),
+        tender_days=0,
+        pace=0,
+    )

@@ -1,10 +1,10 @@
-"""How a day went, classed from three ratings.
+"""How a day went, classed from what was done and three ratings.
 
 A rating is a whole number 0 to 10 on the numeric pain rating scale. The cube holds the class
 of every combination, so that a phone looks it up and needs no threshold of its own.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from itertools import product
 from typing import NamedTuple
@@ -12,23 +12,61 @@ from typing import NamedTuple
 from webapp.dosing import figures
 from webapp.dosing.settings import Tuning
 
-RESPONSES = ("settled", "tender", "flared", "sharp", "unreported", "missed")
-LETTERS = {"settled": "s", "tender": "t", "flared": "f", "sharp": "x", "unreported": "u", "missed": "m"}
-RATINGS = range(11)
+LETTERS = {
+    "settled": "s",
+    "partly": "p",
+    "unreported": "u",
+    "aching": "a",
+    "aching_untold": "b",
+    "tender": "t",
+    "tender_over": "v",
+    "flared": "f",
+    "sharp": "x",
+    "sore": "o",
+    "flared_idle": "g",
+    "missed": "m",
+}
+"""Every response that the automaton tells apart, and its letter in the cube.
 
-NO_SESSION = "no session"
-UNRATED = "unrated"
-DURING_AXIS = (NO_SESSION, UNRATED, *RATINGS)
+`aching_untold` is aching without a morning report, `tender_over` tender above `sore_limit`, `flared_idle` a flare on
+a day without a session.
+"""
+RESPONSES = tuple(LETTERS)
+IDLE = ("sore", "flared_idle", "missed")
+"""Responses of a day without a session."""
+SHOWN = {name: name for name in RESPONSES} | {
+    "aching_untold": "aching",
+    "tender_over": "tender",
+    "flared_idle": "flared",
+}
+"""The nine names that people and JSON read, by response."""
+
+NONE, PART, ENOUGH = "none", "part", "enough"
+DONE_AXIS = (NONE, PART, ENOUGH)
+WHOLE_SHARE = 1000
+"""All of the asked work, as a share in whole numbers."""
+RATINGS = range(11)
 KNOWN_AXIS = (None, *RATINGS)
 
-During = int | str
-"""A rating, or `NO_SESSION`, or `UNRATED` for a session that was not rated."""
+
+def done_of(sessions: int, shares: Iterable[tuple[str, int]]) -> str:
+    """Return how much of a day's asked work was done, of `DONE_AXIS`.
+
+    Args:
+        sessions: Sessions with at least one rep.
+        shares: For each movement asked, the share of the day's asked work that was done in it, per mille.
+    """
+    if not sessions:
+        return NONE
+    enough = figures.ENOUGH_DONE.value * WHOLE_SHARE
+    return ENOUGH if all(share >= enough for _, share in shares) else PART
 
 
 class Ratings(NamedTuple):
-    """What a day is classed by: the ratings, the usual morning, and the settled ceiling."""
+    """What a day is classed by: the work done, the ratings, the usual morning, and the settled ceiling."""
 
-    during: During
+    done: str
+    during: int | None
     morning: int | None
     before: int
     usual: int
@@ -36,11 +74,25 @@ class Ratings(NamedTuple):
 
     def rated(self, limit: float) -> bool:
         """Say whether the sessions were rated this much or more."""
-        return isinstance(self.during, int) and self.during >= limit
+        return self.during is not None and self.during >= limit
 
     def woke(self, limit: float) -> bool:
         """Say whether the morning was rated this much or more."""
         return self.morning is not None and self.morning >= limit
+
+    def woke_over(self, limit: float) -> bool:
+        """Say whether the morning was rated over this."""
+        return self.morning is not None and self.morning > limit
+
+
+def calm_limit(usual: int) -> int:
+    """Return the highest morning that is calm: 2, or the usual one where that is more."""
+    return max(int(figures.SETTLED_MORNING.value), usual)
+
+
+def sore_limit(usual: int) -> int:
+    """Return the highest morning that neither prolongs a rest nor counts on a day without a session."""
+    return max(int(figures.SETTLED_MORNING.value), usual + int(figures.SORE_OVER_USUAL.value))
 
 
 @dataclass(frozen=True)
@@ -49,11 +101,12 @@ class ClassRule:
 
     Attributes:
         id: Stable word; the key of its reason in words/.
-        response: What the day is then classed as.
+        response: What the day is then classed as, on a day with a session.
         condition: In plain words.
         holds: The same, as a test of (ratings, limit).
         basis: A key of content/sources.toml.
         limit: The number that the condition turns on, where it has one.
+        idle: The response on a day without a session, where it is another.
     """
 
     id: str
@@ -62,6 +115,11 @@ class ClassRule:
     holds: Callable[[Ratings, float], bool]
     basis: str
     limit: float = 0
+    idle: str = ""
+
+    def response_to(self, ratings: Ratings) -> str:
+        """Return the response, given what was done."""
+        return self.idle if self.idle and ratings.done == NONE else self.response
 
 
 def _rose(ratings: Ratings, rise: float) -> bool:
@@ -70,10 +128,8 @@ def _rose(ratings: Ratings, rise: float) -> bool:
     return ratings.morning >= ratings.before + rise and ratings.morning > ratings.usual
 
 
-def _calm(ratings: Ratings, most: float) -> bool:
-    if not isinstance(ratings.during, int) or ratings.morning is None:
-        return False
-    return ratings.during <= ratings.settled_during and ratings.morning <= max(most, ratings.usual)
+def _is_far_over_usual(ratings: Ratings, rise: float) -> bool:
+    return ratings.woke(figures.FLARED_OVER_USUAL_FROM.value) and ratings.woke(ratings.usual + rise)
 
 
 CLASSES: tuple[ClassRule, ...] = (
@@ -82,65 +138,83 @@ CLASSES: tuple[ClassRule, ...] = (
     ClassRule("sharp-morning", "sharp", "a morning rated this much or more",
               Ratings.woke, "boonstra-2016", figures.SHARP_RATING.value),
     ClassRule("flared-during", "flared", "a session rated this much or more",
-              Ratings.rated, "nhs-inform-elbow", figures.FLARED_RATING.value),
+              Ratings.rated, "nhs-inform-elbow", figures.FLARED_RATING.value, "flared_idle"),
     ClassRule("flared-morning", "flared", "a morning rated this much or more",
-              Ratings.woke, "nhs-inform-elbow", figures.FLARED_RATING.value),
-    ClassRule("flared-rise", "flared", "a morning this many points over the one before, above usual and at least 3",
-              _rose, "nprs-elbow-2025", figures.FLARED_RISE.value),
+              Ratings.woke, "nhs-inform-elbow", figures.FLARED_RATING.value, "flared_idle"),
+    ClassRule("flared-rise", "flared",
+              "a morning of at least 3, above the usual one, and this many points over the lowest of the three before",
+              _rose, "nprs-elbow-2025", figures.FLARED_RISE.value, "flared_idle"),
+    ClassRule("flared-over-usual", "flared", "a morning of at least 4 and this many points over the usual one",
+              _is_far_over_usual, "nprs-elbow-2025", figures.FLARED_OVER_USUAL.value, "flared_idle"),
+    ClassRule("sore", "sore", "no session, and the morning over 2 and over the usual one by more than a point",
+              lambda ratings, _: ratings.done == NONE and ratings.woke_over(sore_limit(ratings.usual)),
+              "nprs-elbow-2025"),
     ClassRule("no-session", "missed", "no session",
-              lambda ratings, _: ratings.during == NO_SESSION, "own-choice"),
-    ClassRule("no-report", "unreported", "a session, and no morning report",
-              lambda ratings, _: ratings.morning is None, "own-choice"),
-    ClassRule("calm", "settled", "sessions at the settled ceiling or under, the morning at this or the usual or under",
-              _calm, "silbernagel-2007", figures.SETTLED_MORNING.value),
-    ClassRule("tender-unrated", "tender", "a session that was not rated",
-              lambda ratings, _: ratings.during == UNRATED, "own-choice"),
-    ClassRule("tender-during", "tender", "sessions over the settled ceiling",
+              lambda ratings, _: ratings.done == NONE, "own-choice"),
+    ClassRule("tender-over", "tender_over", "the morning over 2 and over the usual one by more than a point",
+              lambda ratings, _: ratings.woke_over(sore_limit(ratings.usual)), "silbernagel-2007"),
+    ClassRule("tender-morning", "tender", "the morning over 2 and over the usual one",
+              lambda ratings, _: ratings.woke_over(calm_limit(ratings.usual)), "silbernagel-2007"),
+    ClassRule("aching", "aching", "a session over the settled ceiling, and the morning calm",
+              lambda ratings, _: ratings.rated(ratings.settled_during + 1) and ratings.morning is not None,
+              "silbernagel-2007"),
+    ClassRule("aching-untold", "aching_untold", "a session over the settled ceiling, and no morning report",
               lambda ratings, _: ratings.rated(ratings.settled_during + 1), "silbernagel-2007"),
-    ClassRule("tender-morning", "tender", "always", lambda *_: True, "silbernagel-2007"),
+    ClassRule("no-report", "unreported", "no morning report",
+              lambda ratings, _: ratings.morning is None, "own-choice"),
+    ClassRule("not-rated", "unreported", "a session that was not rated",
+              lambda ratings, _: ratings.during is None, "own-choice"),
+    ClassRule("part-done", "partly", "all calm, and less than enough done",
+              lambda ratings, _: ratings.done == PART, "own-choice"),
+    ClassRule("calm", "settled", "all calm, and enough done", lambda *_: True, "silbernagel-2007"),
 )  # fmt: skip
 
 
 def deciding_rule(
-    during: During,
+    done: str,
+    during: int | None,
     morning: int | None,
     before: int | None,
     usual: int,
     tuning: Tuning,
-    classes: tuple[ClassRule, ...] = CLASSES,
-) -> ClassRule:
+    classes: Iterable[ClassRule] = CLASSES,
+) -> tuple[ClassRule, str]:
     """Find the row that classes one day of one arm: the first that fits.
 
     Args:
-        during: Worst discomfort in any session of the day, `UNRATED` or `NO_SESSION`.
+        done: How much of the asked work was done, of `DONE_AXIS`.
+        during: Worst discomfort in any session of the day, or None where it was not told.
         morning: The next morning's rating, or None while there is no report.
-        before: The last morning known before that one; None stands for the usual one.
+        before: The lowest morning told in the three days up to this one; None stands for the usual one.
         usual: The client's usual morning pain, 0-5.
         tuning: Holds the most discomfort that still counts as settled.
         classes: The table.
+
+    Returns:
+        The row, and the response that follows from it.
     """
     earlier = usual if before is None else before
-    ratings = Ratings(during, morning, earlier, usual, tuning.settled_during)
+    ratings = Ratings(done, during, morning, earlier, usual, tuning.settled_during)
     for rule in classes:
         if rule.holds(ratings, rule.limit):
-            return rule
+            return rule, rule.response_to(ratings)
     raise LookupError(ratings)
 
 
-def classify(during: During, morning: int | None, before: int | None, usual: int, tuning: Tuning) -> str:
+def classify(done: str, during: int | None, morning: int | None, before: int | None, usual: int, tuning: Tuning) -> str:
     """Class one day of one arm as one of `RESPONSES`; the arguments are `deciding_rule`'s."""
-    return deciding_rule(during, morning, before, usual, tuning).response
+    return deciding_rule(done, during, morning, before, usual, tuning)[1]
 
 
-def cube_index(during: During, morning: int | None, before: int | None) -> int:
-    """Give the place of one combination in the cube's letters."""
-    place = DURING_AXIS.index(during)
-    for rating in (morning, before):
-        place = place * len(KNOWN_AXIS) + (0 if rating is None else rating + 1)
-    return place
+def cube_index(done: str, during: int | None, morning: int | None, before: int | None) -> int:
+    """Return the position of one combination in the cube's letters."""
+    position = DONE_AXIS.index(done)
+    for rating in (during, morning, before):
+        position = position * len(KNOWN_AXIS) + (0 if rating is None else rating + 1)
+    return position
 
 
 def cube(usual: int, tuning: Tuning, classes: tuple[ClassRule, ...] = CLASSES) -> str:
-    """Class every combination: 13 x 12 x 12 letters of `LETTERS`, in the order of `cube_index`."""
-    cells = product(DURING_AXIS, KNOWN_AXIS, KNOWN_AXIS)
-    return "".join(LETTERS[deciding_rule(*cell, usual, tuning, classes).response] for cell in cells)
+    """Class every combination: 3 x 12 x 12 x 12 letters of `LETTERS`, in the order of `cube_index`."""
+    cells = product(DONE_AXIS, KNOWN_AXIS, KNOWN_AXIS, KNOWN_AXIS)
+    return "".join(LETTERS[deciding_rule(*cell, usual, tuning, classes)[1]] for cell in cells)

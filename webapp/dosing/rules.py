@@ -1,187 +1,156 @@
-"""The rules, as one table read from the top: the first that fits a day decides it.
+"""The rules, in three tables read from the top: the first row that fits decides.
 
-A rule sees the state with the day already counted in (`counted`), and nothing else of the day. Its id is also
-the key of the reason a person reads, in words/.
+A day is closed in three steps: its own rule, then the rule of the first week, then, on a day without a session, the
+rule of the gap. Only the last one knows the days of gap, and it knows nothing of the response. Each step sees the state
+with the day already counted in and with what the steps before changed. The id of a rule is also the key of the reason
+that a person reads, in words/.
 """
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from itertools import product
-from typing import NamedTuple
 
-from webapp.dosing import figures
-from webapp.dosing.plan import Plan, is_fast
-from webapp.dosing.state import MODES, MOST_EASE, MOST_GAP_DAYS, MOST_PACE, State
+from webapp.dosing import figures, moves
+from webapp.dosing.plan import Plan
+from webapp.dosing.responses import IDLE, RESPONSES
+from webapp.dosing.state import (
+    HALF_WAY_GAP_DAYS,
+    MODES,
+    MOST_EASE,
+    MOST_GAP_DAYS,
+    State,
+)
+
+OWN, WEEK, GAP = "own", "first week", "gap"
+STEPS = (OWN, WEEK, GAP)
 
 
 @dataclass(frozen=True)
 class Rule:
-    """One row of the table.
+    """One row of the tables.
 
     Attributes:
         id: Stable word; the key of its reason in words/.
+        step: Which of `STEPS` it belongs to.
         modes: The modes in which it can decide.
         responses: The responses it can decide.
         condition: In plain words, what else must hold.
         holds: The same, as a test of (state with the day counted in, plan, limit).
         effect: In plain words, what follows.
-        then: The same, from the state with the day counted in to the next.
+        then: The same, from (state with the day counted in, plan) to the next state.
         basis: A key of content/sources.toml.
         limit: The number that the condition turns on, where it has one.
     """
 
     id: str
+    step: str
     modes: tuple[str, ...]
     responses: tuple[str, ...]
     condition: str
     holds: Callable[[State, Plan, int], bool]
     effect: str
-    then: Callable[[State], State]
+    then: Callable[[State, Plan], State]
     basis: str
     limit: int = 0
 
 
-class Closing(NamedTuple):
-    """How a day closed: the next day's state, and the ids of the rules that made it so."""
-
-    state: State
-    reasons: tuple[str, ...]
-
-
-FIRST_WEEK = int(figures.FIRST_WEEK_DAYS.value)
-ANY = ("settled", "tender", "flared", "sharp", "unreported", "missed")
+SETTLED, TENDER, FLARED = ("settled",), ("tender", "tender_over", "sore"), ("flared", "flared_idle")
+ACHING, WORSE = ("aching", "aching_untold"), ("tender_over", "sore", "flared", "flared_idle")
+BETTER = tuple(response for response in RESPONSES if response not in (*WORSE, "sharp"))
 TRAINING, RESTING, HELD, NOT_HELD = ("training",), ("resting",), ("held",), ("training", "resting")
 
 
-def counted(plan: Plan, state: State, response: str) -> State:
-    """Count a day into a state: days of the first week, of gap, settled and tender ones."""
-    rung, ease, streak, tender, gap, week, pace, mode = state
-    if week:
-        week = week + 1 if week < FIRST_WEEK else 0
-    if mode == "training":
-        gap = min(gap + 1, MOST_GAP_DAYS) if response == "missed" else 0
-        if response == "settled":
-            streak, tender = min(streak + 1, plan.most_streak), 0
-        elif response == "tender":
-            streak, tender = 0, tender + 1
-    return State(rung, ease, streak, tender, gap, week, pace, mode)
-
-
-def _changed(state: State, rung: int, ease: int, pace: int, mode: str = "training") -> State:
-    """Give a state with something changed, so that counts towards the next change begin again."""
-    return State(rung, ease, 0, 0, state.gap_days, state.first_week_day, pace, mode)
-
-
-def _eased(state: State, mode: str = "training") -> State:
-    """Cut once, in the practice's order: range first, then a rung; the pace is slow again."""
-    if state.ease < MOST_EASE:
-        return _changed(state, state.rung, state.ease + 1, 0, mode)
-    return _changed(state, max(1, state.rung - 1), state.ease, 0, mode)
-
-
-def _at_rung(state: State, rung: int) -> State:
-    return _changed(state, max(1, rung), state.ease, 0)
-
-
-def _half_way(state: State) -> State:
-    # The rung of before the gap is two above, unless the bottom was met on the way.
-    above = state.rung - 1
-    return _at_rung(state, 1 + (above + 2) // 2 if above else 1)
-
-
-def _climbed(state: State) -> State:
-    return _changed(state, state.rung + 1, state.ease, min(MOST_PACE, state.pace + 1))
-
-
-def _same(state: State) -> State:
-    return state
-
-
-def _always(_state: State, _plan: Plan, _limit: int) -> bool:
-    return True
-
-
-def _may_climb(state: State, plan: Plan) -> bool:
-    """A rung above is there, it is not a heavier weight in the first week, and the range is full."""
-    if state.ease or plan.is_top(state):
-        return False
-    return not (plan.next_rung(state).heavier and state.first_week_day)
-
-
-def _has_climbed_enough(state: State, plan: Plan, _limit: int) -> bool:
-    return _may_climb(state, plan) and state.settled_streak >= plan.slow_days(state)
-
-
-def _may_climb_sooner(state: State, plan: Plan, _limit: int) -> bool:
-    if not is_fast(state) or not _may_climb(state, plan):
-        return False
-    days = plan.fast_days(state)
-    return days < plan.slow_days(state) and state.settled_streak >= days
-
-
 RULES: tuple[Rule, ...] = (
-    Rule("held", HELD, ANY, "always", _always, "nothing changes until a release", _same, "common-practice"),
-    Rule("stop", NOT_HELD, ("sharp",), "always", _always, "held: no dose until released",
-         lambda state: State(state.rung, mode="held"), "boonstra-2016"),
-    Rule("still-resting", RESTING, ("flared",), "always", _always, "rest goes on", _same, "silbernagel-2007"),
-    Rule("rest-over", RESTING, ("settled", "tender", "unreported", "missed"), "always", _always, "training again, eased",
-         lambda state: state._replace(mode="training"), "silbernagel-2007"),
-    Rule("rest-and-ease", TRAINING, ("flared",), "always", _always, "rest a day and ease once",
-         lambda state: _eased(state, "resting"), "nhs-inform-elbow"),
-    Rule("past-the-cycle", TRAINING, ("tender",), "tender more days in a row than is ordinary",
-         lambda state, _, limit: state.tender_days > limit, "ease once", _eased, "doms-2003", limit=3),
-    Rule("stay", TRAINING, ("tender",), "always", _always, "the same dose", _same, "silbernagel-2007"),
-    Rule("widen", TRAINING, ("settled",), "eased, and enough settled days",
-         lambda state, plan, _: state.ease > 0 and state.settled_streak >= plan.days_to_widen(),
-         "one step of range back", lambda state: _changed(state, state.rung, state.ease - 1, state.pace), "magnusson-2010"),
-    Rule("pace", TRAINING, ("settled",), "full range, two clean climbs behind, and enough settled days for that",
-         _may_climb_sooner, "the next rung, sooner", _climbed, "own-choice"),
-    Rule("climb", TRAINING, ("settled",), "full range, and enough settled days", _has_climbed_enough,
-         "the next rung", _climbed, "peterson-2011"),
-    Rule("top", TRAINING, ("settled",), "full range on the highest rung",
-         lambda state, plan, _: not state.ease and plan.is_top(state), "the goal's dose goes on", _same, "common-practice"),
-    Rule("wait", TRAINING, ("settled",), "always", _always, "the same dose, and the day counts", _same, "magnusson-2010"),
-    Rule("no-report-no-climb", TRAINING, ("unreported",), "always", _always, "neither helps nor harms", _same, "own-choice"),
-    Rule("gap-start", TRAINING, ("missed",), "this many days missed in a row", lambda state, _, limit: state.gap_days >= limit,
-         "the start of the ladder", lambda state: _at_rung(state, 1), "mcmaster-2013", limit=28),
-    Rule("gap-half", TRAINING, ("missed",), "just this many days missed", lambda state, _, limit: state.gap_days == limit,
-         "half way down", _half_way, "mcmaster-2013", limit=14),
-    Rule("gap-two-down", TRAINING, ("missed",), "just this many days missed", lambda state, _, limit: state.gap_days == limit,
-         "two rungs down", lambda state: _at_rung(state, state.rung - 2), "mcmaster-2013", limit=7),
-    Rule("gap-streak", TRAINING, ("missed",), "this many days missed or more", lambda state, _, limit: state.gap_days >= limit,
-         "the same rung, settled days start again",
-         lambda state: _changed(state, state.rung, state.ease, state.pace), "mcmaster-2013", limit=3),
-    Rule("gap-resume", TRAINING, ("missed",), "always", _always, "the same dose", _same, "mcmaster-2013"),
+    Rule("held", OWN, HELD, RESPONSES, "always", moves.always, "nothing changes until a release", moves.same,
+         "common-practice"),
+    Rule("stop", OWN, NOT_HELD, ("sharp",), "always", moves.always, "held: no dose until released; rung and range are kept",
+         moves.held, "boonstra-2016"),
+
+    Rule("rest-to-hold", OWN, RESTING, WORSE, "this day of rest would follow",
+         lambda state, _, limit: state.rest_days + 1 >= limit, "held: no dose until released", moves.held, "own-choice",
+         limit=int(figures.HOLD_AFTER_REST_DAYS.value)),
+    Rule("still-resting", OWN, RESTING, WORSE, "always", moves.always, "rest goes on", moves.rested_on, "silbernagel-2007"),
+    Rule("rest-over", OWN, RESTING, BETTER, "always", moves.always, "training again", moves.rest_over, "silbernagel-2007"),
+
+    Rule("rest-and-ease", OWN, TRAINING, FLARED, "the range can be eased", moves.may_ease,
+         "rest, and ease the range one step", moves.eased_and_rested, "nhs-inform-elbow"),
+    Rule("rest-at-the-bottom", OWN, TRAINING, FLARED, "half range on the lowest rung", moves.at_floor, "rest",
+         moves.rested, "nhs-inform-elbow"),
+    Rule("rest-and-step-down", OWN, TRAINING, FLARED, "half range already", moves.always, "rest, and go one rung down",
+         moves.rung_down_and_rested, "nhs-inform-elbow"),
+
+    Rule("past-the-cycle", OWN, TRAINING, TENDER, "the range can be eased, and tender for more days in a row than this",
+         lambda state, plan, limit: moves.may_ease(state, plan, limit) and state.tender_days > limit,
+         "ease the range one step", moves.eased, "doms-2003", limit=3),
+    Rule("tender-rest", OWN, TRAINING, TENDER, "half range on the lowest rung, and tender for this many days in a row",
+         lambda state, plan, limit: moves.at_floor(state, plan, limit) and state.tender_days >= limit, "rest",
+         moves.rested, "own-choice", limit=7),
+    Rule("tender-step-down", OWN, TRAINING, TENDER, "half range, and tender for this many days in a row",
+         lambda state, _, limit: state.ease == MOST_EASE and state.tender_days >= limit, "one rung down", moves.rung_down,
+         "own-choice", limit=7),
+    Rule("tender-at-half", OWN, TRAINING, TENDER, "half range, and tender for more days in a row than this",
+         lambda state, _, limit: state.ease == MOST_EASE and state.tender_days > limit,
+         "the same dose, and the practitioner is told", moves.same, "own-choice", limit=3),
+    Rule("stay", OWN, TRAINING, TENDER, "always", moves.always, "the same dose", moves.same, "silbernagel-2007"),
+
+    Rule("ache", OWN, TRAINING, ACHING, "always", moves.always, "the same dose; settled days start again", moves.same,
+         "silbernagel-2007"),
+    Rule("no-number", OWN, TRAINING, ("unreported",), "always", moves.always, "neither helps nor harms", moves.same,
+         "own-choice"),
+    Rule("part-done", OWN, TRAINING, ("partly",), "always", moves.always, "neither helps nor harms", moves.same, "own-choice"),
+
+    Rule("widen", OWN, TRAINING, SETTLED, "eased, and enough settled days", moves.widens, "one step of range back",
+         moves.widened, "magnusson-2010"),
+    Rule("first-week-fuller", OWN, TRAINING, SETTLED, "full range, the first short sessions, from this day of the first week to the fifth",
+         moves.may_get_fuller, "fuller short sessions", moves.fuller, "own-choice", limit=int(figures.FIRST_DAYS.value)),
+    Rule("first-week-grows", OWN, TRAINING, SETTLED, "full range, one session whose sets are not whole yet, and this many settled days",
+         moves.grows, "the sets grow by at most half", moves.grown, "own-choice", limit=moves.ONE_CHANGE_DAYS),
+    Rule("pace", OWN, TRAINING, SETTLED, "full range, two clean climbs behind, a heavier weight next, enough settled days for that",
+         moves.climbs_sooner, "the next rung, sooner", moves.climbed, "own-choice"),
+    Rule("climb", OWN, TRAINING, SETTLED, "full range, and enough settled days", moves.climbs, "the next rung", moves.climbed,
+         "peterson-2011"),
+    Rule("top", OWN, TRAINING, SETTLED, "full range on the highest rung", moves.is_top, "the same dose goes on", moves.same,
+         "common-practice"),
+    Rule("by-hand", OWN, TRAINING, SETTLED, "full range, and a usual morning of 4 or more", moves.waits_for_a_hand,
+         "the same dose, until the practitioner sets the next rung", moves.same, "own-choice"),
+    Rule("owed", OWN, TRAINING, SETTLED, "settled days are still owed after a release", moves.owes_days,
+         "the same dose, and the day counts", moves.same, "own-choice"),
+    Rule("wait", OWN, TRAINING, SETTLED, "always", moves.always, "the same dose, and the day counts", moves.same,
+         "magnusson-2010"),
+
+    Rule("first-week-together", WEEK, NOT_HELD, RESPONSES, "the last day of short sessions", moves.is_last_short_day,
+         "one session a day, and no set more than half as long again", moves.come_together, "common-practice"),
+
+    Rule("gap-start", GAP, NOT_HELD, IDLE, "this many days in a row without a session, above the lowest rung",
+         lambda state, _, limit: state.gap_days >= limit and state.rung > 1, "the start of the ladder",
+         lambda state, plan: moves.gone_down(state, plan, 1), "mcmaster-2013", limit=MOST_GAP_DAYS),
+    Rule("gap-half", GAP, NOT_HELD, IDLE, "just this many days in a row without a session, and half way is lower",
+         lambda state, _, limit: state.gap_days == limit and moves.half_way(state) < state.rung,
+         "half of the way down, at least two rungs below where the gap began",
+         lambda state, plan: moves.gone_down(state, plan, moves.half_way(state)), "mcmaster-2013", limit=HALF_WAY_GAP_DAYS),
+    Rule("gap-two-down", GAP, NOT_HELD, IDLE, "just this many days in a row without a session, above the second rung",
+         lambda state, _, limit: state.gap_days == limit and state.rung > 2, "two rungs down",  # noqa: PLR2004 - two down
+         lambda state, plan: moves.gone_down(state, plan, state.rung - 2), "mcmaster-2013", limit=moves.WEEK_AWAY),
+    Rule("gap-one-down", GAP, NOT_HELD, IDLE, "just this many days in a row without a session, on the second rung",
+         lambda state, _, limit: state.gap_days == limit and state.rung > 1, "one rung down, to the lowest",
+         lambda state, plan: moves.gone_down(state, plan, 1), "mcmaster-2013", limit=moves.WEEK_AWAY),
+    Rule("gap-streak", GAP, NOT_HELD, IDLE, "this many days in a row without a session, or more", moves.is_gap,
+         "the same rung; settled days start again", moves.streak_again, "mcmaster-2013", limit=3),
+    Rule("gap-resume", GAP, TRAINING, IDLE, "always", moves.always, "the same dose", moves.same, "mcmaster-2013"),
 )  # fmt: skip
 
 
-Table = Mapping[tuple[str, str], tuple[Rule, ...]]
+Table = Mapping[tuple[str, str, str], tuple[Rule, ...]]
 
 
 def table_of(rules: tuple[Rule, ...]) -> Table:
-    """Sort rules by the (mode, response) that they can decide, each kept in the order of the table."""
+    """Sort rules by the (step, mode, response) that they can decide, each kept in the order of the table."""
     return {
-        (mode, response): tuple(rule for rule in rules if mode in rule.modes and response in rule.responses)
-        for mode, response in product(MODES, ANY)
+        (step, mode, response): tuple(
+            rule for rule in rules if rule.step == step and mode in rule.modes and response in rule.responses
+        )
+        for step, mode, response in product(STEPS, MODES, RESPONSES)
     }
 
 
 TABLE = table_of(RULES)
-
-
-def close_day(plan: Plan, state: State, response: str, table: Table = TABLE) -> Closing:
-    """Close a day: how it went decides the state on the next.
-
-    Args:
-        plan: The routine fitted to the client.
-        state: At the start of the day.
-        response: One of `responses.RESPONSES`; a ValueError for any other.
-        table: The rules by mode and response.
-    """
-    if response not in ANY:
-        raise ValueError(response)
-    now = counted(plan, state, response)
-    for rule in table[now.mode, response]:
-        if rule.holds(now, plan, rule.limit):
-            return Closing(rule.then(now), (rule.id,))
-    raise LookupError(response)

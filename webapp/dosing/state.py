@@ -6,6 +6,8 @@ MODES = ("training", "resting", "held")
 MOST_EASE = 2
 MOST_PACE = 2
 MOST_GAP_DAYS = 28
+HALF_WAY_GAP_DAYS = 14
+WHOLE, SPREAD, FULLER, TOGETHER = 0, 1, 2, 3
 
 
 class State(NamedTuple):
@@ -14,11 +16,16 @@ class State(NamedTuple):
     Attributes:
         rung: The step of the ladder, 1 at the bottom.
         ease: 0 none, 1 three-quarter range, 2 half range.
-        settled_streak: Settled days in a row since the last change, as far as they count.
-        tender_days: Tender days in a row.
-        gap_days: Days missed in a row, up to 28.
+        settled_streak: Settled days in a row since the last change, as far as they count. Below 0 after a release:
+            then the arm first owes settled days (see `plan.streak_after_release`).
+        tender_days: Tender or sore days in a row.
+        gap_days: Days in a row without a session, up to 28.
+        gap_rung: The rung on which those days began; 0 without a gap, and from its fourteenth day on.
         first_week_day: 1 to 7 in the first week, 0 once it is over.
+        first_week_stage: 0 for the ladder's whole session; 1 for the first short sessions; 2 for the fuller short
+            sessions; 3 and up for one session whose sets are still growing to the whole.
         pace: Clean climbs in a row: 0, 1, or 2 for two and more.
+        rest_days: 1 on the first day of rest; 0 unless resting.
         mode: One of `MODES`.
     """
 
@@ -27,6 +34,9 @@ class State(NamedTuple):
     settled_streak: int = 0
     tender_days: int = 0
     gap_days: int = 0
+    gap_rung: int = 0
     first_week_day: int = 0
+    first_week_stage: int = 0
     pace: int = 0
+    rest_days: int = 0
     mode: str = "training"

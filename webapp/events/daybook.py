@@ -19,15 +19,19 @@ class Known:
     """What the log says of one arm on one day.
 
     Attributes:
-        sessions: Sessions done.
-        during: Worst discomfort in any of them, or None.
+        sessions: Sessions in which the arm did at least one rep.
+        shares: For each movement that was asked, the share done of the day's work in it, per mille, sorted by name.
+        during: Worst discomfort in any session, or None.
+        is_unrated: Whether a session with at least one rep has no rating.
         morning: Pain on that day's own morning, or None.
         sharp: Sharp pain or a warning sign, in a session or otherwise, on that day.
         sharp_morning: Sharp pain told of on that day's morning, which speaks of the day before.
     """
 
     sessions: int = 0
+    shares: tuple[tuple[str, int], ...] = ()
     during: int | None = None
+    is_unrated: bool = False
     morning: int | None = None
     sharp: bool = False
     sharp_morning: bool = False
@@ -75,9 +79,18 @@ def _worse(one: int | None, other: int | None) -> int | None:
 
 
 def _with_session(known: Known, told: Mapping[str, Any]) -> Known:
-    worst = _worse(known.during, told.get("worst"))
-    sharp = known.sharp or bool(told.get("sharp", False))
-    return replace(known, sessions=known.sessions + 1, during=worst, sharp=sharp)
+    shares = dict(known.shares)
+    for entry in told["sets"]:
+        shares[entry["movement"]] = shares.get(entry["movement"], 0) + (entry["share"] if entry["reps"] else 0)
+    has_reps = any(entry["reps"] for entry in told["sets"])
+    return replace(
+        known,
+        sessions=known.sessions + has_reps,
+        shares=tuple(sorted(shares.items())),
+        during=_worse(known.during, told.get("worst")),
+        is_unrated=known.is_unrated or (has_reps and told.get("worst") is None),
+        sharp=known.sharp or bool(told.get("sharp", False)),
+    )
 
 
 def _with_morning(known: Known, told: Mapping[str, Any]) -> Known:

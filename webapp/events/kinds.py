@@ -31,6 +31,8 @@ EASINGS = ("form", "range", "load", "reps", "leave")
 """What may be eased within a session, in the practice's order."""
 WAYS = ("short", "before_sport", "both", "own_pace")
 """How a session may differ from the plain one."""
+RANGES = (1, 0.75, 0.5)
+"""Shares of the full range at which a hold may be released."""
 SHARP_PLACES = ("outer_elbow", "inner_elbow", "forearm", "wrist", "hand", "elsewhere")
 UNNAMED_SIGN = "unnamed"
 """Stands for a warning sign where a stop's question was answered by yes, or not sure."""

@@ -13,7 +13,8 @@ from webapp.forecast.responders import Cohort
 Ratings = NDArray[np.int64]
 
 
-def _rated(points: Floats) -> Ratings:
+def rated(points: Floats) -> Ratings:
+    """Return points of pain as whole numbers from 0 to 10."""
     return np.clip(np.rint(points), 0, 10).astype(np.int64)
 
 
@@ -28,7 +29,7 @@ class Arms:
         self._over = np.zeros((cohort.days, cohort.count))
         # A night is whole days after the sessions before it: the first one is the morning after.
         since = np.arange(cohort.days, dtype=float) + figures.MORNING_AFTER_DAYS.value
-        self._soreness = soreness_after(since)
+        self._soreness = soreness_after(since, cohort.population.peak_days)
         self._keep_fitness = np.exp(-1 / cohort.fitness_days)
         self._keep_fatigue = np.exp(-1 / cohort.fatigue_days)
         weights = figures.FITNESS_WEIGHT.value * cohort.fitness_days, figures.FATIGUE_WEIGHT.value * cohort.fatigue_days
@@ -45,22 +46,24 @@ class Arms:
         return tolerance
 
     def _base(self, day: int) -> Floats:
-        usual: Floats = self.cohort.usual * 0.5 ** (day / figures.SYMPTOM_HALF_LIFE_DAYS.value)
+        halvings = 0.0 if self.cohort.population.usual_stays else day / figures.SYMPTOM_HALF_LIFE_DAYS.value
+        usual: Floats = self.cohort.usual * 0.5**halvings
         return usual
 
-    def feel(self, work: Floats) -> Ratings:
-        """Rate the day's sessions, given their work in joules (0 where there was none)."""
+    def feel(self, work: Floats) -> Floats:
+        """Return the points felt in the day's sessions, given their work in joules (0 where there was none)."""
         ache = self.cohort.ache * work / self.tolerance
-        return _rated(self._base(self.day) + self._sore + ache + self.cohort.session_noise[self.day])
+        felt: Floats = np.maximum(self._base(self.day) + self._sore + ache, self.cohort.population.least_session)
+        return felt
 
-    def sleep(self, work: Floats) -> Ratings:
-        """Take the day's work in, and rate the next morning."""
+    def sleep(self, work: Floats) -> Floats:
+        """Take the day's work in, and return the points felt on the next morning."""
         load = work + self.cohort.busy[self.day]
         self._over[self.day] = np.maximum(load / self.tolerance - 1, 0)
         self._fitness = (self._fitness + load) * self._keep_fitness
         self._fatigue = (self._fatigue + load) * self._keep_fatigue
         past = self._over[: self.day + 1]
         self._sore = self.cohort.soreness * (self._soreness[self.day :: -1] @ past)
-        morning = self._base(self.day + 1) + self._sore + self.cohort.morning_noise[self.day]
         self.day += 1
-        return _rated(morning)
+        morning: Floats = self._base(self.day) + self._sore
+        return morning

@@ -4,18 +4,16 @@ from typing import Any
 
 import numpy as np
 
-from webapp.dosing.state import MODES
 from webapp.forecast.course import Course
 from webapp.forecast.intervals import Redraw
 from webapp.forecast.kernels import Floats
 from webapp.forecast.measures import capacity_gained, flare_days, weeks_to_do, weeks_to_settle
-from webapp.forecast.prescribers import Tables
+from webapp.forecast.prescribers import TRAINING, Tables
 from webapp.forecast.question import Goal
 from webapp.forecast.responders import Flags
 
 CUTS = (10, 50, 90)
 SUBJECTS = ("rung", "work_j", "morning", "rest_share")
-TRAINING = MODES.index("training")
 
 
 def finite(value: float) -> float | None:
@@ -30,10 +28,10 @@ def _band(values: Floats) -> list[float | None]:
 def _weekly(tables: Tables, course: Course) -> dict[str, Floats]:
     """Give each subject as an array of (days, clients)."""
     return {
-        "rung": tables.rung[course.state].astype(float),
-        "work_j": tables.work[course.state],
+        "rung": tables.rung[course.row].astype(float),
+        "work_j": tables.work[course.row],
         "morning": course.morning.astype(float),
-        "rest_share": (tables.mode[course.state] != TRAINING).astype(float),
+        "rest_share": (tables.mode[course.row] != TRAINING).astype(float),
     }
 
 

@@ -7,8 +7,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any, TextIO, TypeVar
 
+from webapp.dosing.faults import number_fault
 from webapp.dosing.plan import Plan, make_plan
-from webapp.dosing.settings import Bound, number_fault
+from webapp.dosing.settings import Bound
 from webapp.forecast.progress import Bar
 from webapp.forecast.question import Asked, Goal
 from webapp.library.client import load_client
@@ -37,7 +38,9 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     for option, (usual, _) in NUMBERS.items():
         # Read as text, so that every fault is told together and in our own words.
         parser.add_argument(option, default=usual, metavar="N", help=words.say(say.OPTIONS[option]))
-    parser.add_argument("--compare", action="store_true", help=words.say(say.OPTIONS["--compare"]))
+    question = parser.add_mutually_exclusive_group()
+    for option in ("--compare", "--populations"):
+        question.add_argument(option, action="store_true", help=words.say(say.OPTIONS[option]))
     shape = parser.add_mutually_exclusive_group()
     shape.add_argument("--json", action="store_true", help=words.say(say.OPTIONS["--json"]))
     shape.add_argument("--svg", type=Path, metavar="FILE", help=words.say(say.OPTIONS["--svg"]))
@@ -98,15 +101,19 @@ def _answered(plan: Plan, asked: Asked, words: Words, args: argparse.Namespace) 
     from webapp.forecast import report  # noqa: PLC0415 - arrays are loaded for this command only
     from webapp.forecast.drawing import draw_bands  # noqa: PLC0415 - as above
     from webapp.forecast.table import bands_text, compared_text  # noqa: PLC0415 - as above
+    from webapp.forecast.trial.table import trial_text  # noqa: PLC0415 - as above
 
-    bar = Bar(report.ticks(asked, compared=args.compare), sys.stderr)
-    told = (report.comparison if args.compare else report.forecast)(plan, asked, words, bar.tick)
+    answer, text = (report.FORECAST, bands_text)
+    if args.compare:
+        answer, text = report.COMPARISON, compared_text
+    elif args.populations:
+        answer, text = report.TRIAL, trial_text
+    bar = Bar(answer.ticks(asked), sys.stderr)
+    told = answer.work_out(plan, asked, words, bar.tick)
     bar.clear()
     if args.json:
         return json.dumps(told, indent=2, ensure_ascii=False)
-    if args.svg:
-        return draw_bands(words, told)
-    return (compared_text if args.compare else bands_text)(words, told)
+    return draw_bands(words, told) if args.svg else text(words, told)
 
 
 def _write(words: Words, text: str, path: Path) -> int:
@@ -121,7 +128,7 @@ def _write(words: Words, text: str, path: Path) -> int:
 def run(args: argparse.Namespace) -> int:
     """Answer one command line; 2 where something in it is wrong, every fault told."""
     words = words_for()
-    if args.svg and args.compare:
+    if args.svg and (args.compare or args.populations):
         return _complain(words.say(say.BANDS_ONLY))
     try:
         plan, asked = _read(args)

@@ -39,9 +39,9 @@ def _measured(course: Course, ours: Course, goal_j: float, who: Flags, redraw: R
 
 def _courses(tables: Tables, cohort: Cohort, plans: Sequence[FixedPlan], tick: Tick) -> dict[str, Course]:
     body = tables.plan.client.body
-    courses = {OURS: run(OurRules(tables, cohort.count), cohort, tables.cube, tick)}
+    courses = {OURS: run(OurRules(tables, cohort.count), cohort, tables.plan, tick)}
     for plan in plans:
-        courses[plan.id] = run(Sheet(plan, body, cohort.count), cohort, tables.cube, tick)
+        courses[plan.id] = run(Sheet(plan, body, cohort.count), cohort, tables.plan, tick)
     return courses
 
 
@@ -71,8 +71,8 @@ def compare(
     goal_j, courses = goal.work_j(tables.plan.client.body), _courses(tables, cohort, plans, tick)
     sources = {OURS: "own-choice"} | {plan.id: plan.source for plan in plans}
     rows = []
-    for place, kind in enumerate(cohort.kinds):
-        who = cohort.kind == place
+    for number, kind in enumerate(cohort.kinds):
+        who = cohort.kind == number
         redraw = Redraw(int(who.sum()), seed)
         for name, course in courses.items():
             head = {"plan": name, "source": sources[name], "kind": kind}

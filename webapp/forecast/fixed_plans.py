@@ -13,9 +13,10 @@ from webapp.dosing.figures import FLARED_RATING, POUND, SHARP_RATING
 from webapp.dosing.settings import Body
 from webapp.forecast import figures
 from webapp.forecast.arms import Ratings
+from webapp.forecast.diary import Day
 from webapp.forecast.kernels import Floats
-from webapp.forecast.prescribers import Places
 from webapp.forecast.question import lift_j
+from webapp.forecast.steps import Whole
 
 LB = POUND.value
 MOST_LEVELS = 400
@@ -73,6 +74,9 @@ FIXED_PLANS = (
     NO_EXERCISE,
 )  # fmt: skip
 
+GENTLEST = next(plan for plan in FIXED_PLANS if plan.id == "pound-a-fortnight")
+"""Of the plans on paper that reach the goal, the one with the fewest flare days."""
+
 
 class Sheet:
     """Follows one plan on paper, every client at once; who hurts badly rests without being told."""
@@ -80,9 +84,9 @@ class Sheet:
     def __init__(self, plan: FixedPlan, body: Body, clients: int) -> None:
         self.plan = plan
         self._work = np.array([plan.work_j(body, level) for level in range(MOST_LEVELS)])
-        self._level: Places = np.zeros(clients, dtype=np.int64)
+        self._level: Whole = np.zeros(clients, dtype=np.int64)
         self._day = 0
-        self._easy_days: Places = np.zeros(clients, dtype=np.int64)
+        self._easy_days: Whole = np.zeros(clients, dtype=np.int64)
         self._before: Ratings | None = None
         self._stopped = np.zeros(clients, dtype=bool)
 
@@ -91,8 +95,9 @@ class Sheet:
         work: Floats = np.where(self._stopped, 0.0, self._work[self._level])
         return work
 
-    def close(self, response: Places, during: Ratings, morning: Ratings) -> None:  # noqa: ARG002 - paper hears nothing
+    def close(self, day: Day) -> Whole:
         """Go on by the calendar, or by how easy the lifts were."""
+        during, morning = day.during, day.morning
         self._day += 1
         badly = np.maximum(during, morning) >= SHARP_RATING.value
         self._stopped = badly | (self._stopped & (morning >= FLARED_RATING.value))
@@ -101,6 +106,7 @@ class Sheet:
         else:
             self._by_ease(during, morning)
         self._before = morning
+        return np.full(morning.size, -1)
 
     def _by_ease(self, during: Ratings, morning: Ratings) -> None:
         before = morning if self._before is None else self._before

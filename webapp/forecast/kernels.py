@@ -11,14 +11,14 @@ from webapp.forecast import figures
 Floats = NDArray[np.float64]
 
 
-def soreness_after(days: Floats) -> Floats:
-    """Give soreness as a share of its peak, by the days since the work: (t/2)² e^(2 − t), 1 at two days.
+def soreness_after(days: Floats, peak_days: float = figures.SORENESS_PEAK_DAYS.value) -> Floats:
+    """Return soreness as a share of its peak, by the days since the work: (t/p)² e^(2 − 2t/p), 1 at p days.
 
-    The window (builds for a day, peaks at two, gone within a week) is published (doms-2003); the
+    The window (builds for a day, peaks at one to three days, gone within a week) is published (doms-2003); the
     curve through it is our own.
     """
-    peak = figures.SORENESS_PEAK_DAYS.value
-    share: Floats = (days / peak) ** 2 * np.exp(peak - days)
+    since = days / peak_days
+    share: Floats = since**2 * np.exp(2 - 2 * since)
     return share
 
 

@@ -1,6 +1,7 @@
-"""The two answers of this room as plain objects, ready for JSON: each says what it is and what it stands on."""
+"""The answers of this room as plain objects, ready for JSON: each says what it is and what it stands on."""
 
-from typing import Any
+from collections.abc import Callable
+from typing import Any, NamedTuple
 
 from webapp.dosing.plan import Plan
 from webapp.forecast.bands import bands
@@ -12,19 +13,16 @@ from webapp.forecast.measures import CLOSE
 from webapp.forecast.prescribers import OurRules, Tables
 from webapp.forecast.question import Asked, lift_j
 from webapp.forecast.responders import draw
+from webapp.forecast.trial import rows
+from webapp.forecast.trial.statements import checked
 from webapp.words import Words
 from webapp.words.forecast import HARDIER, MODEL, PLANS_TOLD, SIMULATION
 
 DICE = "PCG64"
 
 
-def ticks(asked: Asked, *, compared: bool) -> int:
-    """Give how many days of how many plans will be run in all."""
-    return asked.days * (1 + len(FIXED_PLANS) if compared else 1)
-
-
-def _head(words: Words, asked: Asked, tables: Tables) -> dict[str, Any]:
-    body, top = tables.plan.client.body, tables.plan.ladder.rungs[-1]
+def _head(words: Words, asked: Asked, plan: Plan) -> dict[str, Any]:
+    body, top = plan.client.body, plan.ladder.rungs[-1]
     within = top.count.reps * lift_j(body, top.load_kg) >= asked.goal.work_j(body) - CLOSE
     return {
         "says": words.say(SIMULATION),
@@ -54,8 +52,8 @@ def forecast(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) 
     """
     tables = Tables(plan)
     cohort = draw(plan.client, asked.clients, asked.days, asked.seed)
-    course = run(OurRules(tables, cohort.count), cohort, tables.cube, tick)
-    return _head(words, asked, tables) | {"kinds": bands(tables, course, asked.goal, asked.seed)}
+    course = run(OurRules(tables, cohort.count), cohort, plan, tick)
+    return _head(words, asked, plan) | {"kinds": bands(tables, course, asked.goal, asked.seed)}
 
 
 def comparison(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
@@ -66,7 +64,30 @@ def comparison(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None
         of `kinds`.
     """
     tables, cohort = Tables(plan), draw(plan.client, asked.clients, asked.days, asked.seed)
-    rows = compare(tables, cohort, asked.goal, asked.seed, FIXED_PLANS, tick)
+    compared = compare(tables, cohort, asked.goal, asked.seed, FIXED_PLANS, tick)
     names = (OURS, *(fixed.id for fixed in FIXED_PLANS))
     told = {"hardier": words.say(HARDIER), "plans_told": {name: words.say(PLANS_TOLD[name]) for name in names}}
-    return _head(words, asked, tables) | told | {"plans": rows, "better_than_ours": better_than_ours(rows)}
+    return _head(words, asked, plan) | told | {"plans": compared, "better_than_ours": better_than_ours(compared)}
+
+
+def trial(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
+    """Run all populations; the arguments are `forecast`'s, and the seed is the first of several.
+
+    Returns:
+        As `forecast`, with `seeds`, `rows` (see `trial.rows.try_all`) and `limits` (see `trial.statements.checked`) in
+        place of `kinds`.
+    """
+    pooled, apart = rows.try_all(plan, asked, tick)
+    return _head(words, asked, plan) | {"seeds": rows.seeds_of(asked), "rows": pooled, "limits": checked(apart)}
+
+
+class Answer(NamedTuple):
+    """One kind of answer: how it is worked out, and how many ticks it takes."""
+
+    work_out: Callable[[Plan, Asked, Words, Tick], dict[str, Any]]
+    ticks: Callable[[Asked], int]
+
+
+FORECAST = Answer(forecast, lambda asked: asked.days)
+COMPARISON = Answer(comparison, lambda asked: asked.days * (1 + len(FIXED_PLANS)))
+TRIAL = Answer(trial, rows.ticks)

@@ -15,6 +15,7 @@ from webapp.dosing.settings import Client
 from webapp.forecast import figures
 from webapp.forecast.figures import KINDS, Kind
 from webapp.forecast.kernels import Floats
+from webapp.forecast.populations import ORDINARY, Population
 from webapp.forecast.question import lift_j
 
 Flags = NDArray[np.bool_]
@@ -26,6 +27,7 @@ class Cohort:
 
     Attributes:
         kinds: The ids, in order.
+        population: What all of them do, tell and feel alike.
         kind: For each client, the index of its kind.
         usual: Morning pain at the start, points.
         tolerance: Joules a day (of the sore direction) that leave no soreness at first.
@@ -36,6 +38,7 @@ class Cohort:
     """
 
     kinds: tuple[str, ...]
+    population: Population
     kind: NDArray[np.int64]
     usual: Floats
     tolerance: Floats
@@ -67,7 +70,9 @@ def _noise() -> tuple[float, float]:
     return whole * sqrt(1 - share), whole * sqrt(share)
 
 
-def _draw_kind(place: int, kind: Kind, client: Client, shape: tuple[int, int], rng: np.random.Generator) -> Cohort:
+def _draw_kind(
+    number: int, kind: Kind, client: Client, shape: tuple[int, int], rng: np.random.Generator, population: Population
+) -> Cohort:
     count, spread_within = shape[1], figures.SPREAD.value
 
     def around(median: float, spread: float = spread_within) -> Floats:
@@ -79,15 +84,16 @@ def _draw_kind(place: int, kind: Kind, client: Client, shape: tuple[int, int], r
     busy = figures.BUSY_LOAD.value * rng.exponential(size=shape) * tolerance
     return Cohort(
         kinds=(kind.id,),
-        kind=np.full(count, place),
-        usual=np.maximum(client.usual + steady * rng.standard_normal(count), 0.0),
+        population=population,
+        kind=np.full(count, number),
+        usual=np.maximum(population.true_usual(client.usual) + steady * rng.standard_normal(count), 0.0),
         tolerance=tolerance,
-        gain=around(kind.gain.value),
+        gain=around(kind.gain.value) * population.adapts,
         soreness=around(kind.soreness.value),
         ache=around(kind.ache.value),
         fitness_days=around(figures.FITNESS_DAYS.value, figures.TIME_SPREAD.value),
         fatigue_days=around(figures.FATIGUE_DAYS.value, figures.TIME_SPREAD.value),
-        missed=rng.random(shape) < figures.MISSED_SHARE.value,
+        missed=rng.random(shape) < population.missed_share,
         unreported=rng.random(shape) < figures.UNREPORTED_SHARE.value,
         busy=np.where(rng.random(shape) < figures.BUSY_SHARE.value, busy, 0.0),
         session_noise=daily * rng.standard_normal(shape),
@@ -95,7 +101,14 @@ def _draw_kind(place: int, kind: Kind, client: Client, shape: tuple[int, int], r
     )
 
 
-def draw(client: Client, clients: int, days: int, seed: int, kinds: Sequence[Kind] = KINDS) -> Cohort:
+def draw(
+    client: Client,
+    clients: int,
+    days: int,
+    seed: int,
+    kinds: Sequence[Kind] = KINDS,
+    population: Population = ORDINARY,
+) -> Cohort:
     """Draw a cohort that shares one client's body and usual pain.
 
     Args:
@@ -104,15 +117,16 @@ def draw(client: Client, clients: int, days: int, seed: int, kinds: Sequence[Kin
         days: 1 or more.
         seed: 0 or more; the same seed gives the same cohort.
         kinds: Who they are; each kind is drawn from a stream of its own.
+        population: What they do, tell and feel; every population meets the same dice.
     """
     streams = np.random.SeedSequence(seed).spawn(len(kinds))
     drawn = [
-        _draw_kind(place, kind, client, (days, clients), np.random.Generator(np.random.PCG64(stream)))
-        for place, (kind, stream) in enumerate(zip(kinds, streams, strict=True))
+        _draw_kind(number, kind, client, (days, clients), np.random.Generator(np.random.PCG64(stream)), population)
+        for number, (kind, stream) in enumerate(zip(kinds, streams, strict=True))
     ]
     joined = {
-        field.name: np.concatenate([getattr(one, field.name) for one in drawn], axis=-1)
+        field.name: np.concatenate([getattr(part, field.name) for part in drawn], axis=-1)
         for field in fields(Cohort)
-        if field.name != "kinds"
+        if field.name not in ("kinds", "population")
     }
-    return Cohort(kinds=tuple(kind.id for kind in kinds), **joined)
+    return Cohort(kinds=tuple(kind.id for kind in kinds), population=population, **joined)

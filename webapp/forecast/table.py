@@ -15,17 +15,20 @@ DIGITS = {"rung": 0, "work_j": 1, "morning": 1, "rest_share": 0}
 COMPARED = ("flare_days", "weeks_to_settle", "capacity_gained")
 
 
-def _flowed(text: str) -> str:
+def flowed(text: str) -> str:
+    """Break a text into lines of the terminal's width."""
     return textwrap.fill(text, WIDTH, subsequent_indent="  ")
 
 
-def _head(words: Words, told: dict[str, Any], head: str) -> list[str]:
-    goal = words.say(say.GOAL, reps=told["goal"]["reps"], load=number_text(words, told["goal"]["load_lb"]))
-    gaps = {name: told[name] for name in ("weeks", "clients", "seed")}
-    lines = [words.say(say.SIMULATION), words.say(head, dice=told["dice"], **gaps), words.say(say.MODEL), goal]
+def head_lines(words: Words, told: dict[str, Any], head: str, goal_said: str = say.GOAL) -> list[str]:
+    """Return what every answer begins with: that it is a simulation, the question, the model, the goal."""
+    goal = words.say(goal_said, reps=told["goal"]["reps"], load=number_text(words, told["goal"]["load_lb"]))
+    seeds = ", ".join(map(str, told.get("seeds", [])))
+    gaps = {name: told[name] for name in ("weeks", "clients", "seed", "dice")} | {"seeds": seeds}
+    lines = [words.say(say.SIMULATION), words.say(head, **gaps), words.say(say.MODEL), goal]
     if not told["goal"]["within_ladder"]:
         lines.append(words.say(say.NOT_WITHIN))
-    return [_flowed(line) for line in lines]
+    return [flowed(line) for line in lines]
 
 
 def _cells(words: Words, subject: str, band: Sequence[float]) -> str:
@@ -57,15 +60,15 @@ def _kind_lines(words: Words, one: dict[str, Any], told: dict[str, Any]) -> list
         for row in one["weeks"]
     ]
     first, middle, last = (_weeks_told(words, value, told["weeks"]) for value in one["weeks_to_settle"])
-    lines.append(_flowed(words.say(say.GOAL_LINE, first=first, middle=middle, last=last)))
+    lines.append(flowed(words.say(say.GOAL_LINE, first=first, middle=middle, last=last)))
     gained = _range(words, one["capacity_gained"], told, percent=True)
-    lines.append(_flowed(words.say(say.FLARES_LINE, flares=_range(words, one["flare_days"], told), gained=gained)))
+    lines.append(flowed(words.say(say.FLARES_LINE, flares=_range(words, one["flare_days"], told), gained=gained)))
     return lines
 
 
 def bands_text(words: Words, told: dict[str, Any]) -> str:
     """Lay a forecast out (see `report.forecast`)."""
-    lines = [*_head(words, told, say.HEAD), _flowed(words.say(say.BANDS))]
+    lines = [*head_lines(words, told, say.HEAD), flowed(words.say(say.BANDS))]
     for one in told["kinds"]:
         lines += _kind_lines(words, one, told)
     return "\n".join(lines)
@@ -83,16 +86,16 @@ def _plan_row(words: Words, row: dict[str, Any], told: dict[str, Any]) -> str:
 
 def _better_lines(words: Words, better: dict[str, list[str]]) -> list[str]:
     told = {name: ", ".join(words.say(say.PLANS[plan]) for plan in plans) for name, plans in better.items() if plans}
-    return [_flowed(words.say(say.BETTER[name], plans=plans)) for name, plans in told.items()]
+    return [flowed(words.say(say.BETTER[name], plans=plans)) for name, plans in told.items()]
 
 
 def compared_text(words: Words, told: dict[str, Any]) -> str:
     """Lay a comparison out (see `report.comparison`)."""
-    lines = [*_head(words, told, say.COMPARE_HEAD), _flowed(words.say(say.HARDIER))]
+    lines = [*head_lines(words, told, say.COMPARE_HEAD), flowed(words.say(say.HARDIER))]
     for kind, better in told["better_than_ours"].items():
         lines += ["", words.say(say.KINDS[kind]), _row([words.say(name) for name in say.COLUMNS.values()])]
         lines += [_plan_row(words, row, told) for row in told["plans"] if row["kind"] == kind]
         lines += _better_lines(words, better)
     names = dict.fromkeys(row["plan"] for row in told["plans"])
-    legend = [_flowed(f"{words.say(say.PLANS[name])}: {words.say(say.PLANS_TOLD[name])}") for name in names]
+    legend = [flowed(f"{words.say(say.PLANS[name])}: {words.say(say.PLANS_TOLD[name])}") for name in names]
     return "\n".join([*lines, "", *legend])

@@ -5,7 +5,8 @@ height_m = 1.68
 sex = "female"                   # or "male"; left out: the mean of both
 arms = ["right"]                 # or ["right", "left"]
 weights_kg = [0, 0.5, 1]         # what is at home, 0 among them
-usual = 2                        # usual morning pain, 0 to 5
+usual = 2                        # usual morning pain, 0 to 3; 4 or 5 only with the next line
+clinician_seen = true            # left out: false. A clinician has seen the arm
 start_rung = 2                   # left out: by usual pain
 
 [[weights]]                      # may be left out: the weights as they were entered,
@@ -19,11 +20,12 @@ from math import floor
 from pathlib import Path
 from typing import Any
 
+from webapp.dosing.faults import faults_of_client
 from webapp.dosing.figures import POUND
-from webapp.dosing.settings import BOUNDS, Body, Bound, Client, faults_of_client
+from webapp.dosing.settings import BOUNDS, Body, Bound, Client
 from webapp.library.page import NUMBER_CODES, Page, Table, open_page
 
-KEYS = ("mass_kg", "height_m", "sex", "arms", "weights_kg", "usual", "start_rung", "weights")
+KEYS = ("mass_kg", "height_m", "sex", "arms", "weights_kg", "usual", "clinician_seen", "start_rung", "weights")
 BODY_KEYS = ("mass_kg", "height_m", "sex")
 UNITS = ("kg", "lb")
 
@@ -60,6 +62,7 @@ def _read(page: Page, entries: Any) -> ClientFile:
         weights_kg=table.numbers("weights_kg", BOUNDS["weight_kg"]),
         usual=table.number("usual"),
         start_rung=table.number("start_rung", None),
+        clinician_seen=table.truth("clinician_seen", default=False),
     )
     weights = tuple(_read_weight(entry) for entry in table.tables("weights"))
     _check_together(table, client)

@@ -1,29 +1,42 @@
 """A diary typed in from paper, as CSV: one row for each arm and day.
 
-    on,arm,sessions,during,morning,sharp
-    2026-03-02,right,1,2,1,no
-    2026-03-03,right,1,,,
+    on,arm,sessions,during,morning,sharp,done,release
+    2026-03-02,right,1,2,1,no,,
+    2026-03-03,right,1,,,,50,
+    2026-03-04,right,,,4,yes,,2@0.75
 
 `sessions` is how many were done; `during` the worst discomfort in any of them, 0
 to 10; `morning` the rating on the morning *after* `on`, 0 to 10; `sharp` yes or
-no. An empty cell means none, or no. The first line is that header. Commas only,
-UTF-8, any order of rows, any line ends.
+no. `done` is how much of the day's asked work was done, in per cent; empty means
+all of it. `release` ends a hold from the next day on: the rung, and after @ the
+range (0.75 or 0.5) where it is not the widest one allowed. A release that asks
+more than the rules allow counts as the most that they allow. Any other empty cell
+means none, or no. The first line is that header; done and release may be left
+out. Commas only, UTF-8, any order of rows, any line ends.
 """
 
 import csv
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date
 from io import StringIO
 from pathlib import Path
 
-from webapp.dosing.course import DayFacts
-from webapp.dosing.settings import ARMS, BOUNDS, number_fault
+from webapp.dosing.course import ONE_DAY, DayFacts
+from webapp.dosing.dose import ease_of
+from webapp.dosing.faults import number_fault
+from webapp.dosing.figures import ENOUGH_DONE
+from webapp.dosing.release import Return
+from webapp.dosing.responses import ENOUGH, NONE, PART
+from webapp.dosing.settings import ARMS, BOUNDS
 from webapp.events.kinds import FIRST_DAY, LAST_DAY
 from webapp.library.faults import Fault, NotAcceptedError
 from webapp.library.page import read_text
 
 COLUMNS = ("on", "arm", "sessions", "during", "morning", "sharp")
+MORE_COLUMNS = ("done", "release")
+HEADERS = tuple((*COLUMNS, *more) for more in ((), MORE_COLUMNS, MORE_COLUMNS[:1], MORE_COLUMNS[1:]))
 YES_NO = {"yes": True, "no": False, "": False}
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}\Z")
 _WHOLE = re.compile(r"-?\d{1,9}\Z")
@@ -31,7 +44,22 @@ _WHOLE = re.compile(r"-?\d{1,9}\Z")
 DAYS = (FIRST_DAY.isoformat(), LAST_DAY.isoformat())
 """The first and the last day that a diary may hold."""
 
-Diary = dict[str, dict[date, DayFacts]]
+_RELEASE = re.compile(r"(\d{1,3})(?:@(1|1\.0|0\.75|0\.5))?\Z")
+_WIDEST_EASE = 1
+"""The range of a release that names none: the widest that any release allows."""
+
+
+@dataclass(frozen=True)
+class PaperDiary:
+    """What a diary says, arm by arm.
+
+    Attributes:
+        facts: By day.
+        releases: Where the arm comes back, by the day at whose start a hold ends.
+    """
+
+    facts: dict[str, dict[date, DayFacts]] = field(default_factory=dict)
+    releases: dict[str, dict[date, Return]] = field(default_factory=dict)
 
 
 def day_of(text: str) -> date | None:
@@ -81,11 +109,33 @@ class _Row:
             self.fault("sharp", "not_yes_or_no")
         return YES_NO.get(self.cells["sharp"].lower(), False)
 
+    def done(self, sessions: int) -> str:
+        """Return how much was done: by the per cent where they are given, else all of it."""
+        per_cent = self.whole("done", "done")
+        if per_cent and not sessions:
+            self.fault("done", "done_without_session")
+        if not sessions or per_cent == 0:
+            return NONE
+        return ENOUGH if per_cent is None or per_cent >= 100 * ENOUGH_DONE.value else PART
+
+    def release(self) -> Return | None:
+        text = self.cells["release"]
+        found = _RELEASE.match(text)
+        if text and not (found and int(found[1])):
+            self.fault("release", "not_a_release")
+        if not found:
+            return None
+        return Return(int(found[1]), ease_of(float(found[2])) if found[2] else _WIDEST_EASE)
+
     def facts(self) -> DayFacts:
-        sessions = self.whole("sessions", "sessions")
+        sessions = self.whole("sessions", "sessions") or 0
+        during = self.whole("during", "rating")
+        done = self.done(sessions)
         facts = DayFacts(
-            sessions=sessions or 0,
-            during=self.whole("during", "rating"),
+            sessions=sessions if done != NONE else 0,
+            done=done,
+            during=during,
+            is_unrated=done != NONE and during is None,
             morning=self.whole("morning", "rating"),
             sharp=self.sharp(),
         )
@@ -97,16 +147,18 @@ class _Row:
 def _rows(file: str, text: str) -> Iterator[_Row | Fault]:
     reader = csv.reader(StringIO(text, newline=""))
     header = tuple(cell.strip() for cell in next(reader, []))
-    if header != COLUMNS:
-        yield Fault(file, 1, "columns", ",".join(header), "wrong_columns", (",".join(COLUMNS),))
+    if header not in HEADERS:
+        rule = (",".join(COLUMNS), ",".join(MORE_COLUMNS))
+        yield Fault(file, 1, "columns", ",".join(header), "wrong_columns", rule)
         return
+    left_out = dict.fromkeys(MORE_COLUMNS, "")
     line = reader.line_num + 1
     for cells in reader:
         stripped = [cell.strip() for cell in cells]
-        if len(stripped) == len(COLUMNS):
-            yield _Row(file, line, dict(zip(COLUMNS, stripped, strict=True)))
+        if len(stripped) == len(header):
+            yield _Row(file, line, left_out | dict(zip(header, stripped, strict=True)))
         elif any(stripped):
-            yield Fault(file, line, "row", ",".join(cells), "wrong_cells", (len(COLUMNS),))
+            yield Fault(file, line, "row", ",".join(cells), "wrong_cells", (len(header),))
         line = reader.line_num + 1
 
 
@@ -115,7 +167,7 @@ class _Reading:
 
     def __init__(self, arms: Sequence[str]) -> None:
         self.arms = arms
-        self.diary: Diary = {}
+        self.diary = PaperDiary()
         self.faults: list[Fault] = []
         self._lines: dict[tuple[str, date], int] = {}
 
@@ -124,16 +176,18 @@ class _Reading:
         if isinstance(row, Fault):
             self.faults.append(row)
             return
-        on, arm, facts = row.day(), row.arm(self.arms), row.facts()
+        on, arm, facts, release = row.day(), row.arm(self.arms), row.facts(), row.release()
         first = self._lines.setdefault((arm, on), row.line) if on else row.line
         if first != row.line:
             row.fault("on", "second_row", arm, first)
         self.faults += row.faults
         if on and not row.faults:
-            self.diary.setdefault(arm, {})[on] = facts
+            self.diary.facts.setdefault(arm, {})[on] = facts
+            if release:
+                self.diary.releases.setdefault(arm, {})[on + ONE_DAY] = release
 
 
-def read_diary(text: str, file: str = "", arms: Sequence[str] = ARMS) -> Diary:
+def read_diary(text: str, file: str = "", arms: Sequence[str] = ARMS) -> PaperDiary:
     """Read the text of a diary.
 
     Args:
@@ -142,7 +196,7 @@ def read_diary(text: str, file: str = "", arms: Sequence[str] = ARMS) -> Diary:
         arms: The arms it may speak of.
 
     Returns:
-        Facts by arm and day.
+        Facts and releases by arm and day.
 
     Raises:
         NotAcceptedError: With every fault of every row.
@@ -158,7 +212,7 @@ def read_diary(text: str, file: str = "", arms: Sequence[str] = ARMS) -> Diary:
     return reading.diary
 
 
-def load_diary(path: Path, arms: Sequence[str] = ARMS) -> Diary:
+def load_diary(path: Path, arms: Sequence[str] = ARMS) -> PaperDiary:
     """Read a diary file that may speak of these arms.
 
     Raises:

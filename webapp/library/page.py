@@ -9,7 +9,8 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from webapp.dosing.settings import BOUNDS, Bound, number_fault
+from webapp.dosing.faults import number_fault
+from webapp.dosing.settings import BOUNDS, Bound
 from webapp.library.faults import Fault, NotAcceptedError
 from webapp.library.toml_lines import lines_of
 
@@ -119,6 +120,14 @@ class Table:
         if given and value not in allowed:
             self.fault(key, "not_one_of", tuple(allowed))
         return value
+
+    def truth(self, key: str, *, default: bool) -> bool:
+        """Read true or false."""
+        given, value = self._get(key, default)
+        if given and not isinstance(value, bool):
+            self.fault(key, "not_a_truth")
+            return default
+        return bool(value)
 
     def texts(self, key: str, fallback: Any = REQUIRED) -> tuple[str, ...]:
         """Read a list of texts."""

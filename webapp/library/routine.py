@@ -26,8 +26,8 @@ from pathlib import Path
 from typing import Any
 
 from webapp.config import content_dir
-from webapp.dosing import settings as core
-from webapp.dosing.settings import BOUNDS, Routine, Tempo, Tuning, WarmUp, faults_of_routine
+from webapp.dosing import faults as core
+from webapp.dosing.settings import BOUNDS, Routine, Tempo, Tuning, WarmUp
 from webapp.library.page import NUMBER_CODES, Page, Table, open_page
 from webapp.library.shelf import Shelf, the_shelf
 
@@ -88,7 +88,7 @@ def _certain_faults(table: Table, routine: Routine) -> list[core.Fault]:
     faulty = frozenset(fault.key.removeprefix("tuning.") for fault in table.page.faults) & set(BOUNDS)
     faulty &= set(Tuning.__dataclass_fields__)
     low, high = (
-        faults_of_routine(replace(routine, tuning=_with(routine.tuning, faulty, end))) for end in ("low", "high")
+        core.faults_of_routine(replace(routine, tuning=_with(routine.tuning, faulty, end))) for end in ("low", "high")
     )
     same = {(fault.code, fault.field) for fault in high}
     return [fault for fault in low if fault.code not in NUMBER_CODES and (fault.code, fault.field) in same]

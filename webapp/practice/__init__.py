@@ -14,6 +14,7 @@ from webapp.practice import (  # noqa: E402, F401 - each adds its routes to the 
     door,
     hold,
     intake,
+    offers,
     phones,
     rehearsal,
     routine,

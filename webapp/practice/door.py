@@ -8,7 +8,7 @@ from flask import abort, g, redirect, render_template, request, session, url_for
 from flask.sansio.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response
 
-from webapp.dosing.settings import Fault
+from webapp.dosing.faults import Fault
 from webapp.practice import blueprint, desk, passwords
 from webapp.practice.forms import ButtonForm, SignInForm
 from webapp.records import attempts, practitioners

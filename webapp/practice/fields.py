@@ -10,7 +10,8 @@ from wtforms import Field, Form, SelectMultipleField, StringField
 from wtforms.validators import StopValidation
 from wtforms.widgets import CheckboxInput, ListWidget, TextInput
 
-from webapp.dosing.settings import Bound, Fault, number_fault
+from webapp.dosing.faults import Fault, number_fault
+from webapp.dosing.settings import Bound
 from webapp.library.faults import Fault as LibraryFault
 from webapp.practice.quantities import read_number, read_quantity, read_weights, write_number, write_weights
 

@@ -7,7 +7,8 @@ from flask_wtf import FlaskForm
 from wtforms import BooleanField, Field, PasswordField, StringField, TextAreaField
 from wtforms.validators import StopValidation
 
-from webapp.dosing.settings import ARMS, BOUNDS, Bound, Fault
+from webapp.dosing.faults import Fault
+from webapp.dosing.settings import ARMS, BOUNDS, Bound
 from webapp.practice.fields import (
     MeasureField,
     NumberField,
@@ -48,6 +49,7 @@ class IntakeForm(FlaskForm):
     weights_unit = OneOfField(tuple(KILOGRAMS_OF), default="kg")
     weights = WeightsField()
     usual = NumberField(SCALE, validators=[needed])
+    clinician_seen = BooleanField()
     start_rung = NumberField(BOUNDS["start_rung"])
     note = TextAreaField(validators=[at_most(LONGEST_NOTE)], filters=[trimmed])
     screened = BooleanField(validators=[needed])
@@ -60,12 +62,27 @@ class IntakeForm(FlaskForm):
 
 
 class ReleaseForm(FlaskForm):
-    """Which rung a held arm starts on again, and that it was talked over.
+    """Where a held arm starts again, as `rung@range`, and that it was talked over.
 
     `seen` seals the sharp reports that the page listed: one that comes in or is answered meanwhile is not released unread.
     """
 
     arm = OneOfField(ARMS, validators=[needed])
-    rung = NumberField(BOUNDS["start_rung"], validators=[needed])
+    chosen = OneOfField(validators=[needed])
     confirmed = BooleanField(validators=[needed])
     seen = StringField()
+
+
+class OfferForm(FlaskForm):
+    """The reason, for the client, for another usual pain or settled ceiling.
+
+    `seen` seals the offer that the page showed: one that the log has changed meanwhile is not taken up unread.
+    """
+
+    note = TextAreaField(validators=[needed, at_most(LONGEST_NOTE)], filters=[trimmed])
+    seen = StringField()
+
+
+def offer_prefix(arm: str) -> str:
+    """Return what the names of an offer's fields begin with."""
+    return f"{arm}-offer"

@@ -3,7 +3,8 @@
 from flask import abort, request
 from werkzeug.wrappers import Response
 
-from webapp.dosing.settings import ARMS, Fault
+from webapp.dosing.faults import Fault
+from webapp.dosing.settings import ARMS
 from webapp.practice import blueprint, case, desk
 from webapp.practice.forms import ReleaseForm
 from webapp.records.cases import Case
@@ -30,22 +31,21 @@ def release_hold(public_id: str) -> Response | tuple[str, int]:
     """Release one arm's hold, or show the case again with what is missing or not yet read."""
     shown, db = desk.own_case(public_id), desk.records()
     arm, form = _sent_form()
-    fits, line = form.validate(), case.line_for(shown)
+    line = case.line_for(shown)
     stand = next((each for each in line.standings if each.arm == arm), None) or abort(404)
     if stand.mode != "held":
         desk.say_later("not_held")
         return desk.back_to_case(shown)
     if form.seen.data != hold.seal(hold.sharp_of(db, shown.id, arm)):
         return _unread(shown, arm, form)
-    rung = int(form.rung.data or 0)
-    if fits and rung > stand.state.rung:
-        form.rung.errors = [Fault("no_such_rung", "rung", rung, (stand.state.rung,))]
-    if form.errors:
+    choices = {case.return_key(each): each for each in hold.returns_of(stand.account)}
+    form.chosen.offered = tuple(choices)
+    if not form.validate():
         return case.page(shown, {arm: form}), 400
     try:
         on = hold.release_on(stand.account, line.today)
-        hold.release(db, shown.id, arm, rung, form.seen.data, on, desk.now())
+        hold.release(db, shown.id, arm, choices[form.chosen.data], form.seen.data, on, desk.now())
     except hold.UnreadError:
         return _unread(shown, arm, form)
-    desk.say_later("released", rung)
+    desk.say_later("released", choices[form.chosen.data].rung)
     return desk.back_to_case(shown)

@@ -16,7 +16,7 @@ from webapp.practice.forms import IntakeForm
 from webapp.records import cases
 
 PUBLIC_ID_BYTES = 10
-SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "start_rung")
+SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rung")
 
 
 def _signs() -> list[tuple[str, list[str]]]:
@@ -37,6 +37,7 @@ def _answers(form: IntakeForm) -> dict[str, Any]:
         "arms": [arm for arm, *_ in form.arms.iter_choices() if arm in form.arms.data],
         "weights": [{"value": each.value, "unit": each.unit} for each in form.weights.data],
         "usual": form.usual.data,
+        "clinician_seen": form.clinician_seen.data,
         "start_rung": form.start_rung.data,
         "note": form.note.data,
     }

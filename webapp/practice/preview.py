@@ -6,9 +6,9 @@ from typing import Any
 
 from flask import render_template, request
 
-from webapp.dosing.figures import TOP_SHARE_OF_MAXIMUM, WARN_SHARE_OF_MAXIMUM
+from webapp.dosing.faults import Fault
+from webapp.dosing.figures import WARN_SHARE_OF_MAXIMUM
 from webapp.dosing.plan import carry_over, start_rung
-from webapp.dosing.settings import Fault
 from webapp.practice import desk
 from webapp.practice.case import line_for, movement_names, weights_said
 from webapp.practice.differences import differences
@@ -89,9 +89,9 @@ def _ladder(given: Prescribed) -> dict[str, Any]:
     return {
         "ladder": given.plan.ladder,
         "flights": flights(given.plan),
-        "gaps": gaps(given.plan),
+        "gaps": gaps(desk.words(), given.plan, given.weights),
         "warn_share": WARN_SHARE_OF_MAXIMUM.value,
-        "top_share": TOP_SHARE_OF_MAXIMUM.value,
+        "top_share": given.plan.tuning.top_share,
         "load": partial(load_text, desk.words(), weights=given.weights),
         "kilograms": partial(load_text, desk.words()),
     }

@@ -4,8 +4,9 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
+from webapp.dosing.faults import Fault, number_fault
 from webapp.dosing.figures import POUND
-from webapp.dosing.settings import BOUNDS, Fault, number_fault
+from webapp.dosing.settings import BOUNDS
 
 KILOGRAMS_OF = {"kg": 1.0, "lb": POUND.value}
 METRES_OF = {"cm": 0.01, "m": 1.0}

@@ -8,7 +8,8 @@ from typing import Any, NamedTuple
 from flask import redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from webapp.dosing.settings import DIRECTION_OF, Fault
+from webapp.dosing.faults import Fault
+from webapp.dosing.settings import DIRECTION_OF
 from webapp.library.faults import NotAcceptedError
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
@@ -49,8 +50,8 @@ class Draft(NamedTuple):
 def from_intake(case: Case) -> dict[str, Any]:
     """Give the settings that a first version starts from."""
     intake = case.intake
-    names = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "start_rung")
-    return {name: intake[name] for name in names}
+    names = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rung")
+    return {name: intake[name] for name in names if name in intake}
 
 
 def _start(case: Case, newest: RoutineVersion | None) -> tuple[dict[str, Any], Mapping[str, Any]]:

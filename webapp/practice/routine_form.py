@@ -9,10 +9,11 @@ from dataclasses import asdict
 from typing import Any
 
 from flask_wtf import FlaskForm
-from wtforms import Field, StringField, TextAreaField
+from wtforms import BooleanField, Field, StringField, TextAreaField
 from wtforms.validators import StopValidation
 
-from webapp.dosing.settings import BOUNDS, DIRECTION_OF, DIRECTIONS, Fault, Tempo, Tuning, WarmUp
+from webapp.dosing.faults import Fault
+from webapp.dosing.settings import BOUNDS, DIRECTION_OF, DIRECTIONS, Tempo, Tuning, WarmUp
 from webapp.practice.fields import (
     NumberField,
     OneOfField,
@@ -46,6 +47,7 @@ class RoutineForm(FlaskForm):
     weights_unit = OneOfField(tuple(KILOGRAMS_OF), default="kg")
     weights = WeightsField()
     usual = NumberField(BOUNDS["usual"], validators=[needed])
+    clinician_seen = BooleanField()
     begin = OneOfField(("carry_on", "rung"), validators=[needed], default="carry_on")
     start_rung = NumberField(BOUNDS["start_rung"])
     accepted_jumps = TicksField(choices=[], validate_choice=False)
@@ -85,6 +87,7 @@ def entries_of(routine: Mapping[str, Any], settings: Mapping[str, Any], warm_ups
     """Turn a completed routine and its settings into what the form's fields start with."""
     chosen = {each["movement"]: each for each in routine["warm_ups"]}
     entries: dict[str, Any] = {"title": routine["title"], "area": routine["area"], "usual": settings["usual"]}
+    entries["clinician_seen"] = settings.get("clinician_seen", False)
     entries |= routine["tuning"] | routine["tempo"]
     entries |= dict(zip(PLACES, routine["directions"], strict=False))
     entries |= {"warm_ups": list(chosen), "stretches": list(routine["stretches"])}
@@ -136,5 +139,6 @@ def settings_of(form: RoutineForm, before: Mapping[str, Any]) -> dict[str, Any]:
         "weights": [{"value": each.value, "unit": each.unit} for each in weights],
         "weights_kg": [each.kilograms for each in weights],
         "usual": form.usual.data,
+        "clinician_seen": form.clinician_seen.data,
         "start_rung": form.start_rung.data if form.begin.data == "rung" else None,
     }

@@ -8,6 +8,7 @@ from babel.numbers import format_decimal
 from flask import g, get_flashed_messages
 from flask_wtf.csrf import generate_csrf
 
+from webapp.dosing.responses import SHOWN
 from webapp.practice import blueprint, desk
 
 
@@ -54,6 +55,12 @@ def ago(at: datetime | str, now: datetime) -> str:
     """Write how long ago an instant was."""
     passed = max(now - _instant(at), timedelta(seconds=1))
     return format_timedelta(-passed, add_direction=True, locale=desk.words().cldr)
+
+
+@blueprint.app_template_filter("shown")
+def shown(response: str) -> str:
+    """Return the one of nine names under which people read a response."""
+    return SHOWN[response]
 
 
 def _notices() -> list[tuple[str, str]]:

@@ -6,6 +6,7 @@ from typing import Any
 
 from webapp.dosing.course import DayAccount
 from webapp.dosing.plan import Plan
+from webapp.dosing.responses import SHOWN
 from webapp.sync.paper import Paper, dose_object
 from webapp.words.accounts import numbers_of
 
@@ -16,7 +17,7 @@ def day_objects(days: Sequence[DayAccount], plan: Plan) -> list[dict[str, Any]]:
         {
             "on": day.on.isoformat(),
             "facts": asdict(day.facts),
-            "response": day.response,
+            "response": SHOWN[day.response],
             "classed_by": day.classed_by,
             "numbers": dict(numbers_of(day, plan)),
             "reasons": list(day.reasons),

@@ -1,6 +1,6 @@
 """Where each arm stands at the start of a phone's day, for every way the day before may still turn out.
 
-The morning report of the day before may come late; so an anchor holds six states, by the response
+The morning report of the day before may come late; so an anchor holds a state for each response
 to that day, and the phone picks one when it knows.
 """
 
@@ -8,8 +8,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from webapp.dosing.closing import close_day
+from webapp.dosing.course import BEFORE_DAYS, NOTHING
 from webapp.dosing.responses import RESPONSES
-from webapp.dosing.rules import close_day
 from webapp.dosing.state import State
 from webapp.records.database import Database
 from webapp.sync.checkpoint import resume
@@ -22,13 +23,13 @@ class Anchor:
 
     Attributes:
         on: The day.
-        before: The last morning known before that day's own, or None.
+        mornings: The reports made on the three days before it, the oldest first, each a rating or None.
         states: By the response to the day before, in the order of `RESPONSES`.
         why: For each of them, the ids of the rules that led there.
     """
 
     on: date
-    before: int | None
+    mornings: tuple[int | None, ...]
     states: tuple[State, ...]
     why: tuple[tuple[str, ...], ...]
 
@@ -63,26 +64,29 @@ def _anchor(course: Course, arm: str, start: date, place: Place | None, on: date
         (course.enter(arm, end, on, newest=version, may_release=response != SHARP, eve=response), end, reasons)
         for response, (end, reasons) in zip(RESPONSES, ends, strict=True)
     ]
-    found = [(begun.state, _why(begun, end, reasons)) for begun, end, reasons in starts if begun is not None]
+    found = [(begun.state, _why(course, begun, end, reasons)) for begun, end, reasons in starts if begun is not None]
     assert len(found) == len(RESPONSES), "a version that asks for an arm gives it a state"
     states, why = zip(*found, strict=True)
-    return Anchor(on, place.before if place else None, states, why)
+    facts = course.diary.of_arm(arm)
+    mornings = tuple(facts.get(on - number * ONE_DAY, NOTHING).morning for number in range(BEFORE_DAYS + 1, 1, -1))
+    return Anchor(on, mornings, states, why)
 
 
 def _close(course: Course, place: Place | None, response: str) -> tuple[Place | None, tuple[str, ...]]:
     if place is None:
         return None, ()
     closing = close_day(course.plans[place.version], place.state, response)
-    return Place(place.version, closing.state, place.before), closing.reasons
+    return Place(place.version, closing.state), closing.reasons
 
 
-def _why(start: Place, end: Place | None, reasons: tuple[str, ...]) -> tuple[str, ...]:
+def _why(course: Course, start: Place, end: Place | None, reasons: tuple[str, ...]) -> tuple[str, ...]:
     """Name what led to the start of the day: the day's closing, or what came between."""
     if end is None:
         return ("stop",) if start.state.mode == "held" else ("start",)
-    if start.version != end.version:
-        return ("carried-over",)
-    return reasons if start.state == end.state else ("released",)
+    if start.version != end.version and start.state.mode != "held":
+        was_chosen = course.plans[start.version].client.start_rung is not None
+        return ("own-hand",) if was_chosen else ("carried-over",)
+    return ("released",) if end.state.mode == "held" != start.state.mode else reasons
 
 
 def new_states(anchors: Mapping[str, Anchor]) -> frozenset[State]:

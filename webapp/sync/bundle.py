@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from webapp.dosing import almanac as almanacs
-from webapp.dosing.almanac import Almanac
-from webapp.dosing.plan import Plan, make_plan, released
+from webapp.dosing.figures import RANGE_BY_EASE
+from webapp.dosing.plan import Plan, make_plan
+from webapp.dosing.responses import SHOWN
 from webapp.dosing.state import State
 from webapp.library.client import read_client_file
 from webapp.library.routine import read_routine
@@ -22,7 +23,7 @@ from webapp.words.reasons import REASONS
 from webapp.words.reasons import RESPONSES as RESPONSE_WORDS
 
 FORMAT = 1
-ENDS_DAY = ("sharp", "flared")
+ENDS_DAY = ("sharp", "flared", "flared_idle")
 
 
 @dataclass(frozen=True)
@@ -52,35 +53,24 @@ def prescribed(routine: Mapping[str, Any], settings: Mapping[str, Any], version:
     return Prescribed(make_plan(read_routine(routine), told.client), version, note, told.weights)
 
 
-def almanac_of(plan: Plan, entries: Iterable[State] = ()) -> Almanac:
-    """Build the almanac that a bundle carries; its indices are those of the anchors.
-
-    Args:
-        plan: The routine fitted to the client.
-        entries: States to be met besides, such as those carried over. A release to any rung is in.
-    """
-    releases = (released(plan, rung) for rung in range(1, plan.ladder.top + 1))
-    return almanacs.build(plan, (*releases, *entries))
-
-
 def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable[State] = ()) -> dict[str, Any]:
     """Make a bundle.
 
     Some tables are written so that they stay small: `almanac.next` holds, for each response, a
-    column of next rows, each told by its distance from the one before it; `almanac.why` points into `almanac.whys`; a sheet is
+    column of next rows, each written as its distance from the one before it; `almanac.why` points into `almanac.whys`; a sheet is
     a list of places in `steps`; a dose's `short` and `sport` are places in `counts`.
 
     Args:
         given: The routine version for its client.
         words: The language.
         shelf: The content.
-        entries: States to be met besides the start (see `almanac_of`).
+        entries: States to be reached besides the start, such as those carried over.
 
     Returns:
         A mapping of plain JSON values; `hash` is that of all the rest.
     """
     parts = BundleParts(given.plan, given.weights, words, shelf)
-    almanac = almanac_of(given.plan, entries)
+    almanac = almanacs.build(given.plan, entries)
     client, routine = given.plan.client, given.plan.routine
     doses = [parts.dose(dose) for dose in almanac.doses]
     body = {
@@ -96,9 +86,11 @@ def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable
         "counts": list(parts.counts),
         "timing": parts.timing(),
         "cube": almanac.cube,
+        "ranges": [step.value for step in RANGE_BY_EASE],
+        "rep_work": parts.rep_work(),
         "why": {rule: words.say(text) for rule, text in REASONS.items()},
         "movements": parts.movements(),
-        "responses": {name: words.say(text) for name, text in RESPONSE_WORDS.items()},
+        "responses": {name: words.say(RESPONSE_WORDS[shown]) for name, shown in SHOWN.items()},
         "change_arm": parts.change_arm(),
         "ends_day": ENDS_DAY,
         "warnings": parts.warnings(),

@@ -9,10 +9,16 @@ from typing import Any
 
 from webapp.dosing import cue_sheet, ways
 from webapp.dosing.almanac import Almanac
+from webapp.dosing.body import arc_degrees, work_of_rep_j
 from webapp.dosing.cue_sheet import Step
 from webapp.dosing.dose import Dose, DoseSet
-from webapp.dosing.plan import Plan, released
-from webapp.dosing.responses import RESPONSES
+from webapp.dosing.figures import RANGE_BY_EASE
+from webapp.dosing.gap_table import COLUMN_OF_DAY, GAP_REASONS
+from webapp.dosing.plan import Plan
+from webapp.dosing.release import released, returns
+from webapp.dosing.responses import IDLE, LETTERS, RESPONSES
+from webapp.dosing.settings import DIRECTION_OF
+from webapp.dosing.state import State
 from webapp.library.shelf import Movement, Shelf
 from webapp.words import Spoken, StepWords, Words, change_arm_words, dose_summary, load_text, step_words
 
@@ -40,10 +46,12 @@ class BundleParts:
         return Spoken(say(movement.name), say(movement.cues.start), say(movement.how[0]))
 
     def almanac(self, almanac: Almanac) -> dict[str, Any]:
-        """Write the table; of each response's column only how far each row is on from the one before."""
+        """Write the table; of each column of rows only how far each row is on from the one before."""
         whys: dict[tuple[tuple[str, ...], ...], int] = {}
         return {
             "responses": RESPONSES,
+            "letters": {letter: response for response, letter in LETTERS.items()},
+            "idle": IDLE,
             "next": [_steps(column) for column in zip(*almanac.next, strict=True)],
             "why": [whys.setdefault(row, len(whys)) for row in almanac.reasons],
             "whys": list(whys),
@@ -52,12 +60,41 @@ class BundleParts:
             "ease": [state.ease for state in almanac.states],
             "mode": [state.mode for state in almanac.states],
             "streak": [state.settled_streak for state in almanac.states],
-            "released": self._released(almanac),
+            "rest": [state.rest_days for state in almanac.states],
+            "gap": self._gap(almanac),
+            "release": self._release(almanac),
         }
 
-    def _released(self, almanac: Almanac) -> list[int]:
-        # By rung from the bottom, so that a phone can act on a release on a later day with no network.
-        return [almanac.index(released(self.plan, rung)) for rung in range(1, self.plan.ladder.top + 1)]
+    def _gap(self, almanac: Almanac) -> dict[str, Any]:
+        return {
+            "columns": {name: _steps(column) for name, column in almanac.gap.columns.items()},
+            "by_day": COLUMN_OF_DAY,
+            "half_way": almanac.gap.half_way,
+            "reasons": GAP_REASONS,
+        }
+
+    def _release(self, almanac: Almanac) -> dict[str, Any]:
+        # So that a phone can act on a release on a later day with no network. Held rows with one offer share a list.
+        offers: dict[tuple[tuple[int, int, int], ...], int] = {}
+        held = [(row, state) for row, state in enumerate(almanac.states) if state.mode == "held"]
+        of = {str(row): offers.setdefault(self._returns(almanac, state), len(offers)) for row, state in held}
+        return {"of": of, "offers": list(offers)}
+
+    def _returns(self, almanac: Almanac, held: State) -> tuple[tuple[int, int, int], ...]:
+        chosen = returns(self.plan, held)
+        return tuple((*each, almanac.position(released(self.plan, held, each)).row) for each in chosen)
+
+    def rep_work(self) -> dict[str, list[tuple[float, float, float]]]:
+        """Write the joules of one rep, by movement: (kilograms, share of the range, joules) for all that may be played."""
+        loads = sorted({rung.load_kg for rung in self.plan.ladder.rungs})
+        played = [(load_kg, step.value) for load_kg in loads for step in RANGE_BY_EASE]
+        return {
+            movement: [(*each, round(self._rep_j(DIRECTION_OF[movement], *each), 5)) for each in played]
+            for movement in self.plan.routine.directions
+        }
+
+    def _rep_j(self, direction: str, load_kg: float, share: float) -> float:
+        return work_of_rep_j(self.plan.client.body, load_kg, *arc_degrees(direction, share))
 
     def dose(self, dose: Dose) -> dict[str, Any]:
         """Write one dose, and keep its sheet."""

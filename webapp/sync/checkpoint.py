@@ -9,6 +9,7 @@ from datetime import date
 
 import msgspec
 
+from webapp.dosing.course import BEFORE_DAYS
 from webapp.records import events, folded
 from webapp.records.database import Database, write
 from webapp.records.folded import Folded
@@ -16,6 +17,8 @@ from webapp.sync.fold import ONE_DAY, Course, Place, read_course
 
 # The morning of a checkpoint's own day closes the day before it, so reports may come two days late.
 DAYS_BACK = 2 * ONE_DAY
+# A day is classed by the lowest of three mornings, the first of them two days before its own.
+MORNINGS_BACK = (BEFORE_DAYS - 1) * ONE_DAY
 
 Places = Mapping[str, Place]
 
@@ -35,8 +38,8 @@ def resume(db: Database, client: int, until: date) -> tuple[Course, date, Places
     through_seq = events.newest_seq(db, client)
     kept = folded.find(db, client)
     if kept and kept.day <= until.isoformat() and not _reaches_back(db, client, kept):
-        course = read_course(db, client, events.since_day(db, client, kept.day))
         start, places = date.fromisoformat(kept.day), _read(kept.accounts)
+        course = read_course(db, client, events.since_day(db, client, (start - MORNINGS_BACK).isoformat()))
     else:
         course = read_course(db, client, events.of_client(db, client))
         start, places = course.first_day(until), {}

@@ -10,6 +10,8 @@ from datetime import date
 import msgspec
 
 from webapp.dosing.course import DayFacts
+from webapp.dosing.dose import ease_of
+from webapp.dosing.release import Return
 from webapp.events.codec import decode
 from webapp.events.kinds import PRACTICE_KINDS, Event, EventError
 from webapp.records.events import LoggedEvent
@@ -23,13 +25,13 @@ class Diary:
     Attributes:
         facts: For each arm, what is known of each day.
         receipts: (day, version) of every routine received, sorted.
-        releases: For each arm, the rung by the day on which a hold ends; only releases that cover every sharp entry
-            about a day before theirs.
+        releases: For each arm, where it comes back by the day on which a hold ends; only releases that cover every
+            sharp entry about a day before theirs.
     """
 
     facts: Mapping[str, Mapping[date, DayFacts]] = field(default_factory=dict)
     receipts: tuple[tuple[date, int], ...] = ()
-    releases: Mapping[str, Mapping[date, int]] = field(default_factory=dict)
+    releases: Mapping[str, Mapping[date, Return]] = field(default_factory=dict)
 
     def of_arm(self, arm: str) -> Mapping[date, DayFacts]:
         """Give the facts of one arm by day."""
@@ -79,16 +81,16 @@ def of_phones(events: Iterable[Event]) -> list[Event]:
     return [event for event in events if event.kind not in PRACTICE_KINDS]
 
 
-def _releases(events: list[Event]) -> dict[str, dict[date, int]]:
+def _releases(events: list[Event]) -> dict[str, dict[date, Return]]:
     released = [event for event in events if event.kind == "hold_released"]
     sharp = sharp_entries(of_phones(events)) if released else {}
-    found: dict[str, dict[date, int]] = {}
+    found: dict[str, dict[date, Return]] = {}
     for event in released:
         for arm, told in event.body["arms"].items():
             if _covers(told["covers"], sharp.get(arm, {}), event.on):
-                days = found.setdefault(arm, {})
-                # Two releases for one day: the lower rung is the careful one.
-                days[event.on] = min(told["rung"], days.get(event.on, told["rung"]))
+                days, chosen = found.setdefault(arm, {}), Return(told["rung"], ease_of(told["range"]))
+                # Of two releases for one day the careful one counts: the lower rung, then the smaller range.
+                days[event.on] = min(chosen, days.get(event.on, chosen), key=lambda each: (each.rung, -each.ease))
     return found
 
 

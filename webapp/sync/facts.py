@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
 
 from webapp.dosing.course import DayFacts, is_sharp
+from webapp.dosing.responses import done_of
 from webapp.events.daybook import Known, daybook, entries
 from webapp.events.kinds import Event
 
@@ -21,7 +22,9 @@ def facts_of(days: Mapping[date, Known]) -> dict[date, DayFacts]:
 
 def _facts(known: Known, after: Known) -> DayFacts:
     sharp = known.sharp or after.sharp_morning
-    return DayFacts(known.sessions, known.during, after.morning, sharp)
+    return DayFacts(
+        known.sessions, done_of(known.sessions, known.shares), known.during, known.is_unrated, after.morning, sharp
+    )
 
 
 def facts_by_arm(events: Iterable[Event]) -> dict[str, dict[date, DayFacts]]:

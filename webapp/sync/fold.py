@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
 
+from webapp.dosing.closing import close_day
 from webapp.dosing.course import NOTHING, DayAccount, DayFacts, follow, is_sharp
-from webapp.dosing.plan import Plan, carry_over, released, start_rung, start_state
-from webapp.dosing.rules import close_day
+from webapp.dosing.plan import Plan, by_hand, carry_over, start_rung, start_state
+from webapp.dosing.release import released
 from webapp.dosing.state import State
 from webapp.records import events, routines
 from webapp.records.database import Database
@@ -31,12 +32,10 @@ class Place:
     Attributes:
         version: The routine version it follows.
         state: The state.
-        before: The last morning known up to and with that day's, or None.
     """
 
     version: int
     state: State
-    before: int | None
 
 
 @dataclass(frozen=True)
@@ -82,7 +81,7 @@ class Course:
         was_sharp = any(on < last and is_sharp(facts) for on, facts in known.items())
         start = start_state(plan)
         state = close_day(plan, start, SHARP).state if is_sharp_eve or was_sharp else start
-        return Place(version, state, known.get(last, NOTHING).morning)
+        return Place(version, state)
 
     def _switch(self, place: Place, version: int) -> Place:
         if version == place.version:
@@ -91,14 +90,14 @@ class Course:
         state = carry_over(self.plans[place.version], new, place.state)
         if new.client.start_rung is not None:
             # The practitioner chose the rung that this version begins on; ease and a hold stay.
-            state = state._replace(rung=start_rung(new))
+            state = by_hand(new, state, start_rung(new))
         return replace(place, version=version, state=state)
 
     def _release(self, arm: str, place: Place, day: date) -> Place:
-        rung = self.diary.releases.get(arm, {}).get(day)
-        if rung is None or place.state.mode != "held":
+        chosen = self.diary.releases.get(arm, {}).get(day)
+        if chosen is None or place.state.mode != "held":
             return place
-        return replace(place, state=released(self.plans[place.version], rung))
+        return replace(place, state=released(self.plans[place.version], place.state, chosen))
 
     def run(self, arm: str, place: Place | None, start: date, until: date) -> tuple[list[DayAccount], Place | None]:
         """Close an arm's days.
@@ -117,9 +116,9 @@ class Course:
         for first, last in self._spans(arm, start, until):
             place = self.enter(arm, place, first)
             if place is not None:
-                days = follow(self.plans[place.version], place.state, first, facts, last, place.before)
+                days = follow(self.plans[place.version], place.state, first, facts, last)
                 accounts += days
-                place = replace(place, state=days[-1].state_after, before=_morning_since(place.before, days))
+                place = replace(place, state=days[-1].state_after)
         return accounts, place
 
     def _spans(self, arm: str, start: date, until: date) -> list[tuple[date, date]]:
@@ -129,6 +128,16 @@ class Course:
     def arms(self) -> list[str]:
         """List every arm that some version asks for."""
         return sorted({arm for plan in self.plans.values() for arm in plan.client.arms})
+
+    def agreed_since(self, until: date) -> date | None:
+        """Return the day on which a received version last changed the usual pain or the settled ceiling, if one did."""
+        since, before = None, None
+        for on in sorted({on for on, _ in self.diary.receipts if on <= until}):
+            plan = self.plans[self.diary.version_on(on)]
+            agreed = (plan.client.usual, plan.tuning.settled_during)
+            since = on if before not in (None, agreed) else since
+            before = agreed
+        return since
 
     def first_day(self, until: date) -> date:
         """Give the day on which the first routine came, but not too long ago; `until` where none came."""
@@ -146,6 +155,7 @@ class ArmAccount:
         version: The routine version it follows.
         plan: That version's plan.
         facts: All that is known, open days included.
+        agreed_since: The day on which the usual pain or the settled ceiling last changed; None where neither has.
     """
 
     days: tuple[DayAccount, ...]
@@ -153,6 +163,7 @@ class ArmAccount:
     version: int
     plan: Plan
     facts: Mapping[date, DayFacts]
+    agreed_since: date | None = None
 
 
 def read_course(db: Database, client: int, logged: Sequence[events.LoggedEvent]) -> Course:
@@ -179,10 +190,6 @@ def accounts_of(db: Database, client: int, until: date) -> dict[str, ArmAccount]
         place = course.enter(arm, place, until)
         if place is not None:
             plan = course.plans[place.version]
-            found[arm] = ArmAccount(tuple(days), place.state, place.version, plan, course.diary.of_arm(arm))
+            facts = course.diary.of_arm(arm)
+            found[arm] = ArmAccount(tuple(days), place.state, place.version, plan, facts, course.agreed_since(until))
     return found
-
-
-def _morning_since(before: int | None, days: Sequence[DayAccount]) -> int | None:
-    told = [account.facts.morning for account in days if account.facts.morning is not None]
-    return told[-1] if told else before

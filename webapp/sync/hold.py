@@ -11,6 +11,8 @@ from datetime import date, datetime
 import msgspec
 
 from webapp.dosing.course import is_sharp
+from webapp.dosing.dose import range_of
+from webapp.dosing.release import Return, returns_after
 from webapp.events.daybook import standing
 from webapp.events.kinds import Event
 from webapp.records import events
@@ -67,6 +69,21 @@ def seal(reports: Iterable[SharpReport]) -> str:
     return " ".join(sorted(report.seal for report in reports))
 
 
+def days_held(account: ArmAccount) -> int:
+    """Count the closed days for which an arm has been held."""
+    count = 0
+    for day in reversed(account.days):
+        if day.state_before.mode != "held":
+            break
+        count += 1
+    return count
+
+
+def returns_of(account: ArmAccount) -> list[Return]:
+    """List where a held arm may come back, given the days that it was held; the one that asks most first."""
+    return returns_after(account.plan, account.state, days_held(account))
+
+
 def release_on(account: ArmAccount, today: date) -> date:
     """Give the first day on which a release counts: after the last sharp day, and not before today.
 
@@ -76,8 +93,8 @@ def release_on(account: ArmAccount, today: date) -> date:
     return max([today, *(on + ONE_DAY for on in sharp)])
 
 
-def release(db: Database, client: int, arm: str, rung: int, seen: str, on: date, now: datetime) -> str:
-    """End the hold of one arm at the start of a day, at a rung that the practitioner chose.
+def release(db: Database, client: int, arm: str, chosen: Return, seen: str, on: date, now: datetime) -> str:
+    """End the hold of one arm at the start of a day, where the practitioner chose.
 
     The entry names every sharp report of this moment; any other about a day before `on` keeps the hold.
 
@@ -85,7 +102,7 @@ def release(db: Database, client: int, arm: str, rung: int, seen: str, on: date,
         db: The records.
         client: Whose.
         arm: "right" or "left".
-        rung: 1 at the bottom; above the top it counts as the top.
+        chosen: A rung and a range of `returns_of`; one that asks more than the offer counts as the offer.
         seen: The `seal` of the reports that the practitioner has read.
         on: See `release_on`.
         now: The instant of the call, in UTC.
@@ -100,5 +117,6 @@ def release(db: Database, client: int, arm: str, rung: int, seen: str, on: date,
         reports = sharp_of(db, client, arm)
         if seal(reports) != seen:
             raise UnreadError
-        body = {"arms": {arm: {"rung": rung, "covers": sorted(report.entry.id for report in reports)}}}
+        covers = sorted(report.entry.id for report in reports)
+        body = {"arms": {arm: {"rung": chosen.rung, "range": range_of(chosen.ease), "covers": covers}}}
         return desk.put(db, client, "hold_released", on, body, now)

@@ -12,11 +12,12 @@ from typing import Any, TypeVar
 from webapp.dosing.course import DayAccount, follow
 from webapp.dosing.cue_sheet import seconds_of, write
 from webapp.dosing.dose import Dose, dose
-from webapp.dosing.plan import Plan, make_plan, start_state
-from webapp.dosing.settings import ARMS
+from webapp.dosing.plan import Plan, faults_of_plan, make_plan, start_state
+from webapp.dosing.responses import SHOWN
+from webapp.dosing.settings import ARMS, Client, Routine
 from webapp.dosing.state import State
 from webapp.library.client import ClientFile, load_client_file
-from webapp.library.diary import DAYS, Diary, day_of, load_diary
+from webapp.library.diary import DAYS, PaperDiary, day_of, load_diary
 from webapp.library.faults import Fault, NotAcceptedError
 from webapp.library.routine import load_routine
 
@@ -64,18 +65,19 @@ class Paper:
         on: The day asked for; the days before it are closed.
         plan: The routine fitted to the client.
         weights: As entered.
-        diary: Facts by arm and day.
+        diary: Facts and releases by arm and day.
     """
 
     on: date
     plan: Plan
     weights: tuple[Mapping[str, Any], ...]
-    diary: Diary
+    diary: PaperDiary
 
     def closed(self, arm: str) -> list[DayAccount]:
         """Close an arm's days from its first row up to, and not with, `on`."""
-        facts = self.diary.get(arm, {})
-        return follow(self.plan, start_state(self.plan), min(facts, default=self.on), facts, self.on)
+        facts, releases = self.diary.facts.get(arm, {}), self.diary.releases.get(arm, {})
+        first = min(facts, default=self.on)
+        return follow(self.plan, start_state(self.plan), first, facts, self.on, releases)
 
 
 def _arm_day(paper: Paper, arm: str) -> ArmDay:
@@ -122,7 +124,18 @@ def read_fitted(routine_path: Path, client_path: Path) -> FittedFile:
     told = gathering.read(lambda: load_client_file(client_path))
     if gathering.faults or routine is None or told is None:
         raise NotAcceptedError(gathering.faults)
-    return FittedFile(make_plan(routine, told.client), told.weights)
+    return FittedFile(_fitted(routine, told.client, client_path), told.weights)
+
+
+def _fitted(routine: Routine, client: Client, client_path: Path) -> Plan:
+    """Fit a routine to a client; a NotAcceptedError where the two do not go together."""
+    plan = make_plan(routine, client)
+    faults = [
+        Fault(str(client_path), None, each.field, each.value, each.code, each.rule) for each in faults_of_plan(plan)
+    ]
+    if faults:
+        raise NotAcceptedError(faults)
+    return plan
 
 
 def _arms_of(told: ClientFile | None) -> tuple[str, ...]:
@@ -145,10 +158,10 @@ def read_paper(routine_path: Path, client_path: Path, diary_path: Path, on: str)
     day = gathering.day(on)
     routine = gathering.read(lambda: load_routine(routine_path))
     told = gathering.read(lambda: load_client_file(client_path))
-    diary: Diary | None = gathering.read(lambda: load_diary(diary_path, _arms_of(told)))
+    diary: PaperDiary | None = gathering.read(lambda: load_diary(diary_path, _arms_of(told)))
     if gathering.faults or routine is None or told is None or diary is None:
         raise NotAcceptedError(gathering.faults)
-    return Paper(day, make_plan(routine, told.client), told.weights, diary)
+    return Paper(day, _fitted(routine, told.client, client_path), told.weights, diary)
 
 
 def day_of_paper(paper: Paper) -> PaperDay:
@@ -175,7 +188,7 @@ def day_object(day: PaperDay) -> dict[str, Any]:
     """Give a day as plain JSON values, work in joules to two decimals."""
     arms = {
         arm: {
-            "response_yesterday": told.response_yesterday,
+            "response_yesterday": SHOWN[told.response_yesterday] if told.response_yesterday else None,
             "state": told.state._asdict(),
             "dose": dose_object(told.dose),
             "reasons": list(told.reasons),

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
+from webapp.dosing import almanac as almanacs
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
 from webapp.records.routines import RoutineVersion
@@ -32,9 +33,9 @@ def _plan(routine: str, settings: str) -> Plan:
 
 
 @lru_cache(ALMANACS_KEPT)
-def places_of(plan: Plan, entries: tuple[State, ...]) -> Mapping[State, int]:
-    """Give the index of every state in the almanac that a bundle made with these entries carries."""
-    return bundle.almanac_of(plan, entries).places
+def rows_of(plan: Plan, entries: tuple[State, ...]) -> Mapping[State, int]:
+    """Return the row of every state, without its gap, in the almanac of a bundle made with these entries."""
+    return almanacs.build(plan, entries).rows
 
 
 def _text(mapping: Mapping[str, Any]) -> str:

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from webapp.dosing.dose import dose
-from webapp.dosing.plan import released
+from webapp.dosing.plan import by_hand
+from webapp.dosing.state import State
 from webapp.library.shelf import Shelf
 from webapp.sync.bundle import Prescribed
 from webapp.sync.bundle_parts import BundleParts
@@ -30,7 +31,7 @@ def rehearsal_of(given: Prescribed, rung: int, ease: int, words: Words, shelf: S
         `arm` and `weighted`.
     """
     parts = BundleParts(given.plan, given.weights, words, shelf)
-    asked = parts.dose(dose(given.plan, released(given.plan, rung)._replace(ease=ease)))
+    asked = parts.dose(dose(given.plan, by_hand(given.plan, State(1), rung, ease)))
     places = [place for steps in parts.sheets for place in parts.sheet(steps)]
     told = parts.all_steps()
     arms = given.plan.client.arms

@@ -1,14 +1,100 @@
-"""The review of one client: every arm's findings, from the folded log."""
+"""The review of one client: every arm's findings, from the folded log, and what is offered below one of them."""
 
-from collections.abc import Mapping
+import hashlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 
-from webapp.dosing.review import Case, Finding, review
+from webapp.dosing.course import NOTHING
+from webapp.dosing.findings.case import Case, Finding
+from webapp.dosing.offers import CEILING, USUAL, Offer, offer_for
+from webapp.dosing.plan import Plan
+from webapp.dosing.review import review
 from webapp.sync.fold import ArmAccount
 
+_SEAL_LETTERS = 16
+RAISED_BELOW = {CEILING: "aching", USUAL: "usual-too-low"}
+LOWERED_BELOW = "usual-too-high"
+STANDSTILLS = (
+    "tender",
+    "aching",
+    "resting",
+    "away",
+    "not-rated",
+    "done-in-part",
+    "jump",
+    "by-hand",
+    "plateau",
+    "silent",
+)
 
-def findings_of(accounts: Mapping[str, ArmAccount], today: date) -> dict[str, tuple[Finding, ...]]:
-    """Review each arm up to a day; an arm without findings has an empty tuple."""
+
+@dataclass(frozen=True)
+class Noticed:
+    """One finding about one arm, and the offer to be shown below it, if there is one."""
+
+    arm: str
+    finding: Finding
+    offer: Offer | None = None
+
+
+def cases_of(accounts: Mapping[str, ArmAccount], today: date) -> dict[str, Case]:
+    """Return each arm's case up to a day."""
     return {
-        arm: tuple(review(Case(account.plan, account.days, account.state, today))) for arm, account in accounts.items()
+        arm: Case(
+            account.plan, account.days, account.state, today, account.facts.get(today, NOTHING), account.agreed_since
+        )
+        for arm, account in accounts.items()
     }
+
+
+def offers_of(accounts: Mapping[str, ArmAccount], today: date, newest: Plan | None) -> dict[str, Offer]:
+    """Return what is offered, by arm.
+
+    Args:
+        accounts: The folded log.
+        today: The first open day.
+        newest: The plan of the newest version pushed. Where it has another usual pain or ceiling than the version in
+            force, a change is on its way already, and nothing is offered.
+    """
+    cases = {arm: case for arm, case in cases_of(accounts, today).items() if arm in case.plan.client.arms}
+    found = {}
+    for arm, case in cases.items():
+        others = [other for name, other in cases.items() if name != arm]
+        offer = offer_for(case, others) if newest is not None and _agrees(case.plan, newest) else None
+        if offer is not None:
+            found[arm] = offer
+    return found
+
+
+def _agrees(one: Plan, other: Plan) -> bool:
+    return (one.client.usual, one.tuning.settled_during) == (other.client.usual, other.tuning.settled_during)
+
+
+def _number_of(findings: Sequence[Finding], offer: Offer) -> int | None:
+    """Return which finding an offer is about; the first cause of a standstill where none is about just this."""
+    name = RAISED_BELOW[offer.lever] if offer.value > offer.now else LOWERED_BELOW
+    ids = [finding.id for finding in findings]
+    fitting = (number for wanted in ((name,), STANDSTILLS) for number, id_ in enumerate(ids) if id_ in wanted)
+    return next(fitting, None)
+
+
+def noticed(accounts: Mapping[str, ArmAccount], today: date, newest: Plan | None) -> list[Noticed]:
+    """Review each arm up to a day; the arguments are `offers_of`'s.
+
+    Returns:
+        Every finding, arm by arm in the order of the review's table, with the offers where they belong.
+    """
+    offers, found = offers_of(accounts, today, newest), []
+    for arm, case in cases_of(accounts, today).items():
+        findings = list(review(case))
+        below = _number_of(findings, offers[arm]) if arm in offers else None
+        found += [
+            Noticed(arm, finding, offers[arm] if number == below else None) for number, finding in enumerate(findings)
+        ]
+    return found
+
+
+def seal(offer: Offer) -> str:
+    """Return a short word for all that an offer says, which another log makes another word."""
+    return hashlib.sha256(repr(offer).encode()).hexdigest()[:_SEAL_LETTERS]

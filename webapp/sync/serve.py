@@ -10,6 +10,7 @@ from typing import Any
 
 import msgspec
 
+from webapp.dosing.closing import without_gap
 from webapp.dosing.state import State
 from webapp.records import bundles, epoch, events, routines
 from webapp.records.bundles import StoredBundle
@@ -17,7 +18,7 @@ from webapp.records.database import Database, instant
 from webapp.records.routines import RoutineVersion
 from webapp.sync import bundle
 from webapp.sync.anchors import Anchor, anchors_of, new_states
-from webapp.sync.plans import places_of, plan_of
+from webapp.sync.plans import plan_of, rows_of
 from webapp.sync.take import Result, take_batch
 
 FORMAT = 1
@@ -127,19 +128,19 @@ def _guidance(db: Database, client: int, asked: Asked, now: datetime) -> dict[st
         return {"bundle": None, "bundle_hash": None, "anchors": {}}
     anchors = anchors_of(db, client, asked.on, version.version)
     stored = bundle_for(db, version, asked.locale, now, new_states(anchors))
-    places = places_of(plan_of(version), _entries(stored))
+    rows = rows_of(plan_of(version), _entries(stored))
     return {
         "bundle": None if stored.hash == asked.bundle else msgspec.Raw(stored.body),
         "bundle_hash": stored.hash,
-        "anchors": {arm: _anchor(anchor, places) for arm, anchor in anchors.items()},
+        "anchors": {arm: _anchor(anchor, rows) for arm, anchor in anchors.items()},
     }
 
 
-def _anchor(anchor: Anchor, places: Mapping[State, int]) -> dict[str, Any]:
+def _anchor(anchor: Anchor, rows: Mapping[State, int]) -> dict[str, Any]:
     return {
         "on": anchor.on.isoformat(),
-        "before": anchor.before,
-        "states": [places[state] for state in anchor.states],
+        "mornings": anchor.mornings,
+        "states": [(rows[without_gap(state)], state.gap_days, state.gap_rung) for state in anchor.states],
         "why": anchor.why,
     }
 
@@ -158,8 +159,8 @@ def bundle_for(
     """
     stored = bundles.find(db, version.client, version.version, locale)
     entries = _entries(stored) if stored else ()
-    places = places_of(plan_of(version), entries)
-    missing = {state for state in needed if state not in places}
+    rows = rows_of(plan_of(version), entries)
+    missing = {bare for bare in map(without_gap, needed) if bare not in rows}
     if stored is None or missing:
         stored = _make(version, locale, (*entries, *sorted(missing, key=repr)))
         bundles.keep(db, stored, now)

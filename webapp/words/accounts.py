@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from webapp.dosing import figures
 from webapp.dosing.course import DayAccount
 from webapp.dosing.plan import Plan
+from webapp.dosing.responses import SHOWN, calm_limit, sore_limit
 from webapp.dosing.state import State
 from webapp.words.amounts import range_text
 from webapp.words.catalogue import Words, mark
@@ -20,30 +21,47 @@ CLASSED_BY = {
     "flared-during": mark("the session was rated %(during)s; %(flared)s and over counts as flared"),
     "flared-morning": mark("the next morning was rated %(morning)s; %(flared)s and over counts as flared"),
     "flared-rise": mark(
-        "the next morning was rated %(morning)s after %(before)s: up by %(rise)s or more, above the usual %(usual)s"
+        "the next morning was rated %(morning)s, and the lowest of the three before %(before)s: "
+        "up by %(rise)s or more, and above the usual %(usual)s"
     ),
+    "flared-over-usual": mark("the next morning was rated %(morning)s, over the usual %(usual)s by %(over)s or more"),
+    "sore": mark("no session was done, and the next morning was rated %(morning)s, over %(sore)s"),
     "no-session": mark("no session was done"),
     "no-report": mark("a session, and no report the next morning"),
-    "calm": mark("the session was rated %(during)s (at most %(ceiling)s) and the next morning %(morning)s (at most %(calm)s)"),
-    "tender-unrated": mark("the session was not rated, so it cannot count as settled"),
-    "tender-during": mark("the session was rated %(during)s, over %(ceiling)s"),
+    "not-rated": mark("a session was not rated, so the day cannot count as settled"),
+    "calm": mark("all of it was done, the session was rated %(during)s (at most %(ceiling)s) "
+                 "and the next morning %(morning)s (at most %(calm)s)"),
+    "part-done": mark("all was calm, and less than %(enough)s per cent was done in some direction"),
+    "aching": mark("the session was rated %(during)s, over %(ceiling)s, and the next morning was calm"),
+    "aching-untold": mark("the session was rated %(during)s, over %(ceiling)s, and there was no report the next morning"),
+    "tender-over": mark("the next morning was rated %(morning)s, over %(sore)s"),
     "tender-morning": mark("the next morning was rated %(morning)s, over %(calm)s"),
 }  # fmt: skip
 
+UNASKED = mark("all was calm; a session on a day that asks for none counts as part of one")
+"""Said instead of "part-done" on a day of rest or of a hold."""
+
 CLASS_WORDS = {
     "settled": mark("Settled"),
+    "partly": mark("Partly"),
+    "unreported": mark("Unreported"),
+    "aching": mark("Aching"),
     "tender": mark("Tender"),
+    "sore": mark("Sore"),
     "flared": mark("Flared"),
     "sharp": mark("Sharp"),
-    "unreported": mark("Unreported"),
     "missed": mark("Missed"),
 }
 
 RUNG = mark("rung %(rung)s of %(top)s")
 STREAKS = (mark("%(n)d settled day"), mark("%(n)d settled days"))
+OWED = (mark("%(n)d settled day owed after the stop"), mark("%(n)d settled days owed after the stop"))
 TENDER = (mark("%(n)d tender day"), mark("%(n)d tender days"))
-GAPS = (mark("%(n)d day missed"), mark("%(n)d days missed"))
+GAPS = (mark("%(n)d day without a session"), mark("%(n)d days without a session"))
+REST = mark("day %(day)s of rest")
 FIRST_WEEK = mark("day %(day)s of the first week")
+STAGES = {1: mark("short sessions"), 2: mark("fuller short sessions")}
+GROWING = mark("sets still growing")
 FAST = mark("faster pace")
 
 
@@ -56,7 +74,10 @@ def numbers_of(account: DayAccount, plan: Plan) -> Mapping[str, int]:
         "before": usual if account.before is None else account.before,
         "usual": usual,
         "ceiling": plan.tuning.settled_during,
-        "calm": max(int(figures.SETTLED_MORNING.value), usual),
+        "calm": calm_limit(usual),
+        "sore": sore_limit(usual),
+        "over": int(figures.FLARED_OVER_USUAL.value),
+        "enough": round(100 * figures.ENOUGH_DONE.value),
         "sharp": int(figures.SHARP_RATING.value),
         "flared": int(figures.FLARED_RATING.value),
         "rise": int(figures.FLARED_RISE.value),
@@ -66,20 +87,31 @@ def numbers_of(account: DayAccount, plan: Plan) -> Mapping[str, int]:
 
 def classed_text(words: Words, account: DayAccount, plan: Plan) -> str:
     """Say why a day was classed as it was, with the numbers that decided."""
-    return words.say(CLASSED_BY[account.classed_by], **numbers_of(account, plan))
+    is_unasked = account.classed_by == "part-done" and account.dose.mode != "training"
+    return words.say(UNASKED if is_unasked else CLASSED_BY[account.classed_by], **numbers_of(account, plan))
 
 
-def state_text(words: Words, state: State, top: int) -> str:
-    """Tell a state in one line: rung, range, mode, and the counts that are not nothing."""
-    parts = [words.say(RUNG, rung=state.rung, top=top)]
+def _counts(words: Words, state: State, plan: Plan) -> list[str]:
+    owed = plan.tuning.widen_days - state.settled_streak if state.settled_streak < 0 else 0
+    counts = ((STREAKS, state.settled_streak), (OWED, owed), (TENDER, state.tender_days), (GAPS, state.gap_days))
+    return [words.plural(*forms, number) for forms, number in counts if number > 0]
+
+
+def _first_week(words: Words, state: State) -> list[str]:
+    parts = [words.say(FIRST_WEEK, day=state.first_week_day)] if state.first_week_day else []
+    return parts + ([words.say(STAGES.get(state.first_week_stage, GROWING))] if state.first_week_stage else [])
+
+
+def state_text(words: Words, state: State, plan: Plan) -> str:
+    """Say a state in one line: rung, range, mode, and the counts that are not nothing."""
+    parts = [words.say(RUNG, rung=state.rung, top=plan.ladder.top)]
     if state.ease:
         parts.append(range_text(words, figures.RANGE_BY_EASE[state.ease].value))
-    if state.mode != "training":
+    if state.rest_days:
+        parts.append(words.say(REST, day=state.rest_days))
+    elif state.mode != "training":
         parts.append(mode_text(words, state.mode).lower())
-    counts = ((STREAKS, state.settled_streak), (TENDER, state.tender_days), (GAPS, state.gap_days))
-    parts += [words.plural(*forms, number) for forms, number in counts if number]
-    if state.first_week_day:
-        parts.append(words.say(FIRST_WEEK, day=state.first_week_day))
+    parts += _counts(words, state, plan) + _first_week(words, state)
     if state.pace > 1:
         parts.append(words.say(FAST))
     return ", ".join(parts)
@@ -87,4 +119,4 @@ def state_text(words: Words, state: State, top: int) -> str:
 
 def class_word(words: Words, response: str) -> str:
     """Give the core's word for how a day went, as the start of a sentence."""
-    return words.say(CLASS_WORDS[response])
+    return words.say(CLASS_WORDS[SHOWN[response]])

@@ -47,7 +47,13 @@ RULES = {
     "rise_too_small": mark(
         "one rep more than %(a)s reps must fit under it: raise it, or raise low_reps, so that the two multiply to 1 or more."
     ),
+    "pace_pays": mark(
+        "it must be at least %(a)s, which is heavier_days less climb_days; else a worse day leads up sooner."
+    ),
     "shortest_over_longest": mark("it must not be over hold_longest_seconds, which is %(a)s seconds."),
+    "clinician_unseen": mark(
+        "over %(a)s it is allowed only where a clinician has seen the arm: then set clinician_seen to true."
+    ),
     # lists and names
     "not_a_direction": mark("it must be one of these: %(all)s."),
     "not_all_four": mark("each of these must stand in it exactly once: %(all)s."),
@@ -65,15 +71,18 @@ RULES = {
     "unknown_key": mark("there is no such key here; these are known: %(all)s."),
     "missing_key": mark("it must be given."),
     "not_a_text": mark("it must be a text in quotation marks, and not empty."),
+    "not_a_truth": mark("it must be true or false, without quotation marks."),
     "not_a_list": mark("it must be a list in square brackets."),
     "not_a_table": mark("it must be a table of keys and values."),
     # a diary from paper
-    "wrong_columns": mark("the first line must read exactly: %(a)s"),
+    "wrong_columns": mark("the first line must read exactly %(a)s, and may end with one or both of %(b)s."),
     "wrong_cells": mark("the row must have %(a)s cells, separated by commas."),
     "not_csv": mark("this is no table of cells with commas between: %(a)s."),
     "not_a_day": mark("it must be a day that exists, from %(a)s to %(b)s, written YYYY-MM-DD."),
     "not_yes_or_no": mark("it must be yes or no, or empty for no."),
     "during_without_session": mark("it must be empty where sessions is 0: there was no session to rate."),
+    "done_without_session": mark("it must be 0 or empty where sessions is 0: nothing was done."),
+    "not_a_release": mark("it must be a rung from 1 up, such as 9, or a rung with a range, such as 9@0.75 or 9@0.5."),
     "second_row": mark("the %(a)s arm already has a row for this day, in line %(b)s; keep one of the two."),
 }
 

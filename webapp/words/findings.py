@@ -3,90 +3,189 @@
 May know the findings' ids and numbers; decides nothing and names no condition of a body.
 """
 
-from babel.dates import format_date, format_skeleton
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Any
+
+from babel.dates import format_date
 from babel.numbers import format_percent
 
-from webapp.dosing.review import Finding
+from webapp.dosing.findings.case import Finding
 from webapp.words.amounts import load_text, number_text
 from webapp.words.catalogue import Words, mark
 
 UNNAMED_SIGN = mark("Which one was not said: the answer, after a stop for sharp pain, was yes or not sure.")
 FOUND = {
     "sharp": mark("Sharp pain or a warning sign was reported, and the arm is held."),
+    "held-after-rest": mark("A week of rest did not settle the arm, and it is held."),
+    "rest-long": mark("Day %(days)s of rest."),
     "flared-twice": mark("The arm flared %(count)s times in seven days."),
     "silent": mark("No session for %(count)s days."),
     "no-session": mark("No session for %(count)s days."),
-    "mornings-missing": mark("No morning report after the last %(count)s sessions."),
-    "week-worse": mark("Mornings were worse than the week before: median %(this_week)s after %(week_before)s."),
+    "mornings-missing": mark("No morning report after the last %(count)s days with a session."),
+    "week-worse": mark("Mornings are worse than the week before: median %(this_week)s after %(week_before)s."),
     "sore-long": mark("Sore mornings for %(count)s reports on end, more than a week."),
+    "floor": mark("%(days)s days on the lowest rung at half range: nothing is left to ease."),
+    "tender-at-half": mark("Sore on %(count)s days at half range."),
     "not-better-6-weeks": mark("Six weeks, and mornings went from %(began_at)s to %(now_at)s."),
     "not-better-4-weeks": mark("Four weeks, and mornings went from %(began_at)s to %(now_at)s."),
-    "plateau": mark("%(days)s days on rung %(rung)s."),
-    "usual-lower": mark("Mornings have a median of %(could_be)s; the usual is set at %(usual)s."),
+    "same-answers": mark(
+        "The same answers for %(days)s days, %(during)s in the session and %(morning)s in the morning, while the work doubled."
+    ),
+    "usual-too-low": mark(
+        "Mornings have a steady median of %(could_be)s; the usual is set at %(usual)s, so they count as tender."
+    ),
+    "usual-too-high": mark("Mornings have a median of %(could_be)s; the usual is set at %(usual)s."),
+    "resting": mark("No climb for %(days)s days: the arm flares and rests. It stands on rung %(rung)s."),
+    "away": mark("No climb for %(days)s days: too many days without a session. The arm stands on rung %(rung)s."),
+    "tender": mark("No climb for %(days)s days: mornings are sore. The arm stands on rung %(rung)s."),
+    "aching": mark("No climb for %(days)s days: sessions are rated over %(ceiling)s. The arm stands on rung %(rung)s."),
+    "not-rated": mark(
+        "No climb for %(days)s days: the morning or the session is not rated. The arm stands on rung %(rung)s."
+    ),
+    "done-in-part": mark(
+        "No climb for %(days)s days: sessions are done only in part. The arm stands on rung %(rung)s."
+    ),
+    "jump": mark("No climb for %(days)s days: the ladder ends here, below a jump from %(from)s to %(to)s."),
+    "by-hand": mark(
+        "No climb for %(days)s days: with a usual morning of %(usual)s only you set the next rung. "
+        "The arm stands on rung %(rung)s."
+    ),
+    "plateau": mark("No climb for %(days)s days, and no single cause. The arm stands on rung %(rung)s."),
     "goal-settled": mark("At the goal, and settled for %(count)s days."),
     "peak": mark("With %(load)s the peak is about %(share)s of the estimated maximum."),
-    "jump-ahead": mark("A jump is near: from %(from)s to %(to)s."),
+    "jump-ahead": mark("A jump is near: from %(from)s to %(to)s. The ladder ends below it."),
 }
 
+BRIDGED = mark("A weight of %(low)s to %(high)s in between would bridge it, or take the jump on in so many words.")
+BRIDGED_BY_JUST = mark("A weight of %(low)s in between would bridge it, or take the jump on in so many words.")
+NOT_BRIDGED = mark(
+    "No single weight in between would bridge it. Consider two weights in between, or take the jump on in so many words."
+)
 CONSIDER = {
     "sharp": mark("Talk to the client today. Release the hold only once it has been looked at."),
+    "held-after-rest": mark("Talk to the client, and have the arm seen. The hold stays until you release it."),
+    "rest-long": mark("An arm that is still sore after two days of rest should be seen."),
     "flared-twice": mark("Ask what else the arm did. Consider a lower rung or a slower pace."),
-    "silent": mark("Get in touch."),
+    "silent": mark("Get in touch. Before a new start, ask about injury, operation, injection, new medicine and fever."),
     "no-session": mark("A short message may be enough."),
     "mornings-missing": mark("Without a morning report nothing progresses. Ask whether the question is in the way."),
-    "week-worse": mark("Pain and stiffness should not climb from week to week. Consider easing off."),
+    "week-worse": mark("Soreness should not climb from week to week. Ask what has changed, and consider easing off."),
     "sore-long": mark(
         "That is longer than soreness after exercise usually lasts. Look at the arm again, or have it seen."
     ),
+    "floor": mark(
+        "Ask how the arm is. If it is sore with so little work, have it seen; if it is calm, ask what is in the way."
+    ),
+    "tender-at-half": mark("The dose stays as it is. Ask what else the arm does, and consider a lower rung."),
     "not-better-6-weeks": mark("Refer to a physiotherapist or doctor."),
     "not-better-4-weeks": mark("Less than 2 points or 30 per cent better. Consider a referral."),
-    "plateau": mark("Look at what keeps it there: reports, habits, the next weight."),
-    "usual-lower": mark("Consider a new version with the lower usual."),
+    "same-answers": mark("The dose follows these numbers. Ask how it really is."),
+    "usual-too-low": mark("Ask whether mornings are usually like that. If they are, consider a higher usual."),
+    "usual-too-high": mark("Consider a lower usual: a worse morning is then noticed sooner."),
+    "resting": mark(
+        "Something is too much for the arm. Ask what else it does; consider a lower rung, or have it seen."
+    ),
+    "away": mark(
+        "After three days without a session settled days are counted anew. Ask what gets in the way of the session."
+    ),
+    "tender": mark("Ask what else the arm does in a day. Consider a lower rung, or more settled days for each step."),
+    "aching": mark(
+        "Ask how it feels during the lifts. Where mornings stay calm, 4 to 5 in the session can be acceptable: "
+        "consider a higher ceiling, or a lower rung."
+    ),
+    "not-rated": mark("Only a day with both numbers can count as settled. Ask whether the questions are in the way."),
+    "done-in-part": mark(
+        "Only a day with four fifths of the work in every direction can count as settled. "
+        "Ask what is too long or too heavy, and consider a rung that can be done whole."
+    ),
+    "jump": BRIDGED,
+    "by-hand": mark("If the arm is ready for more, set the next rung on the routine desk."),
+    "plateau": mark("Look at the days below, and at how many settled days the routine asks for one step."),
     "goal-settled": mark("Consider maintenance on three days a week, or finishing."),
     "peak": mark("Watch form and comfort; a lighter weight with more reps is the careful way."),
-    "jump-ahead": mark(
-        "A weight of %(low)s to %(high)s in between would bridge it, or take the jump on in so many words."
-    ),
+    "jump-ahead": BRIDGED,
 }
 
 ON_DAYS = mark("%(day)s: %(number)s")
+SPAN = mark("%(first)s to %(last)s")
 SINCE = mark("since %(day)s")
-WITH_NUMBERS = frozenset({"flared-twice", "week-worse", "sore-long", "not-better-6-weeks", "not-better-4-weeks",
-                          "usual-lower", "goal-settled"})  # fmt: skip
+LISTED_ONE_BY_ONE = 3
+WITH_NUMBERS = frozenset({"flared-twice", "week-worse", "sore-long", "tender-at-half", "not-better-6-weeks",
+                          "not-better-4-weeks", "usual-too-low", "usual-too-high", "goal-settled"})  # fmt: skip
+OF_DAYS = mark("Of the last %(of)s days without a climb: %(kinds)s.")
+KINDS = {
+    "settled": mark("%(n)s settled"),
+    "resting": mark("%(n)s flared or resting"),
+    "away": mark("%(n)s without a session"),
+    "tender": mark("%(n)s tender or sore"),
+    "aching": mark("%(n)s aching"),
+    "not-rated": mark("%(n)s with a number missing"),
+    "done-in-part": mark("%(n)s done in part"),
+}
+
+Weights = Sequence[Mapping[str, Any]]
 
 
-def _gaps(words: Words, finding: Finding) -> dict[str, str]:
+def _gaps(words: Words, finding: Finding, weights: Weights) -> dict[str, str]:
     told = {name: number_text(words, number) for name, number in finding.numbers}
     numbers = dict(finding.numbers)
     told["count"] = str(len(finding.evidence))
     if "share" in numbers:
         told["share"] = format_percent(round(numbers["share"], 2), locale=words.cldr)
-        told["load"] = load_text(words, numbers["load_kg"])
+        told["load"] = load_text(words, numbers["load_kg"], weights)
     if "from_kg" in numbers:
-        told |= {"from": load_text(words, numbers["from_kg"]), "to": load_text(words, numbers["to_kg"])}
-        told["low"] = load_text(words, round(numbers["bridge_low_kg"], 2))
-        told["high"] = load_text(words, round(numbers["bridge_high_kg"], 2))
+        told |= {end: load_text(words, numbers[f"{end}_kg"], weights) for end in ("from", "to")}
+    if "bridge_low_kg" in numbers:
+        told |= {end: load_text(words, numbers[f"bridge_{end}_kg"]) for end in ("low", "high")}
     return told
 
 
-def finding_text(words: Words, finding: Finding) -> str:
-    """Say what was found, with its numbers."""
-    return words.say(FOUND[finding.id], **_gaps(words, finding))
+def finding_text(words: Words, finding: Finding, weights: Weights = ()) -> str:
+    """Say what was found, with its numbers; weights as entered, so that a load is told in its own unit."""
+    return words.say(FOUND[finding.id], **_gaps(words, finding, weights))
 
 
 def consider_text(words: Words, finding: Finding) -> str:
     """Say what to consider; the practitioner decides."""
-    return words.say(CONSIDER[finding.id], **_gaps(words, finding))
+    gaps = _gaps(words, finding, ())
+    text = CONSIDER[finding.id]
+    if text == BRIDGED and "low" not in gaps:
+        text = NOT_BRIDGED
+    elif text == BRIDGED and gaps["low"] == gaps["high"]:
+        text = BRIDGED_BY_JUST
+    return words.say(text, **gaps)
 
 
 def since_text(words: Words, finding: Finding) -> str:
     """Say since when."""
-    return words.say(SINCE, day=format_date(finding.since, "d MMM", locale=words.cldr))
+    return words.say(SINCE, day=_day(words, finding.since))
+
+
+def _days_by_kind(words: Words, finding: Finding) -> str:
+    numbers = dict(finding.numbers)
+    kinds = [
+        words.say(text, n=int(numbers[f"count-{kind}"])) for kind, text in KINDS.items() if f"count-{kind}" in numbers
+    ]
+    return words.say(OF_DAYS, of=int(numbers["of"]), kinds=", ".join(kinds)) if kinds else ""
+
+
+def _day(words: Words, on: date) -> str:
+    return format_date(on, "d MMM", locale=words.cldr)
+
+
+def _listed(words: Words, finding: Finding) -> str:
+    days = [(_day(words, on), number_text(words, number)) for on, number in finding.evidence]
+    span = words.say(SPAN, first=days[0][0], last=days[-1][0])
+    if finding.id not in WITH_NUMBERS:
+        return span
+    if len(days) > LISTED_ONE_BY_ONE:
+        return words.say(ON_DAYS, day=span, number=", ".join(number for _, number in days))
+    return ", ".join(words.say(ON_DAYS, day=day, number=number) for day, number in days)
 
 
 def evidence_text(words: Words, finding: Finding) -> str:
-    """List the days it rests on, each with its number where the number says something."""
-    days = [(format_skeleton("MMMd", on, locale=words.cldr), number) for on, number in finding.evidence]
-    if finding.id in WITH_NUMBERS:
-        return ", ".join(words.say(ON_DAYS, day=day, number=number_text(words, number)) for day, number in days)
-    return ", ".join(day for day, _ in days)
+    """Say what it rests on: for a standstill how many days of each kind, else the days, with numbers that say something."""
+    if "of" in dict(finding.numbers):
+        return _days_by_kind(words, finding)
+    return _listed(words, finding) if len(finding.evidence) > 1 else ""

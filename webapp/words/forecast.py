@@ -89,6 +89,10 @@ OPTIONS = {
     "--weeks": mark("weeks to look ahead, 1 to 52 (default 12)"),
     "--seed": mark("the seed of the dice, 0 to 4294967295 (default 1); the same seed gives the same answer"),
     "--compare": mark("put our rules beside plans on paper, the same virtual clients under each"),
+    "--populations": mark(
+        "run clients who skip, rate nothing, report too little and the like, with three seeds from --seed on, "
+        "and print figures beside limits"
+    ),
     "--goal-lb": mark("the goal's weight in pounds, 0 to 11 (default 3)"),
     "--goal-reps": mark("the goal's lifts in a day, 1 to 50 (default 15)"),
     "--json": mark("answer with one JSON object instead of a table"),
@@ -98,7 +102,7 @@ WRITTEN = mark("%(path)s is written. Simulation, not a promise.")
 CANNOT_WRITE = mark(
     "%(path)s cannot be written (%(why)s); name a file in a folder that is there and may be written to."
 )
-BANDS_ONLY = mark("--svg draws the bands; leave out --compare, or ask for --json.")
+BANDS_ONLY = mark("--svg draws the bands; leave out --compare and --populations, or ask for --json.")
 
 
 def decimal_text(words: Words, value: float, digits: int = 1) -> str:

@@ -1,13 +1,17 @@
 """The ladder as a table for a terminal of 80 columns, and its jumps with what would bridge them."""
 
 from collections.abc import Mapping, Sequence
+from math import ceil, floor
 from typing import Any
 
 from babel.numbers import format_decimal, format_percent
 
 from webapp.dosing import figures
-from webapp.dosing.chain import Jump
-from webapp.dosing.ladder import Ladder, Rung
+from webapp.dosing.chain import Bridge, Jump
+from webapp.dosing.first_week import Stage
+from webapp.dosing.ladder import Ladder, Rung, bridge_for
+from webapp.dosing.plan import Plan
+from webapp.dosing.state import FULLER
 from webapp.words.amounts import load_text, number_text
 from webapp.words.catalogue import Words, mark
 
@@ -22,22 +26,31 @@ HEADS = (
     mark("peak, N m"),
     mark("of max."),
 )
-WIDTHS = (4, 10, 4, 5, 10, 7, 5, 9, 7)
-JUMP = mark(
-    "From %(here)s to %(there)s is a jump: %(there)s would begin at %(reps)s reps, under the least of %(low)s. "
-    "A weight of %(low_kg)s to %(high_kg)s kg in between (%(low_lb)s to %(high_lb)s lb) would bridge it"
+WIDTHS = (4, 9, 4, 5, 13, 7, 6, 9, 7)
+LEGEND = mark(
+    "Reps: palm down and palm up; sides: thumb up and little finger up. Work: one whole session at full range. "
+    "Peak: the moment at the wrist with the hand level, and its share of the weakest direction's estimated maximum."
 )
-WATER = mark("; a bottle with %(litres)s l of water weighs %(kg)s kg more than empty.")
-MORE_STEPS = mark(
-    "From %(here)s to %(there)s is a jump: %(there)s would begin at %(reps)s reps, under the least of %(low)s. "
-    "No single weight in between bridges it; the next one may be up to %(high_kg)s kg (%(high_lb)s lb)."
+LEGEND_OF_THE_FIRST_WEEK = mark(
+    "First week: sessions a day × reps/sides, in the first days and then in the fuller ones."
 )
+JUMP = mark("From %(here)s to %(there)s is a jump.")
+TOO_FEW = mark("%(there)s could begin at %(reps)s reps at most, under the least of %(low)s.")
+NO_COUNT = mark("No whole number of reps with %(there)s keeps the step in work between 0 and 10 per cent.")
+NO_SIDES = mark("No number of reps to either side keeps the step in work between 0 and 10 per cent.")
+BRIDGED = mark("A weight of %(low_kg)s to %(high_kg)s kg in between bridges it")
+BRIDGED_BY_ONE = mark("A weight of %(low_kg)s kg in between bridges it")
+IN_POUNDS = mark(" (%(low_lb)s to %(high_lb)s lb)")
+IN_POUNDS_ONE = mark(" (%(low_lb)s lb)")
+WATER = mark("; %(litres)s l of water weighs %(kg)s kg, without its bottle.")
+NOT_BY_ONE = mark("No single weight in between bridges it: two are needed, or more reps before it.")
 ACCEPTED = mark("Taken on by the practitioner: it is climbed all the same.")
 ENDS = mark("The ladder ends below it.")
 TOO_HEAVY = mark("%(load)s is never used: over %(share)s of the estimated maximum of the weakest direction.")
 WARNED = mark("From rung %(rung)s on the peak is over %(share)s of the estimated maximum: watch for it.")
 ESTIMATE = mark("The maximum is a crude estimate from ten men's torques; it is no measure of this person.")
 HALF_LITRE = 0.5
+POUND_KG = figures.POUND.value
 
 Weights = Sequence[Mapping[str, Any]]
 
@@ -50,14 +63,17 @@ def _plain(words: Words, value: float, pattern: str) -> str:
     return format_decimal(value, format=pattern, locale=words.cldr)
 
 
-def _row(words: Words, rung: Rung, weights: Weights, sessions: int) -> tuple[str, ...]:
-    short = f"{sessions}×{rung.short.reps}/{rung.short.side_reps}" if sessions > 1 else "–"
+def _stage(stage: Stage) -> str:
+    return f"{stage.sessions}×{stage.reps.reps}/{stage.reps.side_reps}"
+
+
+def _row(words: Words, rung: Rung, weights: Weights) -> tuple[str, ...]:
     return (
         str(rung.number),
         load_text(words, rung.load_kg, weights),
         str(rung.count.reps),
         str(rung.count.side_reps),
-        short,
+        " ".join(map(_stage, rung.stages[:FULLER])) or "–",
         _plain(words, rung.work_j, "0.0"),
         "–" if rung.rise is None else _percent(words, rung.rise),
         _plain(words, rung.peak_nm, "0.00"),
@@ -69,31 +85,56 @@ def _columns(cells: Sequence[str]) -> str:
     return "  ".join(cell.rjust(width) for cell, width in zip(cells, WIDTHS, strict=True)).rstrip()
 
 
-def jump_lines(words: Words, jump: Jump, weights: Weights, low_reps: int) -> list[str]:
-    """Name a jump and what would bridge it, in kilograms, pounds and as water in a bottle."""
-    low, high = jump.bridge_kg
-    told = {
+def _refused(jump: Jump, low_reps: int) -> str:
+    """Return the sentence that says why the heavier weight cannot take over."""
+    if jump.window.high < jump.window.low:
+        return NO_COUNT
+    return TOO_FEW if jump.window.high < low_reps else NO_SIDES
+
+
+def _bridged(words: Words, bridge: Bridge | None) -> str:
+    if bridge is None:
+        return words.say(NOT_BY_ONE)
+    # Rounded inwards, so that every weight of the range as it is read bridges the jump.
+    low_lb, high_lb = ceil(10 * bridge.low_kg / POUND_KG) / 10, floor(10 * bridge.high_kg / POUND_KG) / 10
+    kilograms = {"low_kg": number_text(words, bridge.low_kg), "high_kg": number_text(words, bridge.high_kg)}
+    said = words.say(BRIDGED if bridge.low_kg < bridge.high_kg else BRIDGED_BY_ONE, **kilograms)
+    if low_lb <= high_lb:
+        pounds = {"low_lb": number_text(words, low_lb), "high_lb": number_text(words, high_lb)}
+        said += words.say(IN_POUNDS if low_lb < high_lb else IN_POUNDS_ONE, **pounds)
+    if not bridge.low_kg <= HALF_LITRE <= bridge.high_kg:
+        return said + "."
+    return said + words.say(WATER, litres=number_text(words, HALF_LITRE), kg=number_text(words, HALF_LITRE))
+
+
+def jump_lines(words: Words, jump: Jump, bridge: Bridge | None, weights: Weights, low_reps: int) -> list[str]:
+    """Name a jump, why it is one, and what would bridge it, in kilograms, pounds and as water.
+
+    Args:
+        words: The language.
+        jump: One of the ladder's.
+        bridge: By `dosing.ladder.bridge_for`.
+        weights: As entered.
+        low_reps: The fewest reps allowed.
+    """
+    gaps = {
         "here": load_text(words, jump.from_kg, weights),
         "there": load_text(words, jump.to_kg, weights),
-        "reps": jump.reps,
+        "reps": jump.window.high,
         "low": low_reps,
-        "low_kg": number_text(words, round(low, 2)),
-        "high_kg": number_text(words, round(high, 2)),
-        "low_lb": number_text(words, round(low / figures.POUND.value, 1)),
-        "high_lb": number_text(words, round(high / figures.POUND.value, 1)),
     }
-    if not jump.is_bridged_by_one:
-        line = words.say(MORE_STEPS, **told)
-    else:
-        water = number_text(words, HALF_LITRE if low <= HALF_LITRE <= high else round((low + high) / 2, 1))
-        line = words.say(JUMP, **told) + words.say(WATER, litres=water, kg=water)
-    return [line, words.say(ACCEPTED if jump.accepted else ENDS)]
+    why = [words.say(JUMP, **gaps), words.say(_refused(jump, low_reps), **gaps)]
+    return [*why, _bridged(words, bridge), words.say(ACCEPTED if jump.accepted else ENDS)]
 
 
-def ladder_notes(words: Words, ladder: Ladder, weights: Weights, low_reps: int) -> list[str]:
-    """Give the sentences below the table: jumps, weights left out, and where the peak grows large."""
-    notes = [" ".join(jump_lines(words, jump, weights, low_reps)) for jump in ladder.jumps]
-    top = _percent(words, figures.TOP_SHARE_OF_MAXIMUM.value)
+def ladder_notes(words: Words, plan: Plan, weights: Weights) -> list[str]:
+    """Return the sentences below the table: what its columns mean, jumps, weights left out, and where the peak grows large."""
+    ladder, tuning = plan.ladder, plan.tuning
+    legend = [words.say(LEGEND), *([words.say(LEGEND_OF_THE_FIRST_WEEK)] if ladder.has_first_week else [])]
+    bridges = [bridge_for(plan.routine, plan.client, jump) for jump in ladder.jumps]
+    jumps = zip(ladder.jumps, bridges, strict=True)
+    notes = legend + [" ".join(jump_lines(words, jump, bridge, weights, tuning.low_reps)) for jump, bridge in jumps]
+    top = _percent(words, tuning.top_share)
     notes += [words.say(TOO_HEAVY, load=load_text(words, kg, weights), share=top) for kg in ladder.too_heavy_kg]
     warn = figures.WARN_SHARE_OF_MAXIMUM.value
     over = [rung.number for rung in ladder.rungs if rung.share > warn]
@@ -104,6 +145,5 @@ def ladder_notes(words: Words, ladder: Ladder, weights: Weights, low_reps: int) 
 
 def ladder_lines(words: Words, ladder: Ladder, weights: Weights) -> list[str]:
     """Lay the ladder out as a table, the bottom first."""
-    sessions = ladder.first_week_sessions
-    rows = [_row(words, rung, weights, sessions) for rung in ladder.rungs]
+    rows = [_row(words, rung, weights) for rung in ladder.rungs]
     return [_columns([words.say(head) for head in HEADS]), *map(_columns, rows)]

@@ -49,7 +49,8 @@ class ArmPage:
 
 def flowed(text: str, indent: int = 2) -> str:
     """Break a sentence into lines of at most 80 columns, all but the first set in by two more."""
-    return textwrap.fill(text, WIDTH, initial_indent=" " * indent, subsequent_indent=" " * (indent + 2))
+    after = " " * (indent + 2)
+    return textwrap.fill(text, WIDTH, initial_indent=" " * indent, subsequent_indent=after, break_on_hyphens=False)
 
 
 def _why_lines(words: Words, page: ArmPage) -> list[str]:
@@ -109,8 +110,7 @@ def _work_text(words: Words, dose: Dose) -> str:
 
 def account_of_day(words: Words, day: DayAccount, plan: Plan) -> list[str]:
     """Account for one closed day in sentences: asked, classed and why, the rules, before and after."""
-    top = plan.ladder.top
-    before, after = (state_text(words, state, top) for state in (day.state_before, day.state_after))
+    before, after = (state_text(words, state, plan) for state in (day.state_before, day.state_after))
     return [
         words.say("Asked: %(work)s.", work=_work_text(words, day.dose)),
         words.say("%(word)s: %(why)s.", word=class_word(words, day.response), why=classed_text(words, day, plan)),

@@ -69,7 +69,7 @@ function metaOf(db, notice) {
       const hash = other ?? (await getMeta("bundleHash"));
       return hash ? db.read(["bundles"], (tx) => settled(tx.objectStore("bundles").get(hash))) : null;
     },
-    /** @returns {Promise<Record<string, import("../pure/almanac.js").Anchor>>} */
+    /** @returns {Promise<Record<string, import("../pure/course.js").Anchor>>} */
     async anchors() {
       return (await getMeta("anchors")) ?? {};
     },

@@ -17,9 +17,9 @@ import { toldWays } from "./session_ways.js";
  * @returns {any}
  */
 export function seen(context) {
-  const days = context.days.map(({ arm, state, done, why, isHeldNow, hasEnded, facts }) => ({
+  const days = context.days.map(({ arm, position, done, why, isHeldNow, hasEnded, facts }) => ({
     arm,
-    state,
+    position,
     done,
     why,
     isHeldNow,

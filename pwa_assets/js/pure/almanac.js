@@ -2,149 +2,165 @@
  * The day's decision, by look-up alone: cube, then almanac, then dose. There is no dosing rule here.
  * Everything comes from the bundle that the server compiled; a fact that the tables do not know throws.
  *
- * @typedef {{sessions: number, warmed?: number, during: number|null, morning: number|null, sharp: boolean}} Facts
- * @typedef {{on: string, before: number|null, states: number[], why?: string[][]}} Anchor
- * @typedef {{state: number, dose: any, why: string[], responseYesterday: string, before: number|null,
- *   responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
+ * @typedef {"none"|"part"|"enough"} Done how much of a day's asked work was done
+ * @typedef {{sessions: number, warmed?: number, done: Done, during: number|null, isUnrated: boolean,
+ *   morning: number|null, sharp: boolean}} Facts sessions: those with at least one rep; morning: of the day after
+ * @typedef {{row: number, gapDays: number, gapRung: number}} Position a row of the table, the days in a row without a
+ *   session, and the rung on which those began (0 for none)
+ * @typedef {{position: Position, why: string[]}} Start where a day begins, and the rules that led there
+ * @typedef {{rung: number, range: number}} Return where the practice lets a held arm come back
  */
 
-import { addDays, daysBetween } from "./local_day.js";
-
-const LETTERS = { s: "settled", t: "tender", f: "flared", x: "sharp", u: "unreported", m: "missed" };
+const DONE = ["none", "part", "enough"];
 const RATINGS = 12;
 
 /** @type {Facts} */
-export const NOTHING_YET = { sessions: 0, during: null, morning: null, sharp: false };
+export const NOTHING_YET = { sessions: 0, done: "none", during: null, isUnrated: false, morning: null, sharp: false };
 
 /**
  * How a day went.
- * @param {{cube: string}} bundle
- * @param {Facts} facts of that day; `morning` is the morning after it
- * @param {number|null} before the last morning known before that one
- * @returns {string} one of the six responses
+ * @param {any} bundle
+ * @param {Facts} facts of that day
+ * @param {number|null} before the lowest of the mornings of that day and of the two before it
+ * @returns {string} one of the almanac's responses
  */
 export function responseOf(bundle, facts, before) {
   if (facts.sharp) return "sharp";
-  const during = facts.sessions === 0 ? 0 : facts.during === null ? 1 : facts.during + 2;
-  const cell = (during * RATINGS + axis(facts.morning)) * RATINGS + axis(before);
-  const response = LETTERS[/** @type {keyof typeof LETTERS} */ (bundle.cube[cell])];
+  const response = cellOf(bundle, facts, before);
+  const isCalm = response === "settled" || response === "partly";
+  return facts.isUnrated && isCalm ? cellOf(bundle, { ...facts, during: null }, before) : response;
+}
+
+/** @param {any} bundle @param {Facts} facts @param {number|null} before @returns {string} */
+function cellOf({ cube, almanac }, { done, during, morning }, before) {
+  const ratings = [during, morning, before].map(axis);
+  const cell = ratings.reduce((at, rating) => at * RATINGS + rating, DONE.indexOf(done));
+  const response = almanac.letters[cube[cell]];
   if (!response) throw new RangeError(`cube cell ${cell} holds no response`);
   return response;
 }
 
-/** @type {WeakMap<object, number[][]>} */
+/** @param {number|null} rating @returns {number} */
+const axis = (rating) => (rating === null ? 0 : rating + 1);
+
+/**
+ * A day's facts as they count under its dose: where a day asks nothing, all that is done is a part.
+ * @param {{mode: string}} dose
+ * @param {Facts} facts
+ * @returns {Facts}
+ */
+export function countedUnder({ mode }, facts) {
+  return mode !== "training" && facts.done === "enough" ? { ...facts, done: "part" } : facts;
+}
+
+/** @type {WeakMap<number[], number[]>} */
 const opened = new WeakMap();
 
 /**
- * The next state by response and state; on the wire each is told by its distance from the one before it.
- * @param {{next: number[][]}} almanac
- * @returns {number[][]}
+ * @param {number[]} distances how far each row of a column is on from the one before it, as on the wire
+ * @returns {number[]} the rows
  */
-function columnsOf(almanac) {
-  const known = opened.get(almanac);
+function rowsOf(distances) {
+  const known = opened.get(distances);
   if (known) return known;
-  const columns = almanac.next.map((steps) => {
-    let at = 0;
-    return steps.map((step) => (at += step));
-  });
-  opened.set(almanac, columns);
-  return columns;
+  let at = 0;
+  const rows = distances.map((distance) => (at += distance));
+  opened.set(distances, rows);
+  return rows;
 }
 
 /**
- * The state that follows a response, and the rules that led there.
+ * @param {number[]|undefined} distances a column of the table
+ * @param {number} row
+ * @returns {number} the row that follows
+ */
+function follower(distances, row) {
+  const next = distances && rowsOf(distances)[row];
+  if (next === undefined) throw new RangeError(`almanac has no row after ${row}`);
+  return next;
+}
+
+/**
+ * Where the next day begins after a response.
  * @param {any} bundle
- * @param {number} state place in the almanac
+ * @param {Position} position
  * @param {string} response
- * @returns {{state: number, why: string[]}}
+ * @returns {Start}
  */
-export function nextOf(bundle, state, response) {
-  const { almanac } = bundle;
+export function nextOf({ almanac }, position, response) {
   const column = almanac.responses.indexOf(response);
-  const next = columnsOf(almanac)[column]?.[state];
-  if (!Number.isInteger(next)) throw new RangeError(`almanac has no next of ${state} by ${response}`);
-  return { state: next, why: almanac.whys[almanac.why[state]][column] };
+  const row = follower(almanac.next[column], position.row);
+  const why = almanac.whys[almanac.why[position.row]][column];
+  if (!almanac.idle.includes(response) || almanac.mode[row] === "held") return { position: withoutGap(row), why };
+  const days = almanac.gap.by_day;
+  const gapDays = Math.min(position.gapDays + 1, days.length - 1);
+  const began = position.gapRung || almanac.rung[position.row];
+  const { after, reason } = afterGap(almanac, row, gapDays, began);
+  const gapRung = gapDays >= days.indexOf("half") ? 0 : began;
+  return { position: { row: after, gapDays, gapRung }, why: withGap(almanac, row, why, reason) };
+}
+
+/** @param {number} row @returns {Position} */
+const withoutGap = (row) => ({ row, gapDays: 0, gapRung: 0 });
+
+/**
+ * What a day of gap does to the row that the day without it leads to.
+ * @param {any} almanac
+ * @param {number} row
+ * @param {number} gapDays this day included
+ * @param {number} began the rung on which the gap began
+ * @returns {{after: number, reason: string}}
+ */
+function afterGap({ gap, rung }, row, gapDays, began) {
+  const name = gap.by_day[gapDays];
+  if (!name) return { after: row, reason: gap.reasons.resume };
+  let after = follower(gap.columns[name === "half" ? "slow" : name], row);
+  const rungsDown = name === "half" ? rung[row] - gap.half_way[began - 1] : 0;
+  for (let left = rungsDown; left > 0; left -= 1) after = follower(gap.columns.down, after);
+  return { after, reason: gapReason(gap, name, rung[row] - rung[after]) };
+}
+
+/** @param {any} gap @param {string} name of its column @param {number} rungsDown @returns {string} */
+function gapReason({ reasons }, name, rungsDown) {
+  if (rungsDown <= 0) return reasons.streak;
+  return reasons[name] ?? reasons[rungsDown === 1 ? "one" : "two"];
 }
 
 /**
- * The dose of a state.
- * @param {any} bundle
- * @param {number} state
- * @returns {any}
+ * The reasons of a day and of its gap; that a gap changed nothing is said only where nothing else is.
+ * @param {any} almanac
+ * @param {number} row after the day's own rule
+ * @param {string[]} why
+ * @param {string} reason
+ * @returns {string[]}
  */
-export function doseOf(bundle, state) {
-  return bundle.doses[bundle.almanac.dose[state]];
-}
-
-/**
- * What the practice's release makes of a state at the start of a day: only a hold can be released.
- * @param {any} bundle
- * @param {{state: number, why: string[]}} at
- * @param {number|undefined} rung from 1; above the top it is the top
- * @returns {{state: number, why: string[]}}
- */
-export function releasedFrom({ almanac }, at, rung) {
-  if (rung === undefined || almanac.mode[at.state] !== "held") return at;
-  return { state: almanac.released[Math.min(rung, almanac.released.length) - 1], why: ["released"] };
-}
-
-/**
- * One arm's day, followed from the last day that the server vouched for.
- * @param {any} bundle
- * @param {Anchor} anchor state at the start of a day, for each response of the day before it
- * @param {Map<string, Facts>} factsByDay
- * @param {string} today not before the anchor's day
- * @param {Map<string, number>} [releases] rung by the day at whose start a hold ends
- * @returns {Day}
- */
-export function follow(bundle, anchor, factsByDay, today, releases = new Map()) {
-  let { day, state, why, response, before } = atAnchor(bundle, anchor, factsByDay, releases);
-  for (let left = daysBetween(day, today); left > 0; left -= 1) {
-    const facts = factsByDay.get(day) ?? NOTHING_YET;
-    response = responseOf(bundle, facts, before);
-    day = addDays(day, 1);
-    ({ state, why } = releasedFrom(bundle, nextOf(bundle, state, response), releases.get(day)));
-    before = facts.morning ?? before;
-  }
-  return { ...soFar(bundle, state, factsByDay.get(today), before), why, responseYesterday: response };
+function withGap({ gap, mode }, row, why, reason) {
+  if (reason !== gap.reasons.resume) return [...why, reason];
+  return why.length || mode[row] !== "training" ? why : [reason];
 }
 
 /**
  * @param {any} bundle
- * @param {Anchor} anchor
- * @param {Map<string, Facts>} factsByDay
- * @param {Map<string, number>} releases after a sharp day the server leaves them to the phone, which knows the entries
+ * @param {Position} position
+ * @returns {any} the dose that its row asks
  */
-function atAnchor(bundle, anchor, factsByDay, releases) {
-  const facts = factsByDay.get(addDays(anchor.on, -1)) ?? NOTHING_YET;
-  const response = responseOf(bundle, facts, anchor.before);
-  const column = bundle.almanac.responses.indexOf(response);
-  const given = { state: anchor.states[column], why: anchor.why?.[column] ?? [] };
-  const at = response === "sharp" ? releasedFrom(bundle, given, releases.get(anchor.on)) : given;
-  return { ...at, day: anchor.on, response, before: facts.morning ?? anchor.before };
+export function doseOf(bundle, { row }) {
+  return bundle.doses[bundle.almanac.dose[row]];
 }
 
 /**
- * What today's own reports already say, before tomorrow's morning is known.
+ * What the practice's release makes of the start of a day: only a hold can be released, and at most to its offer.
  * @param {any} bundle
- * @param {number} state
- * @param {Facts|undefined} facts
- * @param {number|null} before
+ * @param {Start} start
+ * @param {Return|undefined} chosen
+ * @returns {Start}
  */
-function soFar(bundle, state, facts, before) {
-  const responseToday = responseOf(bundle, { ...(facts ?? NOTHING_YET), morning: null }, before);
-  const dose = doseOf(bundle, state);
-  return {
-    state,
-    dose,
-    before,
-    responseToday,
-    isHeldNow: responseToday === "sharp" || dose.mode === "held",
-    hasEnded: bundle.ends_day.includes(responseToday),
-  };
-}
-
-/** @param {number|null} rating */
-function axis(rating) {
-  return rating === null ? 0 : rating + 1;
+export function releasedFrom({ almanac, ranges }, start, chosen) {
+  const { row } = start.position;
+  if (!chosen || almanac.mode[row] !== "held") return start;
+  /** @type {[number, number, number][]} */
+  const offers = almanac.release.offers[almanac.release.of[row]];
+  const ease = ranges.indexOf(chosen.range);
+  const [, , after] = offers.find((offer) => offer[0] === chosen.rung && offer[1] === ease) ?? offers[0];
+  return { position: withoutGap(after), why: ["released"] };
 }

@@ -1,26 +1,55 @@
 /**
  * What the log says of each day, whatever the order in which its events came: the mirror of the
- * server's daybook. Copies count once, corrections take the place of what they correct.
+ * server's daybook. Copies count once, corrections take the place of what they correct, and what does not fit its kind is
+ * left out.
  *
  * @typedef {{id: string, kind: string, v: number, on: string, at: string, zone: string, seq: number, body: any}} Event
  * @typedef {import("./almanac.js").Facts} Facts
+ * @typedef {Omit<Facts, "done"> & {warmed: number, shares: Map<string, number>}} Known what the entries of a day say;
+ *   shares: for each movement that was asked, the share done of the day's work in it, per mille
  */
 
 import { NOTHING_YET, responseOf } from "./almanac.js";
+import { fitsKind } from "./entry_check.js";
 import { addDays } from "./local_day.js";
+
+const ONLY_THE_PRACTICE_WRITES = "hold_released";
+/** All of a movement's work is 1000; four fifths are enough, as the server's figures have it. */
+const ENOUGH_SHARE = 800;
+
+/** @type {Known} */
+const NOTHING_KNOWN = {
+  sessions: 0,
+  warmed: 0,
+  shares: new Map(),
+  during: null,
+  isUnrated: false,
+  morning: null,
+  sharp: false,
+};
+
+/** A page asks it of one log many times. @type {WeakMap<Event[], Event[]>} */
+const STANDING = new WeakMap();
 
 /**
  * The events that hold, each with its latest body; withdrawn ones are gone.
  * Of several corrections of one entry, that with the greatest counter holds, then the greatest id.
- * @param {Event[]} events
+ * @param {Event[]} events which must not be changed afterwards
  * @returns {Event[]} by id
  */
 export function inForce(events) {
-  const byId = new Map(events.map((event) => [event.id, event]));
+  const known = STANDING.get(events) ?? standing(events);
+  STANDING.set(events, known);
+  return known;
+}
+
+/** @param {Event[]} events @returns {Event[]} */
+function standing(events) {
+  const byId = new Map(events.filter(({ kind, body }) => fitsKind(kind, body)).map((event) => [event.id, event]));
   const fixes = new Map();
   for (const fix of [...byId.values()].filter(isCorrection).sort(byCounter)) {
-    const target = byId.get(fix.body.replaces);
-    if (target && fits(target.kind, fix.body.body)) fixes.set(target.id, fix.body.body);
+    const [target, body = null] = [byId.get(fix.body.replaces), fix.body.body];
+    if (target && mayReplace(target.kind, body)) fixes.set(target.id, body);
   }
   return [...byId.values()]
     .filter((event) => !isCorrection(event) && fixes.get(event.id) !== null)
@@ -34,45 +63,58 @@ export function inForce(events) {
  * @returns {Map<string, Facts>} by day
  */
 export function factsOf(events, arm) {
-  /** @type {Map<string, Facts>} */
+  /** @type {Map<string, Known>} */
   const days = new Map();
   for (const event of inForce(events)) {
-    const [on, facts] = told(event, arm);
-    if (on) days.set(on, merge(days.get(on) ?? NOTHING_YET, facts));
+    const [on, known] = saidBy(event, arm);
+    if (on) days.set(on, merge(days.get(on) ?? NOTHING_KNOWN, known));
   }
-  return days;
+  return new Map([...days].map(([on, { shares, ...known }]) => [on, { ...known, done: doneOf(known, shares) }]));
+}
+
+/**
+ * @param {{sessions: number}} known
+ * @param {Map<string, number>} shares
+ * @returns {Facts["done"]} how much of the day's asked work was done
+ */
+function doneOf({ sessions }, shares) {
+  if (!sessions) return "none";
+  return [...shares.values()].every((share) => share >= ENOUGH_SHARE) ? "enough" : "part";
 }
 
 /**
  * The releases that count: each covers every sharp entry about a day before its own.
- * @param {{cube: string}} bundle
+ * @param {any} bundle
  * @param {Event[]} events
  * @param {string} arm
- * @returns {Map<string, number>} rung by the day on which the practice ends a hold; of two, the lower
+ * @returns {Map<string, import("./almanac.js").Return>} by the day on which the practice ends a hold; of two, the lower rung,
+ *   then the smaller range
  */
 export function releasesOf(bundle, events, arm) {
-  /** @type {Map<string, number>} */
+  /** @type {Map<string, import("./almanac.js").Return>} */
   const days = new Map();
-  const released = events.filter((one) => one.kind === "hold_released" && one.body?.arms?.[arm]);
+  const released = inForce(events).filter((one) => one.kind === ONLY_THE_PRACTICE_WRITES && one.body.arms[arm]);
   const sharp = released.length > 0 ? sharpEntries(bundle, events, arm) : [];
   for (const { on, body } of released) {
-    const { rung, covers } = body.arms[arm];
+    const { rung, range, covers } = body.arms[arm];
     const isCovering = sharp.every((entry) => entry.on >= on || covers.includes(entry.id));
-    if (isCovering) days.set(on, Math.min(rung, days.get(on) ?? rung));
+    const other = days.get(on);
+    const isLess = !other || rung < other.rung || (rung === other.rung && range < other.range);
+    if (isCovering && isLess) days.set(on, { rung, range });
   }
   return days;
 }
 
 /**
- * @param {{cube: string}} bundle
+ * @param {any} bundle
  * @param {Event[]} events
  * @param {string} arm
  * @returns {{id: string, on: string}[]} every entry that alone makes a day sharp, and the day it speaks of
  */
 function sharpEntries(bundle, events, arm) {
   return inForce(events).flatMap((event) => {
-    const [on, facts] = told(event, arm);
-    const isSharp = on && responseOf(bundle, merge(NOTHING_YET, facts), null) === "sharp";
+    const [on, known] = saidBy(event, arm);
+    const isSharp = on && responseOf(bundle, { ...NOTHING_YET, ...known }, null) === "sharp";
     return isSharp ? [{ id: event.id, on }] : [];
   });
 }
@@ -92,49 +134,66 @@ export function eventsOn(events, kind, on) {
  * @returns {string|null} the day on which the first routine was received
  */
 export function firstDay(events) {
-  const days = events.filter((event) => event.kind === "routine_received").map((event) => event.on);
-  return days.sort()[0] ?? null;
+  const received = events.filter(({ kind, body }) => kind === "routine_received" && fitsKind(kind, body));
+  return received.map(({ on }) => on).sort()[0] ?? null;
 }
 
 /**
  * What one event says of which day.
- * @param {Event} event
+ * @param {Event} event one that holds
  * @param {string} arm
- * @returns {[string|null, Partial<Facts>]}
+ * @returns {[string|null, Partial<Known>]}
  */
-function told(event, arm) {
-  const own = event.body?.arms?.[arm];
-  if (event.kind === "session_finished" && own) {
-    const warmed = event.body.ways?.includes("before_sport") ? 1 : 0;
-    return [event.on, { sessions: 1, warmed, during: own.worst, sharp: own.sharp }];
-  }
-  if (event.kind === "morning_reported" && own) {
-    return [addDays(event.on, -1), { morning: own.pain, sharp: own.sharp }];
-  }
-  if (event.kind === "warning_raised" && event.body.arms.includes(arm)) return [event.on, { sharp: true }];
-  return [null, {}];
+function saidBy({ kind, on, body }, arm) {
+  if (kind === "warning_raised") return body.arms.includes(arm) ? [on, { sharp: true }] : [null, {}];
+  const own = kind === "session_finished" || kind === "morning_reported" ? body.arms[arm] : null;
+  if (!own) return [null, {}];
+  if (kind === "session_finished") return [on, saidBySession(own, body.ways ?? [])];
+  return [addDays(on, -1), { morning: own.pain, sharp: own.sharp ?? false }];
 }
 
 /**
- * @param {Facts} one
- * @param {Partial<Facts>} other
- * @returns {Facts}
+ * @param {{worst?: number|null, sharp?: boolean, sets: {movement: string, reps: number, share: number}[]}} own what it says of
+ *   one arm
+ * @param {string[]} ways
+ * @returns {Partial<Known>}
+ */
+function saidBySession({ worst = null, sharp = false, sets }, ways) {
+  const sessions = sets.some(({ reps }) => reps > 0) ? 1 : 0;
+  const shares = summed(sets.map(({ movement, reps, share }) => [movement, reps > 0 ? share : 0]));
+  const warmed = ways.includes("before_sport") ? sessions : 0;
+  return { sessions, warmed, shares, during: worst, isUnrated: sessions > 0 && worst === null, sharp };
+}
+
+/**
+ * @param {Known} one
+ * @param {Partial<Known>} other
+ * @returns {Known}
  */
 function merge(one, other) {
   return {
     sessions: one.sessions + (other.sessions ?? 0),
-    warmed: (one.warmed ?? 0) + (other.warmed ?? 0),
-    during: worst(one.during, other.during ?? null),
-    morning: worst(one.morning, other.morning ?? null),
+    warmed: one.warmed + (other.warmed ?? 0),
+    shares: summed([...one.shares, ...(other.shares ?? [])]),
+    during: higher(one.during, other.during ?? null),
+    isUnrated: one.isUnrated || other.isUnrated === true,
+    morning: higher(one.morning, other.morning ?? null),
     sharp: one.sharp || other.sharp === true,
   };
+}
+
+/** @param {[string, number][]} shares by movement, which may come more than once @returns {Map<string, number>} */
+function summed(shares) {
+  const sums = new Map();
+  for (const [movement, share] of shares) sums.set(movement, (sums.get(movement) ?? 0) + share);
+  return sums;
 }
 
 /**
  * @param {number|null} one
  * @param {number|null} other
  */
-function worst(one, other) {
+function higher(one, other) {
   return one === null ? other : other === null ? one : Math.max(one, other);
 }
 
@@ -147,10 +206,9 @@ function isCorrection(event) {
  * @param {string} kind
  * @param {any} body null withdraws the entry
  */
-function fits(kind, body) {
-  if (body === null) return true;
-  if (kind === "session_finished" || kind === "morning_reported") return typeof body?.arms === "object";
-  return kind === "warning_raised" ? Array.isArray(body?.arms) : kind !== "entry_corrected";
+function mayReplace(kind, body) {
+  if (kind === "entry_corrected" || kind === ONLY_THE_PRACTICE_WRITES) return false;
+  return body === null || fitsKind(kind, body);
 }
 
 /**

@@ -11,18 +11,31 @@
 import { tomorrowIf } from "./today.js";
 
 const RATINGS = Array.from({ length: 11 }, (_, rating) => rating);
-const GENTLEST_FIRST = ["settled", "missed", "unreported", "tender", "flared", "sharp"];
+const GENTLEST_FIRST = [
+  "settled",
+  "missed",
+  "partly",
+  "unreported",
+  "aching",
+  "aching_untold",
+  "tender",
+  "tender_over",
+  "sore",
+  "flared",
+  "flared_idle",
+  "sharp",
+];
 
 /**
  * @param {any} bundle
- * @param {import("./today.js").ArmDay} day
+ * @param {import("./today.js").ArmDay} day where a session is still to come, it is supposed that enough will be done
  * @returns {Branch[]} gentlest report first; at most one for each response
  */
 export function branchesOf(bundle, day) {
   const worsts = possibleWorsts(day);
-  const sessions = day.isOffered || day.done > 0 ? 1 : 0;
+  const done = day.isOffered ? "enough" : day.facts.done;
   /** @param {number|null} during @param {number|null} morning */
-  const outcome = (during, morning) => tomorrowIf(bundle, day, { ...day.facts, sessions, during, morning });
+  const outcome = (during, morning) => tomorrowIf(bundle, day, { ...day.facts, done, during, morning });
   const byDuring = worsts.map((during) => outcome(during, 0));
   const byMorning = RATINGS.map((morning) => outcome(worsts[0], morning));
   const unreported = asks(outcome(worsts[0], null).dose);
@@ -31,18 +44,18 @@ export function branchesOf(bundle, day) {
     during: worsts.length > 1 ? spanOf(byDuring, worsts, dose) : null,
     morning: spanOf(byMorning, RATINGS, dose),
     isBest: place === 0,
-    orNoReport: place > 0 && sessions > 0 && asks(dose) === unreported,
+    orNoReport: place > 0 && done !== "none" && asks(dose) === unreported,
   }));
 }
 
 /**
  * The worst ratings that today can still end with.
  * @param {import("./today.js").ArmDay} day
- * @returns {(number|null)[]} one alone where no session is to come
+ * @returns {(number|null)[]} one alone where no session is to come, nor one to be rated
  */
-function possibleWorsts(day) {
-  if (day.isOffered) return RATINGS.filter((rating) => rating >= (day.facts.during ?? 0));
-  return [day.done > 0 ? day.facts.during : null];
+function possibleWorsts({ isOffered, isRating, facts }) {
+  if (!isOffered && !isRating) return [facts.during];
+  return RATINGS.filter((rating) => rating >= (facts.during ?? 0));
 }
 
 /**

@@ -5,9 +5,9 @@
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {{status: "ready"|"running"|"paused"|"ended", atMs: number, since: number, workedMs: number,
- *   begun: number[], done: number[], gaps: [number, number][], ended: string, why: string}} Session
+ *   begun: number[], done: number[], reps: Record<number, number>, gaps: [number, number][], ended: string, why: string}} Session
  *   atMs: the place at the instant `since`; workedMs: time spent playing; begun, done: indices of the working steps;
- *   gaps: [second of the session, seconds away]
+ *   reps: by step, the whole reps that were played of it; gaps: [second of the session, seconds away]
  * @typedef {{kind: "start"|"resume", mono: number, leadMs?: number}
  *   | {kind: "pause"|"back"|"rep", mono: number}
  *   | {kind: "skip", mono: number, to?: number}
@@ -15,7 +15,7 @@
  *   | {kind: "end", mono: number, ended: string, why: string}} Happening
  */
 
-import { gateAfter, isWork, stateAt, stepStarts, totalMs } from "./timeline.js";
+import { gateAfter, isWork, repsIn, stateAt, stepStarts, totalMs } from "./timeline.js";
 
 export { stateAt, stepStarts, totalMs };
 
@@ -34,6 +34,7 @@ export function newSession(kept = {}) {
     workedMs: 0,
     begun: [],
     done: [],
+    reps: {},
     gaps: [],
     ended: "",
     why: "",
@@ -129,7 +130,25 @@ export function settle(steps, session, mono) {
     workedMs: session.workedMs + worked,
     begun: merged(session.begun, passed),
     done: merged(session.done, finished),
+    reps: withReps(steps, session, to, passed),
   };
+}
+
+/**
+ * Each way through a step adds the reps that it finished; a rep that was left in the middle adds nothing.
+ * @param {Step[]} steps
+ * @param {Session} session
+ * @param {number} to the place that it has come to
+ * @param {number[]} passed the working steps on the way there
+ * @returns {Session["reps"]}
+ */
+function withReps(steps, { reps, atMs }, to, passed) {
+  const starts = stepStarts(steps);
+  const added = passed.map((i) => {
+    const [before, now] = [atMs, to].map((ms) => repsIn(steps[i], ms - starts[i]));
+    return [i, (reps[i] ?? 0) + now - before];
+  });
+  return added.length ? { ...reps, ...Object.fromEntries(added) } : reps;
 }
 
 /**
@@ -144,7 +163,8 @@ function counted(steps, session) {
   const end = stepStarts(steps)[step + 1];
   const atMs = Math.min(Math.ceil(gateAfter(steps, session.atMs) + 1), end);
   const begun = merged(session.begun, [step]);
-  return { ...session, atMs, begun, done: atMs === end ? merged(session.done, [step]) : session.done };
+  const reps = withReps(steps, session, atMs, [step]);
+  return { ...session, atMs, begun, done: atMs === end ? merged(session.done, [step]) : session.done, reps };
 }
 
 /** @param {Session} session @param {number} awaySeconds @returns {Session} */

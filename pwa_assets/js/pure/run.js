@@ -4,15 +4,17 @@
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("./player.js").Session} Session
  * @typedef {{on: string, routineVersion: number, bundleHash: string, steps: Step[],
- *   arms: {arm: string, dose: any, sheet: any[], isFirst?: boolean, isAfterSport?: boolean}[]}} Plan
+ *   arms: {arm: string, dose: any, sheet: any[], isFirst?: boolean, isAfterSport?: boolean}[],
+ *   repWork: import("./work_done.js").RepWork}} Plan repWork: what a rep is worth, by the bundle of that day
  * @typedef {{id: string, on: string, plan: Plan, step: number, activeMs: number, workedMs: number, wallAt: number,
- *   begun: number[], done: number[], gaps: [number, number][], ended: string, why: string, sharpArm: string, entry?: string,
- *   eased?: import("./easing.js").Eased[], ways?: string[], draft: {ratings: Record<string, number>, note: string}}} Run
+ *   begun: number[], done: number[], reps: Record<number, number>, gaps: [number, number][], ended: string, why: string,
+ *   sharpArm: string, entry?: string, eased?: import("./easing.js").Eased[], ways?: string[], draft: {ratings: Record<string, number>, note: string}}} Run
  *   activeMs: the place on the whole plan; wallAt: the clock on the wall when it was written; entry: its id in the log, once there
  */
 
 import { newSession } from "./player.js";
 import { isWork, stateAt, stepStarts } from "./timeline.js";
+import { playedSets } from "./work_done.js";
 
 const MOST_NOTE = 280;
 
@@ -35,6 +37,7 @@ export function newRun(plan, id) {
     wallAt: 0,
     begun: [],
     done: [],
+    reps: {},
     gaps: [],
     ended: "",
     why: "",
@@ -52,7 +55,7 @@ export function newRun(plan, id) {
  * @returns {Run}
  */
 export function runOf(run, session, wallAt) {
-  const { atMs, workedMs, begun, done, gaps, ended, why } = session;
+  const { atMs, workedMs, begun, done, reps, gaps, ended, why } = session;
   const { step } = stateAt(run.plan.steps, atMs);
   return {
     ...run,
@@ -61,6 +64,7 @@ export function runOf(run, session, wallAt) {
     workedMs,
     begun,
     done,
+    reps,
     gaps,
     ended,
     why,
@@ -76,7 +80,7 @@ export function runOf(run, session, wallAt) {
  * @returns {Session} paused
  */
 export function sessionOf(run, how, wallNow) {
-  const { activeMs, workedMs, begun, done, gaps } = run;
+  const { activeMs, workedMs, begun, done, reps, gaps } = run;
   const away = Math.max(0, Math.round((wallNow - run.wallAt) / 1000));
   const atMs = how === "restart" ? stepStarts(run.plan.steps)[run.step] : activeMs;
   /** @type {[number, number][]} */
@@ -87,6 +91,7 @@ export function sessionOf(run, how, wallNow) {
     workedMs,
     begun,
     done,
+    reps,
     gaps: all,
   });
 }
@@ -117,18 +122,19 @@ export function armNow({ plan, step, begun }) {
 /**
  * The body of session_finished. A sharp arm is named even where it had not begun.
  * @param {Run} run
- * @returns {{routine: number, arms: Record<string, {worst: number|null, sharp: boolean}>, asked_steps: number,
- *   done_steps: number, active_seconds: number, ended: string, why: string, note: string, gaps: [number, number][],
- *   eased: import("./easing.js").Eased[], ways: string[]}}
+ * @returns {{routine: number, arms: Record<string, {worst: number|null, sharp: boolean,
+ *   sets: import("./work_done.js").PlayedSet[]}>, asked_steps: number, done_steps: number, active_seconds: number,
+ *   ended: string, why: string, note: string, gaps: [number, number][], eased: import("./easing.js").Eased[], ways: string[]}}
  */
 export function finishedBody(run) {
   const sharp = armsOf(run.sharpArm);
-  const arms = new Set([...workedArms(run), ...sharp]);
+  const arms = [...new Set([...workedArms(run), ...sharp])].map((arm) => {
+    const worst = run.draft.ratings[arm] ?? null;
+    return [arm, { worst, sharp: sharp.includes(arm), sets: playedSets(run, arm) }];
+  });
   return {
     routine: run.plan.routineVersion,
-    arms: Object.fromEntries(
-      [...arms].map((arm) => [arm, { worst: run.draft.ratings[arm] ?? null, sharp: sharp.includes(arm) }]),
-    ),
+    arms: Object.fromEntries(arms),
     asked_steps: run.plan.steps.filter(isWork).length,
     done_steps: run.done.length,
     active_seconds: Math.round(run.workedMs / 1000),

@@ -18,6 +18,8 @@ const PHASES = {
   hold: "hold",
   done: "done",
 };
+/** A rep of a third of a second has no exact length in milliseconds: so much of a rep is no difference. */
+const CLOSE = 1e-6;
 const WORK = new Set(["warm_up", "reps", "hold"]);
 /** Asked for in every frame, and always the same for the same steps. @type {WeakMap<Step[], number[]>} */
 const STARTS = new WeakMap();
@@ -106,6 +108,17 @@ export function repTimes({ seconds, reps, up, down }) {
     repMs,
     upMs: up + down > 0 ? (repMs * up) / (up + down) : repMs / 2,
   };
+}
+
+/**
+ * @param {Step} step
+ * @param {number} ms of active time from its start; before 0 counts as 0, past its end as the end
+ * @returns {number} the whole reps that are finished by then, 0 where nothing is counted
+ */
+export function repsIn(step, ms) {
+  if (!step.reps) return 0;
+  const finished = Math.floor(ms / repTimes(step).repMs + CLOSE);
+  return Math.min(step.reps, Math.max(0, finished));
 }
 
 /**

@@ -1,17 +1,19 @@
 /**
  * Today, arm by arm: what is asked, what is done, and the session to play. Only look-ups and counting.
  *
- * @typedef {import("./almanac.js").Day & {arm: string, facts: import("./almanac.js").Facts,
- *   yesterday: import("./almanac.js").Facts, asked: number, done: number, isOffered: boolean}} ArmDay
+ * @typedef {import("./course.js").Day & {arm: string, facts: import("./almanac.js").Facts,
+ *   yesterday: import("./almanac.js").Facts, asked: number, done: number, isOffered: boolean, isRating?: boolean}} ArmDay
+ *   isRating: a session of today is over, and its rating is being asked for
  */
 
-import { doseOf, follow, NOTHING_YET, nextOf, responseOf } from "./almanac.js";
+import { countedUnder, doseOf, NOTHING_YET, nextOf, responseOf } from "./almanac.js";
+import { follow } from "./course.js";
 import { factsOf, releasesOf } from "./daybook.js";
 import { addDays } from "./local_day.js";
 
 /**
  * @param {any} bundle
- * @param {Record<string, import("./almanac.js").Anchor>} anchors by arm
+ * @param {Record<string, import("./course.js").Anchor>} anchors by arm
  * @param {import("./daybook.js").Event[]} events
  * @param {string} today
  * @returns {ArmDay[]} in the bundle's order of arms
@@ -33,7 +35,7 @@ export function armDays(bundle, anchors, events, today) {
 /**
  * Whether this morning's report can still change what today asks of an arm.
  * @param {any} bundle
- * @param {import("./almanac.js").Anchor} anchor
+ * @param {import("./course.js").Anchor} anchor
  * @param {import("./daybook.js").Event[]} events
  * @param {string} today
  * @param {string} arm
@@ -71,8 +73,7 @@ function sheetOf(bundle, dose) {
  * @param {any} bundle
  * @param {ArmDay[]} days
  * @param {string} today
- * @returns {{on: string, routineVersion: number, bundleHash: string,
- *   arms: {arm: string, dose: any, sheet: any[], isFirst: boolean, isAfterSport: boolean}[], steps: any[]}|null}
+ * @returns {(import("./run.js").Plan & {arms: {isFirst: boolean, isAfterSport: boolean}[]})|null}
  *   isFirst: nothing is done yet today; isAfterSport: only the warm-up before sport is
  */
 export function planOf(bundle, days, today) {
@@ -84,7 +85,8 @@ export function planOf(bundle, days, today) {
     });
   if (arms.length === 0) return null;
   const steps = joinSheets(bundle, arms);
-  return { on: today, routineVersion: bundle.routine.version, bundleHash: bundle.hash, arms, steps };
+  const { routine, hash, rep_work } = bundle;
+  return { on: today, routineVersion: routine.version, bundleHash: hash, arms, steps, repWork: rep_work };
 }
 
 /**
@@ -102,16 +104,16 @@ export function joinSheets(bundle, arms) {
 }
 
 /**
- * The state and dose of tomorrow, were a report to come out so.
+ * The dose of tomorrow, were a report to come out so.
  * @param {any} bundle
- * @param {{state: number, before: number|null}} day
+ * @param {{position: import("./almanac.js").Position, dose: any, before: number|null}} day
  * @param {import("./almanac.js").Facts} facts of today, with the morning that is supposed
  * @returns {{response: string, dose: any, why: string[]}}
  */
 export function tomorrowIf(bundle, day, facts) {
-  const response = responseOf(bundle, facts, day.before);
-  const { state, why } = nextOf(bundle, day.state, response);
-  return { response, dose: doseOf(bundle, state), why };
+  const response = responseOf(bundle, countedUnder(day.dose, facts), day.before);
+  const { position, why } = nextOf(bundle, day.position, response);
+  return { response, dose: doseOf(bundle, position), why };
 }
 
 /** @param {any} dose */

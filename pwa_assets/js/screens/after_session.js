@@ -6,6 +6,7 @@ import * as tomorrow from "../parts/day_tomorrow.js";
 import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
 import { createScale } from "../parts/scale.js";
 import { accountOf, finishedBody, TakenError, workedArms } from "../pure/run.js";
+import { armDays } from "../pure/today.js";
 
 /** @typedef {import("../pure/run.js").Run} Run */
 /** @typedef {{arm: string, scale: import("../parts/scale.js").Scale}[]} Scales */
@@ -69,7 +70,7 @@ function ask(root, edges, run, signal) {
 }
 
 /**
- * What tomorrow depends on, as the day page tells it, for the arms that worked.
+ * What tomorrow depends on, as the day page tells it, for the arms that worked; what was done counts, its rating is open.
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
  * @param {Run} run
@@ -77,12 +78,26 @@ function ask(root, edges, run, signal) {
  */
 async function showTomorrow(root, edges, run, signal) {
   const snapshot = await edges.store.snapshot();
-  const days = snapshot.days.filter(({ arm, isHeldNow }) => workedArms(run).includes(arm) && !isHeldNow);
+  const days = daysAfter(snapshot, run).filter(({ arm, isHeldNow }) => workedArms(run).includes(arm) && !isHeldNow);
   // Of a session that is answered for on a later day, this morning has asked already.
-  if (signal.aborted || run.on !== snapshot.today || !snapshot.bundle || days.length === 0) return;
+  if (signal.aborted || run.on !== snapshot.today || days.length === 0) return;
   const part = one(root, '[data-part="tomorrow"]');
   tomorrow.draw(part, /** @type {any} */ ({ ...snapshot, days }), edges);
   part.hidden = false;
+}
+
+/**
+ * Today as it stands once this session is in the log.
+ * @param {Awaited<ReturnType<import("../edges/store.js").Store["snapshot"]>>} snapshot
+ * @param {Run} run
+ * @returns {import("../pure/today.js").ArmDay[]}
+ */
+function daysAfter({ bundle, anchors, events, today }, run) {
+  const ratings = Object.fromEntries(workedArms(run).map((arm) => [arm, 0]));
+  const body = finishedBody({ ...run, draft: { ...run.draft, ratings } });
+  const own = { id: run.id, kind: "session_finished", v: 1, on: run.on, at: "", zone: "", seq: 1, body };
+  const days = bundle ? armDays(bundle, anchors, [...events, own], today) : [];
+  return days.map((day) => ({ ...day, isRating: true }));
 }
 
 /** @param {Run} run @param {import("../edges/words.js").Words} words what was asked and what became of it, a line each */

@@ -1,7 +1,7 @@
 /**
  * The day page: one page a day, its parts in the order in which they are needed.
  *
- * @typedef {{today: string, bundle: any, anchors: Record<string, import("../pure/almanac.js").Anchor>,
+ * @typedef {{today: string, bundle: any, anchors: Record<string, import("../pure/course.js").Anchor>,
  *   events: import("../pure/daybook.js").Event[], run: any, days: import("../pure/today.js").ArmDay[], waiting: number,
  *   lastSyncAt: number|null, link: string, isNewer: boolean, awaitsReport: boolean, skipReport(): void,
  *   plan: import("../pure/run.js").Plan|null, ways: import("../pure/ways.js").Ways, isHeard: boolean}} Context

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { eased, easings, IN_ORDER, workFrom } from "../../../pwa_assets/js/pure/easing.js";
 import { joinSheets } from "../../../pwa_assets/js/pure/today.js";
-import { golden, sheetOf } from "../builders.js";
+import { golden, planWith, sheetOf } from "../builders.js";
 
 const SESSION = golden("session.json");
 const LOADS = SESSION.doses.flatMap((/** @type {any} */ dose) =>
@@ -23,7 +23,7 @@ function heaviest() {
     const set = dose.sets.find((/** @type {any} */ one) => one.movement === step.movement && step.reps);
     return { ...step, load_kg: set?.load_kg ?? 0 };
   });
-  return { on: "2026-03-02", routineVersion: 1, bundleHash: "", arms, steps };
+  return planWith(steps, arms);
 }
 
 const PLAN = heaviest();
@@ -41,7 +41,7 @@ test("everything that can be eased is offered, in the practice's order", () => {
 });
 
 test("each easing takes the next smaller that some dose asks", () => {
-  const [before, now] = [PLAN.steps[FIRST_SET], after(["range", "load", "reps"]).steps[FIRST_SET]];
+  const [before, now] = [/** @type {any} */ (PLAN.steps[FIRST_SET]), after(["range", "load", "reps"]).steps[FIRST_SET]];
   assert.deepEqual([before.range, now.range], [1, 0.75]);
   assert.equal(now.load_kg, Math.max(...LOADS.filter((/** @type {number} */ load) => load < before.load_kg)));
   assert.ok(now.reps < before.reps);

@@ -3,7 +3,7 @@ import { test } from "node:test";
 import { playedDose } from "../../../pwa_assets/js/pure/played_dose.js";
 import { joinSheets } from "../../../pwa_assets/js/pure/today.js";
 import { PLAIN, shaped } from "../../../pwa_assets/js/pure/ways.js";
-import { golden, sheetOf } from "../builders.js";
+import { golden, planWith, sheetOf } from "../builders.js";
 
 const SESSION = golden("session.json");
 const DOSE = SESSION.doses.findLast(
@@ -13,8 +13,7 @@ const DOSE = SESSION.doses.findLast(
 /** @param {object} ways @param {object} [other] of each arm @returns {any[]} the steps that are played */
 function played(ways, other = {}) {
   const arms = ["right", "left"].map((arm) => ({ arm, dose: DOSE, sheet: sheetOf(SESSION, DOSE), ...other }));
-  const plan = { on: "", routineVersion: 1, bundleHash: "", arms, steps: joinSheets(SESSION, arms) };
-  return shaped(SESSION, plan, { ...PLAIN, ...ways }).steps;
+  return shaped(SESSION, planWith(joinSheets(SESSION, arms), arms), { ...PLAIN, ...ways }).steps;
 }
 
 /** @param {any} dose */

@@ -94,6 +94,53 @@ test("a step that is done again counts once, and the time spent on it twice", ()
   assert.deepEqual([again.done, again.begun, again.workedMs], [[REPS], [REPS], 40_500]);
 });
 
+test("reps are counted as they end, however often the account is brought up to now", () => {
+  const running = played([at("start", 0)]);
+  const seen = [10_000, 14_999, 15_000, 24_999, 25_000, 29_999, 30_000, LONG_AFTER].map((mono) => {
+    return settle(STEPS, running, mono).reps[REPS] ?? 0;
+  });
+  assert.deepEqual(seen, [0, 0, 1, 2, 3, 3, 4, 4]);
+  let often = running;
+  for (let mono = 0; mono <= 24_999; mono += 333) often = settle(STEPS, often, mono);
+  assert.equal(often.reps[REPS], 2);
+  assert.equal(settle(STEPS, running, LONG_AFTER).reps[HOLD], 0);
+});
+
+test("a rep that a pause cuts in two is one rep", () => {
+  const cut = played([at("start", 0), at("pause", 13_000), at("resume", 90_000), at("pause", 92_000)]);
+  assert.equal(cut.reps[REPS], 1);
+});
+
+test("a step that is begun again adds the whole reps of both ways through it", () => {
+  // Twelve seconds of it, then seven: two reps and one, and nothing for the halves.
+  const again = played([at("start", 0), at("back", 22_000), at("skip", 29_000)]);
+  assert.deepEqual([again.reps[REPS], again.done], [3, []]);
+});
+
+test("a skip from the middle of a rep adds nothing for that rep, and none for what it skips", () => {
+  const skipped = played([at("start", 0), at("skip", 18_000), at("skip", 19_000), at("pause", 19_500)]);
+  assert.deepEqual(skipped.reps, { [REPS]: 1, [HOLD]: 0 });
+});
+
+test("a rep of a third of a second less or more is counted at its end", () => {
+  const steps = [reps(3, { seconds: 10 })];
+  const running = played([at("start", 0)], steps);
+  assert.deepEqual(
+    [3333, 3334, 6666, 6667, 10_000].map((mono) => settle(steps, running, mono).reps[0]),
+    [0, 1, 1, 2, 3],
+  );
+});
+
+test("at one's own pace a rep counts once it is said to be done", () => {
+  const steps = [reps(3, { seconds: 10, isGated: true }), step("rest", 20)];
+  const counted = (/** @type {Happening[]} */ ...happenings) =>
+    settle(steps, played([at("start", 0), ...happenings], steps), LONG_AFTER).reps[0];
+  assert.equal(counted(), 0);
+  assert.equal(counted(at("rep", 100)), 1);
+  assert.equal(counted(at("rep", 100), at("rep", 60_000)), 2);
+  assert.equal(counted(at("rep", 100), at("rep", 200), at("rep", 300)), 3);
+});
+
 test("an interruption pauses and is told once, with its length put right later", () => {
   const cut = played([at("start", 0), at("interrupt", 12_400, { awaySeconds: 4 })]);
   assert.deepEqual([cut.status, cut.atMs, cut.gaps], ["paused", 12_400, [[12, 4]]]);
@@ -149,6 +196,7 @@ test("whatever happens in whatever order, the account adds up", () => {
       assert.ok(after.workedMs === before.workedMs && after.workedMs <= mono);
       assert.ok(before.done.every((i) => after.done.includes(i)));
       assert.ok(after.done.every((i) => after.begun.includes(i)));
+      assert.ok(after.begun.every((i) => (before.reps[i] ?? 0) <= after.reps[i]));
       assert.deepEqual(
         after.done,
         [...new Set(after.done)].sort((a, b) => a - b),

@@ -11,7 +11,7 @@ import {
   sessionOf,
   workedArms,
 } from "../../../pwa_assets/js/pure/run.js";
-import { reps, shortSession, step } from "../builders.js";
+import { planWith, reps, shortSession, step } from "../builders.js";
 
 const WALL = 1_772_474_400_000;
 const STEPS = [
@@ -20,7 +20,7 @@ const STEPS = [
   reps(2, { arm: "left" }),
   step("done", 0, { arm: "left" }),
 ];
-const PLAN = { on: "2026-03-02", routineVersion: 3, bundleHash: "ab12", arms: [], steps: STEPS };
+const PLAN = planWith(STEPS);
 
 /** The run after so many milliseconds of playing. @param {number} ms */
 function after(ms) {
@@ -67,7 +67,10 @@ test("the arm of now is the one at work, in a rest the one that rests, and eithe
 test("what goes into the log is what was done of what was asked", () => {
   const run = { ...after(96_000), ended: "completed", draft: { ratings: { right: 3 }, note: `  ${"x".repeat(400)}` } };
   const body = finishedBody(run);
-  assert.deepEqual(body.arms, { right: { worst: 3, sharp: false }, left: { worst: null, sharp: false } });
+  assert.deepEqual(body.arms, {
+    right: { worst: 3, sharp: false, sets: [] },
+    left: { worst: null, sharp: false, sets: [] },
+  });
   assert.deepEqual([body.routine, body.asked_steps, body.done_steps, body.active_seconds], [3, 3, 2, 96]);
   assert.deepEqual([body.ended, body.why, body.note.length], ["completed", "", 280]);
 });
@@ -89,7 +92,8 @@ test("a run that nobody ended was stopped by an interruption", () => {
 
 test("a sharp arm is named even where it had not begun", () => {
   const body = finishedBody({ ...after(33_000), ended: "sharp", sharpArm: "left" });
-  assert.deepEqual(body.arms, { right: { worst: null, sharp: false }, left: { worst: null, sharp: true } });
+  const sets = /** @type {any[]} */ ([]);
+  assert.deepEqual(body.arms, { right: { worst: null, sharp: false, sets }, left: { worst: null, sharp: true, sets } });
   const both = finishedBody({ ...after(5000), ended: "sharp", sharpArm: "both" });
   assert.deepEqual(
     Object.values(both.arms).map(({ sharp }) => sharp),

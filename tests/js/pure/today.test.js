@@ -1,59 +1,22 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { armDays, joinSheets, planOf, tomorrowIf } from "../../../pwa_assets/js/pure/today.js";
+import { NOTHING_YET } from "../../../pwa_assets/js/pure/almanac.js";
+import { armDays, dependsOnMorning, joinSheets, planOf, tomorrowIf } from "../../../pwa_assets/js/pure/today.js";
 import { step } from "../builders.js";
+import { anchorAt, BUNDLE, event, FIRST, HELD, RESTING, sessionBody, sets } from "../small_bundle.js";
 
 const TODAY = "2026-03-02";
-const CALM = { sessions: 1, during: 2, morning: 1, sharp: false };
-const [TRAINING, RESTING, HELD] = [0, 1, 2];
+const CALM = { ...NOTHING_YET, sessions: 1, done: /** @type {const} */ ("enough"), during: 2, morning: 1 };
 
-/** The smallest bundle there can be: a training day, a resting one, a hold; only a flare or sharp pain leaves training. */
-const BUNDLE = {
-  arms: ["right", "left"],
-  hash: "ab12",
-  routine: { version: 3 },
-  cube: "s".repeat(13 * 12 * 12),
-  ends_day: ["sharp", "flared"],
-  almanac: {
-    responses: ["settled", "flared", "sharp"],
-    // Told by distance: settled leads to training, flared to rest, sharp to the hold; a hold stays.
-    next: [
-      [TRAINING, 0, HELD],
-      [RESTING, 0, 1],
-      [HELD, 0, 0],
-    ],
-    why: [0, 0, 0],
-    whys: [[["climb"], ["rest-and-ease"], ["stop"]]],
-    dose: [0, 1, 2],
-    mode: ["training", "resting", "held"],
-    released: [TRAINING],
-  },
-  doses: [
-    { mode: "training", sessions: 2, sheet: 0 },
-    { mode: "resting", sessions: 0, sheet: null },
-    { mode: "held", sessions: 0, sheet: null },
-  ],
-  sheets: [[0, 1]],
-  steps: [step("hold", 30), step("done", 0)],
-  change_arm: { right: step("change_arm", 15), left: step("change_arm", 15) },
-};
-
-/** @param {number} state */
-const anchor = (state) => ({
-  on: TODAY,
-  before: null,
-  states: [state, state, state],
-  why: [["climb"], ["climb"], ["stop"]],
-});
+/** @param {number} row */
+const anchor = (row) => anchorAt(row, TODAY);
 
 /** @param {number} seq @param {string} arm @param {object} [own] @param {object} [other] */
-function finished(seq, arm, own = {}, other = {}) {
-  const body = { arms: { [arm]: { worst: 2, sharp: false, ...own } }, ...other };
-  return { id: `id-${seq}`, kind: "session_finished", v: 1, on: TODAY, at: "", zone: "", seq, body };
-}
+const finished = (seq, arm, own = {}, other = {}) =>
+  event(seq, "session_finished", TODAY, sessionBody({ [arm]: own }, other));
 
 /** @param {any[]} events @param {any} [anchors] */
-const days = (events, anchors = { right: anchor(TRAINING), left: anchor(TRAINING) }) =>
+const days = (events, anchors = { right: anchor(FIRST), left: anchor(FIRST) }) =>
   armDays(BUNDLE, anchors, events, TODAY);
 
 test("each arm is offered its sessions until they are done, whatever the other does", () => {
@@ -74,6 +37,11 @@ test("a warm-up before sport is asked besides the day's sessions", () => {
   assert.deepEqual([right.done, right.asked, right.isOffered], [1, 3, true]);
 });
 
+test("a session in which nothing was done is still to be done", () => {
+  const [right] = days([finished(1, "right", { sets: sets(0, 0) })]);
+  assert.deepEqual([right.done, right.isOffered], [0, true]);
+});
+
 test("after sharp pain the arm is held at once and the other arm goes on", () => {
   const [right, left] = days([finished(1, "right", { sharp: true })]);
   assert.deepEqual([right.isHeldNow, right.hasEnded, right.isOffered], [true, true, false]);
@@ -92,6 +60,7 @@ test("an arm that rests, is held, or has no anchor is offered nothing", () => {
 test("the session joins the arms that are offered one, and there is none where none is", () => {
   const plan = planOf(BUNDLE, days([]), TODAY);
   assert.deepEqual([plan?.on, plan?.routineVersion, plan?.bundleHash], [TODAY, 3, "ab12"]);
+  assert.equal(plan?.repWork, BUNDLE.rep_work);
   assert.deepEqual(
     plan?.steps.map(({ kind, arm }) => `${arm} ${kind}`),
     ["right hold", "left change_arm", "left hold", "left done"],
@@ -142,4 +111,32 @@ test("tomorrow is looked up for a report that is only supposed", () => {
     [told({ sharp: true }).response, told({ sharp: true }).dose.mode, told({ sharp: true }).why],
     ["sharp", "held", ["stop"]],
   );
+});
+
+test("enough on a day that asks nothing is looked up as a part", () => {
+  const [training] = days([]);
+  const [resting] = days([], { right: anchor(RESTING) });
+  assert.deepEqual(
+    [training, resting].map((day) => tomorrowIf(BUNDLE, day, CALM).response),
+    ["settled", "partly"],
+  );
+});
+
+test("today waits for the morning's report only where it can change what is asked", () => {
+  const waits = (/** @type {any[]} */ events, /** @type {any} */ from = anchor(FIRST)) =>
+    dependsOnMorning(BUNDLE, from, events, TODAY, "right");
+  const turning = anchor(FIRST);
+  turning.states[turning.why.length - 1] = [RESTING, 0, 0];
+  assert.equal(waits([]), false);
+  assert.equal(waits([], turning), true);
+  const report = event(1, "morning_reported", TODAY, { arms: { right: { pain: 1 } } });
+  assert.equal(waits([report], turning), false);
+});
+
+test("a release of today is no promise for a sharp morning that nobody has told of yet", () => {
+  const from = anchor(FIRST);
+  const [sharp] = [BUNDLE.almanac.responses.indexOf("sharp")];
+  from.states[sharp] = [HELD, 0, 0];
+  const release = event(1, "hold_released", TODAY, { arms: { right: { rung: 1, range: 0.5, covers: [] } } });
+  assert.equal(dependsOnMorning(BUNDLE, from, [release], TODAY, "right"), true);
 });

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { joinSheets } from "../../../pwa_assets/js/pure/today.js";
 import { loggedWays, offeredBy, PLAIN, shaped, waysFrom } from "../../../pwa_assets/js/pure/ways.js";
-import { golden, sheetOf } from "../builders.js";
+import { golden, planWith, sheetOf } from "../builders.js";
 
 const SESSION = golden("session.json");
 const DOSE = SESSION.doses.findLast(
@@ -19,7 +19,7 @@ function planFor(arms, other = {}) {
     isAfterSport: false,
     ...other,
   }));
-  return { on: "2026-03-02", routineVersion: 1, bundleHash: "", arms: own, steps: joinSheets(SESSION, own) };
+  return planWith(joinSheets(SESSION, own), own);
 }
 
 const BOTH = planFor(["right", "left"]);

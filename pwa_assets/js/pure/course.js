@@ -1,0 +1,94 @@
+/**
+ * The run of days of one arm, followed from the last day that the server vouched for. A fold, and nothing but.
+ *
+ * @typedef {import("./almanac.js").Facts} Facts
+ * @typedef {import("./almanac.js").Start} Start
+ * @typedef {{on: string, mornings: (number|null)[], states: [number, number, number][], why: string[][]}} Anchor
+ *   mornings: the reports made on the three days before it, the oldest first; states: for each response of the day
+ *   before, the row, the days of gap and their rung; why: likewise
+ * @typedef {{position: import("./almanac.js").Position, dose: any, why: string[], responseYesterday: string,
+ *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
+ */
+
+import { countedUnder, doseOf, NOTHING_YET, nextOf, releasedFrom, responseOf } from "./almanac.js";
+import { addDays, daysBetween } from "./local_day.js";
+
+/** The mornings that a day is compared with: its own, and those of the two days before it. */
+const MORNINGS = 3;
+
+/**
+ * @param {any} bundle
+ * @param {Anchor} anchor
+ * @param {Map<string, Facts>} factsByDay
+ * @param {string} today not before the anchor's day
+ * @param {Map<string, import("./almanac.js").Return>} [releases] by the day at whose start a hold ends
+ * @returns {Day}
+ */
+export function follow(bundle, anchor, factsByDay, today, releases = new Map()) {
+  let { start, response } = atAnchor(bundle, anchor, factsByDay, releases);
+  let day = anchor.on;
+  for (let left = daysBetween(day, today); left > 0; left -= 1) {
+    const facts = countedUnder(doseOf(bundle, start.position), factsByDay.get(day) ?? NOTHING_YET);
+    response = responseOf(bundle, facts, lowestMorning(anchor, factsByDay, day));
+    day = addDays(day, 1);
+    start = releasedFrom(bundle, nextOf(bundle, start.position, response), releases.get(day));
+  }
+  const before = lowestMorning(anchor, factsByDay, today);
+  return { ...soFar(bundle, start, factsByDay.get(today) ?? NOTHING_YET, before), responseYesterday: response };
+}
+
+/**
+ * @param {any} bundle
+ * @param {Anchor} anchor
+ * @param {Map<string, Facts>} factsByDay
+ * @param {Map<string, import("./almanac.js").Return>} releases after a sharp day the server leaves them to the phone,
+ *   which knows the entries
+ * @returns {{start: Start, response: string}}
+ */
+function atAnchor(bundle, anchor, factsByDay, releases) {
+  const eve = addDays(anchor.on, -1);
+  const response = responseOf(bundle, factsByDay.get(eve) ?? NOTHING_YET, lowestMorning(anchor, factsByDay, eve));
+  const column = bundle.almanac.responses.indexOf(response);
+  const [row, gapDays, gapRung] = anchor.states[column];
+  const start = { position: { row, gapDays, gapRung }, why: anchor.why[column] };
+  return { start: response === "sharp" ? releasedFrom(bundle, start, releases.get(anchor.on)) : start, response };
+}
+
+/**
+ * What today's own reports already say, before tomorrow's morning is known.
+ * @param {any} bundle
+ * @param {Start} start
+ * @param {Facts} facts
+ * @param {number|null} before
+ */
+function soFar(bundle, { position, why }, facts, before) {
+  const dose = doseOf(bundle, position);
+  const responseToday = responseOf(bundle, { ...countedUnder(dose, facts), morning: null }, before);
+  return {
+    position,
+    dose,
+    why,
+    before,
+    responseToday,
+    isHeldNow: responseToday === "sharp" || dose.mode === "held",
+    hasEnded: bundle.ends_day.includes(responseToday),
+  };
+}
+
+/**
+ * The lowest of the reports made on a day and on the two days before it; the anchor knows those that are not in the log.
+ * @param {Anchor} anchor
+ * @param {Map<string, Facts>} factsByDay
+ * @param {string} day
+ * @returns {number|null} null where none of them was made
+ */
+function lowestMorning({ on, mornings }, factsByDay, day) {
+  const known = [];
+  for (let back = 0; back < MORNINGS; back += 1) {
+    const made = addDays(day, -back);
+    const own = factsByDay.get(addDays(made, -1))?.morning ?? null;
+    const morning = own ?? mornings[mornings.length - daysBetween(made, on)] ?? null;
+    if (morning !== null) known.push(morning);
+  }
+  return known.length ? Math.min(...known) : null;
+}

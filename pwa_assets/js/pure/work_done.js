@@ -1,0 +1,73 @@
+/**
+ * What an arm did in a session, set by set, and the share of the day's asked work that this was. Pure; what a rep is worth
+ * comes from the bundle's table.
+ *
+ * @typedef {import("./run.js").Run} Run
+ * @typedef {import("./timeline.js").Step} Step
+ * @typedef {Record<string, [number, number, number][]>} RepWork joules of a rep by movement: kilograms, range, joules
+ * @typedef {{movement: string, reps: number, load_kg: number, range: number, share: number}} PlayedSet
+ *   share: of the work that the day asks in this direction, per mille
+ */
+
+const WHOLE_SHARE = 1000;
+const CLOSE = 1e-9;
+
+/**
+ * @param {Run} run
+ * @param {string} arm
+ * @returns {PlayedSet[]} one for every set of the arm's dose, in its order; a set that was left out has no reps
+ */
+export function playedSets(run, arm) {
+  const { arms, repWork } = run.plan;
+  const dose = arms.find((one) => one.arm === arm)?.dose;
+  return (dose?.sets ?? []).map((/** @type {any} */ set) => {
+    const played = playedSet(run, arm, set);
+    return { ...played, share: shareOf(repWork, played, set, dose.sessions) };
+  });
+}
+
+/**
+ * @param {Run} run
+ * @param {string} arm
+ * @param {any} asked the set of the dose
+ * @returns {Omit<PlayedSet, "share">} as it was played
+ */
+function playedSet(run, arm, asked) {
+  const { movement } = asked;
+  const place = run.plan.steps.findIndex(
+    (step) => step.kind === "reps" && step.movement === movement && (step.arm === arm || step.arm === "both"),
+  );
+  const { load_kg = asked.load_kg, range = asked.range } = run.plan.steps[place] ?? {};
+  return { movement, reps: repsOf(run, place), load_kg, range };
+}
+
+/** @param {Run} run @param {number} place of a step, -1 for none @returns {number} the whole reps that were really done of it */
+function repsOf({ plan, done, reps }, place) {
+  const asked = plan.steps[place]?.reps ?? 0;
+  return done.includes(place) ? asked : Math.min(asked, reps[place] ?? 0);
+}
+
+/**
+ * @param {RepWork} repWork
+ * @param {Omit<PlayedSet, "share">} played
+ * @param {any} asked the set of the dose
+ * @param {number} sessions that the day asks
+ * @returns {number} per mille, at most the whole; by reps alone where the work of the asked set is not known to be any
+ */
+function shareOf(repWork, played, asked, sessions) {
+  const whole = asked.reps * joulesOf(repWork, asked) * sessions;
+  const share = whole > 0 ? (played.reps * joulesOf(repWork, played)) / whole : played.reps / (asked.reps * sessions);
+  return Math.min(WHOLE_SHARE, Math.round(share * WHOLE_SHARE));
+}
+
+/**
+ * @param {RepWork} repWork
+ * @param {{movement: string, load_kg: number, range: number}} set
+ * @returns {number} joules of a rep
+ */
+export function joulesOf(repWork, { movement, load_kg, range }) {
+  const isSame = (/** @type {number} */ one, /** @type {number} */ other) => Math.abs(one - other) <= CLOSE;
+  const entry = repWork[movement]?.find(([load, share]) => isSame(load, load_kg) && isSame(share, range));
+  if (!entry) throw new RangeError(`no work of a rep of ${movement} with ${load_kg} kg at ${range} of the range`);
+  return entry[2];
+}

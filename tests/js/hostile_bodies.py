@@ -1,0 +1,90 @@
+"""Bodies of entries that nearly fit their kind, or not at all: what a broken phone, or a hand, might have written.
+
+Seeded, so that every run sees the same ones. A whole number is never written with a point: JavaScript reads 2.0 as 2.
+"""
+
+import copy
+import operator
+import random
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from webapp.events.kinds import ARMS, EASINGS, ENDINGS, EXPOSURES, SHARP_FEELS, SHARP_PLACES, WAYS, WHYS
+
+UUID = "01920000-0000-7000-8000-0000000000aa"
+SET = {"movement": "palm_up", "reps": 8, "load_kg": 0.5, "range": 0.75, "share": 900}
+ARM = {"worst": 3, "sharp": False, "sets": [SET, {**SET, "movement": "palm_down", "load_kg": 0, "range": 1}]}
+FITTING: dict[str, dict[str, Any]] = {
+    "session_finished": {
+        "routine": 1, "arms": {"right": ARM, "left": {**ARM, "worst": None}}, "asked_steps": 9, "done_steps": 8,
+        "active_seconds": 60, "ended": "sharp", "why": "", "note": "a line", "ways": ["short", "both"],
+        "eased": [{"step": 3, "what": "range", "movement": "palm_up"}],
+        "sharp_told": {"where": "wrist", "like": "stab", "sign": True},
+    },
+    "morning_reported": {"arms": {"right": {"pain": 3, "sharp": False}, "left": {"pain": 0}}},
+    "exposure_noted": {"what": "desk", "hours": 2.5},
+    "habit_noted": {"habit": "two hands", "kept": True},
+    "letter_written": {"text": "A letter."},
+    "routine_received": {"version": 2, "bundle": "ab12"},
+    "warning_raised": {"sign": "numb", "arms": ["right", "left"]},
+    "entry_corrected": {"replaces": UUID, "body": {"arms": {}}},
+    "hold_released": {"arms": {"right": {"rung": 2, "range": 0.75, "covers": [UUID]}, "left": {"rung": 1, "range": 1, "covers": []}}},
+    "something_newer": {"arms": 3},
+}  # fmt: skip
+NUMBERS = (-1, 0, 1, 2, 10, 11, 24, 25, 50, 51, 1000, 1001, 86_400, 86_401, 10**9, 10**9 + 1, 10**30, 0.5, 0.75, 0.751,
+    1.5, -0.5, 24.5, 50.5)  # fmt: skip
+WORDS = (*ARMS, *ENDINGS, *WHYS, *EASINGS, *WAYS, *SHARP_PLACES, *SHARP_FEELS, *EXPOSURES)
+LONG = tuple("x" * (most + more) for most in (80, 128, 280, 4000) for more in (0, 1))
+TEXTS = (*sorted({*WORDS}), "2", "Right", UUID, UUID.upper(), UUID + "\n", UUID[:-1], *LONG, "\u00e9" * 80, "\U0001f44b" * 80,
+    "\U0001f44b" * 81, "\ud83d" * 80)  # fmt: skip
+EASING = {"step": 3, "what": "range"}
+OTHERS: tuple[Any, ...] = (None, True, False, [], {}, [[]], [None], {"right": {}}, [SET] * 20, [SET] * 21, [EASING] * 200,
+    [EASING] * 201, ["short"] * 4, ["short"] * 5, ["right"] * 3, ["right", "up"], {"constructor": 1}, {"__proto__": ARM})  # fmt: skip
+NAMES = ("arms", "right", "left", "up", "worst", "sharp", "sets", "pain", "share", "note", "__proto__", "toString", "")
+
+
+def places_in(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
+    """Every place in a body that something can stand in, but for the body itself."""
+    inner = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    found = [place for key, entry in inner for place in places_in(entry, (*path, key))]
+    return [path, *found] if path else found
+
+
+def changed(body: Any, place: tuple[Any, ...], act: Callable[[Any, Any], None]) -> Any:
+    """A copy of a body in which something happened to one place: `act` gets what holds it, and its key."""
+    body = copy.deepcopy(body)
+    holder = body
+    for key in place[:-1]:
+        holder = holder[key]
+    act(holder, place[-1])
+    return body
+
+
+def put(value: Any) -> Callable[[Any, Any], None]:
+    """Let something else stand in a place."""
+    return lambda holder, key: operator.setitem(holder, key, copy.deepcopy(value))
+
+
+def one_fault_each() -> Iterator[tuple[str, Any]]:
+    """For every kind the fitting body, and that body with every place taken away, or changed to every other value."""
+    for kind, body in FITTING.items():
+        yield kind, body
+        for place in places_in(body):
+            yield kind, changed(body, place, operator.delitem)
+            for value in (*NUMBERS, *TEXTS, *OTHERS):
+                yield kind, changed(body, place, put(value))
+
+
+def many_faults(seed: int, count: int) -> Iterator[tuple[str, Any]]:
+    """So many bodies of every kind with two to four things changed, taken away or put in."""
+    dice = random.Random(seed)  # noqa: S311 - dice for invented bodies, not a secret
+    for kind, body in FITTING.items():
+        for _ in range(count):
+            odd = body
+            for _ in range(dice.choice((2, 2, 3, 4))):
+                places = places_in(odd) or [(dice.choice(NAMES),)]
+                name, value = dice.choice(NAMES), dice.choice((*NUMBERS, *TEXTS, *OTHERS))
+                *way, last = dice.choice(places)
+                place = (*way, name) if isinstance(last, str) and dice.random() < 0.2 else (*way, last)
+                odd = changed(odd, place, put(value))
+            yield kind, odd

@@ -1,0 +1,145 @@
+"""A log folded once more, written plainly after the rules and with nothing of the rooms that fold it for the server.
+
+Which bodies fit is known by how they were made; only the closing of one day is the core's own.
+"""
+
+from collections import defaultdict
+from datetime import date, timedelta
+from typing import Any
+
+from webapp.dosing.closing import close_day
+from webapp.dosing.plan import Plan, by_hand, carry_over, start_rung, start_state
+from webapp.dosing.release import Return, released
+from webapp.dosing.responses import classify
+
+DAY = timedelta(days=1)
+EASES = {1: 0, 0.75: 1, 0.5: 2}
+SHARP = 8
+
+
+def standing(log: Any) -> list[dict[str, Any]]:
+    """The entries of the phones that count, each with its last body."""
+    by_id = {event["id"]: event for event in log.events if event["id"] not in log.misfits}
+    last: dict[str, dict[str, Any]] = {}
+    for event in by_id.values():
+        if event["id"] in log.fixes:
+            name = event["body"]["replaces"]
+            if name not in last or (event["seq"], event["id"]) > (last[name]["seq"], last[name]["id"]):
+                last[name] = event
+    found = []
+    for event in by_id.values():
+        if event["kind"] in ("session_finished", "morning_reported", "warning_raised"):
+            body = last[event["id"]]["body"].get("body") if event["id"] in last else event["body"]
+            if body is not None:
+                found.append({**event, "on": date.fromisoformat(event["on"]), "body": body})
+    return found
+
+
+def said(event: dict[str, Any], arm: str) -> dict[str, Any] | None:
+    """What an entry says of an arm, or None."""
+    if event["kind"] == "warning_raised":
+        return {"sharp": True} if arm in event["body"]["arms"] else None
+    own: dict[str, Any] | None = event["body"]["arms"].get(arm)
+    return own
+
+
+def spoken_of(event: dict[str, Any]) -> date:
+    """The day that an entry speaks of."""
+    on: date = event["on"]
+    return on - DAY if event["kind"] == "morning_reported" else on
+
+
+def sharp_entries(log: Any, arm: str) -> dict[str, date]:
+    """Every entry that alone makes a day sharp, and that day."""
+    found = {}
+    for event in standing(log):
+        own = said(event, arm)
+        if own and (own.get("sharp") or (own.get("worst") or 0) >= SHARP or own.get("pain", 0) >= SHARP):
+            found[event["id"]] = spoken_of(event)
+    return found
+
+
+def releases(log: Any, arm: str) -> dict[date, Return]:
+    """The releases that count, by day: the lowest rung, then the smallest range."""
+    sharp, found = sharp_entries(log, arm), defaultdict(list)
+    for event in log.events:
+        if event["kind"] == "hold_released" and event["id"] not in log.misfits and arm in event["body"]["arms"]:
+            told, on = event["body"]["arms"][arm], date.fromisoformat(event["on"])
+            if all(day >= on or id_ in told["covers"] for id_, day in sharp.items()):
+                found[on].append((told["rung"], -EASES[told["range"]]))
+    return {on: Return(min(chosen)[0], -min(chosen)[1]) for on, chosen in found.items()}
+
+
+class Days:
+    """What the entries say of one arm, day by day."""
+
+    def __init__(self, log: Any, arm: str) -> None:
+        self.entries: dict[date, list[tuple[str, dict[str, Any]]]] = defaultdict(list)
+        for event in standing(log):
+            own = said(event, arm)
+            if own is not None:
+                self.entries[spoken_of(event)].append((event["kind"], own))
+
+    def of(self, kind: str, day: date) -> list[dict[str, Any]]:
+        return [own for each, own in self.entries.get(day, ()) if each == kind]
+
+    def morning(self, day: date) -> int | None:
+        return max((own["pain"] for own in self.of("morning_reported", day)), default=None)
+
+    def before(self, day: date) -> int | None:
+        told = [self.morning(day - DAY * back) for back in (1, 2, 3)]
+        return min((pain for pain in told if pain is not None), default=None)
+
+    def is_sharp(self, day: date) -> bool:
+        told = [own for _, own in self.entries.get(day, ())]
+        return any(own.get("sharp") or max(own.get("worst") or 0, own.get("pain", 0)) >= SHARP for own in told)
+
+    def done(self, day: date) -> str:
+        shares: dict[str, int] = defaultdict(int)
+        sets = [one for own in self.of("session_finished", day) for one in own["sets"]]
+        for one in sets:
+            shares[one["movement"]] += one["share"] if one["reps"] else 0
+        if not any(one["reps"] for one in sets):
+            return "none"
+        return "enough" if min(shares.values()) >= 800 else "part"
+
+    def response(self, plan: Plan, day: date, *, asks: bool) -> str:
+        """How a day went, on a day that asks something or nothing."""
+        if self.is_sharp(day):
+            return "sharp"
+        sessions = self.of("session_finished", day)
+        done = "part" if self.done(day) == "enough" and not asks else self.done(day)
+        during = max((own["worst"] for own in sessions if own.get("worst") is not None), default=None)
+        settings = (self.morning(day), self.before(day), plan.client.usual, plan.tuning)
+        response = classify(done, during, *settings)
+        worked = [own for own in sessions if any(one["reps"] for one in own["sets"])]
+        is_unrated = any(own.get("worst") is None for own in worked)
+        return classify(done, None, *settings) if is_unrated and response in ("settled", "partly") else response
+
+
+def fold(log: Any, plans: dict[int, Plan], arm: str, until: date) -> list[tuple[Any, str, tuple[str, ...]]]:
+    """For each day after the first up to `until`: the state at its start, the response to the day before, and the reasons."""
+    days, freed, version = Days(log, arm), releases(log, arm), 1
+    came = {2: log.pushed_on}
+    first = min(
+        date.fromisoformat(e["on"])
+        for e in log.events
+        if e["kind"] == "routine_received" and e["body"] == {"version": 1}
+    )
+    state, found, day = start_state(plans[1]), [], first
+    if any(days.is_sharp(on) for on in days.entries if on < first):
+        state = close_day(plans[1], state, "sharp").state
+    state = released(plans[1], state, freed[first]) if state.mode == "held" and first in freed else state
+    while day < until:
+        plan = plans[version]
+        response = days.response(plan, day, asks=state.mode == "training")
+        state, reasons = close_day(plan, state, response)
+        day += DAY
+        if version == 1 and came[2] is not None and came[2] <= day:
+            version, state = 2, carry_over(plan, plans[2], state)
+            chosen = plans[2].client.start_rung is not None
+            state = by_hand(plans[2], state, start_rung(plans[2])) if chosen else state
+        if state.mode == "held" and day in freed:
+            state, reasons = released(plans[version], state, freed[day]), ("released",)
+        found.append((state, response, reasons))
+    return found

@@ -1,0 +1,40 @@
+"""Which bodies fit their kind: the phone's check, as it is served, against the server's."""
+
+import sys
+
+import pytest
+
+from tests.js.hostile_bodies import FITTING, many_faults, one_fault_each
+from webapp.events.codec import check_body
+from webapp.events.kinds import KINDS, EventError
+
+FITS = """async (load, { bodies }) => {
+  const { fitsKind } = await load("pure/entry_check.js");
+  return bodies.map(([kind, body]) => fitsKind(kind, body));
+}"""
+OF_EACH_KIND = 100
+BODIES = [*one_fault_each(), *many_faults(2026, OF_EACH_KIND)]
+
+
+def fits(kind, body):
+    if not isinstance(body, dict):
+        return False
+    try:
+        check_body(kind, body)
+    except EventError:
+        return False
+    return True
+
+
+def test_phone_and_server_let_the_same_bodies_pass(ask):
+    answers = ask(FITS, bodies=BODIES)
+    different = [pair for pair, answer in zip(BODIES, answers, strict=True) if answer != fits(*pair)]
+    sys.stdout.write(f"{len(BODIES)} bodies, {sum(answers)} of which fit; {len(different)} differences\n")
+    assert different == []
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_of_the_bodies_of_a_kind_some_fit_and_most_do_not(kind):
+    answers = [fits(*pair) for pair in BODIES if pair[0] == kind]
+    assert fits(kind, FITTING[kind])
+    assert len(answers) / 100 < sum(answers) < len(answers) * 2 / 3

@@ -1,0 +1,197 @@
+"""Hostile logs, three times over: folded by the server, followed by the phone's scripts as they are served, and folded plainly."""
+
+import json
+import random
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from functools import cache
+from typing import Any
+
+from tests.js.hostile_logs import ARMS, FIRST, Log, hostile_log
+from tests.js.plain_fold import fold, spoken_of
+from webapp.dosing.closing import without_gap
+from webapp.dosing.plan import Plan, make_plan
+from webapp.dosing.responses import RESPONSES
+from webapp.dosing.settings import Body, Client, Routine, Tuning
+from webapp.dosing.state import MODES
+from webapp.library.shelf import the_shelf
+from webapp.records.events import LoggedEvent
+from webapp.sync import anchors
+from webapp.sync.bundle import Prescribed, make_bundle
+from webapp.sync.diary import read_diary
+from webapp.sync.fold import Course
+from webapp.sync.plans import rows_of
+from webapp.words import words_for
+
+LOGS = 2000
+BATCH = 500
+DAY = timedelta(days=1)
+LATER = (0, 1, 4, 16, 30)
+MAN = Client(Body(70, 1.75, "male"), ARMS, (0, 0.45359237, 0.90718474), 1)
+WOMAN = Client(Body(60, 1.62, "female"), ARMS, (0, 0.5, 1.0, 1.5), 3)
+# Usual pain and ceiling stay as they are from one version to the next: a phone that has the newer one classes by it
+# the very day on which it came, and the server the day before by the older one.
+PLANS: tuple[tuple[tuple[Tuning, Client], tuple[Tuning, Client]], ...] = (
+    ((Tuning(), MAN), (Tuning(climb_days=4), MAN)),
+    (
+        (Tuning(first_week_sessions=1, settled_during=4), WOMAN),
+        (Tuning(settled_during=4), replace(WOMAN, weights_kg=(0,))),
+    ),
+    ((Tuning(first_week_sessions=3), replace(MAN, usual=0)), (Tuning(), replace(MAN, usual=0, start_rung=5))),
+)
+FOLLOWED = """async (load, { bundles, logs }) => {
+  const { armDays } = await load("pure/today.js");
+  return logs.map(({ bundle, anchors, events, days }) => days.map((today) =>
+    armDays(bundles[bundle], anchors, events, today).map(({ position, why, responseYesterday, dose }) =>
+      [position.row, position.gapDays, position.gapRung, dose.mode, responseYesterday, why])));
+}"""
+
+
+@cache
+def plans_of(number: int) -> dict[int, Plan]:
+    """Both routine versions of a pair."""
+    return {
+        at + 1: make_plan(Routine("Hostile", "wrist", tuning), client)
+        for at, (tuning, client) in enumerate(PLANS[number])
+    }
+
+
+@dataclass(frozen=True)
+class Case:
+    """One log, what it comes to on the server, and what a phone has when it follows it."""
+
+    log: Log
+    pair: int
+    version: int
+    course: Course
+    anchors: dict[str, anchors.Anchor]
+    days: tuple[date, ...]
+
+    @property
+    def bundle(self) -> str:
+        """The name of the bundle that the phone has."""
+        return f"{self.pair} {self.version}"
+
+
+def folded(log: Log, events: list[dict[str, Any]], pair: int) -> Course:
+    """The server's course of some of a log's events."""
+    logged = [LoggedEvent(0, "", "", "", "", json.dumps(event), "") for event in events]
+    plans = plans_of(pair)
+    return Course(read_diary(logged, plans), plans)
+
+
+def is_late(log: Log, event: dict[str, Any], on: date) -> bool:
+    """Whether an entry speaks of the day before the phone's or a later one, and nothing corrects it."""
+    if event["kind"] not in ("session_finished", "morning_reported", "warning_raised"):
+        return False
+    is_corrected = any(
+        one["body"].get("replaces") == event["id"] for one in log.events if one["kind"] == "entry_corrected"
+    )
+    return not is_corrected and spoken_of({**event, "on": date.fromisoformat(event["on"])}) >= on - DAY
+
+
+def case_of(seed: int) -> Case:
+    """Write a log, and give a phone an anchor from what the server knew of it on some day."""
+    dice = random.Random(-seed)  # noqa: S311 - dice for invented diaries, not a secret
+    pair, length = seed % len(PLANS), dice.choice((4, 12, 24, 40))
+    log = hostile_log(seed, length)
+    begin = log.pushed_on or FIRST
+    on = begin + DAY * dice.randint(0, max(0, (FIRST + DAY * length - begin).days))
+    known = [event for event in log.events if not (is_late(log, event, on) and dice.random() < 0.5)]
+    version = 2 if log.pushed_on else 1
+    early = folded(log, known, pair)
+    given = {arm: anchors._anchor(early, arm, early.first_day(on), None, on, version) for arm in ARMS}
+    days = tuple(on + DAY * later for later in LATER)
+    return Case(log, pair, version, folded(log, log.events, pair), given, days)
+
+
+def server_says(case: Case, arm: str) -> list[list[Any]]:
+    """The state, the response to the day before and the reasons, at the start of each of the days."""
+    course, last = case.course, case.days[-1]
+    accounts, place = course.run(arm, None, course.first_day(last), last)
+    place = course.enter(arm, place, last)
+    assert place is not None
+    states = [*(account.state_before for account in accounts), place.state]
+    told = []
+    for number in ((on - accounts[0].on).days for on in case.days):
+        closed, state = accounts[number - 1], states[number]
+        was_held = closed.state_after.mode == "held" != state.mode
+        told.append([state, closed.response, ("released",) if was_held else closed.reasons])
+    return told
+
+
+def plainly(case: Case, arm: str) -> list[list[Any]]:
+    """The same, folded plainly."""
+    found = fold(case.log, plans_of(case.pair), arm, case.days[-1])
+    return [list(found[(on - FIRST).days - 1]) for on in case.days]
+
+
+def shuffled(events: list[dict[str, Any]], seed: int) -> list[dict[str, Any]]:
+    """The events in another order, some of them twice."""
+    dice = random.Random(seed)  # noqa: S311 - dice for an order, not a secret
+    again = dice.sample(events, len(events) // 4)
+    return dice.sample([*events, *again], len(events) + len(again))
+
+
+def bundles_of(cases: list[Case]) -> tuple[dict[str, Any], dict[str, Any]]:
+    """The bundle of each version that a phone has, and the rows of its table, by its name."""
+    entries: dict[tuple[int, int], set[Any]] = {}
+    for case in cases:
+        known = entries.setdefault((case.pair, case.version), set())
+        known.update(without_gap(state) for anchor in case.anchors.values() for state in anchor.states)
+    rows, bundles = {}, {}
+    for (pair, version), states in entries.items():
+        given, needed = Prescribed(plans_of(pair)[version], version), tuple(sorted(states, key=repr))
+        bundles[f"{pair} {version}"] = make_bundle(given, words_for("en"), the_shelf(), needed)
+        rows[f"{pair} {version}"] = rows_of(given.plan, needed)
+    return bundles, rows
+
+
+def wired(anchor: anchors.Anchor, rows: Any) -> dict[str, Any]:
+    """An anchor as it travels."""
+    states = [[rows[without_gap(state)], state.gap_days, state.gap_rung] for state in anchor.states]
+    return {"on": anchor.on.isoformat(), "mornings": anchor.mornings, "states": states, "why": anchor.why}
+
+
+def asked_of_a_phone(case: Case, rows: Any, seed: int) -> dict[str, Any]:
+    """What the scripts are given of one case."""
+    given = {arm: wired(anchor, rows[case.bundle]) for arm, anchor in case.anchors.items()}
+    days = [on.isoformat() for on in case.days]
+    return {"bundle": case.bundle, "anchors": given, "events": shuffled(case.log.events, seed), "days": days}
+
+
+def differences(case: Case, answer: list[Any], rows: Any, seen: Counter[str]) -> Iterator[Any]:
+    """Whatever one of the three says otherwise than the server."""
+    for number, arm in enumerate(ARMS):
+        server = server_says(case, arm)
+        for at, (on, plain) in enumerate(zip(case.days, plainly(case, arm), strict=True)):
+            state, response, reasons = server[at]
+            seen.update((state.mode, response))
+            position = [rows[case.bundle][without_gap(state)], state.gap_days, state.gap_rung]
+            # Of the day before its anchor's the phone has only what it was closed as.
+            rest = [response, list(reasons)] if at else answer[at][number][4:]
+            expected = [*position, state.mode, *rest]
+            if answer[at][number] != expected:
+                yield arm, on, answer[at][number], expected
+            if on > FIRST and plain != server[at]:
+                yield arm, on, plain, server[at]
+
+
+def test_server_phone_and_a_plain_fold_come_to_the_same_out_of_hostile_logs(ask):
+    cases = [case_of(seed) for seed in range(LOGS)]
+    bundles, rows = bundles_of(cases)
+    seen: Counter[str] = Counter()
+    found = []
+    for first in range(0, LOGS, BATCH):
+        part = cases[first : first + BATCH]
+        given = [asked_of_a_phone(case, rows, first + at) for at, case in enumerate(part)]
+        for at, answer in enumerate(ask(FOLLOWED, bundles=bundles, logs=given)):
+            found += [(first + at, *each) for each in differences(part[at], answer, rows, seen)]
+    days = sum(seen[mode] for mode in MODES)
+    sys.stdout.write(f"{LOGS} logs, {days} starts of a day of an arm: {len(found)} differences; {dict(seen)}\n")
+    assert found == []
+    assert min(seen[mode] for mode in MODES) > days / 20
+    assert min(seen[response] for response in RESPONSES) > days / 400

@@ -1,0 +1,137 @@
+"""A hold, and where an arm may come back after it: never to more than it had when it stopped."""
+
+from dataclasses import replace
+from datetime import timedelta
+from itertools import product
+
+import pytest
+
+from tests.builders import days_of, enrol, morning, release, session
+from tests.cast import BELL_FOUNDER, FIRST_DAY, NOW, POUND_KG
+from webapp.dosing.dose import dose
+from webapp.dosing.release import Return, offer
+from webapp.events.kinds import RANGES
+from webapp.library.routine import starter
+from webapp.records import events, routines
+from webapp.sync import hold
+from webapp.sync.diary import entries_of
+from webapp.sync.fold import accounts_of
+
+RUNG = 9
+STOPPED_ON = FIRST_DAY + timedelta(days=12)
+
+
+def _day(number):
+    return FIRST_DAY + timedelta(days=number)
+
+
+@pytest.fixture
+def stopped(db, hedda, send, received):
+    """The bell founder, begun well up the ladder, after twelve calm days and a stop on the next."""
+    client = enrol(db, hedda.id, replace(BELL_FOUNDER, start_rung=RUNG))
+    send(client, received(), *days_of(FIRST_DAY, [(4, 1)] * 12), session(STOPPED_ON, 9, seq=60))
+    return client
+
+
+def _account(db, client, number):
+    return accounts_of(db, client.id, _day(number))["right"]
+
+
+def _stand(account):
+    state = account.state
+    return state.mode, state.rung, state.ease
+
+
+def test_a_stop_keeps_the_rung_and_the_range(db, stopped):
+    assert _stand(_account(db, stopped, 13)) == ("held", RUNG, 0)
+
+
+def test_the_most_that_a_release_offers_is_lower_at_three_quarter_range(db, stopped):
+    account = _account(db, stopped, 13)
+    first = hold.returns_of(account)[0]
+    assert first == offer(account.plan, account.state)
+    assert (first.rung < RUNG, first.ease) == (True, 1)
+
+
+# Two rungs down after a week; half way is rung 5 after two, but rungs 4 and 5 ask more reps than the offer's rung 8.
+@pytest.mark.parametrize(("days", "rung"), [(6, 8), (7, 7), (13, 7), (14, 3), (27, 3), (28, 1)])
+def test_after_a_long_hold_the_offer_is_no_more_than_a_gap_of_as_many_days_leaves(db, stopped, days, rung):
+    account = _account(db, stopped, 13 + days)
+    assert hold.days_held(account) == days
+    assert hold.returns_of(account)[0] == Return(rung, 1)
+
+
+@pytest.mark.parametrize("chosen", list(product((1, 4, RUNG - 1, RUNG, 16, 999), (0, 1, 2))))
+def test_a_release_never_gives_more_than_the_stop_had(db, stopped, chosen):
+    held = _account(db, stopped, 13)
+    release(db, stopped.id, "right", Return(*chosen), _day(13))
+    after = _account(db, stopped, 13)
+    before, now = held.plan.ladder.rung(held.state.rung), dose(after.plan, after.state)
+    assert after.state.mode == "training"
+    assert after.state.ease > held.state.ease
+    assert now.work_j < before.work_j
+    limits = (before.load_kg, before.count.reps)
+    assert all(each.load_kg <= limits[0] and each.reps <= limits[1] for each in now.sets)
+
+
+def test_a_choice_within_the_offer_is_taken_as_it_is(db, stopped):
+    release(db, stopped.id, "right", Return(3, 2), _day(13))
+    assert _stand(_account(db, stopped, 13)) == ("training", 3, 2)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "counts"),
+    [
+        (Return(8, 1), Return(3, 1), (3, 1)),
+        (Return(3, 1), Return(8, 2), (3, 1)),
+        (Return(7, 1), Return(7, 2), (7, 2)),
+        (Return(7, 2), Return(7, 1), (7, 2)),
+    ],
+)
+def test_of_two_releases_of_one_day_the_lower_rung_and_then_the_smaller_range_counts(db, stopped, one, other, counts):
+    for chosen in (one, other):
+        release(db, stopped.id, "right", chosen, _day(13))
+    assert _stand(_account(db, stopped, 13)) == ("training", *counts)
+
+
+@pytest.mark.parametrize("share", RANGES)
+def test_a_release_on_record_names_the_range_that_was_chosen(db, stopped, share):
+    chosen = Return(1, RANGES.index(share))
+    release(db, stopped.id, "right", chosen, _day(13))
+    [entry] = [each for each in entries_of(events.of_client(db, stopped.id)) if each.kind == "hold_released"]
+    told = entry.body["arms"]["right"]
+    assert (told["rung"], told["range"]) == (1, share)
+
+
+PUSHES = {
+    "a rung chosen higher up": {"start_rung": 14},
+    "heavier weights alone": {"weights_kg": [round(pounds * POUND_KG, 4) for pounds in (0, 2, 4, 6)], "weights": []},
+    "one weight alone": {"weights_kg": [0, 0.25], "weights": []},
+    "another usual pain": {"usual": 0, "start_rung": None},
+}
+
+
+@pytest.mark.parametrize("what", PUSHES)
+def test_a_routine_pushed_during_a_hold_never_raises_the_arm(db, hedda, stopped, send, received, what):
+    before = _account(db, stopped, 13)
+    settings = {**routines.latest(db, stopped.id).settings, **PUSHES[what]}
+    routines.push(db, stopped.id, starter("wrist"), settings, "", hedda.id, NOW)
+    send(stopped, received(2, _day(14), seq=901))
+    after = _account(db, stopped, 15)
+    assert (after.version, after.state.mode, after.state.ease) == (2, "held", 0)
+    had, has = before.plan.ladder.rung(before.state.rung), after.plan.ladder.rung(after.state.rung)
+    assert has.work_j <= had.work_j * (1 + 1e-9)
+    assert (has.load_kg <= had.load_kg, has.count.reps <= had.count.reps) == (True, True)
+    release(db, stopped.id, "right", Return(99, 0), _day(15))
+    now = _account(db, stopped, 15)
+    assert (now.state.mode, dose(now.plan, now.state).work_j < had.work_j) == ("training", True)
+
+
+def test_seven_settled_days_are_owed_before_the_first_step_after_a_release(db, stopped, send):
+    release(db, stopped.id, "right", Return(3, 1), _day(13))
+    for number in range(13, 21):
+        send(stopped, session(_day(number), 1, seq=2 * number + 100))
+        send(stopped, morning(_day(number + 1), 1, seq=2 * number + 101))
+    stands = [_stand(_account(db, stopped, number)) for number in range(13, 22)]
+    assert stands[:7] == [("training", 3, 1)] * 7
+    assert stands[7:] == [("training", 3, 0)] * 2

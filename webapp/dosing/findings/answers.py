@@ -1,0 +1,97 @@
+"""Findings about the numbers that a client gives: missing, rising, never moving, or off the usual that was agreed."""
+
+from collections.abc import Callable, Sequence
+from statistics import median
+
+from webapp.dosing import figures
+from webapp.dosing.course import DayAccount
+from webapp.dosing.findings import numbers
+from webapp.dosing.findings.case import FORTNIGHT, WEEK, Case, Finding, found, is_no_worse, is_quiet, mornings, tail
+from webapp.dosing.responses import calm_limit
+
+
+def mornings_missing(case: Case, limit: int) -> Finding | None:
+    """Find days with a session, each without a morning report."""
+    run = tail(case.days, lambda day: day.facts.sessions > 0 and day.facts.morning is None)
+    return found("mornings-missing", [(day.on, 0) for day in run]) if len(run) >= limit else None
+
+
+def _weekly_median(case: Case, weeks_ago: int) -> float | None:
+    end = len(case.days) - weeks_ago * WEEK
+    told = [pain for _, pain in mornings(case.days[max(0, end - WEEK) : max(0, end)])]
+    return median(told) if len(told) >= numbers.FEWEST_MORNINGS.value else None
+
+
+def week_worse(case: Case, limit: int) -> Finding | None:
+    """Find mornings that climb: two points over the week before, or over it two weeks running."""
+    now, before, earlier = (_weekly_median(case, weeks) for weeks in range(3))
+    if now is None or before is None or now <= before:
+        return None
+    if now < before + limit and (earlier is None or before <= earlier):
+        return None
+    return found("week-worse", mornings(case.days[-WEEK:]), this_week=now, week_before=before)
+
+
+def _began_at(case: Case) -> float:
+    first = [pain for _, pain in mornings(case.days[:WEEK])]
+    return median(first) if first else case.plan.client.usual
+
+
+def not_better(name: str) -> Callable[[Case, int], Finding | None]:
+    """Return the look for mornings that are no better by an important amount after so many days.
+
+    Mornings that began at 0 or 1 have no important amount to lose; the rules then look at an activity that the client
+    named, which the log does not hold yet, so nothing is found there.
+    """
+
+    def look(case: Case, limit: int) -> Finding | None:
+        recent = mornings(case.days[-WEEK:])
+        began = _began_at(case)
+        if len(case.days) < limit or not recent or began < figures.IMPORTANT_POINTS.value:
+            return None
+        now = median(pain for _, pain in recent)
+        better = began - now >= figures.IMPORTANT_POINTS.value or began - now >= figures.IMPORTANT_SHARE.value * began
+        return None if better else found(name, recent, began_at=began, now_at=now)
+
+    return look
+
+
+def usual_too_high(case: Case, limit: int) -> Finding | None:
+    """Find two quiet weeks of mornings whose median is a point or more under the usual pain."""
+    recent = mornings(case.days[-FORTNIGHT:])
+    if len(case.days) < FORTNIGHT or len(recent) < limit or not is_quiet(case):
+        return None
+    now, usual = median(pain for _, pain in recent), case.plan.client.usual
+    return found("usual-too-high", recent, usual=usual, could_be=now) if now <= usual - 1 else None
+
+
+def usual_too_low(case: Case, limit: int) -> Finding | None:
+    """Find two weeks of mornings, steady and without a flare, whose median is over what counts as calm."""
+    recent = mornings(case.days[-FORTNIGHT:])
+    if len(recent) < limit or not is_quiet(case) or not is_no_worse(case):
+        return None
+    now, usual = median(pain for _, pain in recent), case.plan.client.usual
+    return found("usual-too-low", recent, usual=usual, could_be=now) if now > calm_limit(usual) else None
+
+
+def _is_always(told: Sequence[float]) -> bool:
+    return len(told) >= numbers.FEWEST_ANSWERS.value and len(set(told)) == 1
+
+
+def _work_grew(days: Sequence[DayAccount]) -> bool:
+    asked = [day.dose.work_j for day in days if day.dose.mode == "training" and day.facts.sessions]
+    return bool(asked) and asked[-1] >= numbers.WORK_GROWN.value * asked[0]
+
+
+def same_answers(case: Case, limit: int) -> Finding | None:
+    """Find answers that have stayed the same for three weeks and more, in which the day's work doubled."""
+    during = next((day.facts.during for day in reversed(case.days) if day.facts.during is not None), None)
+    morning = next((day.facts.morning for day in reversed(case.days) if day.facts.morning is not None), None)
+    if during is None or morning is None:
+        return None
+    same = tail(case.days, lambda day: day.facts.during in (None, during) and day.facts.morning in (None, morning))
+    rated = [day.facts.during for day in same if day.facts.during is not None]
+    told = [pain for _, pain in mornings(same)]
+    if len(same) < limit or not _is_always(rated) or not _is_always(told) or not _work_grew(same):
+        return None
+    return found("same-answers", [(same[0].on, 0)], days=len(same), during=during, morning=morning)

@@ -1,0 +1,79 @@
+"""Why an arm does not climb: the main cause of ten days and more without a climb below the goal.
+
+Every such arm has a cause. A hold is named by its own finding, a week without a session by its own too.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+
+from webapp.dosing.course import DayAccount
+from webapp.dosing.findings import numbers
+from webapp.dosing.findings.case import FORTNIGHT, Case, Finding, days_without_climb, is_below_goal, open_jump
+from webapp.dosing.findings.rungs import jump_numbers
+
+CAUSE_OF = {
+    "settled": "settled",
+    "partly": "done-in-part",
+    "unreported": "not-rated",
+    "aching": "aching",
+    "aching_untold": "aching",
+    "tender": "tender",
+    "tender_over": "tender",
+    "sore": "tender",
+    "flared": "resting",
+    "flared_idle": "resting",
+    "missed": "away",
+    "sharp": "resting",
+}
+"""By response, what a day of it does for the climb: it counts as settled, or it stands in the way."""
+HINDRANCES = ("resting", "away", "tender", "aching", "not-rated", "done-in-part")
+"""The first of those that are equally many is named."""
+NO_CAUSE = "plateau"
+
+
+def hindrance_on(day: DayAccount) -> str:
+    """Return what a day did for the climb: `settled`, or one of `HINDRANCES`."""
+    return "resting" if day.state_before.mode == "resting" else CAUSE_OF[day.response]
+
+
+def _looked_at(run: Sequence[DayAccount]) -> list[DayAccount]:
+    """Return the last fortnight without a climb, as far as it lies after the last hold."""
+    last_held = max((place for place, day in enumerate(run) if day.state_after.mode == "held"), default=-1)
+    return list(run[last_held + 1 :][-FORTNIGHT:])
+
+
+def _structural(case: Case) -> str | None:
+    """Return what no number of settled days would change, if anything."""
+    if case.plan.is_top(case.state) and open_jump(case.plan) is not None:
+        return "jump"
+    return "by-hand" if case.plan.climbs_by_hand else None
+
+
+def main_cause(case: Case, days: Sequence[DayAccount]) -> str:
+    """Return the main cause of a standstill from the days looked at."""
+    counts = Counter(map(hindrance_on, days))
+    hindrance = max(HINDRANCES, key=lambda name: counts[name])
+    if counts[hindrance] > counts["settled"]:
+        return hindrance
+    return _structural(case) or (hindrance if counts[hindrance] > numbers.FEW_DAYS.value else NO_CAUSE)
+
+
+def cause(name: str) -> Callable[[Case, int], Finding | None]:
+    """Return the look for one cause of so many days without a climb."""
+
+    def look(case: Case, limit: int) -> Finding | None:
+        run = days_without_climb(case)
+        if len(run) < limit or case.state.mode == "held" or not is_below_goal(case):
+            return None
+        days = _looked_at(run)
+        if main_cause(case, days) != name:
+            return None
+        counts = Counter(map(hindrance_on, days))
+        tally = tuple((f"count-{kind}", float(counts[kind])) for kind in ("settled", *HINDRANCES) if counts[kind])
+        evidence = tuple((day.on, 0.0) for day in days if hindrance_on(day) == name)
+        agreed = (("usual", case.plan.client.usual), ("ceiling", case.plan.tuning.settled_during))
+        sizes = (("days", len(run)), ("rung", case.state.rung), ("of", len(days)), *agreed, *tally)
+        jump = jump_numbers(case) if name == "jump" else ()
+        return Finding(name, run[0].on, evidence, (*sizes, *jump))
+
+    return look

@@ -1,0 +1,166 @@
+"""The offers of the review: another usual pain or another settled ceiling, with what it would have made of the last days.
+
+An offer changes nothing by itself. A practitioner takes it up with a new version of the routine, and no earlier day is
+classed anew.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import NamedTuple
+
+from webapp.dosing import figures
+from webapp.dosing.course import DayAccount, classed, done_on
+from webapp.dosing.findings import numbers
+from webapp.dosing.findings.answers import usual_too_high
+from webapp.dosing.findings.case import (
+    ALARMS,
+    FORTNIGHT,
+    Case,
+    days_without_climb,
+    is_no_worse,
+    is_quiet,
+    mornings,
+)
+from webapp.dosing.plan import Plan
+from webapp.dosing.review import FINDINGS, STANDSTILL_DAYS
+from webapp.dosing.settings import BOUNDS
+
+USUAL, CEILING = "usual", "settled_during"
+BY_TAP, BY_REASON, BY_CLINICIAN = "tap", "reason", "clinician"
+PAUSE = timedelta(days=numbers.PAUSE_DAYS.value)
+"""How long the usual pain and the ceiling stay as they are after either was changed."""
+MOST_CEILING_BY_TAP = int(numbers.MOST_CEILING_BY_TAP.value)
+ENOUGH_MORNINGS = next(watch.limit for watch in FINDINGS if watch.id == "usual-too-high")
+
+
+class Compared(NamedTuple):
+    """One closed day: its class as it was, and as it would have been under the offered value."""
+
+    on: date
+    was: str
+    would_be: str
+
+
+@dataclass(frozen=True)
+class Offer:
+    """Another value for one of two settings; it counts for every arm of the client.
+
+    Attributes:
+        lever: `USUAL` or `CEILING`.
+        now: The value in force.
+        value: The value offered, a point up or down.
+        needs: What taking it up takes: `BY_TAP`, `BY_REASON` in the practitioner's words, or `BY_CLINICIAN`, a tick
+            on the routine desk that a clinician has seen the arm.
+        days: The last fourteen closed days, the oldest first.
+    """
+
+    lever: str
+    now: int
+    value: int
+    needs: str
+    days: tuple[Compared, ...]
+
+    @property
+    def differs(self) -> bool:
+        """Whether any of the days would have been classed otherwise."""
+        return any(day.was != day.would_be for day in self.days)
+
+    @property
+    def settled_was(self) -> int:
+        """How many of the days were settled."""
+        return sum(day.was == "settled" for day in self.days)
+
+    @property
+    def settled_would_be(self) -> int:
+        """How many of the days would have been settled."""
+        return sum(day.would_be == "settled" for day in self.days)
+
+
+def _value(plan: Plan, lever: str) -> int:
+    return plan.client.usual if lever == USUAL else plan.tuning.settled_during
+
+
+def with_value(plan: Plan, lever: str, value: int) -> Plan:
+    """Return a plan with another usual pain or settled ceiling; its ladder depends on neither."""
+    if lever == USUAL:
+        return replace(plan, client=replace(plan.client, usual=value))
+    return replace(plan, routine=replace(plan.routine, tuning=replace(plan.tuning, settled_during=value)))
+
+
+def _compared(plan: Plan, day: DayAccount) -> Compared:
+    would_be, _ = classed(plan, done_on(day.facts, day.state_before), day.before)
+    return Compared(day.on, day.response, would_be)
+
+
+def _needs(lever: str, value: int) -> str:
+    if lever == USUAL:
+        return BY_CLINICIAN if value >= figures.USUAL_BY_HAND.value else BY_TAP
+    return BY_TAP if value <= MOST_CEILING_BY_TAP else BY_REASON
+
+
+def _offer(case: Case, lever: str, points: int) -> Offer | None:
+    """Return the offer of a value so many points away, or None where it lies out of bounds."""
+    now = _value(case.plan, lever)
+    value, bound = now + points, BOUNDS[lever]
+    if not bound.low <= value <= bound.high:
+        return None
+    plan = with_value(case.plan, lever, value)
+    days = tuple(_compared(plan, day) for day in case.days[-FORTNIGHT:])
+    return Offer(lever, now, value, _needs(lever, value), days)
+
+
+def _ups(case: Case) -> Iterator[Offer]:
+    # On the highest rung at full range more settled days change nothing, even where the ladder ends below a jump.
+    may_rise = not case.plan.is_top(case.state) or case.state.ease > 0
+    if len(days_without_climb(case)) < STANDSTILL_DAYS or not may_rise:
+        return
+    # Where both would settle as many days, the ceiling comes first: it leaves what counts as a flare as it was.
+    for lever in (CEILING, USUAL):
+        offer = _offer(case, lever, 1)
+        if offer and offer.settled_would_be > offer.settled_was:
+            yield offer
+
+
+def _down(case: Case) -> Offer | None:
+    return _offer(case, USUAL, -1) if usual_too_high(case, ENOUGH_MORNINGS) else None
+
+
+def _flares_today(case: Case) -> bool:
+    response, _ = classed(case.plan, case.today_facts, None)
+    return response in ALARMS
+
+
+def _may_change(case: Case, others: Iterable[Case]) -> bool:
+    """Say whether any offer may be made now, seen from this arm and from the client's others."""
+    is_paused = case.agreed_since is not None and case.today - case.agreed_since < PAUSE
+    if is_paused or not is_no_worse(case):
+        return False
+    return _is_calm(case) and all(_is_calm(other) and not _is_worse(other) for other in others)
+
+
+def _is_calm(case: Case) -> bool:
+    return case.state.mode == "training" and is_quiet(case) and not _flares_today(case)
+
+
+def _is_worse(case: Case) -> bool:
+    """Say whether the last five mornings are known to be worse than the five before."""
+    is_known = len(mornings(case.days[-FORTNIGHT:])) >= 2 * numbers.MORNINGS_COMPARED.value
+    return is_known and not is_no_worse(case)
+
+
+def offer_for(case: Case, others: Sequence[Case] = ()) -> Offer | None:
+    """Return what the review offers for an arm: at most one value, and only where it may be changed now.
+
+    Args:
+        case: The arm.
+        others: The client's other arms, for which the same value counts.
+
+    Returns:
+        The value under which the most of the last fourteen days would have been settled, where an arm has not climbed
+        for ten days; else a lower usual pain, where mornings are below the one agreed.
+    """
+    if not _may_change(case, others):
+        return None
+    ups = list(_ups(case))
+    return max(ups, key=lambda offer: offer.settled_would_be) if ups else _down(case)

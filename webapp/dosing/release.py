@@ -1,0 +1,77 @@
+"""The end of a hold: where an arm may come back, and the state that a release leaves it in."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from webapp.dosing.closing import Closing, close_gap
+from webapp.dosing.plan import Plan, asks_no_more
+from webapp.dosing.state import MOST_EASE, MOST_GAP_DAYS, State
+
+
+class Return(NamedTuple):
+    """Where an arm may come back after a hold: a rung and a step of ease."""
+
+    rung: int
+    ease: int
+
+
+def fits_within(plan: Plan, one: Return, limit: Return) -> bool:
+    """Say whether one return asks no more range, weight and reps, and so no more work, than another."""
+    ladder = plan.ladder
+    return one.ease >= limit.ease and asks_no_more(ladder.rung(one.rung), ladder.rung(limit.rung))
+
+
+def offer(plan: Plan, held: State) -> Return:
+    """Return the most that a release may give: a rung lower at three-quarter range.
+
+    From the bottom or from half range it is the bottom at half range. The rung is the highest one below with no more
+    weight and no more reps than where the arm stopped.
+    """
+    if held.rung == 1 or held.ease == MOST_EASE:
+        return Return(1, MOST_EASE)
+    stopped = Return(held.rung, held.ease)
+    below = (Return(rung, 1) for rung in range(held.rung - 1, 0, -1))
+    return next((each for each in below if fits_within(plan, each, stopped)), Return(1, MOST_EASE))
+
+
+def returns(plan: Plan, held: State) -> list[Return]:
+    """List every return that a release may choose, the one that asks most first (see `offer`)."""
+    most = offer(plan, held)
+    every = (Return(rung, ease) for rung in range(most.rung, 0, -1) for ease in range(most.ease, MOST_EASE + 1))
+    return [each for each in every if fits_within(plan, each, most)]
+
+
+def released(plan: Plan, held: State, chosen: Return) -> State:
+    """End a hold at a return that the practitioner chose; one that asks more than the offer becomes the offer.
+
+    Returns:
+        One session, the first week over, all counts at their start, seven settled days owed before the first increase.
+        Sets that were still growing to the whole in the first week go on from where they were.
+    """
+    most = offer(plan, held)
+    known = Return(max(1, min(chosen.rung, plan.ladder.top)), max(0, min(chosen.ease, MOST_EASE)))
+    rung, ease = known if fits_within(plan, known, most) else most
+    return State(rung, ease, plan.streak_after_release, first_week_stage=held.first_week_stage)
+
+
+def released_states(plan: Plan, held: State) -> Iterator[State]:
+    """Give every state in which a release can leave a held arm."""
+    return (released(plan, held, chosen) for chosen in returns(plan, held))
+
+
+def returns_after(plan: Plan, held: State, days_held: int) -> list[Return]:
+    """List where a held arm may come back: never above what the gap rules leave for the days that it was held.
+
+    Args:
+        plan: The routine fitted to the client.
+        held: The state of the hold.
+        days_held: Days without a dose so far.
+
+    Returns:
+        As `plan.returns`, the one that asks most first; at least the bottom at half range.
+    """
+    rung, now = held.rung, held._replace(mode="training")
+    for day in range(1, min(days_held, MOST_GAP_DAYS) + 1):
+        now = close_gap(plan, Closing(now, ()), day, rung).state
+    left = [each for each in returns(plan, held) if each.rung <= now.rung]
+    return left or [Return(1, MOST_EASE)]

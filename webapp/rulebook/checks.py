@@ -1,0 +1,227 @@
+"""Counts behind the statements of what is always true: one plan's whole table is gone through, and nothing is sampled."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import chain, product
+from typing import NamedTuple
+
+from webapp.dosing import figures
+from webapp.dosing.almanac import Almanac, merged, walk
+from webapp.dosing.closing import close_day, without_gap
+from webapp.dosing.dose import dose
+from webapp.dosing.plan import Plan
+from webapp.dosing.release import released_states
+from webapp.dosing.responses import DONE_AXIS, ENOUGH, IDLE, KNOWN_AXIS, LETTERS, RESPONSES, classify, cube_index
+from webapp.dosing.rules import TABLE, Table
+from webapp.dosing.state import HALF_WAY_GAP_DAYS, MOST_GAP_DAYS, State
+
+ALMOST = 1 + 1e-9
+GAPS = (2, 6, HALF_WAY_GAP_DAYS - 1, MOST_GAP_DAYS - 1)
+"""Days of gap on whose next day a rule of the gap changes something."""
+SETTLED, FLARED = RESPONSES.index("settled"), RESPONSES.index("flared")
+RESPONSE_OF = {letter: response for response, letter in LETTERS.items()}
+
+
+class Count(NamedTuple):
+    """How many cases of a statement were checked, and how many of them go against it."""
+
+    checked: int
+    against: int
+
+
+def count(holds: Iterator[bool]) -> Count:
+    """Count cases by whether the statement holds in each."""
+    checked = against = 0
+    for held in holds:
+        checked += 1
+        against += not held
+    return Count(checked, against)
+
+
+@dataclass(frozen=True)
+class Walked:
+    """Every state of one plan, days of gap apart, and how much work each would ask."""
+
+    plan: Plan
+    rules: Table = field(default_factory=lambda: TABLE)
+
+    @cached_property
+    def table(self) -> Almanac:
+        """The table with a row for each state."""
+        return walk(self.plan, (), self.rules)
+
+    @cached_property
+    def phone(self) -> Almanac:
+        """The smaller table that a phone holds."""
+        return merged(self.table)
+
+    @cached_property
+    def asked(self) -> list[float]:
+        """The work that each row's day asks, joules; 0 at rest and in a hold."""
+        return [self.table.dose_at(row).work_j for row in range(len(self.table.states))]
+
+    @cached_property
+    def borne(self) -> list[float]:
+        """The work that each row would ask if its rest or hold were over, joules."""
+        return [self.work_if_training(state) for state in self.table.states]
+
+    @cached_property
+    def counts(self) -> dict[str, Count]:
+        """By the number of each statement in `CHECKS`: how many cases were checked, and how many go against it."""
+        return {number: count(check(self)) for number, check in CHECKS.items()}
+
+    def work_if_training(self, state: State) -> float:
+        """Return what a state would ask if its rest or hold were over, joules."""
+        return dose(self.plan, state._replace(rest_days=0, mode="training")).work_j
+
+    def steps(self, *but: int) -> Iterator[tuple[int, int]]:
+        """Give (row, next row) for every response but some."""
+        for row, after in enumerate(self.table.next):
+            yield from ((row, to) for number, to in enumerate(after) if number not in but)
+
+    def gaps(self) -> Iterator[tuple[int, int]]:
+        """Give (row, row after a gap) for every column of the gap."""
+        return chain.from_iterable(enumerate(column) for column in self.table.gap.columns.values())
+
+
+def never_rises(walked: Walked) -> Iterator[bool]:
+    """Statement 1: no class but settled raises the work, and no gap does."""
+    for row, after in chain(walked.steps(SETTLED), walked.gaps()):
+        yield walked.borne[after] <= walked.borne[row] * ALMOST
+
+
+def climbs_within_caps(walked: Walked) -> Iterator[bool]:
+    """Statement 2: one lever a day, within its cap."""
+    plan, states = walked.plan, walked.table.states
+    for row, after in ((row, to[SETTLED]) for row, to in enumerate(walked.table.next)):
+        old, new = states[row], states[after]
+        if new.rung > old.rung:
+            rung = plan.ladder.rung(new.rung)
+            cap = figures.HEAVIER_RISE.value if rung.heavier else plan.tuning.rise
+            is_one = (new.rung, new.ease) == (old.rung + 1, old.ease)
+            yield is_one and walked.borne[after] <= walked.borne[row] * (1 + cap) * ALMOST
+        elif new.ease < old.ease:
+            yield (new.rung, new.ease) == (old.rung, old.ease - 1)
+
+
+def has_ways_out(walked: Walked) -> Iterator[bool]:
+    """Statement 3: a hold stays, every other state can rest and reach the goal."""
+    table, states = walked.table, walked.table.states
+    arrives = _arrives(walked)
+    for row, state in enumerate(states):
+        if state.mode == "held":
+            yield set(table.next[row]) == {row}
+        else:
+            yield states[table.next[row][FLARED]].mode != "training" and arrives[row]
+
+
+def _arrives(walked: Walked) -> dict[int, bool]:
+    """Say for each row whether settled days alone lead to the highest rung at the whole range."""
+    plan, states = walked.plan, walked.table.states
+    known: dict[int, bool] = {}
+    for row in range(len(states)):
+        path, here = [row], row
+        while here not in known and (after := walked.table.next[here][SETTLED]) not in path:
+            path.append(after)
+            here = after
+        end = states[here]
+        may_climb = not plan.climbs_by_hand
+        goal = end.mode == "training" and not end.ease and (plan.is_top(end) or not may_climb)
+        known |= dict.fromkeys(path, known.get(here, goal))
+    return known
+
+
+def worse_steps(walked: Walked) -> set[tuple[int, int]]:
+    """Return every (better, worse) pair of responses that one point in one rating can part; what was done is the same."""
+    pairs = set()
+    for done, during, morning, before in product(DONE_AXIS, KNOWN_AXIS, KNOWN_AXIS, KNOWN_AXIS):
+        worse = [
+            (None if during is None else during + 1, morning, before),
+            (during, None if morning is None else morning + 1, before),
+            (during, morning, None if before is None else before - 1),
+        ]
+        told = (during, morning, before)
+        for ratings in (each for place, each in enumerate(worse) if told[place] is not None):
+            if all(rating in KNOWN_AXIS for rating in ratings):
+                pairs.add((_classed(walked, done, told), _classed(walked, done, ratings)))
+    return {(better, worse) for better, worse in pairs if better != worse}
+
+
+def _classed(walked: Walked, done: str, ratings: tuple[int | None, ...]) -> int:
+    during, morning, before = ratings
+    letter = walked.table.cube[cube_index(done, during, morning, before)]
+    return RESPONSES.index(RESPONSE_OF[letter])
+
+
+def worse_never_earns_more(walked: Walked) -> Iterator[bool]:
+    """Statement 4: on the next day, and on each later one while only settled days follow."""
+    steps, seen = worse_steps(walked), set()
+    for after in walked.table.next:
+        for one, other in steps:
+            pair = after[one], after[other]
+            while pair not in seen and pair[0] != pair[1]:
+                seen.add(pair)
+                better, worse = pair
+                yield walked.asked[worse] <= walked.asked[better] * ALMOST
+                pair = walked.table.next[better][SETTLED], walked.table.next[worse][SETTLED]
+
+
+def is_closed(walked: Walked) -> Iterator[bool]:
+    """Statement 5: an answer for every class, within the table."""
+    rows = range(len(walked.table.states))
+    for row, number in product(rows, range(len(RESPONSES))):
+        yield number < len(walked.table.next[row]) and walked.table.next[row][number] in rows
+
+
+def phone_agrees(walked: Walked) -> Iterator[bool]:
+    """Statement 6: the phone's look-up against the rules, state by state, and the ratings cell by cell."""
+    plan, phone = walked.plan, walked.phone
+    for state in walked.table.states:
+        for response in RESPONSES:
+            for now in (state, *(_in_gap(state, days) for days in GAPS if response in IDLE)):
+                after, reasons = close_day(plan, now, response)
+                expected = (phone.position(after), reasons) if without_gap(after) in phone.rows else None
+                yield phone.close(phone.position(now), response) == expected
+    for cell in product(DONE_AXIS, KNOWN_AXIS, KNOWN_AXIS, KNOWN_AXIS):
+        response = RESPONSE_OF[phone.cube[cube_index(*cell)]]
+        yield response == classify(*cell, plan.client.usual, plan.tuning)
+
+
+def _in_gap(state: State, days: int) -> State:
+    return state._replace(gap_days=days, gap_rung=state.rung if days < HALF_WAY_GAP_DAYS else 0)
+
+
+def only_done_work_earns(walked: Walked) -> Iterator[bool]:
+    """Statement 7: no cell without enough done is settled; no class but settled raises rung or range."""
+    for done, *ratings in product(DONE_AXIS, KNOWN_AXIS, KNOWN_AXIS, KNOWN_AXIS):
+        if done != ENOUGH:
+            yield _classed(walked, done, tuple(ratings)) != SETTLED
+    states = walked.table.states
+    for row, after in walked.steps(SETTLED):
+        yield states[after].rung <= states[row].rung and states[after].ease >= states[row].ease
+
+
+def comes_back_to_less(walked: Walked) -> Iterator[bool]:
+    """Statement 9: after a hold, by any release; after a rest, by any class of a day."""
+    for row, state in enumerate(walked.table.states):
+        if state.mode == "held":
+            yield from (
+                walked.work_if_training(back) <= walked.borne[row] * ALMOST
+                for back in released_states(walked.plan, state)
+            )
+        elif state.mode == "resting":
+            yield from (walked.borne[after] <= walked.borne[row] * ALMOST for after in walked.table.next[row])
+
+
+CHECKS = {
+    "1": never_rises,
+    "2": climbs_within_caps,
+    "3": has_ways_out,
+    "4": worse_never_earns_more,
+    "5": is_closed,
+    "6": phone_agrees,
+    "7": only_done_work_earns,
+    "9": comes_back_to_less,
+}
+"""By the number of the statement. The eighth is about the review, which no table of states holds."""

@@ -1,0 +1,22 @@
+"""The warning signs as rows, a part for each level: what the client reads, and what it rests on."""
+
+from collections.abc import Iterator
+
+from webapp.library.shelf import LEVELS, Shelf
+from webapp.rulebook.section import Section
+from webapp.rulebook.wording import Wording
+from webapp.words import rulebook as say
+from webapp.words import rulebook_terms as terms
+
+
+def signs(wording: Wording, shelf: Shelf) -> Iterator[Section]:
+    """Give the signs of each level, the most urgent first."""
+    head = tuple(wording.say(title) for title in say.HEADS["warnings"])
+    for level in LEVELS:
+        rows = tuple(
+            (sign.id, wording.say(sign.text), "; ".join(map(wording.basis, sign.sources)))
+            for sign in shelf.warnings
+            if sign.level == level
+        )
+        act = wording.say(say.TO_DO, act=wording.say(shelf.to_do[level]))
+        yield Section(f"signs-{level.replace('_', '-')}", wording.say(terms.LEVELS[level]), (act,), head, rows)
