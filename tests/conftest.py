@@ -1,6 +1,6 @@
 """Fixtures that more than one room needs."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -26,3 +26,19 @@ def db(db_path: Path) -> Iterator[Database]:
     records = empty_records(db_path)
     yield records
     records.conn.close()
+
+
+@pytest.fixture
+def counted(record_property: Callable[[str, object], None]) -> Callable[[str], None]:
+    """Have a line of counts shown at the end of the run, whichever process the test ran in."""
+    return lambda line: record_property("counted", line)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Show every line of counts."""
+    reports = terminalreporter.stats.get("passed", [])
+    lines = [value for report in reports for key, value in report.user_properties if key == "counted"]
+    if lines:
+        terminalreporter.section("what was counted")
+    for line in sorted(lines):
+        terminalreporter.write_line(line)

@@ -66,6 +66,8 @@ def rest_goes_on_while_it_is_worse_and_a_week_of_it_becomes_a_hold(by):
     for worse in ("flared", "flared_idle", "sore", "tender_over"):
         assert by.after(resting, worse).rest_days == 2
         assert by.why(resting, worse)[0] == "still-resting"
+        assert by.why(resting._replace(rest_days=2), worse)[0] == "rest-be-seen"
+        assert by.after(resting._replace(rest_days=2), worse).rest_days == 3
     for over in ("settled", "partly", "unreported", "aching", "aching_untold", "tender", "missed"):
         assert by.after(resting, over).mode == "training"
         assert by.why(resting, over)[0] == "rest-over"

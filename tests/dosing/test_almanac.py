@@ -31,7 +31,7 @@ ROOM_KB = 12
 
 
 @pytest.mark.parametrize("number", CLOSED_ONE_BY_ONE)
-def test_looking_up_a_day_of_any_state_is_closing_it(number, capsys):
+def test_looking_up_a_day_of_any_state_is_closing_it(number, counted):
     plan = fixed_plans()[number]
     almanac = walk(plan, ODD)
     waiting = list(dict.fromkeys((*almanac.states, *ODD)))
@@ -47,8 +47,7 @@ def test_looking_up_a_day_of_any_state_is_closing_it(number, capsys):
             if closing.state not in reached:
                 reached.add(closing.state)
                 waiting.append(closing.state)
-    with capsys.disabled():
-        print(f"\nplan {number}: {looked_up} days looked up as closed", end=" ")  # noqa: T201 - counts are shown
+    counted(f"almanac of plan {number}: {looked_up} days looked up as closed")
 
 
 @pytest.mark.parametrize("number", range(len(fixed_plans())))
@@ -68,15 +67,13 @@ def test_merging_equal_rows_changes_no_dose_and_no_reason_of_any_state(number):
     assert merged(small) == small, "nothing more can be merged"
 
 
-def test_the_almanac_of_six_weights_is_of_a_size_to_carry(capsys):
+def test_the_almanac_of_six_weights_is_of_a_size_to_carry(counted):
     almanac = build(fixed_plans()[0])
     columns = [*zip(*almanac.next, strict=True), *almanac.gap.columns.values()]
     steps = [[here - before for before, here in pairwise((0, *column))] for column in columns]
     size = len(gzip.compress(json.dumps([steps, almanac.dose_of]).encode()))
-    with capsys.disabled():
-        # Shown with every run, for whoever watches the size grow.
-        print(f"\nalmanac of six weights: {Whole(fixed_plans()[0]).count} states, ", end="")  # noqa: T201 - as said
-        print(f"{len(almanac.rows)} without their gap in {len(almanac.states)} rows, {size} bytes gzipped", end=" ")  # noqa: T201 - as said
+    states = f"{Whole(fixed_plans()[0]).count} states, {len(almanac.rows)} without their gap"
+    counted(f"almanac of six weights: {states}, in {len(almanac.states)} rows, {size} bytes gzipped")
     assert len(almanac.states) < len(almanac.rows)
     assert size < ROOM_KB * 1000
 

@@ -49,11 +49,11 @@ def good(morning=1, **other):
     return DayFacts(**{"sessions": 1, "done": ENOUGH, "during": 1, "morning": morning} | other)
 
 
-def followed(*days, plan=None, state=None, releases=None):
+def followed(*days, plan=None, state=None, releases=None, **how):
     plan = plan or plan_for()
     facts = {START + timedelta(number): day for number, day in enumerate(days)}
     until = START + timedelta(len(days))
-    return follow(plan, state or start_state(plan), START, facts, until, releases)
+    return follow(plan, state or start_state(plan), START, facts, until, releases, **how)
 
 
 def test_ten_thousand_days_are_followed():
@@ -106,6 +106,21 @@ def test_a_hold_ends_on_the_day_that_the_release_names():
     assert (accounts[2].reasons, accounts[2].state_after.rung, accounts[2].state_after.ease) == (("released",), 2, 1)
     early = {START + timedelta(0): Return(2, 1)}
     assert followed(sharp, good(), state=State(4), releases=early)[-1].state_after.mode == "held"
+
+
+def test_days_held_count_for_a_release_on_paper():
+    days = [DayFacts(sharp=True), *[DayFacts()] * 40]
+    long, short = (
+        followed(
+            *days[: 2 + held],
+            state=State(11),
+            releases={START + timedelta(1 + held): Return(11, 0)},
+            counts_days_held=True,
+        )[-1]
+        for held in (39, 3)
+    )
+    assert (short.state_after.rung, short.state_after.ease) == (10, 1)
+    assert (long.state_after.rung, long.state_after.ease) == (1, 1)
 
 
 def test_nothing_done_earns_nothing():

@@ -96,12 +96,11 @@ def live_any_course(number, days):
     shown["courses"] += 1
 
 
-def test_no_course_breaks_a_statement(capsys):
+def test_no_course_breaks_a_statement(counted):
     live_any_course()
     assert shown["courses"] == CASES
     assert min(shown.values()) > 1000, "the courses went everywhere"
-    with capsys.disabled():
-        print(f"\n{shown}", end=" ")  # noqa: T201 - counts are shown with every run
+    counted(f"courses at large: {shown}")
 
 
 def ever_after(plan, better, worse, later, days):

@@ -112,6 +112,7 @@ def test_every_weight_of_the_named_range_bridges_the_jump_and_its_neighbours_do_
         assert not crossed
         return
     named = {kg for kg in between if bridge.low_kg <= kg <= bridge.high_kg}
+    assert bridge.has_bottle == (0.5 in crossed)
     assert named
     assert named <= crossed
     for just_outside in (bridge.low_kg - BRIDGE_STEP_KG, bridge.high_kg + BRIDGE_STEP_KG):

@@ -37,6 +37,13 @@ def test_steady_mornings_over_the_usual_are_offered_a_higher_usual():
     assert offered(TOO_LOW) == (USUAL, 2, 3, BY_TAP)
 
 
+@pytest.mark.parametrize("usual", [0, 1])
+def test_a_usual_agreed_far_too_low_is_offered_what_the_mornings_show(usual):
+    # Mornings a point apart until they are at 3, so that none of them is a flare of its own.
+    rising = [day(1, 1), *[day(1, 2)] * 3, *[day(1, 3)] * 14]
+    assert offered(rising, plan_for(usual=usual)) == (USUAL, usual, 3, BY_TAP)
+
+
 def test_mornings_under_the_usual_are_offered_a_lower_usual():
     assert offered([day(1, 1)] * 14, plan_for(usual=3)) == (USUAL, 3, 2, BY_TAP)
 

@@ -26,6 +26,32 @@ def test_what_a_practitioner_may_choose_is_the_offer_or_less():
     assert released(PLAN, State(4, mode="held"), Return(2, 2)).rung == 2
 
 
+def test_a_choice_that_is_not_allowed_never_becomes_more_than_was_chosen():
+    for rung in range(1, PLAN.ladder.top + 1):
+        held = State(rung, mode="held")
+        for wish in range(1, PLAN.ladder.top + 3):
+            for ease in range(3):
+                back = released(PLAN, held, Return(wish, ease))
+                assert (back.rung, back.ease) in returns(PLAN, held)
+                assert back.rung <= wish
+                assert back.ease >= ease
+
+
+def test_days_held_bound_a_release_that_knows_them():
+    held = State(11, mode="held")
+    assert released(PLAN, held, Return(11, 0), 6).rung == 10
+    assert released(PLAN, held, Return(11, 0), 40).rung == 1
+
+
+def test_a_rung_given_to_a_held_arm_adds_neither_weight_nor_reps():
+    for stood in range(1, PLAN.ladder.top + 1):
+        for wish in range(1, PLAN.ladder.top + 1):
+            now = PLAN.ladder.rung(by_hand(PLAN, State(stood, ease=1, mode="held"), wish).rung)
+            was = PLAN.ladder.rung(stood)
+            assert now.number <= wish
+            assert now.number == 1 or (now.load_kg <= was.load_kg and now.count.reps <= was.count.reps)
+
+
 def test_days_held_count_for_the_offer_as_days_away_do():
     # Half way down from the eleventh rung is the sixth; it has 20 reps, more than the offer's 18, so it is the fifth.
     held = State(11, mode="held")

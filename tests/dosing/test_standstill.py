@@ -23,6 +23,7 @@ from webapp.dosing.state import MOST_EASE
 
 START = date(2026, 3, 2)
 FORTNIGHT, FLOOR_DAYS, SAMPLE = 14, 3, 100
+TOP_SAMPLE = 10
 PLANS = {
     "pounds, usual 2": plan_for(),
     "kilograms, usual 4": plan_for(WOMAN, (0.0, 0.5, 1.0), usual=4),
@@ -58,12 +59,13 @@ def courses(plan):
 
 @lru_cache
 def states(name):
-    """A sample of all reachable states, days of gap included, and one of the states without a gap."""
+    """Samples of all reachable states, days of gap included, of those without a gap, and of those on the highest rung."""
     whole = Whole(PLANS[name])
     dice = Random(name)  # noqa: S311 - dice for a sample, not a secret
     numbers = dice.sample(range(whole.count), min(SAMPLE, whole.count))
     rows = dice.sample(whole.almanac.states, min(SAMPLE, len(whole.almanac.states)))
-    return [*map(whole.state, numbers), *rows]
+    top = [state for state in whole.almanac.states if whole.plan.is_top(state) and not state.ease]
+    return [*map(whole.state, numbers), *rows, *dice.sample(top, min(TOP_SAMPLE, len(top)))]
 
 
 def followed(plan, state, facts):

@@ -20,28 +20,28 @@ HEARD = []
 
 
 @cache
-def told():
+def answer():
     return TRIAL.work_out(plan(), ASKED, words_for(), lambda: HEARD.append(1))
 
 
 def _row(population, kind):
-    return next(row for row in told()["rows"] if (row["population"], row["kind"]) == (population, kind))
+    return next(row for row in answer()["rows"] if (row["population"], row["kind"]) == (population, kind))
 
 
 def test_every_population_and_kind_has_a_row_in_their_order():
     expected = [(population.id, kind.id) for population in POPULATIONS for kind in KINDS]
-    assert [(row["population"], row["kind"]) for row in told()["rows"]] == expected
-    assert all(f"{run}.flare_days" in row for row in told()["rows"] for run in RUNS)
+    assert [(row["population"], row["kind"]) for row in answer()["rows"]] == expected
+    assert all(f"{run}.flare_days" in row for row in answer()["rows"] for run in RUNS)
 
 
 def test_the_ticks_of_a_trial_are_those_counted_ahead():
-    told()
+    answer()
     assert len(HEARD) == TRIAL.ticks(ASKED)
 
 
 def test_a_trial_is_plain_json_and_names_its_seeds():
-    assert json.loads(json.dumps(told(), allow_nan=False)) == told()
-    assert told()["seeds"] == [4, 5, 6]
+    assert json.loads(json.dumps(answer(), allow_nan=False)) == answer()
+    assert answer()["seeds"] == [4, 5, 6]
 
 
 def test_paper_hears_no_reports_and_our_rules_do():
@@ -101,14 +101,14 @@ def test_under_reporters_may_have_half_a_flare_day_where_paper_has_none():
 
 
 def test_the_table_is_markdown_with_a_line_for_each_population():
-    lines = [line for line in trial_text(words_for(), told()).splitlines() if line.startswith("| ")]
+    lines = [line for line in trial_text(words_for(), answer()).splitlines() if line.startswith("| ")]
     assert len(lines) == 2 + len(POPULATIONS)
     assert len({line.count("|") for line in lines}) == 1
     assert all(line.count(" / ") == 2 * (line.count("|") - 2) for line in lines[2:])
 
 
 def test_every_word_of_the_table_comes_from_the_catalogue():
-    text = trial_text(pseudo_words(), told())
+    text = trial_text(pseudo_words(), answer())
     cells = [cell.strip() for line in text.splitlines() if line.startswith("| ") for cell in line.strip("|").split("|")]
     lettered = [cell for cell in cells if any(letter.isalpha() for letter in cell)]
     assert lettered

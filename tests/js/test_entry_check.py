@@ -1,7 +1,5 @@
 """Which bodies fit their kind: the phone's check, as it is served, against the server's."""
 
-import sys
-
 import pytest
 
 from tests.js.hostile_bodies import FITTING, many_faults, one_fault_each
@@ -26,10 +24,10 @@ def fits(kind, body):
     return True
 
 
-def test_phone_and_server_let_the_same_bodies_pass(ask):
+def test_phone_and_server_let_the_same_bodies_pass(ask, counted):
     answers = ask(FITS, bodies=BODIES)
     different = [pair for pair, answer in zip(BODIES, answers, strict=True) if answer != fits(*pair)]
-    sys.stdout.write(f"{len(BODIES)} bodies, {sum(answers)} of which fit; {len(different)} differences\n")
+    counted(f"bodies checked by phone and server: {len(BODIES)}, {sum(answers)} of which fit, {len(different)} differences")
     assert different == []
 
 

@@ -1,7 +1,7 @@
 """The phone's look-up, as it is served, against the core: every row and response, every cell, every golden course."""
 
 import json
-from datetime import date
+from datetime import date, timedelta
 from itertools import product
 
 import pytest
@@ -35,14 +35,16 @@ EVERY_CELL = """async (load, { bundle, dones }) => {
   return dones.flatMap((done) => ratings.flatMap((during) => ratings.flatMap((morning) => ratings.map((before) =>
     responseOf(bundle, { sessions: 1, done, during, isUnrated: false, morning, sharp: false }, before)))));
 }"""
-EVERY_DAY = """async (load, { bundle, anchor, days }) => {
+EVERY_DAY = """async (load, { bundle, anchor, days, releases }) => {
   const { follow } = await load("pure/course.js");
   const facts = new Map(days.map(({ on, facts: { is_unrated, ...told } }) => [on, { ...told, isUnrated: is_unrated }]));
   return days.map(({ next }) => {
-    const { position, why, responseYesterday } = follow(bundle, anchor, facts, next);
+    const { position, why, responseYesterday } = follow(bundle, anchor, facts, next, new Map(Object.entries(releases)));
     return { position: [position.row, position.gapDays, position.gapRung], why, response: responseYesterday };
   });
 }"""
+# What the golden courses are offered every ten days (see tests/vectors/write.py).
+RELEASE = {"rung": 2, "range": 0.75}
 GAPS = (0, 1, 2, 5, 6, 7, 12, 13, 14, 26, 27, MOST_GAP_DAYS)
 
 
@@ -123,7 +125,8 @@ def test_every_golden_course_comes_out_the_same_day_for_day(ask, course):
         {**day, "next": date.fromordinal(date.fromisoformat(day["on"]).toordinal() + 1).isoformat()}
         for day in course["days"]
     ]
-    told = ask(EVERY_DAY, bundle=bundle_of(name), anchor=anchor, days=days)
+    releases = {(golden.START + timedelta(number)).isoformat(): RELEASE for number in range(10, 70, 10)}
+    told = ask(EVERY_DAY, bundle=bundle_of(name), anchor=anchor, days=days, releases=releases)
     for day, found in zip(course["days"], told, strict=True):
         assert found["position"] == wired(name, State(**day["state"])), day["on"]
         assert (found["response"], found["why"]) == (day["response"], day["reasons"]), day["on"]

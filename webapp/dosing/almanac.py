@@ -25,7 +25,7 @@ _ORDER = attrgetter(
 )
 
 # What a person is shown of a state, which merging therefore keeps apart.
-_SEEN = attrgetter("rung", "ease", "settled_streak", "rest_days", "mode")
+_SHOWN = attrgetter("rung", "ease", "settled_streak", "rest_days", "mode")
 
 
 class Position(NamedTuple):
@@ -197,9 +197,14 @@ def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> A
     )
 
 
+def _kept_apart(state: State) -> tuple[object, ...]:
+    # No response leaves a hold; but a release does, and it keeps the stage of the first week.
+    return *_SHOWN(state), state.first_week_stage if state.mode == "held" else 0
+
+
 def _classes(table: Almanac) -> list[int]:
     """Sort rows into classes, numbered in the order of the rows, that no run of responses can tell apart."""
-    labels = zip(table.dose_of, table.reasons, map(_SEEN, table.states), strict=True)
+    labels = zip(table.dose_of, table.reasons, map(_kept_apart, table.states), strict=True)
     columns: list[Sequence[int]] = [*zip(*table.next, strict=True), *table.gap.columns.values()]
     # Settled days go on for weeks: nothing else takes so long to make a difference.
     return classes_of(labels, columns, far=[columns[RESPONSES.index("settled")]])

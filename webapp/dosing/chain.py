@@ -10,6 +10,8 @@ from webapp.dosing.body import lever_kg_m
 from webapp.dosing.count import CLOSE, Count, session_work_j, side_goal
 from webapp.dosing.settings import Body, Tuning
 
+BOTTLE_KG = 0.5
+"""Half a litre of water, without its bottle."""
 BRIDGE_STEP_KG = 0.01
 """How finely a bridging weight is looked for, and how exactly it is told."""
 
@@ -48,10 +50,16 @@ class Jump:
 
 
 class Bridge(NamedTuple):
-    """The weights between two others, in whole steps of `BRIDGE_STEP_KG`, each of which bridges the jump alone."""
+    """The weights between two others, in whole steps of `BRIDGE_STEP_KG`, each of which bridges the jump alone.
+
+    Attributes:
+        low_kg, high_kg: The widest range of them without a hole.
+        has_bottle: Whether half a litre of water, the weight that most homes have, is one of them.
+    """
 
     low_kg: float
     high_kg: float
+    has_bottle: bool
 
 
 class Chain:
@@ -165,10 +173,13 @@ def bridge_of(chain: Chain, jump: Jump) -> Bridge | None:
         jump: One that no rep count bridges.
 
     Returns:
-        The widest range of weights without a hole, or None where no single weight bridges the jump.
+        The widest range of them and whether a bottle is among them, or None where no single weight bridges the jump.
     """
     below = chain.up_to(jump.from_kg)
     first, last = floor(jump.from_kg / BRIDGE_STEP_KG) + 1, ceil(jump.to_kg / BRIDGE_STEP_KG)
     bridging = [step for step in range(first, last) if _bridges(below, step * BRIDGE_STEP_KG, jump.to_kg)]
-    widest = max(_runs(bridging), key=lambda run: run[1] - run[0], default=None)
-    return None if widest is None else Bridge(*(round(step * BRIDGE_STEP_KG, 2) for step in widest))
+    if not bridging:
+        return None
+    low, high = max(_runs(bridging), key=lambda run: run[1] - run[0])
+    has_bottle = round(BOTTLE_KG / BRIDGE_STEP_KG) in bridging
+    return Bridge(round(low * BRIDGE_STEP_KG, 2), round(high * BRIDGE_STEP_KG, 2), has_bottle)

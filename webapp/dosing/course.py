@@ -125,6 +125,8 @@ def follow(
     facts: Mapping[date, DayFacts],
     until: date,
     releases: Mapping[date, Return] | None = None,
+    *,
+    counts_days_held: bool = False,
 ) -> list[DayAccount]:
     """Close every day from `start_on` up to, and not with, `until`.
 
@@ -136,20 +138,22 @@ def follow(
             days count for `before`.
         until: The day whose dose is wanted.
         releases: By the day at whose start a hold ends.
+        counts_days_held: Whether the days held bound a release. A release from the desk was bounded when it was chosen.
 
     Returns:
         One account a day, the oldest first; empty where `until` is not after `start_on`.
     """
-    accounts = []
+    accounts, days_held = [], 0
     for on in days_between(start_on, until):
         known, before = facts.get(on, NOTHING), before_of(facts, on)
         response, classed_by = classed(plan, done_on(known, state), before)
         closing = close_day(plan, state, response)
         asked = dose(plan, state)
         after, reasons = closing.state, closing.reasons
+        days_held = days_held + 1 if counts_days_held and state.mode == "held" else 0
         chosen = (releases or {}).get(on + ONE_DAY)
         if chosen is not None and after.mode == "held":
-            after, reasons = released(plan, after, chosen), ("released",)
+            after, reasons = released(plan, after, chosen, days_held), ("released",)
         accounts.append(DayAccount(on, known, before, response, classed_by, reasons, state, after, asked))
         state = after
     return accounts

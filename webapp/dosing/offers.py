@@ -7,6 +7,7 @@ classed anew.
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from statistics import median_low
 from typing import NamedTuple
 
 from webapp.dosing import figures
@@ -49,7 +50,8 @@ class Offer:
     Attributes:
         lever: `USUAL` or `CEILING`.
         now: The value in force.
-        value: The value offered, a point up or down.
+        value: The value offered: a ceiling a point higher, a usual pain a point lower, or the usual pain that the
+            fortnight's mornings show (see `_usual_points`).
         needs: What taking it up takes: `BY_TAP`, `BY_REASON` in the practitioner's words, or `BY_CLINICIAN`, a tick
             on the routine desk that a clinician has seen the arm.
         days: The last fourteen closed days, the oldest first.
@@ -116,10 +118,21 @@ def _ups(case: Case) -> Iterator[Offer]:
     if len(days_without_climb(case)) < STANDSTILL_DAYS or not may_rise:
         return
     # Where both would settle as many days, the ceiling comes first: it leaves what counts as a flare as it was.
-    for lever in (CEILING, USUAL):
-        offer = _offer(case, lever, 1)
+    for lever, points in ((CEILING, 1), (USUAL, _usual_points(case))):
+        offer = _offer(case, lever, points)
         if offer and offer.settled_would_be > offer.settled_was:
             yield offer
+
+
+def _usual_points(case: Case) -> int:
+    """Return by how many points the usual pain is offered higher: to the fortnight's middle morning, at most to 3.
+
+    A usual of 3 or more goes up by one: 4 and 5 are a clinician's to allow.
+    """
+    known = [pain for _, pain in mornings(case.days[-FORTNIGHT:])]
+    usual, most = case.plan.client.usual, int(figures.USUAL_BY_HAND.value) - 1
+    over = int(median_low(known)) - usual if known else 1
+    return max(1, min(over, most - usual))
 
 
 def _down(case: Case) -> Offer | None:

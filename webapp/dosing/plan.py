@@ -183,10 +183,15 @@ def carry_over(old: Plan, new: Plan, state: State) -> State:
 def by_hand(plan: Plan, state: State, rung: int, ease: int | None = None) -> State:
     """Set an arm's rung, and its range where one is given, as the practitioner chose; counts begin again.
 
-    A hold stays, and a held arm is not raised: its rung is at most where it stood.
+    A hold stays, and a held arm is not raised: its new rung asks no more weight and no more reps than where it stood.
     """
-    most = min(state.rung, plan.ladder.top) if state.mode == "held" else plan.ladder.top
-    now = max(1, min(rung, most))
+    now = max(1, min(rung, plan.ladder.top))
+    if state.mode == "held":
+        stood = plan.ladder.rung(min(state.rung, plan.ladder.top))
+        fitting = [
+            number for number in range(1, min(now, stood.number) + 1) if asks_no_more(plan.ladder.rung(number), stood)
+        ]
+        now = fitting[-1] if fitting else 1
     return state._replace(
         rung=now,
         ease=state.ease if ease is None else max(0, min(ease, MOST_EASE)),

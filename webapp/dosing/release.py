@@ -15,6 +15,10 @@ class Return(NamedTuple):
     ease: int
 
 
+LEAST = Return(1, MOST_EASE)
+"""The least dose there is: the bottom at half range."""
+
+
 def fits_within(plan: Plan, one: Return, limit: Return) -> bool:
     """Say whether one return asks no more range, weight and reps, and so no more work, than another."""
     ladder = plan.ladder
@@ -28,29 +32,38 @@ def offer(plan: Plan, held: State) -> Return:
     weight and no more reps than where the arm stopped.
     """
     if held.rung == 1 or held.ease == MOST_EASE:
-        return Return(1, MOST_EASE)
+        return LEAST
     stopped = Return(held.rung, held.ease)
     below = (Return(rung, 1) for rung in range(held.rung - 1, 0, -1))
-    return next((each for each in below if fits_within(plan, each, stopped)), Return(1, MOST_EASE))
+    return next((each for each in below if fits_within(plan, each, stopped)), LEAST)
 
 
 def returns(plan: Plan, held: State) -> list[Return]:
-    """List every return that a release may choose, the one that asks most first (see `offer`)."""
+    """List every return that a release may choose: the offer first, the bottom at half range last."""
     most = offer(plan, held)
     every = (Return(rung, ease) for rung in range(most.rung, 0, -1) for ease in range(most.ease, MOST_EASE + 1))
-    return [each for each in every if fits_within(plan, each, most)]
+    return [each for each in every if fits_within(plan, each, most) or each == LEAST]
 
 
-def released(plan: Plan, held: State, chosen: Return) -> State:
-    """End a hold at a return that the practitioner chose; one that asks more than the offer becomes the offer.
+def released(plan: Plan, held: State, chosen: Return, days_held: int = 0) -> State:
+    """End a hold at a return that the practitioner chose.
+
+    Where the choice is not allowed, it is the first of `returns` that is no higher in rung and no wider in range. So a
+    release never gives more than the offer, and never more than was chosen.
+
+    Args:
+        plan: The routine fitted to the client.
+        held: The state of the hold.
+        chosen: What the practitioner chose.
+        days_held: Days without a dose so far, where they are known (see `returns_after`).
 
     Returns:
         One session, the first week over, all counts at their start, seven settled days owed before the first increase.
         Sets that were still growing to the whole in the first week go on from where they were.
     """
-    most = offer(plan, held)
-    known = Return(max(1, min(chosen.rung, plan.ladder.top)), max(0, min(chosen.ease, MOST_EASE)))
-    rung, ease = known if fits_within(plan, known, most) else most
+    allowed = returns_after(plan, held, days_held) if days_held else returns(plan, held)
+    fitting = (each for each in allowed if each.rung <= chosen.rung and each.ease >= chosen.ease)
+    rung, ease = next(fitting, LEAST)
     return State(rung, ease, plan.streak_after_release, first_week_stage=held.first_week_stage)
 
 
@@ -68,10 +81,10 @@ def returns_after(plan: Plan, held: State, days_held: int) -> list[Return]:
         days_held: Days without a dose so far.
 
     Returns:
-        As `plan.returns`, the one that asks most first; at least the bottom at half range.
+        As `returns`, the one that asks most first; at least the bottom at half range.
     """
     rung, now = held.rung, held._replace(mode="training")
     for day in range(1, min(days_held, MOST_GAP_DAYS) + 1):
         now = close_gap(plan, Closing(now, ()), day, rung).state
     left = [each for each in returns(plan, held) if each.rung <= now.rung]
-    return left or [Return(1, MOST_EASE)]
+    return left or [LEAST]

@@ -5,6 +5,7 @@ Each finding has an id (the key of its words), the days and numbers it rests on,
 
 from collections.abc import Iterator, Sequence
 
+from webapp.dosing import figures
 from webapp.dosing.findings import alarms, answers, numbers, rungs, standstill
 from webapp.dosing.findings.case import Case, Finding, Watch
 
@@ -13,7 +14,8 @@ STANDSTILL_DAYS = int(numbers.STANDSTILL_DAYS.value)
 FINDINGS: tuple[Watch, ...] = (
     Watch("sharp", "sharp pain or a warning sign, and the hold is on", alarms.sharp, "common-practice"),
     Watch("held-after-rest", "a hold after a week of rest that did not settle", alarms.held_after_rest, "own-choice"),
-    Watch("rest-long", "this day of rest or a later one", alarms.rest_long, "common-practice", 3),
+    Watch("rest-long", "this day of rest or a later one", alarms.rest_long, "own-choice",
+          int(figures.BE_SEEN_REST_DAYS.value)),
     Watch("flared-twice", "flared this often in seven days", alarms.flared_twice, "silbernagel-2007", 2),
     Watch("silent", "no session this many days in a row", alarms.silent, "common-practice", 7),
     Watch("no-session", "no session this many days in a row", alarms.no_session, "common-practice", 3),

@@ -69,6 +69,9 @@ RULES: tuple[Rule, ...] = (
     Rule("rest-to-hold", OWN, RESTING, WORSE, "this day of rest would follow",
          lambda state, _, limit: state.rest_days + 1 >= limit, "held: no dose until released", moves.held, "own-choice",
          limit=int(figures.HOLD_AFTER_REST_DAYS.value)),
+    Rule("rest-be-seen", OWN, RESTING, WORSE, "this day of rest, or a later one, would follow",
+         lambda state, _, limit: state.rest_days + 1 >= limit, "rest goes on; the practitioner is told, the client is asked to be seen",
+         moves.rested_on, "own-choice", limit=int(figures.BE_SEEN_REST_DAYS.value)),
     Rule("still-resting", OWN, RESTING, WORSE, "always", moves.always, "rest goes on", moves.rested_on, "silbernagel-2007"),
     Rule("rest-over", OWN, RESTING, BETTER, "always", moves.always, "training again", moves.rest_over, "silbernagel-2007"),
 

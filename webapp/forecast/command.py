@@ -103,17 +103,18 @@ def _answered(plan: Plan, asked: Asked, words: Words, args: argparse.Namespace) 
     from webapp.forecast.table import bands_text, compared_text  # noqa: PLC0415 - as above
     from webapp.forecast.trial.table import trial_text  # noqa: PLC0415 - as above
 
-    answer, text = (report.FORECAST, bands_text)
+    text: Callable[[Words, dict[str, Any]], str] = bands_text
+    answer = report.FORECAST
     if args.compare:
         answer, text = report.COMPARISON, compared_text
     elif args.populations:
         answer, text = report.TRIAL, trial_text
     bar = Bar(answer.ticks(asked), sys.stderr)
-    told = answer.work_out(plan, asked, words, bar.tick)
+    result = answer.work_out(plan, asked, words, bar.tick)
     bar.clear()
     if args.json:
-        return json.dumps(told, indent=2, ensure_ascii=False)
-    return draw_bands(words, told) if args.svg else text(words, told)
+        return json.dumps(result, indent=2, ensure_ascii=False)
+    return draw_bands(words, result) if args.svg else text(words, result)
 
 
 def _write(words: Words, text: str, path: Path) -> int:

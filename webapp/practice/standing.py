@@ -136,7 +136,9 @@ def _reasons(account: ArmAccount) -> tuple[str, ...]:
     closed = account.days[-1]
     if closed.state_after == account.state:
         return closed.reasons
-    return ("released",) if closed.state_after.mode == "held" != account.state.mode else ("carried-over",)
+    if closed.state_after.mode == "held" != account.state.mode:
+        return ("released",)
+    return ("own-hand",) if account.plan.client.start_rung is not None else ("carried-over",)
 
 
 def _standing(arm: str, account: ArmAccount, versions: Sequence[RoutineVersion], today: date) -> Standing:

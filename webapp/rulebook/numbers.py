@@ -5,6 +5,7 @@ from dataclasses import fields
 
 from webapp.dosing import figures
 from webapp.dosing.figures import Figure
+from webapp.dosing.findings import numbers as review
 from webapp.dosing.settings import BOUNDS, Tempo, Tuning, WarmUp
 from webapp.rulebook.section import Section
 from webapp.rulebook.wording import Wording
@@ -29,8 +30,8 @@ def bounds(wording: Wording) -> Iterator[Section]:
 
 
 def every_figure() -> Iterator[tuple[str, str, Figure]]:
-    """Give (name, part, figure) for every number of `figures`; the part is "" where the name has only one."""
-    for name, value in vars(figures).items():
+    """Give (name, part, figure) for every number of the core and of the review; the part is "" where there is only one."""
+    for name, value in (vars(figures) | vars(review)).items():
         if isinstance(value, Figure):
             yield name, "", value
         elif name.isupper() and isinstance(value, (Mapping, tuple)):

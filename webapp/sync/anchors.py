@@ -10,7 +10,8 @@ from datetime import date
 
 from webapp.dosing.closing import close_day
 from webapp.dosing.course import BEFORE_DAYS, NOTHING
-from webapp.dosing.responses import RESPONSES
+from webapp.dosing.responses import RESPONSES, cube
+from webapp.dosing.settings import Tuning
 from webapp.dosing.state import State
 from webapp.records.database import Database
 from webapp.sync.checkpoint import resume
@@ -26,12 +27,16 @@ class Anchor:
         mornings: The reports made on the three days before it, the oldest first, each a rating or None.
         states: By the response to the day before, in the order of `RESPONSES`.
         why: For each of them, the ids of the rules that led there.
+        has_asked: Whether the day before asked anything of the arm; else what was done on it counts as a part.
+        eve_cube: The cube that classes the day before, where a new routine came with another usual pain or ceiling.
     """
 
     on: date
     mornings: tuple[int | None, ...]
     states: tuple[State, ...]
     why: tuple[tuple[str, ...], ...]
+    has_asked: bool = True
+    eve_cube: str | None = None
 
 
 def anchors_of(db: Database, client: int, on: date, version: int) -> dict[str, Anchor]:
@@ -47,14 +52,15 @@ def anchors_of(db: Database, client: int, on: date, version: int) -> dict[str, A
         An anchor for each arm that this version asks for.
     """
     course, start, places = resume(db, client, on - ONE_DAY)
-    return {arm: _anchor(course, arm, start, places.get(arm), on, version) for arm in _arms(course, version)}
+    return {arm: anchor_of(course, arm, start, places.get(arm), on, version) for arm in _arms(course, version)}
 
 
 def _arms(course: Course, version: int) -> tuple[str, ...]:
     return course.plans[version].client.arms if version in course.plans else ()
 
 
-def _anchor(course: Course, arm: str, start: date, place: Place | None, on: date, version: int) -> Anchor:
+def anchor_of(course: Course, arm: str, start: date, place: Place | None, on: date, version: int) -> Anchor:
+    """Work out the anchor of one arm, from where it stood when the day before `start` was closed."""
     yesterday = on - ONE_DAY
     _, place = course.run(arm, place, start, yesterday)
     place = course.enter(arm, place, yesterday)
@@ -69,7 +75,21 @@ def _anchor(course: Course, arm: str, start: date, place: Place | None, on: date
     states, why = zip(*found, strict=True)
     facts = course.diary.of_arm(arm)
     mornings = tuple(facts.get(on - number * ONE_DAY, NOTHING).morning for number in range(BEFORE_DAYS + 1, 1, -1))
-    return Anchor(on, mornings, states, why)
+    has_asked = place is None or place.state.mode == "training"
+    return Anchor(on, mornings, states, why, has_asked, _eve_cube(course, place, version))
+
+
+def _eve_cube(course: Course, place: Place | None, version: int) -> str | None:
+    """Return the cube of the day before where it is not that of the version."""
+    if place is None:
+        return None
+    (usual, tuning), new = _classing(course, place.version), _classing(course, version)
+    return cube(usual, tuning) if (usual, tuning.settled_during) != (new[0], new[1].settled_during) else None
+
+
+def _classing(course: Course, version: int) -> tuple[int, Tuning]:
+    plan = course.plans[version]
+    return plan.client.usual, plan.tuning
 
 
 def _close(course: Course, place: Place | None, response: str) -> tuple[Place | None, tuple[str, ...]]:

@@ -77,7 +77,7 @@ class Paper:
         """Close an arm's days from its first row up to, and not with, `on`."""
         facts, releases = self.diary.facts.get(arm, {}), self.diary.releases.get(arm, {})
         first = min(facts, default=self.on)
-        return follow(self.plan, start_state(self.plan), first, facts, self.on, releases)
+        return follow(self.plan, start_state(self.plan), first, facts, self.on, releases, counts_days_held=True)
 
 
 def _arm_day(paper: Paper, arm: str) -> ArmDay:

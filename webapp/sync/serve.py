@@ -142,6 +142,8 @@ def _anchor(anchor: Anchor, rows: Mapping[State, int]) -> dict[str, Any]:
         "mornings": anchor.mornings,
         "states": [(rows[without_gap(state)], state.gap_days, state.gap_rung) for state in anchor.states],
         "why": anchor.why,
+        "asked": anchor.has_asked,
+        **({"cube": anchor.eve_cube} if anchor.eve_cube else {}),
     }
 
 

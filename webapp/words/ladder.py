@@ -7,7 +7,7 @@ from typing import Any
 from babel.numbers import format_decimal, format_percent
 
 from webapp.dosing import figures
-from webapp.dosing.chain import Bridge, Jump
+from webapp.dosing.chain import BOTTLE_KG, Bridge, Jump
 from webapp.dosing.first_week import Stage
 from webapp.dosing.ladder import Ladder, Rung, bridge_for
 from webapp.dosing.plan import Plan
@@ -42,14 +42,13 @@ BRIDGED = mark("A weight of %(low_kg)s to %(high_kg)s kg in between bridges it")
 BRIDGED_BY_ONE = mark("A weight of %(low_kg)s kg in between bridges it")
 IN_POUNDS = mark(" (%(low_lb)s to %(high_lb)s lb)")
 IN_POUNDS_ONE = mark(" (%(low_lb)s lb)")
-WATER = mark("; %(litres)s l of water weighs %(kg)s kg, without its bottle.")
+WATER = mark("; so does a bottle with %(litres)s l of water: %(kg)s kg, without the bottle.")
 NOT_BY_ONE = mark("No single weight in between bridges it: two are needed, or more reps before it.")
 ACCEPTED = mark("Taken on by the practitioner: it is climbed all the same.")
 ENDS = mark("The ladder ends below it.")
 TOO_HEAVY = mark("%(load)s is never used: over %(share)s of the estimated maximum of the weakest direction.")
 WARNED = mark("From rung %(rung)s on the peak is over %(share)s of the estimated maximum: watch for it.")
 ESTIMATE = mark("The maximum is a crude estimate from ten men's torques; it is no measure of this person.")
-HALF_LITRE = 0.5
 POUND_KG = figures.POUND.value
 
 Weights = Sequence[Mapping[str, Any]]
@@ -102,9 +101,8 @@ def _bridged(words: Words, bridge: Bridge | None) -> str:
     if low_lb <= high_lb:
         pounds = {"low_lb": number_text(words, low_lb), "high_lb": number_text(words, high_lb)}
         said += words.say(IN_POUNDS if low_lb < high_lb else IN_POUNDS_ONE, **pounds)
-    if not bridge.low_kg <= HALF_LITRE <= bridge.high_kg:
-        return said + "."
-    return said + words.say(WATER, litres=number_text(words, HALF_LITRE), kg=number_text(words, HALF_LITRE))
+    bottle = number_text(words, BOTTLE_KG)
+    return said + (words.say(WATER, litres=bottle, kg=bottle) if bridge.has_bottle else ".")
 
 
 def jump_lines(words: Words, jump: Jump, bridge: Bridge | None, weights: Weights, low_reps: int) -> list[str]:

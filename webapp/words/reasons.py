@@ -20,6 +20,9 @@ REASONS = {
         "Too much for the arm: today is rest. The dose is at its lowest already, and your practitioner is told."
     ),
     "still-resting": mark("The arm is still worse than usual, so it rests one more day."),
+    "rest-be-seen": mark(
+        "After days of rest the arm is still worse than usual, so it rests on. Have it looked at by a doctor or physiotherapist."
+    ),
     "rest-to-hold": mark("The arm has not settled in a week of rest, so everything stops until it has been looked at."),
     "rest-over": mark("The rest is over, and the arm starts again."),
     # soreness

@@ -101,6 +101,7 @@ FIGURES = {
     "SET_GROWTH": mark("Most that a set grows when short sessions come together"),
     "ENOUGH_DONE": mark("Share of the work that counts as enough"),
     "OWED_DAYS": mark("Settled days owed after a release, before any increase"),
+    "BE_SEEN_REST_DAYS": mark("Day of rest from which the client is asked to be seen"),
     "HOLD_AFTER_REST_DAYS": mark("Day of rest that becomes a hold"),
     "USUAL_BY_HAND": mark("Usual pain from which only the practitioner raises a rung"),
     "RANGE_BY_EASE": mark("Range of motion, by steps of ease"),
@@ -119,6 +120,15 @@ FIGURES = {
     "SETTLED_MORNING": mark("Highest morning that is calm, whatever the usual one"),
     "IMPORTANT_POINTS": mark("Change in pain that matters, in points"),
     "IMPORTANT_SHARE": mark("Change in pain that matters, as a share"),
+    "STANDSTILL_DAYS": mark("Days without a climb from which the review names the cause"),
+    "QUIET_DAYS": mark("Days without a flare or a sign that an offer needs"),
+    "MORNINGS_COMPARED": mark("Last mornings that must be no worse for an offer"),
+    "FEW_DAYS": mark("Days of a fortnight that are too few to be a cause"),
+    "FEWEST_MORNINGS": mark("Mornings that a week's median needs"),
+    "FEWEST_ANSWERS": mark("Equal answers before they count as never moving"),
+    "WORK_GROWN": mark("Growth of the work under answers that never move"),
+    "PAUSE_DAYS": mark("Days between two changes of usual pain or ceiling"),
+    "MOST_CEILING_BY_TAP": mark("Highest ceiling that is offered by one tap"),
 }
 FIGURE_PARTS = {
     "female": mark("women"),

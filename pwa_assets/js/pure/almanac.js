@@ -149,7 +149,9 @@ export function doseOf(bundle, { row }) {
 }
 
 /**
- * What the practice's release makes of the start of a day: only a hold can be released, and at most to its offer.
+ * What the practice's release makes of the start of a day: only a hold can be released, and at most to its offer. The
+ * offers stand from the most to the least; the first that is no higher in rung and no wider in range than what was chosen
+ * counts.
  * @param {any} bundle
  * @param {Start} start
  * @param {Return|undefined} chosen
@@ -161,6 +163,7 @@ export function releasedFrom({ almanac, ranges }, start, chosen) {
   /** @type {[number, number, number][]} */
   const offers = almanac.release.offers[almanac.release.of[row]];
   const ease = ranges.indexOf(chosen.range);
-  const [, , after] = offers.find((offer) => offer[0] === chosen.rung && offer[1] === ease) ?? offers[0];
+  const fitting = offers.find((offer) => offer[0] <= chosen.rung && offer[1] >= ease);
+  const [, , after] = fitting ?? offers[offers.length - 1];
   return { position: withoutGap(after), why: ["released"] };
 }

@@ -3,9 +3,11 @@
  *
  * @typedef {import("./almanac.js").Facts} Facts
  * @typedef {import("./almanac.js").Start} Start
- * @typedef {{on: string, mornings: (number|null)[], states: [number, number, number][], why: string[][]}} Anchor
+ * @typedef {{on: string, mornings: (number|null)[], states: [number, number, number][], why: string[][],
+ *   asked?: boolean, cube?: string}} Anchor
  *   mornings: the reports made on the three days before it, the oldest first; states: for each response of the day
- *   before, the row, the days of gap and their rung; why: likewise
+ *   before, the row, the days of gap and their rung; why: likewise; asked: false where the day before asked nothing;
+ *   cube: the one that classes the day before, where it is not the bundle's
  * @typedef {{position: import("./almanac.js").Position, dose: any, why: string[], responseYesterday: string,
  *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
  */
@@ -47,7 +49,9 @@ export function follow(bundle, anchor, factsByDay, today, releases = new Map()) 
  */
 function atAnchor(bundle, anchor, factsByDay, releases) {
   const eve = addDays(anchor.on, -1);
-  const response = responseOf(bundle, factsByDay.get(eve) ?? NOTHING_YET, lowestMorning(anchor, factsByDay, eve));
+  const classing = anchor.cube ? { ...bundle, cube: anchor.cube } : bundle;
+  const facts = countedUnder({ mode: anchor.asked === false ? "resting" : "training" }, factsByDay.get(eve) ?? NOTHING_YET);
+  const response = responseOf(classing, facts, lowestMorning(anchor, factsByDay, eve));
   const column = bundle.almanac.responses.indexOf(response);
   const [row, gapDays, gapRung] = anchor.states[column];
   const start = { position: { row, gapDays, gapRung }, why: anchor.why[column] };

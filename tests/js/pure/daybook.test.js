@@ -146,6 +146,13 @@ test("one rep is a session, and a morning alone is none", () => {
   assert.deepEqual([sessions, warmed, done, during], [0, 0, "none", null]);
 });
 
+test("a session that says nothing of sharp pain had none", () => {
+  assert.deepEqual(
+    [known(session(1, { sharp: undefined }))?.sharp, known(session(1, { sharp: true }))?.sharp],
+    [false, true],
+  );
+});
+
 test("neither order nor repetition changes what is known", () => {
   const log = [
     session(1, { sets: sets(300) }),
@@ -169,6 +176,7 @@ test("of two releases of one day the lower rung counts, and of equal rungs the s
   };
   assert.deepEqual(released([3, 1], [2, 1]), { rung: 2, range: 1 });
   assert.deepEqual(released([2, 0.5], [2, 1], [3, 0.5]), { rung: 2, range: 0.5 });
+  assert.deepEqual(released([2, 0.75], [2, 1]), { rung: 2, range: 0.75 });
   assert.deepEqual(released([2, 1], [2, 0.75]), { rung: 2, range: 0.75 });
   assert.equal(released([2, 0.6]), undefined);
 });

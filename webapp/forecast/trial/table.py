@@ -40,8 +40,8 @@ def _table(words: Words, rows: Sequence[dict[str, Any]]) -> list[str]:
 
 
 def _limit_line(words: Words, check: dict[str, Any]) -> str:
-    def pair(one: dict[str, float]) -> str:
-        figure, limit = (_cell(words, check["number"], one[name]) for name in ("figure", "limit"))
+    def pair(seed: dict[str, float]) -> str:
+        figure, limit = (_cell(words, check["number"], seed[name]) for name in ("figure", "limit"))
         return words.say(say.PAIR, figure=figure, limit=limit)
 
     return words.say(
@@ -53,8 +53,8 @@ def _limit_line(words: Words, check: dict[str, Any]) -> str:
     )
 
 
-def trial_text(words: Words, told: dict[str, Any]) -> str:
+def trial_text(words: Words, answer: dict[str, Any]) -> str:
     """Lay a trial out (see `report.trial`)."""
-    lines = [*head_lines(words, told, say.HEAD, say.GOAL), flowed(words.say(say.THREES)), flowed(words.say(say.FELT))]
-    lines += [flowed(words.say(say.STILL)), "", *_table(words, told["rows"]), "", flowed(words.say(say.LIMITS))]
-    return "\n".join([*lines, *("- " + _limit_line(words, check) for check in told["limits"])])
+    lines = [*head_lines(words, answer, say.HEAD, say.GOAL), flowed(words.say(say.THREES)), flowed(words.say(say.FELT))]
+    lines += [flowed(words.say(say.STILL)), "", *_table(words, answer["rows"]), "", flowed(words.say(say.LIMITS))]
+    return "\n".join([*lines, *("- " + _limit_line(words, check) for check in answer["limits"])])
