@@ -3,6 +3,7 @@
     python3 tests/run.py            all: every test, then every browser story
     python3 tests/run.py test       the tests without a browser
     python3 tests/run.py e2e        the browser stories
+    python3 tests/run.py long       the long trials, which the tests leave out
     python3 tests/run.py lint       style, types, room borders, the tests about the code, the JavaScript checks
     python3 tests/run.py format     rewrites Python, JavaScript and CSS in the house style
     python3 tests/run.py types      the type checkers alone
@@ -29,6 +30,7 @@ from steps import Outcome, Step, pytest_outcome, run_steps
 
 TEST_SECONDS = 1500
 E2E_SECONDS = 2400
+LONG_SECONDS = 2400
 CHECK_SECONDS = 600
 SIDE_BY_SIDE = 2
 
@@ -58,10 +60,19 @@ def every_test(rest: list[str]) -> Outcome:
 
 
 def tests(rest: list[str]) -> Outcome:
-    """Run everything that needs no browser; the scripts' own tests run in the Node that is found or installed."""
+    """Run everything that needs no browser but the long trials; the scripts' own tests run in the Node found or installed."""
+    return _without_a_browser("not long", rest, TEST_SECONDS)
+
+
+def long_trials(rest: list[str]) -> Outcome:
+    """Run the trials that take minutes each."""
+    return _without_a_browser("long", rest, LONG_SECONDS)
+
+
+def _without_a_browser(marked: str, rest: list[str], seconds: int) -> Outcome:
     python = prepare(["test"])
     environ = {**os.environ, "NODE": str(javascript.node_path(python))}
-    return _pytest(python, ["tests", "-n", str(SIDE_BY_SIDE), *rest], environ, TEST_SECONDS)
+    return _pytest(python, ["tests", "-m", marked, "-n", str(SIDE_BY_SIDE), *rest], environ, seconds)
 
 
 def stories(rest: list[str]) -> Outcome:
@@ -142,7 +153,15 @@ def _node(python: Path) -> Path:
     return node
 
 
-WORDS = {"all": every_test, "test": tests, "e2e": stories, "lint": lint, "format": rewrite, "types": types}
+WORDS = {
+    "all": every_test,
+    "test": tests,
+    "e2e": stories,
+    "long": long_trials,
+    "lint": lint,
+    "format": rewrite,
+    "types": types,
+}
 
 if __name__ == "__main__":
     sys.exit(main(sys.argv[1:]))

@@ -3,12 +3,13 @@
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
-from tests.dosing.spread import fixed_plans, plans
+from tests.dosing.spread import fixed_plans, plan_by_number, plans
 from tests.dosing.statements import CHECKS
 from tests.dosing.whole import Whole
 from webapp.dosing.responses import RESPONSES
 
-GENERATED = 25
+GENERATED = 15
+MORE_PLANS = 150
 
 
 @pytest.mark.parametrize("number", range(len(fixed_plans())))
@@ -43,4 +44,18 @@ def test_what_is_always_true_holds_in_every_state_of_any_plan(counted):
     assert len(walked) == GENERATED
     counted(
         f"statements on {GENERATED} generated plans: {sum(walked)} states, {sum(walked) * len(RESPONSES)} transitions"
+    )
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("tens", range(MORE_PLANS // 10))
+def test_what_is_always_true_holds_in_every_state_of_many_more_plans(tens, counted):
+    states = 0
+    for number in range(10 * tens, 10 * tens + 10):
+        whole = Whole(plan_by_number(number))
+        states += whole.count
+        for check in CHECKS:
+            check(whole)
+    counted(
+        f"statements on plans {10 * tens:3} and the nine after it: {states} states, {states * len(RESPONSES)} transitions"
     )

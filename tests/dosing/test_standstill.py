@@ -1,7 +1,7 @@
 """Nobody is stuck in silence: from every state that is looked at, a fortnight without a climb brings a named cause.
 
 A course of one kind of day goes on for fourteen days from a state; the review must then name what that kind of day is.
-`python -m tests.dosing.test_standstill` prints how many states, courses and causes were seen.
+The ordinary run looks at samples of the states, the long one at all of them.
 """
 
 from collections import Counter
@@ -31,6 +31,7 @@ PLANS = {
     "bare hand, usual 0": plan_for(weights=(0.0,), usual=0, first_week_sessions=3),
     "slow, usual 3": plan_for(usual=3, climb_days=7, widen_days=7, heavier_days=14, fast_heavier_days=14),
 }
+WHOLLY = "kilograms, usual 4"
 CAUSES = {*HINDRANCES, NO_CAUSE, "usual-too-low", "by-hand", "jump", "floor", "silent", "sharp", "held-after-rest"}
 
 
@@ -132,9 +133,20 @@ def test_three_days_at_the_bottom_are_told_whatever_they_are(name):
     assert not [case.days for case in stood if not named(case) & {"floor", "held-after-rest"}][:3]
 
 
-if __name__ == "__main__":
-    for each in PLANS:
-        seen = Counter((kind, *sorted(named(case))) for kind, case, _ in walked(each))
-        print(each, len(states(each)), "states", seen.total(), "courses without a climb")  # noqa: T201
-        for row, times in sorted(seen.items()):
-            print("  ", times, *row, sep="  ")  # noqa: T201
+@pytest.mark.long
+@pytest.mark.parametrize("name", PLANS)
+def test_from_every_state_a_fortnight_without_a_climb_has_its_cause_named(name, counted):
+    # Every row of the table; of the smallest plan every state, the days of gap included.
+    whole = Whole(PLANS[name])
+    every = map(whole.state, range(whole.count)) if name == WHOLLY else whole.almanac.states
+    seen, wrong = Counter(), []
+    for state in every:
+        for kind, (facts, causes) in courses(PLANS[name]).items():
+            case = followed(PLANS[name], state, facts[:FORTNIGHT])
+            if is_stuck(case):
+                seen[kind] += 1
+                if not named(case) & expected(case, kind, causes):
+                    wrong.append((kind, state, named(case)))
+    assert not wrong[:3]
+    assert set(seen) >= set(courses(PLANS[name])) - {"settled"}
+    counted(f"causes, {name}: {seen.total()} fortnights without a climb, none silent")

@@ -7,7 +7,8 @@ import numpy as np
 
 from tests.forecast.people import tables
 from webapp.dosing.course import DayFacts, follow
-from webapp.dosing.findings.case import Case
+from webapp.dosing.dose import dose
+from webapp.dosing.findings.case import Case, has_climbed
 from webapp.dosing.offers import BY_TAP, USUAL, offer_for
 from webapp.dosing.plan import start_state
 from webapp.dosing.responses import DONE_AXIS, NONE, PART, RESPONSES, cube_index
@@ -46,8 +47,8 @@ def _reviewed(accounts):
         facts, is_resting = each.facts, each.state_before.mode != "training"
         done = PART if is_resting and facts.done != NONE else facts.done
         cell = cube_index(done, facts.during, facts.morning, each.before)
-        has_climbed = each.state_after.rung > each.state_before.rung
-        review.write(np.array([cell]), np.array([RESPONSES.index(each.response)]), np.array([has_climbed]))
+        climbs = has_climbed(each, dose(known.plan, each.state_after))
+        review.write(np.array([cell]), np.array([RESPONSES.index(each.response)]), np.array([climbs]))
     row = known.almanac.position(accounts[-1].state_after).row
     is_training = np.array([accounts[-1].state_after.mode == "training"])
     review.take_up(settings, known.is_below_goal[[row]], is_training)

@@ -27,7 +27,9 @@ def fits(kind, body):
 def test_phone_and_server_let_the_same_bodies_pass(ask, counted):
     answers = ask(FITS, bodies=BODIES)
     different = [pair for pair, answer in zip(BODIES, answers, strict=True) if answer != fits(*pair)]
-    counted(f"bodies checked by phone and server: {len(BODIES)}, {sum(answers)} of which fit, {len(different)} differences")
+    counted(
+        f"bodies checked by phone and server: {len(BODIES)}, {sum(answers)} of which fit, {len(different)} differences"
+    )
     assert different == []
 
 

@@ -105,7 +105,7 @@ def test_a_jump_that_reps_cannot_bridge_is_named_with_a_weight_that_would(site, 
     _preview(hedda, weights="1 kg", goal_reps="20")
     assert "From no weight to 1 kg is a jump." in hedda.text
     assert "A weight of 0.15 to 0.54 kg in between bridges it (0.4 to 1.1 lb)" in hedda.text
-    assert "½ l of water weighs ½ kg, without its bottle." in hedda.text
+    assert "so does a bottle with ½ l of water: ½ kg, without the bottle." in hedda.text
     assert "The ladder ends below it." in hedda.text
 
 

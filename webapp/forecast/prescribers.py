@@ -17,6 +17,7 @@ from webapp.forecast.diary import Day
 from webapp.forecast.kernels import Floats
 from webapp.forecast.offers import Review, Settings
 from webapp.forecast.question import SORE_DIRECTION
+from webapp.forecast.responders import Flags
 from webapp.forecast.steps import Positions, Steps, Whole
 
 HELD, TRAINING = MODES.index("held"), MODES.index("training")
@@ -66,11 +67,20 @@ class Tables:
         self.work: Floats = np.array([dose.work_j for dose in self.almanac.doses])[dose_of]
         self.sore_work: Floats = np.array([sore_work_j(dose) for dose in self.almanac.doses])[dose_of]
         self.is_below_goal = np.array([state.rung < plan.ladder.top or state.ease > 0 for state in states])
+        self.ease: Whole = np.array([state.ease for state in states])
         self.start = self.almanac.position(start_state(plan)).row
         rows = self.almanac.rows
         self.carried: Whole = np.array([rows[carry_over(plan, plan, state)] for state in states])
         freed = (released(plan, state, offer(plan, state)) if state.mode == "held" else state for state in states)
         self.release: Whole = np.array([rows[state] for state in freed])
+
+    def has_climbed(self, before: Whole, after: Whole) -> Flags:
+        """Say of pairs of rows whether the second is a climb from the first, as the review sees it."""
+        rises = self.work[after] > self.work[before]
+        is_training = (self.mode[before] == TRAINING) & (self.mode[after] == TRAINING)
+        is_same = (self.rung[after] == self.rung[before]) & (self.ease[after] == self.ease[before])
+        climbed: Flags = (self.rung[after] > self.rung[before]) | (is_same & is_training & rises)
+        return climbed
 
 
 class OurRules:
@@ -94,9 +104,9 @@ class OurRules:
     def close(self, day: Day) -> Whole:
         """Look up the next state, and let the practitioner look at it."""
         response = self.settings.classed(day.cell)
-        rung = self.tables.rung[self.at.row]
+        before = self.at.row
         self.at = self.tables.steps.close(self.at, response)
-        has_climbed = self.tables.rung[self.at.row] > rung
+        has_climbed = self.tables.has_climbed(before, self.at.row)
         self._release()
         if self._review:
             self._review.write(day.cell, response, has_climbed)

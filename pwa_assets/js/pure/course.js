@@ -50,7 +50,10 @@ export function follow(bundle, anchor, factsByDay, today, releases = new Map()) 
 function atAnchor(bundle, anchor, factsByDay, releases) {
   const eve = addDays(anchor.on, -1);
   const classing = anchor.cube ? { ...bundle, cube: anchor.cube } : bundle;
-  const facts = countedUnder({ mode: anchor.asked === false ? "resting" : "training" }, factsByDay.get(eve) ?? NOTHING_YET);
+  const facts = countedUnder(
+    { mode: anchor.asked === false ? "resting" : "training" },
+    factsByDay.get(eve) ?? NOTHING_YET,
+  );
   const response = responseOf(classing, facts, lowestMorning(anchor, factsByDay, eve));
   const column = bundle.almanac.responses.indexOf(response);
   const [row, gapDays, gapRung] = anchor.states[column];

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from webapp.dosing.chain import Jump
 from webapp.dosing.course import NOTHING, DayAccount, DayFacts, is_sharp
+from webapp.dosing.dose import Dose, dose
 from webapp.dosing.findings import numbers
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
@@ -99,15 +100,23 @@ def is_below_goal(case: Case) -> bool:
     return not case.plan.is_top(case.state) or case.state.ease > 0 or open_jump(case.plan) is not None
 
 
+def has_climbed(day: DayAccount, next_dose: Dose) -> bool:
+    """Say whether a day brought a higher rung, or more work at the same range as the first week's sets get longer."""
+    before, after = day.state_before, day.state_after
+    if after.rung != before.rung or after.ease != before.ease:
+        return after.rung > before.rung
+    return before.mode == after.mode == "training" and next_dose.work_j > day.dose.work_j
+
+
 def days_without_climb(case: Case) -> list[DayAccount]:
-    """Return the days since the arm last went up a rung, by rule or by hand."""
+    """Return the days since the arm last went up: a rung, by rule or by hand, or to longer sets in the first week."""
     run: list[DayAccount] = []
-    above = case.state.rung
+    above, next_dose = case.state.rung, dose(case.plan, case.state)
     for day in reversed(case.days):
-        if above > day.state_after.rung or day.state_after.rung > day.state_before.rung:
+        if above > day.state_after.rung or has_climbed(day, next_dose):
             break
         run.append(day)
-        above = day.state_before.rung
+        above, next_dose = day.state_before.rung, day.dose
     return run[::-1]
 
 
