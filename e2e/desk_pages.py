@@ -72,7 +72,7 @@ class CasePage:
         self.sessions = page.locator(".sessions > li")
         self.sharp_reports = page.locator(".sharp-reports li")
         self.refused = page.locator(".held [role=alert]")
-        self.release_rung = page.get_by_label("Rung to start on")
+        self.release_choice = page.get_by_label("Where it starts again")
         self.release_talked = page.get_by_label("I have talked with the client")
         self.release = page.get_by_role("button", name="Release the hold")
 

@@ -57,9 +57,10 @@ STORE = """async () => {
 # The app's own look-up: where each arm stands by what this phone holds.
 STANDING = f"""{STORE}
   const {{ bundle, days }} = await store.snapshot();
-  const of = (name, state) => bundle.almanac[name][state];
-  return Object.fromEntries(days.map(({{ arm, state, dose, why, responseYesterday }}) => [arm, {{
-    rung: of('rung', state), ease: of('ease', state), mode: of('mode', state), settled_streak: of('streak', state),
+  const of = (name, {{ row }}) => bundle.almanac[name][row];
+  return Object.fromEntries(days.map(({{ arm, position, dose, why, responseYesterday }}) => [arm, {{
+    rung: of('rung', position), ease: of('ease', position), mode: of('mode', position),
+    settled_streak: of('streak', position), gap_days: position.gapDays,
     work_j: dose.work_j, sessions: dose.sessions, why, response: responseYesterday,
   }}]));
 }}"""

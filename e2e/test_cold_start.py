@@ -45,7 +45,7 @@ def test_the_app_starts_cold_on_a_dead_server_with_its_entries(launch, server, p
     assert again.standing() == standing
     again.sleep_until_morning()
     again.report_morning(1)
-    assert again.standing()["right"]["response"] == "settled"
+    assert again.standing()["right"]["response"] == "partly"
 
     server.start()
     again.send()

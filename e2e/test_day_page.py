@@ -12,6 +12,7 @@ from tests.cast import BELL_FOUNDER, BOOKBINDER
 # A count of one line is no higher than its letters and a little more.
 BROKEN = """all => all.filter((one) => one.offsetHeight > 1.5 * parseFloat(getComputedStyle(one).fontSize))
   .map((one) => one.innerText)"""
+A_REP = 6
 TEXT = "size => { document.documentElement.style.fontSize = size; }"
 
 
@@ -23,7 +24,7 @@ def small_phone(one_phone):
 
 @pytest.mark.parametrize("text", ["", "212.5%"], ids=["usual text", "text twice as large"])
 def test_a_count_of_two_figures_stays_on_one_line(small_phone, practice, text):
-    small_phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=12)).token)
+    small_phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=11)).token)
     small_phone.page.evaluate(TEXT, text)
     assert max(map(int, small_phone.day.reps.all_inner_texts())) > 9
     assert small_phone.day.reps.evaluate_all(BROKEN) == []
@@ -93,11 +94,11 @@ def test_of_two_arms_it_is_said_which_ones_session_is_saved(small_phone, practic
 
 
 def do_some(phone, arm="right"):
-    """Do the first set of today's session, skip the rest, and rate it."""
+    """Do a rep of today's session, skip the rest, and rate it."""
     phone.begin_session()
     phone.stand_still()
     phone.skip_to("reps")
-    phone.play(3)
+    phone.play(A_REP)
     phone.skip_to("hold")
     phone.skip_to_the_end()
     phone.rate({arm: 1})

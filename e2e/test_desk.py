@@ -64,7 +64,7 @@ def test_what_the_client_did_stands_on_the_desk(desk, practice, phone):
 
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
-    row = hedda.case.days.filter(has_text="tender")
+    row = hedda.case.days.filter(has_text="aching")
     expect(row).to_have_count(1)
     expect(row.locator(".rating")).to_have_text(["4", "2"])
 
@@ -99,7 +99,7 @@ def test_answers_that_come_while_the_release_is_filled_in_are_read_first(desk, p
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
     expect(hedda.case.sharp_reports).to_contain_text("not answered")
-    hedda.case.release_rung.select_option("1")
+    hedda.case.release_choice.select_option("1@0.75")
     hedda.case.release_talked.check()
     answer_with_a_sign(one_phone)
 
@@ -118,7 +118,7 @@ def test_a_warning_sign_that_is_told_of_after_the_release_stops_the_arm_again(de
     one_phone.join_by_link(client.token)
     stop_for_sharp_pain(one_phone)
     hedda = Desk.signed_in(desk)
-    hedda.release(BELL_FOUNDER.name, rung="1")
+    hedda.release(BELL_FOUNDER.name, "1@0.75")
     answer_with_a_sign(one_phone)
 
     one_phone.sleep_until_the_servers_day()

@@ -20,7 +20,7 @@ LOOKS = (
 PLAIN = {"color_scheme": "light", "forced_colors": "none"}
 TEXT = "size => { document.documentElement.style.fontSize = size; }"
 # Where the session scrolls, its controls lie over what scrolls beneath them, but not at its end.
-TO_THE_END = "document.querySelector('#page .session')?.scrollTo(0, document.body.scrollHeight * 9)"
+TO_THE_END = "document.querySelector('#page .session')?.scrollTo(0, 1e6)"
 CONTROLS = "#page :is(button, summary, label, a)"
 TO_THE_FIRST_GATE = 12
 SOME_MINUTES = 10 * 60 * 1000

@@ -64,7 +64,7 @@ def test_sharp_pain_holds_until_the_practitioner_releases(phone, server, client,
     phone.send()
     expect(phone.day.stopped).to_be_visible()
     at_the_desk = Desk.signed_in(desk)
-    at_the_desk.release(BELL_FOUNDER.name, rung="1")
+    at_the_desk.release(BELL_FOUNDER.name, "1@0.75")
     phone.send()
 
     released = phone.standing()["right"]
@@ -93,7 +93,7 @@ def test_a_morning_put_right_decides_the_day_anew(phone, server, client):
     expect(phone.day.rest).to_be_visible()
     phone.put_morning_right(1)
     expect(phone.day.start).to_be_visible()
-    assert phone.standing()["right"]["response"] == "settled"
+    assert phone.standing()["right"]["response"] == "partly"
 
 
 def test_a_sharp_first_morning_stops_the_first_day(phone, server, client, practice):
