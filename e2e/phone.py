@@ -60,8 +60,7 @@ STANDING = f"""{STORE}
   const of = (name, {{ row }}) => bundle.almanac[name][row];
   return Object.fromEntries(days.map(({{ arm, position, dose, why, responseYesterday }}) => [arm, {{
     rung: of('rung', position), ease: of('ease', position), mode: of('mode', position),
-    settled_streak: of('streak', position), gap_days: position.gapDays,
-    work_j: dose.work_j, sessions: dose.sessions, why, response: responseYesterday,
+    settled_streak: of('streak', position), gap_days: position.gapDays, work_j: dose.work_j, sessions: dose.sessions, why, response: responseYesterday,
   }}]));
 }}"""
 # What is in the phone's log, and whether each entry has been sent.

@@ -33,9 +33,11 @@ SMALL = {
 
 
 def shown_at(table, row):
-    """What a person can see of a row: its dose, the reasons for each next day, where the arm stands."""
+    """What a person can see of a row: its dose, the reasons for each next day, where the arm stands, and its release."""
     state = table.states[row]
-    seen = (state.rung, state.ease, state.settled_streak, state.rest_days, state.mode)
+    # A release keeps the stage of the first week at which an arm was held.
+    stage = state.first_week_stage if state.mode == "held" else 0
+    seen = (state.rung, state.ease, state.settled_streak, state.rest_days, state.mode, stage)
     return table.dose_of[row], table.reasons[row], seen
 
 

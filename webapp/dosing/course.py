@@ -91,11 +91,20 @@ def classed(plan: Plan, facts: DayFacts, before: int | None) -> tuple[str, str]:
     """
     if facts.sharp:
         return "sharp", SHARP_TOLD
-    usual, tuning = plan.client.usual, plan.tuning
-    rule, response = deciding_rule(facts.done, facts.during, facts.morning, before, usual, tuning)
+    response, rule = _looked_up(plan, facts.done, facts.during, facts.morning, before)
     if facts.is_unrated and response in ("settled", "partly"):
-        rule, response = deciding_rule(facts.done, None, facts.morning, before, usual, tuning)
-    return response, rule.id
+        return _looked_up(plan, facts.done, None, facts.morning, before)
+    return response, rule
+
+
+def _looked_up(plan: Plan, done: str, during: int | None, morning: int | None, before: int | None) -> tuple[str, str]:
+    """Return the response and the id of the row that decided, worked out once for each combination."""
+    cell = done, during, morning, before
+    known: tuple[str, str] | None = plan.worked_out.get(cell)
+    if known is None:
+        rule, response = deciding_rule(*cell, plan.client.usual, plan.tuning)
+        known = plan.worked_out[cell] = response, rule.id
+    return known
 
 
 def done_on(facts: DayFacts, state: State) -> DayFacts:
@@ -144,8 +153,10 @@ def follow(
         One account a day, the oldest first; empty where `until` is not after `start_on`.
     """
     accounts, days_held = [], 0
+    mornings = [facts.get(start_on - number * ONE_DAY, NOTHING).morning for number in range(BEFORE_DAYS, 0, -1)]
     for on in days_between(start_on, until):
-        known, before = facts.get(on, NOTHING), before_of(facts, on)
+        known, before = facts.get(on, NOTHING), lowest(mornings)
+        mornings = [*mornings[1:], known.morning]
         response, classed_by = classed(plan, done_on(known, state), before)
         closing = close_day(plan, state, response)
         asked = dose(plan, state)
@@ -157,8 +168,3 @@ def follow(
         accounts.append(DayAccount(on, known, before, response, classed_by, reasons, state, after, asked))
         state = after
     return accounts
-
-
-def before_of(facts: Mapping[date, DayFacts], on: date) -> int | None:
-    """Return the lowest morning told on a day and on the two days before it, or None."""
-    return lowest([facts.get(on - number * ONE_DAY, NOTHING).morning for number in range(1, BEFORE_DAYS + 1)])

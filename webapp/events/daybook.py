@@ -6,16 +6,15 @@ counts, and a correction names the entry that it replaces.
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from webapp.events.codec import check_body
 from webapp.events.kinds import Event, EventError
 
 
-@dataclass(frozen=True)
-class Known:
+class Known(NamedTuple):
     """What the log says of one arm on one day.
 
     Attributes:
@@ -74,28 +73,30 @@ def _corrected(event: Event, fixes: Mapping[str, Event]) -> Event | None:
 
 
 def _worse(one: int | None, other: int | None) -> int | None:
-    known = [rating for rating in (one, other) if rating is not None]
-    return max(known) if known else None
+    if one is None or other is None:
+        return other if one is None else one
+    return max(one, other)
 
 
 def _with_session(known: Known, told: Mapping[str, Any]) -> Known:
-    shares = dict(known.shares)
+    shares, has_reps = dict(known.shares), False
     for entry in told["sets"]:
-        shares[entry["movement"]] = shares.get(entry["movement"], 0) + (entry["share"] if entry["reps"] else 0)
-    has_reps = any(entry["reps"] for entry in told["sets"])
-    return replace(
-        known,
+        movement, has_done = entry["movement"], entry["reps"] > 0
+        shares[movement] = shares.get(movement, 0) + (entry["share"] if has_done else 0)
+        has_reps = has_reps or has_done
+    worst = told.get("worst")
+    return known._replace(
         sessions=known.sessions + has_reps,
         shares=tuple(sorted(shares.items())),
-        during=_worse(known.during, told.get("worst")),
-        is_unrated=known.is_unrated or (has_reps and told.get("worst") is None),
+        during=_worse(known.during, worst),
+        is_unrated=known.is_unrated or (has_reps and worst is None),
         sharp=known.sharp or bool(told.get("sharp", False)),
     )
 
 
 def _with_morning(known: Known, told: Mapping[str, Any]) -> Known:
     sharp = known.sharp_morning or bool(told.get("sharp", False))
-    return replace(known, morning=_worse(known.morning, told.get("pain")), sharp_morning=sharp)
+    return known._replace(morning=_worse(known.morning, told.get("pain")), sharp_morning=sharp)
 
 
 def _told(event: Event) -> Iterator[tuple[str, Mapping[str, Any]]]:
@@ -109,7 +110,7 @@ def _told(event: Event) -> Iterator[tuple[str, Mapping[str, Any]]]:
 def _with(known: Known, kind: str, told: Mapping[str, Any]) -> Known:
     if kind == "session_finished":
         return _with_session(known, told)
-    return _with_morning(known, told) if kind == "morning_reported" else replace(known, sharp=True)
+    return _with_morning(known, told) if kind == "morning_reported" else known._replace(sharp=True)
 
 
 def entries(events: Iterable[Event]) -> Iterator[tuple[Event, str, Known]]:
