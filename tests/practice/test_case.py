@@ -165,7 +165,7 @@ def test_what_the_review_noticed_stands_on_the_case_page(site, hedda):
 def test_the_account_names_the_numbers_and_the_rule_of_each_day(site, hedda):
     hold_cellist(site)
     page = hedda.open(f"/practice/cases/{site.cellist.public_id}/account").text
-    said = "Settled: all of it was done, the session was rated 1 (at most 3) and the next morning 1 (at most 2)."
+    said = "Settled: enough of it was done, the session was rated 1 (at most 3) and the next morning 1 (at most 2)."
     assert said in page
     assert "[wait]" in page
 

@@ -7,9 +7,10 @@ import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
-from webapp.dosing import almanac as almanacs
+from webapp.dosing.almanac import Almanac, build
 from webapp.dosing.figures import RANGE_BY_EASE
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.responses import SHOWN
@@ -23,6 +24,7 @@ from webapp.words.reasons import REASONS
 from webapp.words.reasons import RESPONSES as RESPONSE_WORDS
 
 FORMAT = 1
+ALMANACS_KEPT = 8
 ENDS_DAY = ("sharp", "flared", "flared_idle")
 
 
@@ -53,6 +55,12 @@ def prescribed(routine: Mapping[str, Any], settings: Mapping[str, Any], version:
     return Prescribed(make_plan(read_routine(routine), told.client), version, note, told.weights)
 
 
+@lru_cache(ALMANACS_KEPT)
+def almanac_of(plan: Plan, entries: tuple[State, ...] = ()) -> Almanac:
+    """Build the almanac that a bundle carries, or take the one that was just built for the same plan and entries."""
+    return build(plan, entries)
+
+
 def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable[State] = ()) -> dict[str, Any]:
     """Make a bundle.
 
@@ -70,7 +78,7 @@ def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable
         A mapping of plain JSON values; `hash` is that of all the rest.
     """
     parts = BundleParts(given.plan, given.weights, words, shelf)
-    almanac = almanacs.build(given.plan, entries)
+    almanac = almanac_of(given.plan, tuple(entries))
     client, routine = given.plan.client, given.plan.routine
     doses = [parts.dose(dose) for dose in almanac.doses]
     body = {

@@ -8,14 +8,13 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
-from webapp.dosing import almanac as almanacs
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
 from webapp.records.routines import RoutineVersion
 from webapp.sync import bundle
 
 PLANS_KEPT = 512
-ALMANACS_KEPT = 128
+ROWS_KEPT = 128
 
 
 def plan_of(version: RoutineVersion) -> Plan:
@@ -32,10 +31,10 @@ def _plan(routine: str, settings: str) -> Plan:
     return bundle.prescribed(json.loads(routine), json.loads(settings), version=1).plan
 
 
-@lru_cache(ALMANACS_KEPT)
+@lru_cache(ROWS_KEPT)
 def rows_of(plan: Plan, entries: tuple[State, ...]) -> Mapping[State, int]:
     """Return the row of every state, without its gap, in the almanac of a bundle made with these entries."""
-    return almanacs.build(plan, entries).rows
+    return bundle.almanac_of(plan, entries).rows
 
 
 def _text(mapping: Mapping[str, Any]) -> str:

@@ -29,7 +29,7 @@ CLASSED_BY = {
     "no-session": mark("no session was done"),
     "no-report": mark("a session, and no report the next morning"),
     "not-rated": mark("a session was not rated, so the day cannot count as settled"),
-    "calm": mark("all of it was done, the session was rated %(during)s (at most %(ceiling)s) "
+    "calm": mark("enough of it was done, the session was rated %(during)s (at most %(ceiling)s) "
                  "and the next morning %(morning)s (at most %(calm)s)"),
     "part-done": mark("all was calm, and less than %(enough)s per cent was done in some direction"),
     "aching": mark("the session was rated %(during)s, over %(ceiling)s, and the next morning was calm"),
