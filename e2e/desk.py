@@ -67,10 +67,11 @@ class Desk:
         sheet.preview.click()
         sheet.push.click()
 
-    def release(self, name: str, chosen: str) -> None:
+    def release(self, name: str, chosen: str, reason: str = "It was looked at and is calm.") -> None:
         """Release a held arm of a client, to start again at a rung and a range, such as `1@0.75`."""
         self.open_case(name)
         self.case.release_choice.select_option(chosen)
+        self.case.release_reason.fill(reason)
         self.case.release_talked.check()
         self.case.release.click()
         expect(self.case.release).not_to_be_visible()

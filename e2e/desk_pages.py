@@ -51,6 +51,10 @@ class RoutinePage:
     def __init__(self, page: Page) -> None:
         self.title = page.get_by_label("Title")
         self.note = page.get_by_label("Note to the client")
+        self.given_rung = page.get_by_label("On the rung given here")
+        self.start_rung = page.get_by_label("Start rung")
+        self.rise_taken_on = page.get_by_label("I take on this rise")
+        self.refused = page.locator("main > [role=alert]")
         self.preview = page.get_by_role("button", name="See what it does")
         self.push = page.get_by_role("button", name=re.compile("Push version"))
 
@@ -67,12 +71,17 @@ class CasePage:
         self.newest = page.locator(".versions li").first
         self.received = self.newest.locator(".received")
         self.waiting = self.newest.locator(".waiting")
+        self.note_read = self.newest.locator(".note-read")
         self.versions = page.locator(".versions li")
         self.days = page.locator("table.days tbody tr")
         self.sessions = page.locator(".sessions > li")
         self.sharp_reports = page.locator(".sharp-reports li")
         self.refused = page.locator(".held [role=alert]")
         self.release_choice = page.get_by_label("Where it starts again")
+        self.release_reason = page.get_by_label("Why it may start again")
+        self.seen_by = page.get_by_label("Who has seen the arm")
+        self.seen_on = page.get_by_label("On which day")
+        self.released = page.locator("section[aria-labelledby=part-released] li")
         self.release_talked = page.get_by_label("I have talked with the client")
         self.release = page.get_by_role("button", name="Release the hold")
 

@@ -25,15 +25,18 @@ class DayScreen:
         self.arms = self.session.locator("[data-doses] h3")
         self.length = self.session.locator("[data-aside]")
         self.loads = self.session.locator(".set-load")
-        self.held_arms = self.session.locator("[data-held] .state")
+        self.stop = page.locator("#page [data-part=stop]")
+        self.held_arms = self.stop.locator(".state")
         self.why = self.session.locator(".why")
         self.rest = self.session.get_by_text("Rest today", exact=True)
-        self.stopped = self.session.get_by_text("Stopped", exact=True)
+        self.stopped = self.stop.get_by_text("Stopped", exact=True)
         self.done = self.session.get_by_text("Done for today", exact=True)
+        self.in_part = self.session.locator("[data-in-part]")
         self.enough = self.session.get_by_text("Enough for today", exact=True)
         self.morning = page.locator("#page [data-part=morning]")
         self.save_morning = self.morning.locator("[data-act=save]")
         self.told = self.morning.locator(".told")
+        self.morning_title = self.morning.locator("h2")
         self.run = page.locator("#page [data-part=run]")
         self.caution = page.locator("#page [data-part=slips] [data-slot=caution]")
         self.go_on = self.run.locator("[data-act=go_on]")
@@ -42,10 +45,18 @@ class DayScreen:
         self.taken = page.locator("#page [data-left=taken]")
         self.answer_now = self.run.locator("[data-act=finish]")
         self.sent = page.locator("#page [data-part=sent]")
+        self.release = page.locator("#page [data-part=release]")
+        self.taken_back = page.locator("#page [data-left=taken_back]")
+        self.note = page.locator("#page [data-part=note]")
+        self.note_read = self.note.locator("[data-act=read]")
 
     def morning_pain(self, arm: str, rating: int) -> Locator:
         """How an arm feels this morning, 0-10."""
         return _answer(self.morning, f"pain-{arm}", rating)
+
+    def morning_worst(self, arm: str, rating: int) -> Locator:
+        """What yesterday's session was at its worst, 0-10, where that was left out."""
+        return _answer(self.morning, f"worst-{arm}", rating)
 
     def morning_sharp(self, arm: str, answer: str) -> Locator:
         """Whether anything in an arm was sharp: yes or no."""
@@ -117,6 +128,7 @@ class AfterScreen:
         self.account = page.locator("#page .after [data-slot=account]")
         self.line = page.locator("#page .after [data-line]")
         self.save = page.locator("#page .after button[type=submit]")
+        self.unrated = page.locator("#page .after [data-act=unrated]")
         self.fault = page.locator("#page .after [data-fault]")
         self.outlook = page.locator("#page [data-part=tomorrow] .branches li")
         self.list = page.locator("#page [data-list] li")
@@ -137,7 +149,10 @@ class SharpScreen:
         self.again = page.locator("#page .after [data-act=again]")
         self.caution = page.locator("#page .after [data-slot=caution]")
         self.save = page.locator("#page .after button[type=submit]")
-        self.fault = page.locator("#page .after [data-fault]")
+        self.fault = page.locator("#page .after form [data-fault]")
+        self.mistake = page.locator("#page .after [data-act=mistake]")
+        self.keep = page.locator("#page .after [data-act=sharp]")
+        self.take_back = page.locator("#page .after [data-act=take_back]")
         self.sign = page.locator("#page .after [data-sign]")
         self._form = page.locator("#page .after form")
 
@@ -169,14 +184,21 @@ class WarningsScreen:
     def __init__(self, page: Page) -> None:
         self.way = page.locator("nav.ways a[href='#warnings']")
         self.signs = page.locator("#page .sign")
-        self.report = page.locator("#page button[type=submit]")
-        self._arms = page.locator("#page [data-which]")
+        self.acts = page.locator("#page .level h2")
+        self.stop = page.locator("#page [data-act=stop]")
+        self.report = page.locator("#page [data-plain] button")
+        self._by_arm = page.locator("#page [data-by-arm]")
         self.told = page.locator("#page [data-told]")
+        self.act = self.told.get_by_role("heading")
         self.back = self.told.get_by_role("link", name="Back to today")
 
-    def which_arm(self, arm: str) -> Locator:
-        """The arm that a sign is about."""
-        return self._arms.locator(f"label:has(input[value='{arm}'])")
+    def sign(self, id_: str) -> Locator:
+        """One sign of the list."""
+        return self.signs.filter(has=self.signs.page.locator(f"input[value='{id_}']"))
+
+    def report_for(self, arm: str) -> Locator:
+        """Report a sign of one arm: "right", "left" or "both"."""
+        return self._by_arm.locator(f"button[value='{arm}']")
 
 
 class MorningScreen:
@@ -201,4 +223,5 @@ class PhoneScreen:
         self.phase = page.locator("#page [data-slot=phase]")
         self.waiting = page.locator("#page [data-slot=waiting]")
         self.routine = page.locator("#page [data-slot=routine]")
+        self.note = page.locator("#page [data-note]")
         self.use_newer = page.locator("#page [data-act=use_newer]")

@@ -6,7 +6,8 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import RUN
+from e2e.phone import EVENTS, RUN
+from e2e.screens import AfterScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 # A count of one line is no higher than its letters and a little more.
@@ -74,7 +75,7 @@ def test_what_is_saved_is_seen_first_with_what_is_still_to_come(small_phone, pra
     phone = small_phone
     phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
     expect(phone.day.saved).to_be_hidden()
-    for told in (phone.day.saved, phone.day.done):
+    for told in (phone.day.saved, phone.day.in_part):
         do_some(phone)
         expect(told).to_be_in_viewport(ratio=1)
         expect(phone.day.session_title).to_be_focused()
@@ -93,12 +94,98 @@ def test_of_two_arms_it_is_said_which_ones_session_is_saved(small_phone, practic
     expect(small_phone.day.saved).to_have_text(re.compile(r"^Session 1 of \d is saved: left arm\.$"))
 
 
-def do_some(phone, arm="right"):
-    """Do a rep of today's session, skip the rest, and rate it."""
+def do_some(phone, arm="right", worst=1):
+    """Do a rep of today's session, skip the rest, and rate it, or leave it without a number."""
     phone.begin_session()
     phone.stand_still()
     phone.skip_to("reps")
     phone.play(A_REP)
     phone.skip_to("hold")
     phone.skip_to_the_end()
-    phone.rate({arm: 1})
+    if worst is not None:
+        return phone.rate({arm: worst})
+    AfterScreen(phone.page).save.tap()
+    AfterScreen(phone.page).unrated.tap()
+    return expect(phone.day.title).to_be_visible()
+
+
+IS_ABOVE = "([one, other]) => Boolean(one.compareDocumentPosition(other) & Node.DOCUMENT_POSITION_FOLLOWING)"
+
+
+def test_why_stands_above_the_drawings_and_above_start(small_phone, practice):
+    small_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    expect(small_phone.day.why).to_have_text("Why: This is your first day.")
+    why = small_phone.day.why.element_handle()
+    for below in (small_phone.day.reps.first, small_phone.day.start):
+        assert small_phone.page.evaluate(IS_ABOVE, [why, below.element_handle()])
+
+
+def test_after_the_morning_is_saved_the_page_stays_at_its_answer(small_phone, practice):
+    phone = small_phone
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    do_some(phone)
+    phone.sleep_until_morning()
+    phone.report_morning(1)
+    expect(phone.day.told).to_be_in_viewport(ratio=1)
+    expect(phone.day.why).to_be_in_viewport(ratio=1)
+    expect(phone.day.morning_title).to_be_focused()
+
+
+def test_a_stop_stands_above_the_mornings_questions_and_takes_the_eye(small_phone, practice):
+    phone = small_phone
+    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    phone.report_morning({"right": 8, "left": 1})
+    expect(phone.day.held_arms).to_have_text(["Stopped: right arm"])
+    expect(phone.day.held_arms).to_be_in_viewport(ratio=1)
+    assert phone.page.evaluate(IS_ABOVE, [phone.day.stop.element_handle(), phone.day.morning.element_handle()])
+    expect(phone.day.start).to_be_visible()
+
+
+def test_a_rating_that_was_left_out_is_asked_for_once_more_and_classes_the_day_anew(small_phone, practice):
+    phone = small_phone
+    client = practice.enrol(BELL_FOUNDER)
+    phone.join_by_link(client.token)
+    for worst in (None, 1):
+        do_some(phone, worst=worst)
+    phone.sleep_until_morning()
+    expect(phone.day.morning_worst("right", 7)).to_be_visible()
+    phone.day.morning_worst("right", 7).tap()
+    phone.report_morning(1)
+    [corrected] = [each["body"] for each in phone.page.evaluate(EVENTS) if each["kind"] == "entry_corrected"]
+    assert corrected["body"]["arms"]["right"]["worst"] == 7
+    assert corrected["body"]["asked_steps"] > 0
+    expect(phone.day.rest).to_be_visible()
+    assert phone.standing()["right"]["response"] == "flared"
+    phone.send()
+    assert practice.standing(client.id, phone.today)["right"]["mode"] == "resting"
+    expect(phone.day.morning_worst("right", 7)).to_be_hidden()
+
+
+def test_where_every_rep_was_left_out_nothing_is_called_done(small_phone, practice):
+    phone = small_phone
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    phone.begin_session()
+    phone.stand_still()
+    phone.skip_to("reps")
+    phone.play(1)
+    phone.skip_to_the_end()
+    after = AfterScreen(phone.page)
+    expect(after.title).to_have_text("Nothing was done")
+    after.worst("right", 1).tap()
+    after.save.tap()
+    expect(phone.day.start).to_be_visible()
+    for told in (phone.day.saved, phone.day.done, phone.day.in_part):
+        expect(told).to_be_hidden()
+
+
+def test_sharp_pain_is_asked_for_since_the_last_report(small_phone, practice):
+    phone = small_phone
+    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    expect(phone.day.morning).to_contain_text("in the last days?")
+    phone.report_morning(1)
+    for _ in range(4):
+        phone.sleep_until_morning()
+    expect(phone.day.morning).to_contain_text("since your last report, on")
+    phone.report_morning(1)
+    phone.sleep_until_morning()
+    expect(phone.day.morning).to_contain_text("since yesterday?")

@@ -10,6 +10,7 @@ from e2e.screens import AfterScreen, SessionScreen, SharpScreen
 from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER, HEDDA
 
+REASON = "The elbow was looked at on the bench and is calm."
 A_SIGN = "a warning sign Which one was not said"
 
 
@@ -100,6 +101,7 @@ def test_answers_that_come_while_the_release_is_filled_in_are_read_first(desk, p
     hedda.open_case(BELL_FOUNDER.name)
     expect(hedda.case.sharp_reports).to_contain_text("not answered")
     hedda.case.release_choice.select_option("1@0.75")
+    hedda.case.release_reason.fill(REASON)
     hedda.case.release_talked.check()
     answer_with_a_sign(one_phone)
 
@@ -108,9 +110,30 @@ def test_answers_that_come_while_the_release_is_filled_in_are_read_first(desk, p
     expect(hedda.case.sharp_reports).to_contain_text([A_SIGN, "Where: outer elbow. Like: a catch."])
     expect(hedda.case.release_talked).not_to_be_checked()
     assert not faults(hedda.page)
+    expect(hedda.case.release_reason).to_have_value(REASON)
+    hedda.case.seen_by.select_option("doctor")
+    hedda.case.seen_on.fill(one_phone.today.isoformat())
     hedda.case.release_talked.check()
     hedda.case.release.click()
     expect(hedda.case.release).not_to_be_visible()
+    expect(hedda.case.released).to_contain_text("Seen by a doctor")
+    assert not faults(hedda.page)
+
+
+def test_a_release_is_read_on_the_phone_with_its_reason_until_the_arm_has_trained(desk, practice, one_phone):
+    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    stop_for_sharp_pain(one_phone)
+    Desk.signed_in(desk).release(BELL_FOUNDER.name, "1@0.75", REASON)
+    SharpScreen(one_phone.page).leave.tap()
+    one_phone.sleep_until_the_servers_day()
+    one_phone.send()
+    expect(one_phone.day.release).to_contain_text(f"{HEDDA.name} has released your right arm.")
+    expect(one_phone.day.release).to_contain_text(REASON)
+    assert not faults(one_phone.page)
+    one_phone.do_session(worst=1)
+    one_phone.open()
+    expect(one_phone.day.done).to_be_visible()
+    expect(one_phone.day.release).to_be_hidden()
 
 
 def test_a_warning_sign_that_is_told_of_after_the_release_stops_the_arm_again(desk, practice, one_phone):

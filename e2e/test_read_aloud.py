@@ -42,7 +42,7 @@ WakeLock.prototype.request = async function (...kind) {
 };"""
 ONE_STRETCH = 33
 SOME_REPS = 15
-CIRCLES_HINT = "Rest the forearm along your thigh and let the hand hang past the knee."
+CIRCLES_HINT = "Rest the forearm on a table on a folded towel, the hand loose past the edge; or along your thigh."
 
 
 @pytest.fixture
@@ -70,8 +70,8 @@ def test_the_first_minute_is_announced_step_by_step_and_nothing_else_is(one_phon
     one_phone.stand_still()
     one_phone.play(A_MINUTE)
     assert one_phone.page.evaluate("announced") == [
-        "Next: Open and close the fingers. Rest the forearm along your thigh, with the hand loose past the knee.",
-        "Open and close the fingers: 10 times. Rest the forearm along your thigh, with the hand loose past the knee.",
+        "Next: Open and close the fingers. Rest the forearm on a table on a folded towel, the hand loose past the edge; or along your thigh.",
+        "Open and close the fingers: 10 times. Rest the forearm on a table on a folded towel, the hand loose past the edge; or along your thigh.",
         f"Wrist circles, thumb side first: 10 times. {CIRCLES_HINT}",
     ]
 

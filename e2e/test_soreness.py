@@ -4,7 +4,6 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
-from e2e.screens import WarningsScreen
 from tests.cast import BELL_FOUNDER
 
 
@@ -71,18 +70,6 @@ def test_sharp_pain_holds_until_the_practitioner_releases(phone, server, client,
     assert (released["mode"], released["rung"]) == ("training", 1)
     expect(phone.day.start.or_(phone.day.skip_report)).to_be_visible()
     assert practice.standing(client.id, phone.today)["right"]["mode"] == "training"
-
-
-def test_a_warning_sign_stops_the_exercises_without_a_network(phone, server, client):
-    server.kill()
-    screen = WarningsScreen(phone.page)
-    screen.way.tap()
-    screen.signs.first.tap()
-    screen.report.tap()
-    expect(screen.told).to_be_visible()
-    screen.back.tap()
-    expect(phone.day.stopped).to_be_visible()
-    expect(phone.day.start).not_to_be_visible()
 
 
 def test_a_morning_put_right_decides_the_day_anew(phone, server, client):

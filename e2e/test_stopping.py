@@ -144,3 +144,71 @@ def test_a_stop_in_a_window_whose_session_was_ended_in_another_is_kept_beside_it
     assert sorted(is_sharp(body) for body in finished(phone)) == [False, True]
     SharpScreen(phone.page).leave.tap()
     expect(phone.day.stopped).to_be_visible()
+
+
+def test_a_stop_pressed_by_mistake_is_taken_back_without_the_server_and_the_arm_trains_on(phone, practice, server):
+    in_the_first_set(phone)
+    server.kill()
+    SessionScreen(phone.page).sharp.tap()
+    sharp = SharpScreen(phone.page)
+    sharp.mistake.tap()
+    sharp.take_back.tap()
+    expect(phone.day.taken_back).to_be_visible()
+    expect(phone.day.stopped).to_be_hidden()
+    expect(phone.day.saved).to_be_hidden()
+    go_on(phone)
+    SessionScreen(phone.page).stop.tap()
+    SessionScreen(phone.page).why("time").tap()
+    phone.rate(1)
+    server.start()
+    phone.sleep_until_morning()
+    phone.send()
+    standings = phone.standing(), practice.standing(1, phone.today)
+    assert [standing["right"]["mode"] for standing in standings] == ["training", "training"]
+    assert standings[0]["right"]["response"] == standings[1]["right"]["response"] != "sharp"
+    log = practice.log(1)
+    stop, whole = (event for event in log if event["kind"] == "session_finished")
+    [taken_back] = [event["body"] for event in log if event["kind"] == "entry_corrected"]
+    assert (taken_back["replaces"], taken_back["body"]) == (stop["id"], None)
+    assert (is_sharp(stop["body"]), is_sharp(whole["body"]), whole["body"]["why"]) == (True, False, "time")
+
+
+def test_a_stop_is_not_taken_back_once_a_sign_is_true_or_its_page_was_left(phone):
+    in_the_first_set(phone).sharp.tap()
+    sharp = SharpScreen(phone.page)
+    sharp.mistake.tap()
+    sharp.keep.tap()
+    expect(sharp.take_back).to_be_hidden()
+    sharp.answer("sign", "yes").tap()
+    expect(sharp.mistake).to_be_hidden()
+    sharp.answer("sign", "no").tap()
+    expect(sharp.mistake).to_be_visible()
+    phone.page.reload()
+    expect(sharp.save).to_be_visible()
+    expect(sharp.mistake).to_be_hidden()
+    assert [is_sharp(body) for body in finished(phone)] == [True]
+
+
+def test_sharp_pain_after_a_stop_that_was_taken_back_stops_the_arm_like_any_other(phone, practice):
+    in_the_first_set(phone).sharp.tap()
+    sharp = SharpScreen(phone.page)
+    sharp.mistake.tap()
+    sharp.take_back.tap()
+    go_on(phone)
+    SessionScreen(phone.page).sharp.tap()
+    expect(sharp.mistake).to_be_visible()
+    sharp.leave.tap()
+    expect(phone.day.stopped).to_be_visible()
+    phone.sleep_until_morning()
+    phone.send()
+    for standing in (phone.standing(), practice.standing(1, phone.today)):
+        assert standing["right"]["mode"] == "held"
+
+
+def go_on(phone):
+    """Take the open session up, and let its lead-in pass once it is on the screen."""
+    phone.day.go_on.tap()
+    session = SessionScreen(phone.page)
+    expect(session.lead.or_(session.running)).to_be_visible()
+    phone.play(LEAD_IN)
+    expect(session.running).to_be_visible()

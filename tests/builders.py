@@ -9,7 +9,7 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from tests.cast import NOW, ZONE, Person, Sufferer
+from tests.cast import HEDDA, NOW, ZONE, Person, Sufferer
 from webapp.dosing.release import Return
 from webapp.library.routine import starter
 from webapp.practice.passwords import hash_password
@@ -118,4 +118,5 @@ def enrol(db: Database, practitioner: int, client: Sufferer, now: datetime = NOW
 
 def release(db: Database, client: int, arm: str, chosen: Return, on: date, now: datetime = NOW) -> str:
     """A hold released by a practitioner who has read every sharp report on record; gives the entry's id."""
-    return hold.release(db, client, arm, chosen, hold.seal(hold.sharp_of(db, client, arm)), on, now)
+    grounds = hold.Grounds("Looked at, and calm again.", HEDDA.name)
+    return hold.release(db, client, arm, chosen, grounds, hold.seal(hold.sharp_of(db, client, arm)), on, now=now)

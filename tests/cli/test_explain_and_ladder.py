@@ -29,7 +29,7 @@ def test_the_account_goes_on_from_state_to_state_and_ends_at_the_dose(capsys):
 def test_the_account_in_words_names_the_numbers_that_decided(capsys):
     text = told(capsys, "explain", *DIARY)
     for words in (
-        "Tender: the next morning was rated 3, over 2. A bit sore",
+        "Tender: the next morning was rated 3, over 2. Sore:",
         "Partly: all was calm, and less than 80 per cent was done in some direction.",
         "Aching: the session was rated 4, over 3, and the next morning was calm.",
         "Unreported: a session, and no report the next morning.",
@@ -52,7 +52,7 @@ def explained(capsys, tmp_path, rows):
 
 def test_a_flare_by_creeping_mornings_names_the_lowest_of_the_three(capsys, tmp_path):
     text = explained(capsys, tmp_path, ["2,1,1,,,", "2,1,2,,,", "2,1,3,,,"])
-    assert "Flared: the next morning was rated 3, and the lowest of the three before 1: up by 2 or more" in text
+    assert "Flared: the next morning was rated 3, and the lowest known of the three before 1: up by 2 or more" in text
 
 
 def test_a_session_on_a_day_of_rest_says_that_none_was_asked(capsys, tmp_path):
@@ -92,3 +92,8 @@ def test_what_stands_in_the_way_is_named(capsys, tmp_path, weights, words):
     )
     text = " ".join(told(capsys, "ladder", "--routine", "demo/routine.toml", "--client", str(client)).split())
     assert words in text
+
+
+def test_a_flare_with_no_morning_before_names_the_usual_one(capsys, tmp_path):
+    text = explained(capsys, tmp_path, ["2,1,4,,,"])
+    assert "Flared: the next morning was rated 4, over the usual 2 by 2 or more; no morning before it is known." in text

@@ -11,7 +11,7 @@ import pytest
 BROWSER = "gzip, deflate, br, zstd"
 PLAIN_HTTP = "gzip, deflate"
 UNPACK = {"br": brotli.decompress, "gzip": gzip.decompress, None: bytes}
-MOST_SCRIPT = 64_000
+MOST_SCRIPT = 70_000
 MOST_OF_A_LANGUAGE = 250_000
 
 
@@ -86,7 +86,7 @@ def test_a_packed_file_has_the_hash_that_the_worker_was_told(carried):
         assert hashlib.sha256(unpacked(answer)).hexdigest() == entry["sha256"], address
 
 
-def test_all_the_scripts_that_a_phone_carries_come_to_64_kilobytes_at_most(app, carried):
+def test_all_the_scripts_that_a_phone_carries_come_to_70_kilobytes_at_most(app, carried):
     """The worker's own script among them; the list of addresses and hashes in front of it is counted with the language."""
     worker = app.extensions["halfturn_carried"].assets.worker
     scripts = [len(answer.data) for _, answer in carried.values() if answer.mimetype == "text/javascript"]

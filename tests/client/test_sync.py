@@ -45,7 +45,7 @@ def test_a_bad_event_is_refused_in_words_and_the_good_ones_are_stored(phone, db,
 
 def test_every_refusal_of_an_event_has_its_sentence(phone):
     first, kind = session(FIRST_DAY, seq=1), {**session(FIRST_DAY, seq=2), "kind": "hold_released"}
-    kind["body"] = {"arms": {"right": {"rung": 1, "range": 0.5, "covers": []}}}
+    kind["body"] = {"arms": {"right": {"rung": 1, "range": 0.5, "covers": [], "reason": "", "by": ""}}}
     large = {**session(FIRST_DAY, seq=3), "more": "x" * 40_000}
     results = phone.sync(7, kind, large, first, {**first, "zone": "Europe/Rome"}).json["results"]
     assert [one["code"] for one in results] == [

@@ -44,7 +44,7 @@ def without(key, thing):
     return {name: value for name, value in thing.items() if name != key}
 
 
-RELEASE = {"rung": 1, "range": 0.75, "covers": []}
+RELEASE = {"rung": 1, "range": 0.75, "covers": [], "reason": "Looked at.", "by": "Hedda Hollis"}
 SETS = "body/arms/right/sets"
 SET = played()[0]
 
@@ -141,6 +141,7 @@ def test_a_fault_names_the_field_and_the_rule(path, value, field, code):
         ("letter_written", {"text": 3}, "body.text"),
         ("routine_received", {"version": 0}, "body.version"),
         ("warning_raised", {"sign": "numb", "arms": []}, "body.arms"),
+        ("warning_raised", {"sign": "numb", "arms": ["right"], "holds": None}, "body.holds"),
         ("entry_corrected", {"replaces": "that one"}, "body.replaces"),
         ("hold_released", {"arms": {"right": {**RELEASE, "rung": 0}}}, "body.arms.right.rung"),
         ("hold_released", {"arms": {"right": without("range", RELEASE)}}, "body.arms.right.range"),
@@ -148,6 +149,18 @@ def test_a_fault_names_the_field_and_the_rule(path, value, field, code):
         ("hold_released", {"arms": {"right": {**RELEASE, "range": True}}}, "body.arms.right.range"),
         ("hold_released", {"arms": {"right": without("covers", RELEASE)}}, "body.arms.right.covers"),
         ("hold_released", {"arms": {"right": {**RELEASE, "covers": ["all"]}}}, "body.arms.right.covers"),
+        ("hold_released", {"arms": {"right": {**RELEASE, "reason": "x" * 281}}}, "body.arms.right.reason"),
+        ("hold_released", {"arms": {"right": without("by", RELEASE)}}, "body.arms.right.by"),
+        (
+            "hold_released",
+            {"arms": {"right": {**RELEASE, "seen_by": {"on": "2026-03-09"}}}},
+            "body.arms.right.seen_by.role",
+        ),
+        (
+            "hold_released",
+            {"arms": {"right": {**RELEASE, "seen_by": {"role": "doctor", "on": "soon"}}}},
+            "body.arms.right.seen_by.on",
+        ),
     ],
 )
 def test_each_kind_checks_its_own_body(kind, body, field):

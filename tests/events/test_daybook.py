@@ -114,6 +114,11 @@ def test_of_several_corrections_the_last_of_the_device_counts():
     assert daybook((LOG[2], *reversed(fixes)))["right"][SECOND].morning == 10
 
 
+def test_a_warning_sign_that_holds_nothing_says_nothing_of_an_arm():
+    body = {"sign": "heart", "arms": ["right", "left"], "holds": False}
+    assert daybook([event(1, "warning_raised", FIRST, body)]) == {}
+
+
 def test_a_warning_sign_makes_the_day_sharp_for_each_arm_named():
     book = daybook([event(1, "warning_raised", FIRST, {"sign": "numb", "arms": ["right", "left"]})])
     assert {arm: days[FIRST].sharp for arm, days in book.items()} == {"right": True, "left": True}

@@ -9,7 +9,7 @@ import random
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from webapp.events.kinds import ARMS, EASINGS, ENDINGS, EXPOSURES, SHARP_FEELS, SHARP_PLACES, WAYS, WHYS
+from webapp.events.kinds import ARMS, EASINGS, ENDINGS, EXPOSURES, SEEN_BY, SHARP_FEELS, SHARP_PLACES, WAYS, WHYS
 
 UUID = "01920000-0000-7000-8000-0000000000aa"
 SET = {"movement": "palm_up", "reps": 8, "load_kg": 0.5, "range": 0.75, "share": 900}
@@ -26,16 +26,36 @@ FITTING: dict[str, dict[str, Any]] = {
     "habit_noted": {"habit": "two hands", "kept": True},
     "letter_written": {"text": "A letter."},
     "routine_received": {"version": 2, "bundle": "ab12"},
-    "warning_raised": {"sign": "numb", "arms": ["right", "left"]},
+    "note_read": {"version": 2},
+    "warning_raised": {"sign": "numb", "arms": ["right", "left"], "holds": True},
     "entry_corrected": {"replaces": UUID, "body": {"arms": {}}},
-    "hold_released": {"arms": {"right": {"rung": 2, "range": 0.75, "covers": [UUID]}, "left": {"rung": 1, "range": 1, "covers": []}}},
+    "hold_released": {"arms": {
+        "right": {"rung": 2, "range": 0.75, "covers": [UUID], "reason": "Looked at.", "by": "A name", "seen_by": {"role": "doctor", "on": "2024-02-29"}},
+        "left": {"rung": 1, "range": 1, "covers": [], "reason": "", "by": ""},
+    }},
     "something_newer": {"arms": 3},
 }  # fmt: skip
 NUMBERS = (-1, 0, 1, 2, 10, 11, 24, 25, 50, 51, 1000, 1001, 86_400, 86_401, 10**9, 10**9 + 1, 10**30, 0.5, 0.75, 0.751,
     1.5, -0.5, 24.5, 50.5)  # fmt: skip
-WORDS = (*ARMS, *ENDINGS, *WHYS, *EASINGS, *WAYS, *SHARP_PLACES, *SHARP_FEELS, *EXPOSURES)
+WORDS = (*ARMS, *ENDINGS, *WHYS, *EASINGS, *WAYS, *SHARP_PLACES, *SHARP_FEELS, *EXPOSURES, *SEEN_BY)
 LONG = tuple("x" * (most + more) for most in (80, 128, 280, 4000) for more in (0, 1))
-TEXTS = (*sorted({*WORDS}), "2", "Right", UUID, UUID.upper(), UUID + "\n", UUID[:-1], *LONG, "\u00e9" * 80, "\U0001f44b" * 80,
+DAYS = (
+    "2026-05-14",
+    "2024-02-30",
+    "2023-02-29",
+    "2000-02-29",
+    "1900-02-29",
+    "2026-13-01",
+    "2026-00-10",
+    "2026-10-00",
+    "0000-01-01",
+    "0001-01-01",
+    "9999-12-31",
+    "2026-5-1",
+    "2026-05-14\n",
+    "٢٠٢٦-٠٥-١٤",
+)
+TEXTS = (*sorted({*WORDS}), *DAYS, "2", "Right", UUID, UUID.upper(), UUID + "\n", UUID[:-1], *LONG, "\u00e9" * 80, "\U0001f44b" * 80,
     "\U0001f44b" * 81, "\ud83d" * 80)  # fmt: skip
 EASING = {"step": 3, "what": "range"}
 OTHERS: tuple[Any, ...] = (None, True, False, [], {}, [[]], [None], {"right": {}}, [SET] * 20, [SET] * 21, [EASING] * 200,

@@ -25,8 +25,9 @@ MISFITS: tuple[tuple[str, Any], ...] = (
     ("warning_raised", {"sign": "numb", "arms": []}),
     ("warning_raised", {"sign": "numb", "arms": ["right", "up"]}),
     ("warning_raised", {"sign": "x" * 81, "arms": ["right"]}),
-    ("hold_released", {"arms": {"right": {"rung": 1, "range": 0.6, "covers": []}}}),
-    ("hold_released", {"arms": {"right": {"rung": 1, "covers": []}}}),
+    ("warning_raised", {"sign": "numb", "arms": ["right"], "holds": None}),
+    ("hold_released", {"arms": {"right": {"rung": 1, "range": 0.6, "covers": [], "reason": "", "by": ""}}}),
+    ("hold_released", {"arms": {"right": {"rung": 1, "covers": [], "reason": "", "by": ""}}}),
     ("routine_received", {"version": "2"}),
 )
 ODD_BODIES = tuple(body for _, body in MISFITS)
@@ -159,7 +160,11 @@ class Writer:
 
     def odd(self, on: date) -> None:
         """An entry that says nothing of a dose, or a warning sign, which does."""
-        warned = {"sign": "numb", "arms": list(self.arms())}
+        warned = {
+            "sign": "numb",
+            "arms": list(self.arms()),
+            **self.dice.choice(({}, {"holds": False}, {"holds": True})),
+        }
         told = {"warning_raised": warned, "something_newer": {"arms": 3}, "routine_received": {"version": 77}}
         kind = self.dice.choice(tuple(told))
         self.put(kind, on, told[kind])
@@ -191,6 +196,7 @@ class Writer:
         if covers and dice.random() < 0.15:
             covers.remove(dice.choice(covers))
         told = {"rung": dice.choice((1, 2, 3, 5, 8, 1000)), "range": dice.choice((1, 0.75, 0.5)), "covers": covers}
+        told |= {"reason": "", "by": ""}
         self.put("hold_released", on, {"arms": {arm: told}})
 
 

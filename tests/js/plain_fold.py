@@ -38,7 +38,8 @@ def standing(log: Any) -> list[dict[str, Any]]:
 def said(event: dict[str, Any], arm: str) -> dict[str, Any] | None:
     """What an entry says of an arm, or None."""
     if event["kind"] == "warning_raised":
-        return {"sharp": True} if arm in event["body"]["arms"] else None
+        holds = event["body"].get("holds", True)
+        return {"sharp": True} if holds and arm in event["body"]["arms"] else None
     own: dict[str, Any] | None = event["body"]["arms"].get(arm)
     return own
 

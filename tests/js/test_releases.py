@@ -28,7 +28,7 @@ def late_reports():
     day = {number: date.fromordinal(FIRST.toordinal() + number) for number in range(4)}
     known = builders.session(day[0], 9, seq=1)
     calm = builders.session(day[1], 2, seq=2)
-    covers = {"arms": {"right": {"rung": 2, "range": 0.75, "covers": [known["id"]]}}}
+    covers = {"arms": {"right": {"rung": 2, "range": 0.75, "covers": [known["id"]], "reason": "", "by": ""}}}
     freed = builders.event("hold_released", day[2], covers, seq=3)
     body = builders.session(day[1], 8)["body"]
     told = {

@@ -72,9 +72,23 @@ def test_a_movement_has_two_to_four_form_cues_mistakes_and_short_lines_to_speak(
     assert len(movement.cues.start) <= 60
 
 
-@pytest.mark.parametrize("id_", sorted((*WARM_UPS, *DIRECTION_OF)))
-def test_whatever_is_not_a_stretch_is_done_with_the_forearm_on_the_thigh(id_):
-    assert any("thigh" in line for line in the_shelf().movements[id_].how)
+@pytest.mark.parametrize("id_", sorted({*WARM_UPS, *DIRECTION_OF} - {"little_finger_up"}))
+def test_the_forearm_rests_on_a_towel_on_a_table_and_the_thigh_is_the_other_way(id_):
+    first = the_shelf().movements[id_].how[0]
+    assert first.index("table on a folded towel") < first.index("or along your thigh")
+
+
+def test_the_little_finger_lift_is_done_standing_with_the_weight_pointing_back():
+    first = the_shelf().movements["little_finger_up"].how[0]
+    assert first.startswith("Stand")
+    assert first.endswith("pointing back.")
+
+
+@pytest.mark.parametrize("id_", ["palm_down", "palm_up", "thumb_up"])
+def test_no_lowering_goes_further_than_todays_mark(id_):
+    lines = the_shelf().movements[id_].how
+    assert any("as far as today's mark" in line for line in lines)
+    assert not any("hangs" in line for line in lines)
 
 
 def test_no_sentence_promises_or_names_a_disease():
@@ -95,9 +109,54 @@ def test_every_level_of_warning_has_signs_and_says_what_to_do():
     assert "your local emergency number" in shelf.caution.short
 
 
-def test_the_emergency_signs_are_those_of_the_rules():
-    signs = {sign.id for sign in the_shelf().warnings if sign.level == "emergency"}
-    assert signs == {"chest", "misshapen", "cold_hand", "no_movement"}
+SIGNS = {
+    "emergency": "chest* stroke* misshapen* cold_hand* no_movement* tight*",
+    "same_day": "hot_swollen swollen_arm recent_injury open_wound pop_or_tear weaker_or_number lump_after_cancer cord* "
+    "floxacin*",
+    "soon": "new_tingling night_pain weight_loss* small_joints neck locks lump injection",
+    "ask_first": "age pregnancy surgery blood_thinners cancer_history swelling_arm inflamed_joints thin_bones diabetes "
+    "heart",
+}
+"""The list by level; a star marks a sign of the whole body."""
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_each_warning_sign_has_its_level_and_those_of_the_whole_body_say_so(level):
+    signs = [sign for sign in the_shelf().warnings if sign.level == level]
+    assert [sign.id + "*" * sign.is_whole for sign in signs] == SIGNS[level].split()
+    assert {sign.holds for sign in signs} == {level != "ask_first"}
+
+
+@pytest.mark.parametrize("sign", ["heart", "inflamed_joints", "cord", "injection"])
+def test_the_level_of_a_warning_sign_is_found_by_its_id(sign):
+    level = the_shelf().level_of(sign)
+    assert level is not None
+    assert sign in SIGNS[level].replace("*", "").split()
+
+
+def test_a_warning_sign_that_is_not_on_the_list_has_no_level():
+    assert the_shelf().level_of("unnamed") is None
+
+
+def test_an_emergency_says_first_what_to_do_and_then_that_the_phone_does_not_ring():
+    shelf = the_shelf()
+    assert shelf.to_do["emergency"].startswith("Ring your local emergency number now.")
+    assert shelf.to_know["emergency"] == "This phone does not call anybody."
+
+
+@pytest.mark.parametrize(
+    ("id_", "words"),
+    [
+        ("stroke", "even if it has passed"),
+        ("misshapen", "bone shows through a wound"),
+        ("cold_hand", "is not warming"),
+        ("hot_swollen", "with or without fever"),
+        ("weaker_or_number", "fingers that will not straighten"),
+        ("night_pain", "does not ease when you move or change position"),
+    ],
+)
+def test_a_warning_sign_says_what_it_must_not_leave_out(id_, words):
+    assert words in next(sign.text for sign in the_shelf().warnings if sign.id == id_)
 
 
 def test_a_number_from_memory_says_so():

@@ -56,12 +56,42 @@ def test_a_routine_that_no_phone_has_is_told(hedda):
 
 def test_silence_of_three_days_is_seen(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST, [(2, 1)] * 4))
-    assert "Silent 3 days" in hedda.open("/practice").text
+    assert "No session for 3 days" in hedda.open("/practice").text
+
+
+def test_mornings_without_a_session_are_counted_alike_beside_the_name_and_by_the_review(site, hedda):
+    mornings = [(None, 1)] * 3
+    site.begin(site.founder, builders.days_of(FIRST, [(2, 1), (2, 1), *mornings]))
+    page = hedda.open("/practice/cases/ansgar0001").text
+    assert re.findall(r"No session for (\d+) days", page) == ["5", "5"]
+
+
+def test_where_the_last_day_changed_nothing_the_last_change_is_named_with_its_day(site, visitor):
+    site.clock.pass_by(days=1)
+    visitor.sign_in(HEDDA.email, HEDDA.password)
+    site.begin(site.founder, builders.days_of(FIRST, [(2, 2)] * 7 + [(2, 3)]))
+    page = visitor.open("/practice/cases/ansgar0001").text
+    standing = page[page.index('id="stand-right"') :]
+    told = re.findall(r'<p class="why"><span>([^<]*)</span> ([^<]*?) *</p>', standing)
+    assert told == [
+        ("Why", "Tender: by itself it changes nothing."),
+        (
+            "Last changed Mon 9 Mar",
+            "Settled: the day counts. The first week is over: one session on a day that asks for one.",
+        ),
+    ]
+
+
+def test_where_the_last_day_changed_the_dose_nothing_else_is_named(site, hedda):
+    site.begin(site.founder, builders.days_of(FIRST, [(1, 1)] * 6 + [(7, 3)]))
+    page = hedda.open("/practice/cases/ansgar0001").text
+    assert "Flared: rest, then the range is eased one step." in page
+    assert "Last changed" not in page
 
 
 def test_silence_of_two_days_is_not_called_silence(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST, [(2, 1)] * 5))
-    assert "Silent" not in hedda.open("/practice").text
+    assert "No session for" not in hedda.open("/practice").text
 
 
 @pytest.mark.parametrize("zone", ["America", "Nowhere/Atall", "posixrules", "leapseconds"])
@@ -74,7 +104,7 @@ def test_an_entry_of_a_clock_that_stood_years_ahead_does_not_hide_silence(site, 
     far = builders.date(2091, 5, 4)
     ahead = [builders.session(far, 2, seq=70), builders.morning(far, 2, seq=71)]
     site.begin(site.founder, [*builders.days_of(FIRST, [(2, 1)] * 4), *ahead])
-    assert "Silent 3 days" in hedda.open("/practice").text
+    assert "No session for 3 days" in hedda.open("/practice").text
 
 
 def _moved_to_the_left_arm(site):
@@ -152,7 +182,16 @@ def test_a_warning_sign_is_shown_with_its_words(site, hedda):
     )
     site.begin(site.founder, [raised])
     hedda.open("/practice/cases/ansgar0001")
-    assert "The hand has gone cold" in hedda.text
+    assert "Emergency · The hand has gone suddenly cold" in hedda.text
+    assert "It stopped the right arm." in hedda.text
+
+
+def test_a_sign_that_was_told_and_held_nothing_is_shown_and_the_arm_trains_on(site, hedda):
+    body = {"sign": "heart", "arms": ["right", "left"], "holds": False}
+    site.begin(site.founder, [builders.event("warning_raised", builders.date(2026, 3, 8), body, seq=70)])
+    hedda.open("/practice/cases/ansgar0001")
+    assert "Ask a clinician first · You have heart trouble. It stopped no arm." in hedda.text
+    assert "the arm is held" not in hedda.text
 
 
 def test_what_the_review_noticed_stands_on_the_case_page(site, hedda):

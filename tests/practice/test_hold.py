@@ -8,19 +8,23 @@ import pytest
 
 from tests import builders
 from tests.cast import FIRST_DAY as FIRST
+from tests.cast import HEDDA
 from tests.practice.conftest import hold_cellist
 from webapp.dosing.release import Return
 from webapp.records import events
 from webapp.sync import hold
 
 PATH = "/practice/cases/isaura0001"
+REASON = "The elbow was looked at and is calm."
+GROUNDS = hold.Grounds(REASON, HEDDA.name)
+ENTRIES = {"left-chosen": "1@0.5", "left-reason": REASON, "left-confirmed": "yes"}
 ANSWERS = {"where": "inner_elbow", "like": "electric", "sign": True}
 STOPPED = builders.uuid7(50)
 
 
 def _release(hedda, **changes):
     hedda.open("/practice/cases/isaura0001")
-    entries = {"left-chosen": "1@0.5", "left-confirmed": "yes", **changes}
+    entries = ENTRIES | changes
     return hedda.fill("/release", entries, post_to="/practice/cases/isaura0001/release")
 
 
@@ -29,7 +33,9 @@ def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda)
     _release(hedda)
     assert "The hold is released" in hedda.text
     written = [json.loads(event.raw) for event in events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)]
-    body = {"arms": {"left": {"rung": 1, "range": 0.5, "covers": [builders.uuid7(50)]}}}
+    body = {
+        "arms": {"left": {"rung": 1, "range": 0.5, "covers": [builders.uuid7(50)], "reason": REASON, "by": HEDDA.name}}
+    }
     assert [(one["on"], one["body"]) for one in written] == [("2026-03-09", body)]
     assert "The left arm is held" not in hedda.open("/practice/cases/isaura0001").text
     assert "You released the hold" in hedda.text
@@ -39,6 +45,8 @@ def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda)
     ("changes", "told"),
     [
         ({"left-confirmed": []}, "Talked over: this is needed"),
+        ({"left-reason": "  "}, "Why it may start again: this is needed"),
+        ({"left-reason": "x" * 281}, "Why it may start again: 281 characters are too many"),
         ({"left-chosen": "99@0.5"}, 'Where it starts again: "99@0.5" is not among the choices'),
         ({"left-chosen": "2@1.0"}, 'Where it starts again: "2@1.0" is not among the choices'),
         ({"left-chosen": "x"}, 'Where it starts again: "x" is not among the choices'),
@@ -54,7 +62,7 @@ def test_a_release_without_confirmation_or_to_a_return_that_is_not_offered_is_re
 def test_an_arm_that_is_not_held_cannot_be_released(site, hedda):
     hold_cellist(site)
     hedda.open("/practice/cases/isaura0001")
-    entries = hedda.form("/release").to_dict() | {"left-chosen": "1@0.5", "left-confirmed": "yes"}
+    entries = hedda.form("/release").to_dict() | ENTRIES
     hedda.send("/practice/cases/isaura0001/release", entries)
     hedda.send("/practice/cases/isaura0001/release", entries, follow=True)
     assert "not held any more" in hedda.text
@@ -72,14 +80,14 @@ def test_what_is_offered_begins_with_the_most_and_says_reps_range_and_weight(sit
 def test_no_return_is_chosen_for_the_practitioner(site, hedda):
     hold_cellist(site)
     hedda.open("/practice/cases/isaura0001")
-    entries = hedda.form("/release").to_dict() | {"left-chosen": "", "left-confirmed": "yes"}
+    entries = hedda.form("/release").to_dict() | ENTRIES | {"left-chosen": ""}
     assert hedda.send("/practice/cases/isaura0001/release", entries).status_code == 400
     assert "Where it starts again: this is needed" in hedda.text
 
 
 def _filled(hedda):
     """The release form of the page as it stands, filled in."""
-    return hedda.form("/release").to_dict() | {"left-chosen": "1@0.5", "left-confirmed": "yes"}
+    return hedda.form("/release").to_dict() | ENTRIES
 
 
 def _releases(site):
@@ -95,7 +103,7 @@ def _answered(told=ANSWERS, *, seq=88, **changes):
 MEANWHILE = {
     "a warning sign": (
         builders.event("warning_raised", FIRST, {"sign": "cold_hand", "arms": ["left"]}, seq=88),
-        "a warning sign The hand has gone cold",
+        "a warning sign The hand",
     ),
     "a sharp session": (
         builders.session(builders.date(2026, 3, 7), 2, arms=("left",), sharp=True, seq=88),
@@ -122,7 +130,8 @@ def test_what_came_in_while_the_page_was_open_is_read_before_a_release(site, hed
     assert hedda.text.count(" New ") == 1
     assert "left-confirmed" not in hedda.form("/release").to_dict(), "to be confirmed anew"
     assert not _releases(site)
-    hedda.send(f"{PATH}/release", _filled(hedda))
+    seen = {"left-seen_by": "doctor", "left-seen_on": "2026-03-09"} if what == "a warning sign" else {}
+    hedda.send(f"{PATH}/release", _filled(hedda) | seen)
     [written] = _releases(site)
     covered = json.loads(written.raw)["body"]["arms"]["left"]["covers"]
     assert covered == ([STOPPED] if what == "the answers alone" else [STOPPED, builders.uuid7(88)])
@@ -173,7 +182,9 @@ def test_an_answer_between_the_look_and_the_writing_releases_nothing(site):
     seen = hold.seal(hold.sharp_of(site.db, site.cellist.id, "left"))
     site.receive(site.cellist, [_answered()])
     with pytest.raises(hold.UnreadError):
-        hold.release(site.db, site.cellist.id, "left", Return(1, 2), seen, FIRST + timedelta(days=7), site.clock())
+        hold.release(
+            site.db, site.cellist.id, "left", Return(1, 2), GROUNDS, seen, FIRST + timedelta(days=7), now=site.clock()
+        )
     assert not _releases(site)
 
 

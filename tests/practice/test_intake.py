@@ -111,7 +111,15 @@ def test_a_usual_pain_of_four_or_five_needs_the_tick_that_a_clinician_has_seen_t
 
 def test_the_warning_signs_are_asked_with_their_levels(hedda):
     hedda.open("/practice/add")
-    for told in ("Emergency", "Same day", "Before any exercise", "pressure in the chest", "Ask a clinician first"):
+    for told in (
+        "Emergency",
+        "Same day",
+        "Before any exercise",
+        "tightness in the chest",
+        "speech slurred",
+        "Ring your local emergency number now.",
+        "Ask a clinician first",
+    ):
         assert told in hedda.text
 
 

@@ -110,6 +110,10 @@ def test_every_finding_of_the_review_is_there(rows):
     assert told == {watch.id: watch.condition for watch in FINDINGS}
 
 
+def held_by(sign):
+    return "nothing" if sign.level == "ask_first" else "both arms" if sign.is_whole else "the arm it is about"
+
+
 def test_every_warning_sign_is_there_under_its_level(book):
     shelf, parts = the_shelf(), {section.id: section for section in book.sections}
     for level in LEVELS:
@@ -117,6 +121,7 @@ def test_every_warning_sign_is_there_under_its_level(book):
         assert [row[:2] for row in part.rows] == [
             (sign.id, sign.text) for sign in shelf.warnings if sign.level == level
         ]
+        assert [row[2] for row in part.rows] == [held_by(sign) for sign in shelf.warnings if sign.level == level]
         assert shelf.to_do[level] in part.notes[0]
 
 

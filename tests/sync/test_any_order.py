@@ -49,7 +49,12 @@ def releases(draw, reports):
         event(
             "hold_released",
             _day(number),
-            {"arms": {arm: {"rung": draw(rungs), "range": draw(shares), "covers": draw(known)} for arm in ARMS}},
+            {
+                "arms": {
+                    arm: {"rung": draw(rungs), "range": draw(shares), "covers": draw(known), "reason": "", "by": ""}
+                    for arm in ARMS
+                }
+            },
             seq=950 + place,
         )
         for place, number in enumerate(days)

@@ -12,7 +12,7 @@ from webapp.dosing.gap_table import GAP_COLUMNS
 from webapp.dosing.release import released, returns
 from webapp.dosing.responses import RESPONSES
 from webapp.library.routine import starter
-from webapp.library.shelf import the_shelf
+from webapp.library.shelf import LEVELS, the_shelf
 from webapp.sync.bundle import bundle_bytes, hash_of, make_bundle, make_stored_bundle, prescribed
 from webapp.words import pseudo_words, words_for
 
@@ -21,7 +21,7 @@ SIX_WEIGHTS = {
     "weights": [{"value": pounds, "unit": "lb"} for pounds in range(6)],
     "weights_kg": [round(pounds * POUND_KG, 4) for pounds in range(6)],
 }
-WORDED = ("caution", "why", "movements", "responses", "to_do")
+WORDED = ("caution", "why", "movements", "responses", "to_do", "to_know")
 
 
 @pytest.fixture(scope="module")
@@ -94,8 +94,16 @@ def test_every_reason_and_movement_that_is_named_has_words(bundle):
     assert named == set(bundle["movements"])
 
 
-def test_the_warnings_are_those_that_stop_an_exercise_and_each_level_says_what_to_do(bundle):
-    assert {sign["level"] for sign in bundle["warnings"]} == {"emergency", "same_day", "soon"} == set(bundle["to_do"])
+def test_every_warning_sign_is_on_the_phone_the_most_urgent_first_and_each_level_says_what_to_do(bundle):
+    levels = [sign["level"] for sign in bundle["warnings"]]
+    assert list(dict.fromkeys(levels)) == list(LEVELS)
+    assert set(bundle["to_do"]) == set(LEVELS)
+    assert {sign["id"] for sign in bundle["warnings"]} == {sign.id for sign in the_shelf().warnings}
+
+
+def test_of_the_warning_signs_only_those_to_ask_about_first_hold_nothing(bundle):
+    assert {sign["level"] for sign in bundle["warnings"] if not sign["holds"]} == {"ask_first"}
+    assert all(sign["is_whole"] for sign in bundle["warnings"] if sign["level"] == "emergency")
 
 
 def test_a_load_is_told_in_the_unit_it_was_entered_in():

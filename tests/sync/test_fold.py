@@ -67,6 +67,16 @@ def test_a_warning_sign_from_before_the_first_routine_holds_it(db, ansgar, send,
     assert {state.mode for state in anchors_of(db, ansgar.id, _day(3), 1)["right"].states} == {"held"}
 
 
+def test_a_sign_of_the_whole_body_holds_both_arms_and_one_to_ask_about_holds_none(db, ansgar, send, received):
+    told = {"sign": "heart", "arms": ["right", "left"], "holds": False}
+    send(ansgar, received(), event("warning_raised", _day(1), told, seq=2))
+    assert accounts_of(db, ansgar.id, _day(2))["right"].state.mode == "training"
+    send(ansgar, event("warning_raised", _day(1), {"sign": "chest", "arms": ["right", "left"]}, seq=3))
+    modes = {arm: account.state.mode for arm, account in accounts_of(db, ansgar.id, _day(2)).items()}
+    assert modes == dict.fromkeys(modes, "held")
+    assert "right" in modes
+
+
 def test_days_are_closed_by_what_the_log_says_of_them(db, ansgar, send, received):
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1), (4, 2), (None, 1), (2, None)]))
     account = accounts_of(db, ansgar.id, _day(4))["right"]

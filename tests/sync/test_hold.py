@@ -16,6 +16,7 @@ from webapp.records import events, routines
 from webapp.sync import hold
 from webapp.sync.diary import entries_of
 from webapp.sync.fold import accounts_of
+from webapp.sync.review import noticed
 
 RUNG = 9
 STOPPED_ON = FIRST_DAY + timedelta(days=12)
@@ -135,3 +136,21 @@ def test_seven_settled_days_are_owed_before_the_first_step_after_a_release(db, s
     stands = [_stand(_account(db, stopped, number)) for number in range(13, 22)]
     assert stands[:7] == [("training", 3, 1)] * 7
     assert stands[7:] == [("training", 3, 0)] * 2
+
+
+def _findings(account, today):
+    return [each.finding.id for each in noticed({"right": account}, today, account.plan)]
+
+
+def test_the_finding_ends_once_a_release_covers_the_stop_though_it_counts_only_from_tomorrow(db, stopped):
+    assert "sharp" in _findings(_account(db, stopped, 12), _day(12))
+    release(db, stopped.id, "right", Return(3, 1), _day(13))
+    account = _account(db, stopped, 12)
+    assert (account.released_from, "sharp" in _findings(account, _day(12))) == (_day(13), False)
+
+
+def test_the_finding_is_back_once_a_report_comes_that_the_release_does_not_cover(db, stopped, send):
+    release(db, stopped.id, "right", Return(3, 1), _day(13))
+    send(stopped, session(STOPPED_ON, 8, seq=70))
+    account = _account(db, stopped, 12)
+    assert (account.released_from, "sharp" in _findings(account, _day(12))) == (None, True)

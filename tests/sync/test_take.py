@@ -108,7 +108,12 @@ def test_a_conflict_inside_one_batch_is_found_too(db, ansgar, send):
 
 def test_a_phone_cannot_release_its_own_hold(db, ansgar, send):
     results = send(
-        ansgar, event("hold_released", FIRST_DAY, {"arms": {"right": {"rung": 1, "range": 0.5, "covers": []}}})
+        ansgar,
+        event(
+            "hold_released",
+            FIRST_DAY,
+            {"arms": {"right": {"rung": 1, "range": 0.5, "covers": [], "reason": "", "by": ""}}},
+        ),
     )
     assert (results[0].status, results[0].code) == ("rejected", "not_from_a_phone")
     assert events.of_client(db, ansgar.id) == []

@@ -15,6 +15,7 @@ _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12
 _ZONE = re.compile(r"(?=.{1,64}\Z)[A-Za-z][A-Za-z0-9_+\-]*(/[A-Za-z0-9_+\-]+){0,2}\Z")
 _KIND = re.compile(r"[a-z][a-z_]{0,39}\Z")
 _NOTE_LENGTH = 280
+_NAME_LENGTH = 80
 _LETTER_LENGTH = 4000
 _MOST_EASED = 200
 _MOST_COVERED = 10_000
@@ -111,6 +112,10 @@ def _routine_received(body: dict[str, Any]) -> None:
     values.text(body.get("bundle", ""), "body.bundle", 128)
 
 
+def _note_read(body: dict[str, Any]) -> None:
+    values.whole(body.get("version"), "body.version", 1, _MOST)
+
+
 def _warning_raised(body: dict[str, Any]) -> None:
     values.text(body.get("sign"), "body.sign", 80)
     arms = body.get("arms")
@@ -118,6 +123,7 @@ def _warning_raised(body: dict[str, Any]) -> None:
         raise values.fault("arms_missing", "body.arms", arms, "a list of right, left")
     for arm in arms:
         values.one_of(arm, "body.arms", kinds.ARMS)
+    values.truth(body.get("holds", True), "body.holds")
 
 
 def _released(told: dict[str, Any], field: str) -> None:
@@ -126,6 +132,12 @@ def _released(told: dict[str, Any], field: str) -> None:
         raise values.fault("not_one_of", f"{field}.range", told.get("range"), "one of 1, 0.75, 0.5")
     for covered in values.list_of(told.get("covers"), f"{field}.covers", _MOST_COVERED):
         values.matching(covered, f"{field}.covers", _UUID, "the id of an entry")
+    values.text(told.get("reason"), f"{field}.reason", _NOTE_LENGTH)
+    values.text(told.get("by"), f"{field}.by", _NAME_LENGTH)
+    if "seen_by" in told:
+        seen = values.object_of(told["seen_by"], f"{field}.seen_by")
+        values.one_of(seen.get("role"), f"{field}.seen_by.role", kinds.SEEN_BY)
+        values.day(seen.get("on"), f"{field}.seen_by.on")
 
 
 def _entry_corrected(body: dict[str, Any]) -> None:
@@ -141,6 +153,7 @@ _CHECKS: dict[str, Callable[[dict[str, Any]], None]] = {
     "habit_noted": _habit_noted,
     "letter_written": _letter_written,
     "routine_received": _routine_received,
+    "note_read": _note_read,
     "warning_raised": _warning_raised,
     "entry_corrected": _entry_corrected,
     "hold_released": lambda body: _by_arm(body, _released),

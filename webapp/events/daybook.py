@@ -101,7 +101,8 @@ def _with_morning(known: Known, told: Mapping[str, Any]) -> Known:
 
 def _told(event: Event) -> Iterator[tuple[str, Mapping[str, Any]]]:
     if event.kind == "warning_raised":
-        for arm in event.body["arms"]:
+        # A sign that holds nothing is for the practitioner to read.
+        for arm in event.body["arms"] if event.body.get("holds", True) else ():
             yield arm, {}
     elif event.kind in ("session_finished", "morning_reported"):
         yield from event.body["arms"].items()

@@ -17,6 +17,7 @@ KINDS = (
     "habit_noted",
     "letter_written",
     "routine_received",
+    "note_read",
     "warning_raised",
     "entry_corrected",
     "hold_released",
@@ -33,9 +34,13 @@ WAYS = ("short", "before_sport", "both", "own_pace")
 """How a session may differ from the plain one."""
 RANGES = (1, 0.75, 0.5)
 """Shares of the full range at which a hold may be released."""
+SEEN_BY = ("doctor", "physiotherapist", "other")
+"""Who may have seen an arm before its hold is released."""
 SHARP_PLACES = ("outer_elbow", "inner_elbow", "forearm", "wrist", "hand", "elsewhere")
 UNNAMED_SIGN = "unnamed"
 """Stands for a warning sign where a stop's question was answered by yes, or not sure."""
+UNNAMED_EMERGENCY = "unnamed_emergency"
+"""Stands for an emergency sign that nobody ticked before the exercises were stopped."""
 SHARP_FEELS = ("stab", "catch", "electric", "burning", "gave_way", "other")
 EXPOSURES = ("sport", "lifting", "desk")
 

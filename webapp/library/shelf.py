@@ -13,7 +13,9 @@ from webapp.dosing.settings import DIRECTION_OF, DIRECTIONS
 from webapp.library.page import Table, open_page
 
 KINDS = ("warm_up", "lift", "stretch")
-LEVELS = ("emergency", "same_day", "soon", "ask_first")
+ASK_FIRST = "ask_first"
+LEVELS = ("emergency", "same_day", "soon", ASK_FIRST)
+"""Of the warning signs, the most urgent first."""
 MARKS = ("seen", "second-hand", "memory", "common-practice", "derived", "own-choice")
 
 
@@ -53,12 +55,26 @@ class Movement:
 
 @dataclass(frozen=True)
 class Warning:  # noqa: A001 - the trade's word: a warning sign
-    """A sign that something must be looked at: level is one of `LEVELS`."""
+    """A sign that something must be looked at.
+
+    Attributes:
+        id: Its stable name.
+        level: One of `LEVELS`.
+        is_whole: Whether it is about the whole body: it asks for no arm, and holds both.
+        text: What the client reads.
+        sources: Keys of the sources it rests on.
+    """
 
     id: str
     level: str
+    is_whole: bool
     text: str
     sources: tuple[str, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Return whether a report of it stops exercise until the practitioner releases it."""
+        return self.level != ASK_FIRST
 
 
 @dataclass(frozen=True)
@@ -71,18 +87,33 @@ class Caution:
 
 @dataclass(frozen=True)
 class Shelf:
-    """Everything that comes with the program, by id."""
+    """Everything that comes with the program, by id.
+
+    Attributes:
+        sources: By key.
+        movements: By id.
+        warnings: The warning signs.
+        to_do: What each level of warning sign asks for.
+        to_know: What stands below it, for the levels that have more to say.
+        caution: The safety notice.
+        areas: The names of the starter routines.
+    """
 
     sources: Mapping[str, Source]
     movements: Mapping[str, Movement]
     warnings: tuple[Warning, ...]
     to_do: Mapping[str, str]
+    to_know: Mapping[str, str]
     caution: Caution
     areas: tuple[str, ...]
 
     def of_kind(self, kind: str) -> tuple[str, ...]:
         """List the ids of the movements of one kind."""
         return tuple(sorted(id_ for id_, movement in self.movements.items() if movement.kind == kind))
+
+    def level_of(self, sign: str) -> str | None:
+        """Return the level of a warning sign by its id, or None where the list does not have it."""
+        return next((each.level for each in self.warnings if each.id == sign), None)
 
 
 def _read_sources(path: Path) -> dict[str, Source]:
@@ -126,20 +157,31 @@ def read_movement(path: Path, sources: Mapping[str, Source]) -> Movement:
     return movement
 
 
-def _read_warnings(path: Path, sources: Mapping[str, Source]) -> tuple[tuple[Warning, ...], dict[str, str]]:
+def _read_warning(entry: Table, sources: Mapping[str, Source]) -> Warning:
+    entry.only("id", "level", "whole", "text", "sources")
+    return Warning(
+        id=entry.text("id"),
+        level=entry.choice("level", LEVELS),
+        is_whole=entry.truth("whole", default=False),
+        text=entry.text("text"),
+        sources=entry.names("sources", tuple(sources), "not_a_source"),
+    )
+
+
+def _read_warnings(
+    path: Path, sources: Mapping[str, Source]
+) -> tuple[tuple[Warning, ...], dict[str, str], dict[str, str]]:
     page, entries = open_page(path)
     table = Table(page, entries)
-    table.only("warning", "do")
-    signs = []
-    for entry in table.tables("warning"):
-        entry.only("id", "level", "text", "sources")
-        cited = entry.names("sources", tuple(sources), "not_a_source")
-        signs.append(Warning(entry.text("id"), entry.choice("level", LEVELS), entry.text("text"), cited))
-    to_do = table.table("do")
-    to_do.only(*LEVELS)
-    said = {level: to_do.text(level) for level in LEVELS}
+    table.only("warning", "do", "note")
+    signs = tuple(_read_warning(entry, sources) for entry in table.tables("warning"))
+    acts, notes = table.table("do"), table.table("note")
+    acts.only(*LEVELS)
+    notes.only(*LEVELS)
+    to_do = {level: acts.text(level) for level in LEVELS}
+    to_know = {level: notes.text(level) for level in notes.entries}
     page.settle()
-    return tuple(signs), said
+    return signs, to_do, to_know
 
 
 def _read_caution(path: Path) -> Caution:
@@ -160,12 +202,13 @@ def open_shelf(directory: Path) -> Shelf:
     """
     sources = _read_sources(directory / "sources.toml")
     paths = sorted((directory / "movements").glob("*.toml"))
-    warnings, to_do = _read_warnings(directory / "warnings.toml", sources)
+    warnings, to_do, to_know = _read_warnings(directory / "warnings.toml", sources)
     return Shelf(
         sources=sources,
         movements={path.stem: read_movement(path, sources) for path in paths},
         warnings=warnings,
         to_do=to_do,
+        to_know=to_know,
         caution=_read_caution(directory / "cautions.toml"),
         areas=tuple(sorted(path.stem for path in (directory / "routines").glob("*.toml"))),
     )

@@ -8,31 +8,34 @@ from typing import Any
 
 from flask import render_template, request
 
-from webapp.dosing.dose import range_of
 from webapp.dosing.offers import BY_TAP, Offer
-from webapp.dosing.release import Return
 from webapp.events import kinds
-from webapp.library.shelf import the_shelf
-from webapp.practice import blueprint, desk
+from webapp.library.shelf import Shelf, the_shelf
+from webapp.practice import blueprint, desk, released
 from webapp.practice.caseload import NO_CONTACT
 from webapp.practice.days import session_rows
 from webapp.practice.forms import ButtonForm, OfferForm, ReleaseForm, offer_prefix
-from webapp.practice.standing import Line, Standing, last_days, line_of
+from webapp.practice.loads_and_notes import loads_of, notes_read
+from webapp.practice.standing import Line, last_days, line_of
 from webapp.records import cases, devices, events, invitations, routines
 from webapp.records.cases import Case
-from webapp.sync import hold
 from webapp.sync.plans import plan_of
 from webapp.sync.review import Noticed, noticed, seal
 from webapp.words import words_for
 from webapp.words.accounts import classed_text
-from webapp.words.amounts import KG_OF_UNIT, load_text, range_text
-from webapp.words.catalogue import mark
-from webapp.words.findings import UNNAMED_SIGN, consider_text, evidence_text, finding_text, since_text
+from webapp.words.amounts import KG_OF_UNIT, load_text
+from webapp.words.findings import (
+    UNNAMED_EMERGENCY,
+    UNNAMED_SIGN,
+    consider_text,
+    evidence_text,
+    finding_text,
+    since_text,
+)
 from webapp.words.offers import button_text, draft_text, legend, lettered_days, offer_text, result_text
 from webapp.words.paper import account_of_day
 
 DAYS_SHOWN = 14
-RETURN = mark("rung %(rung)s, %(range)s: %(reps)s reps, %(load)s")
 SIGNS_SHOWN = 5
 
 
@@ -48,17 +51,24 @@ def movement_names() -> dict[str, str]:
 
 
 def _sign_texts() -> dict[str, str]:
-    """Give the sentence of every warning sign, by id, and of one that was not named."""
-    texts = {sign.id: sign.text for sign in the_shelf().warnings} | {kinds.UNNAMED_SIGN: UNNAMED_SIGN}
+    """Give the sentence of every warning sign, by id, and of those that were not named."""
+    unnamed = {kinds.UNNAMED_SIGN: UNNAMED_SIGN, kinds.UNNAMED_EMERGENCY: UNNAMED_EMERGENCY}
+    texts = {sign.id: sign.text for sign in the_shelf().warnings} | unnamed
     return {id_: desk.words().say(text) for id_, text in texts.items()}
 
 
-def _signs(case: Case) -> list[tuple[str, str]]:
-    """List the last warning signs raised, as day and text."""
-    texts = _sign_texts()
+def _signs(case: Case) -> list[SimpleNamespace]:
+    """List the last warning signs raised: day, text, level if the list has it, the arms, and whether it held them."""
+    texts, shelf = _sign_texts(), the_shelf()
     raised = events.latest_of(desk.records(), case.id, ("warning_raised",), SIGNS_SHOWN)
-    signs = [(event.on_day, json.loads(event.raw)["body"]["sign"]) for event in raised]
-    return [(on_day, texts.get(sign, sign)) for on_day, sign in signs]
+    return [_raised(event.on_day, json.loads(event.raw)["body"], texts, shelf) for event in raised]
+
+
+def _raised(on_day: str, body: Mapping[str, Any], texts: Mapping[str, str], shelf: Shelf) -> SimpleNamespace:
+    sign = body["sign"]
+    level = "emergency" if sign == kinds.UNNAMED_EMERGENCY else shelf.level_of(sign)
+    held = body["arms"] if body.get("holds", True) else []
+    return SimpleNamespace(on=on_day, text=texts.get(sign, sign), level=level, held=held)
 
 
 def _noticed(line: Line) -> list[Noticed]:
@@ -106,25 +116,6 @@ def weights_said(weights: list[Mapping[str, Any]]) -> str:
     return ", ".join(told) or load_text(words, 0.0)
 
 
-def return_key(chosen: Return) -> str:
-    """Return the value of one choice of the release form."""
-    return f"{chosen.rung}@{range_of(chosen.ease)}"
-
-
-def returns_said(stand: Standing) -> list[tuple[str, str]]:
-    """List where a hold may be released to, as value and words, the most that is allowed first."""
-    words, ladder = desk.words(), stand.account.plan.ladder
-    choices = []
-    for chosen in hold.returns_of(stand.account) if stand.state.mode == "held" else []:
-        rung = ladder.rung(chosen.rung)
-        load = load_text(words, rung.load_kg, stand.weights)
-        said = words.say(
-            RETURN, rung=chosen.rung, reps=rung.count.reps, load=load, range=range_text(words, range_of(chosen.ease))
-        )
-        choices.append((return_key(chosen), said))
-    return choices
-
-
 @blueprint.get("/cases/<public_id>")
 def case(public_id: str) -> str:
     """Show one case."""
@@ -140,7 +131,6 @@ def page(
     most = max(1, request.args.get("days", DAYS_SHOWN, type=int))
     closed = max((len(stand.account.days) for stand in line.standings), default=0)
     versions = routines.of_client(db, shown.id)
-    forms = {stand.arm: ReleaseForm(prefix=stand.arm) for stand in line.standings} | dict(releases or {})
     return render_template(
         "pages/practice_case.html",
         line=line,
@@ -148,6 +138,8 @@ def page(
         earlier=closed if closed > most else 0,
         sessions=session_rows(db, shown.id, versions, line.today, most),
         versions=versions,
+        loads=loads_of(db, shown.id, line.today),
+        notes_read=notes_read(db, shown.id),
         devices=devices.of_client(db, shown.id),
         invited=invitations.open_of(db, shown.id, desk.now()),
         signs=_signs(shown),
@@ -158,10 +150,7 @@ def page(
         said=_said(line),
         classed=partial(classed_text, desk.words()),
         plans={stand.arm: stand.account.plan for stand in line.standings},
-        releases=forms,
-        returns_said=returns_said,
-        sharp_of=partial(hold.sharp_of, db, shown.id),
-        seal=hold.seal,
+        **released.about_holds(shown, line, releases or {}),
         load=partial(load_text, desk.words()),
         names=movement_names(),
         weights_said=weights_said(shown.intake["weights"]),
@@ -181,4 +170,10 @@ def account(public_id: str) -> str:
         )
         for stand in line.standings
     ]
-    return render_template("pages/practice_account.html", line=line, arms=arms)
+    return render_template(
+        "pages/practice_account.html",
+        line=line,
+        arms=arms,
+        released=released.releases_by_arm(line),
+        stand_said=released.stand_said,
+    )

@@ -27,6 +27,9 @@ def _pairs(old: tuple[Entries, Entries], new: tuple[Entries, Entries]) -> Iterat
     yield Difference("title", was["title"], now["title"])
     yield Difference("weights", settings_were["weights"], settings_now["weights"])
     yield Difference("usual", settings_were["usual"], settings_now["usual"])
+    yield Difference(
+        "clinician_seen", *(settings.get("clinician_seen", False) for settings in (settings_were, settings_now))
+    )
     yield Difference("directions", list(was["directions"]), list(now["directions"]))
     yield from _warm_ups(was, now)
     yield Difference("stretches", sorted(was["stretches"]), sorted(now["stretches"]))

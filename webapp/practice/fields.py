@@ -4,6 +4,7 @@ Labels and sentences live in the templates; a field knows only its name and its 
 """
 
 from collections.abc import Callable, Mapping, Sequence
+from datetime import date
 from typing import Any
 
 from wtforms import Field, Form, SelectMultipleField, StringField
@@ -51,6 +52,32 @@ class NumberField(Field):
     def told_rule(self, fault: Fault) -> tuple[object, ...]:
         """Give the rule in the unit that is asked for."""
         return fault.rule
+
+
+class DayField(Field):
+    """One day, written YYYY-MM-DD, from `earliest` to `latest`, which the page sets."""
+
+    widget = TextInput()
+    earliest, latest = date.min, date.max
+    data: date | None
+
+    def _value(self) -> str:
+        if self.raw_data:
+            return str(self.raw_data[0])
+        return "" if self.data is None else self.data.isoformat()
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Keep what was typed; the span may not be known yet, so reading waits for `pre_validate`."""
+        self.text = valuelist[0].strip() if valuelist else ""
+        try:
+            self.data = date.fromisoformat(self.text)
+        except ValueError:
+            self.data = None
+
+    def pre_validate(self, form: Form) -> None:  # noqa: ARG002 - the library's own shape
+        """Refuse what is no day within the span; nothing at all is left to `needed`."""
+        if self.raw_data and self.text and not (self.data and self.earliest <= self.data <= self.latest):
+            raise StopValidation(Fault("not_a_day", self.short_name, self.text, (self.earliest, self.latest)))
 
 
 class MeasureField(NumberField):

@@ -3,13 +3,17 @@
 Every form carries a token of its own session; one without it is shown again, with nothing lost.
 """
 
+from datetime import date
+
 from flask_wtf import FlaskForm
 from wtforms import BooleanField, Field, PasswordField, StringField, TextAreaField
 from wtforms.validators import StopValidation
 
 from webapp.dosing.faults import Fault
 from webapp.dosing.settings import ARMS, BOUNDS, Bound
+from webapp.events.kinds import SEEN_BY
 from webapp.practice.fields import (
+    DayField,
     MeasureField,
     NumberField,
     OneOfField,
@@ -23,6 +27,7 @@ from webapp.practice.quantities import KILOGRAMS_OF, METRES_OF
 
 LONGEST_NAME = 80
 LONGEST_NOTE = 600
+LONGEST_REASON = 280
 SCALE = Bound(0, 10, "of 10", "common-practice")
 
 
@@ -62,15 +67,29 @@ class IntakeForm(FlaskForm):
 
 
 class ReleaseForm(FlaskForm):
-    """Where a held arm starts again, as `rung@range`, and that it was talked over.
+    """Where a held arm starts again, as `rung@range`, why, that it was talked over and, where asked, who has seen it.
 
     `seen` seals the sharp reports that the page listed: one that comes in or is answered meanwhile is not released unread.
     """
 
     arm = OneOfField(ARMS, validators=[needed])
     chosen = OneOfField(validators=[needed])
+    reason = TextAreaField(validators=[needed, at_most(LONGEST_REASON)], filters=[trimmed])
+    seen_by = OneOfField(SEEN_BY)
+    seen_on = DayField()
     confirmed = BooleanField(validators=[needed])
     seen = StringField()
+
+    def ask_who_saw(self, earliest: date, latest: date) -> None:
+        """Ask who has seen the arm, and on which day of a span; without this the two entries are not asked for."""
+        self.seen_on.earliest, self.seen_on.latest = earliest, latest
+        for field in (self.seen_by, self.seen_on):
+            field.validators = (needed,)
+
+    @property
+    def asks_who_saw(self) -> bool:
+        """Say whether it is asked who has seen the arm."""
+        return needed in self.seen_by.validators
 
 
 class OfferForm(FlaskForm):

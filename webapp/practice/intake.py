@@ -1,7 +1,6 @@
 """Adding a client: the warning signs asked, then what the core needs to know."""
 
 import secrets
-from itertools import groupby
 from typing import Any
 
 from flask import redirect, render_template, url_for
@@ -19,11 +18,12 @@ PUBLIC_ID_BYTES = 10
 SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rung")
 
 
-def _signs() -> list[tuple[str, list[str]]]:
-    ordered = sorted(the_shelf().warnings, key=lambda sign: LEVELS.index(sign.level))
-    say = desk.words().say
+def _signs() -> list[tuple[str, str, list[str]]]:
+    """List each level of warning signs, the most urgent first: its name, what it asks for, the signs."""
+    shelf, say = the_shelf(), desk.words().say
     return [
-        (level, [say(sign.text) for sign in signs]) for level, signs in groupby(ordered, key=lambda sign: sign.level)
+        (level, say(shelf.to_do[level]), [say(sign.text) for sign in shelf.warnings if sign.level == level])
+        for level in LEVELS
     ]
 
 

@@ -1,30 +1,48 @@
 """What a change of routine would do, told before it is pushed: differences, where the arms begin, the ladder."""
 
-from collections.abc import Mapping, Sequence
+import hashlib
+import json
+from collections.abc import Mapping
 from functools import partial
-from typing import Any
+from typing import Any, NamedTuple
 
 from flask import render_template, request
 
 from webapp.dosing.faults import Fault
 from webapp.dosing.figures import WARN_SHARE_OF_MAXIMUM
-from webapp.dosing.plan import carry_over, start_rung
+from webapp.dosing.plan import start_rung
 from webapp.practice import desk
-from webapp.practice.case import line_for, movement_names, weights_said
+from webapp.practice.case import movement_names, weights_said
 from webapp.practice.differences import differences
 from webapp.practice.ladder import flights, gaps
+from webapp.practice.loads_and_notes import notes_read
+from webapp.practice.push_effects import Today
 from webapp.practice.routine_form import RoutineForm, completed
-from webapp.practice.standing import Line
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle import Prescribed
-from webapp.words.amounts import load_text, number_text
+from webapp.words.amounts import load_text, number_text, range_text
+from webapp.words.catalogue import mark
 
-NOT_CARRIED = frozenset({"csrf_token", "step", "previewed", "accepted_jumps"})
+NOT_CARRIED = frozenset({"csrf_token", "step", "previewed", "shown", "rise_taken_on", "accepted_jumps"})
+YES_OR_NO = {True: mark("yes"), False: mark("no")}
+
+
+class Draft(NamedTuple):
+    """A routine and its settings as the form has them, checked and ready to be stored."""
+
+    routine: Mapping[str, Any]
+    settings: Mapping[str, Any]
+    note: str
+
+    @property
+    def digest(self) -> str:
+        """A short hash of the whole, so that a push is of the very thing that was previewed."""
+        return hashlib.sha256(json.dumps(self, sort_keys=True).encode()).hexdigest()[:16]
 
 
 def _carried() -> list[tuple[str, str]]:
-    """Give every entry as it was sent, for the preview to send on; jumps are ticked on the preview itself."""
+    """Give every entry as it was sent, for the preview to send on; jumps and rises are ticked on the preview itself."""
     return [(name, value) for name, value in request.form.items(multi=True) if name not in NOT_CARRIED]
 
 
@@ -33,14 +51,11 @@ def _shows(field: str, value: Any) -> str:
     names = movement_names()
     if field == "weights":
         return weights_said(value)
+    if isinstance(value, bool):
+        return desk.words().say(YES_OR_NO[value])
     if isinstance(value, (list, tuple)):
         return ", ".join(names.get(each, str(each)) for each in value)
     return number_text(desk.words(), value) if isinstance(value, (int, float)) else str(value)
-
-
-def _carried_rungs(line: Line, given: Prescribed) -> dict[str, int]:
-    """Say for each arm on which rung of the new ladder it would carry on."""
-    return {stand.arm: carry_over(stand.account.plan, given.plan, stand.account.state).rung for stand in line.standings}
 
 
 def page(
@@ -48,41 +63,67 @@ def page(
     newest: RoutineVersion | None,
     form: RoutineForm,
     given: Prescribed,
-    draft: tuple[Mapping[str, Any], Mapping[str, Any], str],
-    digest: str,
+    draft: Draft,
+    today: Today,
     said_again: Fault | None,
 ) -> str:
-    """Write the preview of a draft (routine, settings, note), fitted to the client as `given`."""
-    line, changed = line_for(case), _changes(newest, draft)
+    """Write the preview of a draft, fitted to the client as `given`, and of what it does `today`."""
+    changed = _changes(newest, draft)
     return render_template(
         "pages/practice_preview.html",
         shown=case,
         newest=newest,
         next_version=given.version,
         form=form,
-        line=line,
         carried=_carried(),
-        digest=digest,
+        digest=draft.digest,
         said_again=said_again,
         differences=changed,
+        note=draft.note,
+        is_note_unread=_is_note_unread(case, newest, draft),
+        is_only_note=_is_only_note(newest, changed, draft),
         same=_is_same(newest, changed, draft),
-        begins_on=draft[1]["start_rung"],
-        carried_rungs=_carried_rungs(line, given),
+        begins_on=draft.settings["start_rung"],
+        arms=draft.settings["arms"],
         start=start_rung(given.plan),
         names=movement_names(),
         shows=_shows,
+        **_today(today),
         **_ladder(given),
     )
 
 
-def _changes(newest: RoutineVersion | None, draft: Sequence[Any]) -> list[Any]:
+def _today(today: Today) -> dict[str, Any]:
+    words, standings = desk.words(), today.line.standings
+    return {
+        "line": today.line,
+        "seal": today.seal,
+        "effects": today.effects,
+        "rises": [effect for effect in today.effects if effect.is_over_cap],
+        "load_before": {stand.arm: partial(load_text, words, weights=stand.weights) for stand in standings},
+        "range_text": partial(range_text, words),
+    }
+
+
+def _changes(newest: RoutineVersion | None, draft: Draft) -> list[Any]:
     if newest is None:
         return []
-    return differences((completed(newest.routine), newest.settings), (draft[0], draft[1]))
+    return differences((completed(newest.routine), newest.settings), (draft.routine, draft.settings))
 
 
-def _is_same(newest: RoutineVersion | None, changed: list[Any], draft: Sequence[Any]) -> bool:
-    return bool(newest and not changed and draft[2] == newest.note and not draft[1]["start_rung"])
+def _is_same(newest: RoutineVersion | None, changed: list[Any], draft: Draft) -> bool:
+    return bool(newest and not changed and draft.note == newest.note and not draft.settings["start_rung"])
+
+
+def _is_only_note(newest: RoutineVersion | None, changed: list[Any], draft: Draft) -> bool:
+    return bool(newest and not changed and draft.note != newest.note and not draft.settings["start_rung"])
+
+
+def _is_note_unread(case: Case, newest: RoutineVersion | None, draft: Draft) -> bool:
+    """Say whether the push would put away a note that the client has not read."""
+    if newest is None or newest.note in ("", draft.note):
+        return False
+    return newest.version not in notes_read(desk.records(), case.id)
 
 
 def _ladder(given: Prescribed) -> dict[str, Any]:

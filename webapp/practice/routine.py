@@ -1,9 +1,7 @@
 """The routine desk: a form over the newest version, a preview of what a change does, and the push."""
 
-import hashlib
-import json
 from collections.abc import Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from flask import redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
@@ -14,7 +12,10 @@ from webapp.library.faults import NotAcceptedError
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
 from webapp.practice import blueprint, desk, preview
+from webapp.practice.case import line_for
 from webapp.practice.fields import put_beside
+from webapp.practice.preview import Draft
+from webapp.practice.push_effects import Effect, Today, today_under
 from webapp.practice.routine_form import (
     PLACES,
     TEMPO,
@@ -32,19 +33,6 @@ from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle import prescribed
 
 OTHERWISE_CALLED = {"weights_kg": "weights", "directions": PLACES[-1]}
-
-
-class Draft(NamedTuple):
-    """A routine and its settings as the form has them, checked and ready to be stored."""
-
-    routine: Mapping[str, Any]
-    settings: Mapping[str, Any]
-    note: str
-
-    @property
-    def digest(self) -> str:
-        """A short hash of the whole, so that a push is of the very thing that was previewed."""
-        return hashlib.sha256(json.dumps(self, sort_keys=True).encode()).hexdigest()[:16]
 
 
 def from_intake(case: Case) -> dict[str, Any]:
@@ -101,13 +89,14 @@ def _decided(
     except NotAcceptedError as error:
         put_beside(form, error.faults, OTHERWISE_CALLED)
         return _page(case, newest, form), 400
-    rung, top = draft.settings["start_rung"], given.plan.ladder.top
-    if rung and rung > top:
-        form.start_rung.errors = [Fault("no_such_rung", "start_rung", rung, (top,))]
+    today = today_under(line_for(case), given.plan)
+    fault = _rung_fault(draft.settings["start_rung"], given.plan.ladder.top, today.effects)
+    if fault:
+        form.start_rung.errors = [fault]
         return _page(case, newest, form), 400
-    said_again = _too_soon(newest, form, draft)
+    said_again = _held_up(newest, form, draft, today)
     if request.form.get("step") != "push" or said_again:
-        shown = preview.page(case, newest, form, given, draft, draft.digest, said_again)
+        shown = preview.page(case, newest, form, given, draft, today, said_again)
         return (shown, 409) if said_again else shown
     pushed = routines.push(
         desk.records(), case.id, draft.routine, draft.settings, draft.note, desk.signed_in().id, desk.now()
@@ -116,7 +105,23 @@ def _decided(
     return redirect(url_for("practice.case", public_id=case.public_id), 303)
 
 
-def _too_soon(newest: RoutineVersion | None, form: RoutineForm, draft: Draft) -> Fault | None:
+def _rung_fault(rung: int | None, top: int, effects: Sequence[Effect]) -> Fault | None:
+    """Say why a rung chosen by hand cannot be had: the ladder ends below it, or it is a rise soon after a stop."""
+    if not rung:
+        return None
+    if rung > top:
+        return Fault("no_such_rung", "start_rung", rung, (top,))
+    return next(
+        (
+            Fault("rise_too_soon", "start_rung", rung, (each.arm, each.troubled_on, each.again_on))
+            for each in effects
+            if each.is_rise_too_soon
+        ),
+        None,
+    )
+
+
+def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, today: Today) -> Fault | None:
     """Say why a push must be looked at once more, if it must."""
     if request.form.get("step") != "push":
         return None
@@ -124,6 +129,10 @@ def _too_soon(newest: RoutineVersion | None, form: RoutineForm, draft: Draft) ->
         return Fault("newer_version", "version", newest.version if newest else 0)
     if request.form.get("previewed") != draft.digest:
         return Fault("look_again", "version", "")
+    if request.form.get("shown") != today.seal:
+        return Fault("arm_moved", "version", "")
+    if any(effect.is_over_cap for effect in today.effects) and not form.rise_taken_on.data:
+        return Fault("rise_unticked", "version", "")
     return None
 
 

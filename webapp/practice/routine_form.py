@@ -51,6 +51,7 @@ class RoutineForm(FlaskForm):
     begin = OneOfField(("carry_on", "rung"), validators=[needed], default="carry_on")
     start_rung = NumberField(BOUNDS["start_rung"])
     accepted_jumps = TicksField(choices=[], validate_choice=False)
+    rise_taken_on = BooleanField()
 
     def offered_warm_ups(self) -> list[str]:
         """List the warm-ups on offer, in order."""

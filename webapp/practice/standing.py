@@ -57,6 +57,17 @@ class Standing:
         """Say whether the hold comes from today's own report, so that today has no dose left."""
         return self.mode == "held" and self.state.mode != "held"
 
+    @property
+    def last_change(self) -> tuple[date, tuple[str, ...]] | None:
+        """Return the day from which on this is asked, and the reasons, where the days after it changed nothing.
+
+        None where the newest closed day did, where a hand or a new version did since, or where none ever has.
+        """
+        days = self.account.days
+        if not days or days[-1].state_after != self.state or _has_changed(days[-1]):
+            return None
+        return next(((day.on + ONE_DAY, day.reasons) for day in reversed(days) if _has_changed(day)), None)
+
 
 @dataclass(frozen=True)
 class Line:
@@ -69,7 +80,7 @@ class Line:
         version: The newest routine version pushed, or None.
         day: The day of the routine, from 1, or None before the first was received.
         last_session_on: The day of the last session, or None.
-        silent_days: Days since the last session or morning report.
+        silent_days: Days in a row without a session, up to yesterday; the review counts the same.
         contact: Phones joined and when one last synced.
     """
 
@@ -84,7 +95,7 @@ class Line:
 
     @property
     def is_silent(self) -> bool:
-        """Say whether nothing was heard for three days or more."""
+        """Say whether there was no session for three days or more."""
         return self.silent_days >= SILENT_FROM_DAYS
 
     @property
@@ -113,6 +124,12 @@ def zone_of(db: Database, client: int) -> str:
 def local_day(now: datetime, zone: str) -> date:
     """Give the local day of an instant; a day starts at 03:00."""
     return (now.astimezone(ZoneInfo(zone)) - DAY_STARTS).date()
+
+
+def _has_changed(day: DayAccount) -> bool:
+    before, after = day.state_before, day.state_after
+    asked = [(state.mode, state.rung, state.ease, state.first_week_stage) for state in (before, after)]
+    return asked[0] != asked[1]
 
 
 def _last_morning(account: ArmAccount, today: date) -> tuple[int | None, date | None]:
@@ -166,6 +183,12 @@ def _last_session(standings: Sequence[Standing], today: date) -> date | None:
     return max(done, default=None)
 
 
+def _days_without(last_session_on: date | None, begun: date | None, today: date) -> int:
+    """Count the closed days since the last session, or since the beginning where there was none."""
+    first = last_session_on + ONE_DAY if last_session_on else begun or today
+    return max(0, (today - first).days)
+
+
 def _begun_on(versions: Sequence[RoutineVersion]) -> date | None:
     received = [date.fromisoformat(version.received_on) for version in versions if version.received_on]
     return min(received, default=None)
@@ -186,8 +209,6 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
     shown = [arm for arm in ARMS if arm in accounts and _is_shown(arm, accounts[arm], today)]
     standings = tuple(_standing(arm, accounts[arm], versions, today) for arm in shown)
     last_session_on, begun = _last_session(standings, today), _begun_on(versions)
-    heard = [last_session_on, begun, *(stand.morning_on for stand in standings)]
-    heard_on = max((on for on in heard if on), default=today)
     return Line(
         case=case,
         today=today,
@@ -195,7 +216,7 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
         version=versions[0] if versions else None,
         day=(today - begun).days + 1 if begun else None,
         last_session_on=last_session_on,
-        silent_days=max(0, (today - heard_on).days),
+        silent_days=_days_without(last_session_on, begun, today),
         contact=contact,
     )
 

@@ -15,7 +15,7 @@ from webapp.dosing.settings import Tuning
 from webapp.dosing.state import State
 from webapp.records.database import Database
 from webapp.sync.checkpoint import resume
-from webapp.sync.fold import ONE_DAY, SHARP, Course, Place
+from webapp.sync.fold import ONE_DAY, SHARP, Course, Place, is_same_but_title
 
 
 @dataclass(frozen=True)
@@ -103,8 +103,10 @@ def _why(course: Course, start: Place, end: Place | None, reasons: tuple[str, ..
     """Name what led to the start of the day: the day's closing, or what came between."""
     if end is None:
         return ("stop",) if start.state.mode == "held" else ("start",)
-    if start.version != end.version and start.state.mode != "held":
-        was_chosen = course.plans[start.version].client.start_rung is not None
+    old, new = course.plans[end.version], course.plans[start.version]
+    has_switched = start.version != end.version and not is_same_but_title(old, new)
+    if has_switched and start.state.mode != "held":
+        was_chosen = new.client.start_rung is not None
         return ("own-hand",) if was_chosen else ("carried-over",)
     return ("released",) if end.state.mode == "held" != start.state.mode else reasons
 

@@ -103,6 +103,7 @@ def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable
         "ends_day": ENDS_DAY,
         "warnings": parts.warnings(),
         "to_do": parts.to_do(),
+        "to_know": parts.to_know(),
         "caution": words.say(shelf.caution.short),
     }
     plain: dict[str, Any] = json.loads(bundle_bytes(body))

@@ -19,10 +19,9 @@ from webapp.dosing.release import released, returns
 from webapp.dosing.responses import IDLE, LETTERS, RESPONSES
 from webapp.dosing.settings import DIRECTION_OF
 from webapp.dosing.state import State
-from webapp.library.shelf import Movement, Shelf
+from webapp.library.shelf import LEVELS, Movement, Shelf
 from webapp.words import Spoken, StepWords, Words, change_arm_words, dose_summary, load_text, step_words
 
-LEVELS_ON_PHONE = ("emergency", "same_day", "soon")
 Weights = Sequence[Mapping[str, Any]]
 
 
@@ -184,14 +183,24 @@ class BundleParts:
             "cues": {"up": say(cues.up), "down": say(cues.down), "turn": say(cues.turn)},
         }
 
-    def warnings(self) -> list[dict[str, str]]:
-        """Write the signs that stop an exercise."""
+    def warnings(self) -> list[dict[str, Any]]:
+        """Write the warning signs, the most urgent first: whether each holds an arm, and whether it holds both."""
+        ordered = sorted(self.shelf.warnings, key=lambda sign: LEVELS.index(sign.level))
         return [
-            {"id": sign.id, "level": sign.level, "text": self.words.say(sign.text)}
-            for sign in self.shelf.warnings
-            if sign.level in LEVELS_ON_PHONE
+            {
+                "id": sign.id,
+                "level": sign.level,
+                "is_whole": sign.is_whole,
+                "holds": sign.holds,
+                "text": self.words.say(sign.text),
+            }
+            for sign in ordered
         ]
 
     def to_do(self) -> dict[str, str]:
         """Write what each level of warning asks for."""
-        return {level: self.words.say(self.shelf.to_do[level]) for level in LEVELS_ON_PHONE}
+        return {level: self.words.say(self.shelf.to_do[level]) for level in LEVELS}
+
+    def to_know(self) -> dict[str, str]:
+        """Write what stands below it, for the levels that have more to say."""
+        return {level: self.words.say(note) for level, note in self.shelf.to_know.items()}

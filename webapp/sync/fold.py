@@ -38,6 +38,24 @@ class Place:
     state: State
 
 
+def is_same_but_title(old: Plan, new: Plan) -> bool:
+    """Say whether a version changes nothing but its title or its note, and no rung is chosen for it."""
+    routine, client = replace(old.routine, title=new.routine.title), replace(old.client, start_rung=None)
+    return (routine, client) == (new.routine, new.client)
+
+
+def switched(old: Plan, new: Plan, state: State) -> State:
+    """Return the state in which an arm goes on under a new routine: carried over, or on the rung that was chosen.
+
+    A version that changes nothing but its title or its note leaves every count as it is.
+    """
+    if is_same_but_title(old, new):
+        return state._replace(first_week_stage=new.stage_from(state.rung, state.first_week_stage))
+    carried = carry_over(old, new, state)
+    # Where the practitioner chose the rung that this version begins on, ease and a hold stay.
+    return carried if new.client.start_rung is None else by_hand(new, carried, start_rung(new))
+
+
 @dataclass(frozen=True)
 class Course:
     """A client's diary and the plans it runs through, by version."""
@@ -86,11 +104,7 @@ class Course:
     def _switch(self, place: Place, version: int) -> Place:
         if version == place.version:
             return place
-        new = self.plans[version]
-        state = carry_over(self.plans[place.version], new, place.state)
-        if new.client.start_rung is not None:
-            # The practitioner chose the rung that this version begins on; ease and a hold stay.
-            state = by_hand(new, state, start_rung(new))
+        state = switched(self.plans[place.version], self.plans[version], place.state)
         return replace(place, version=version, state=state)
 
     def _release(self, arm: str, place: Place, day: date) -> Place:
@@ -156,6 +170,7 @@ class ArmAccount:
         plan: That version's plan.
         facts: All that is known, open days included.
         agreed_since: The day on which the usual pain or the settled ceiling last changed; None where neither has.
+        released_from: The later day from which a release that is on record already counts; None where there is none.
     """
 
     days: tuple[DayAccount, ...]
@@ -164,6 +179,7 @@ class ArmAccount:
     plan: Plan
     facts: Mapping[date, DayFacts]
     agreed_since: date | None = None
+    released_from: date | None = None
 
 
 def read_course(db: Database, client: int, logged: Sequence[events.LoggedEvent]) -> Course:
@@ -191,5 +207,7 @@ def accounts_of(db: Database, client: int, until: date) -> dict[str, ArmAccount]
         if place is not None:
             plan = course.plans[place.version]
             facts = course.diary.of_arm(arm)
-            found[arm] = ArmAccount(tuple(days), place.state, place.version, plan, facts, course.agreed_since(until))
+            later = min((on for on in course.diary.releases.get(arm, {}) if on > until), default=None)
+            since = course.agreed_since(until)
+            found[arm] = ArmAccount(tuple(days), place.state, place.version, plan, facts, since, later)
     return found

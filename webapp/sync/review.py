@@ -42,7 +42,13 @@ def cases_of(accounts: Mapping[str, ArmAccount], today: date) -> dict[str, Case]
     """Return each arm's case up to a day."""
     return {
         arm: Case(
-            account.plan, account.days, account.state, today, account.facts.get(today, NOTHING), account.agreed_since
+            account.plan,
+            account.days,
+            account.state,
+            today,
+            account.facts.get(today, NOTHING),
+            account.agreed_since,
+            account.released_from,
         )
         for arm, account in accounts.items()
     }

@@ -21,7 +21,7 @@ CLASSED_BY = {
     "flared-during": mark("the session was rated %(during)s; %(flared)s and over counts as flared"),
     "flared-morning": mark("the next morning was rated %(morning)s; %(flared)s and over counts as flared"),
     "flared-rise": mark(
-        "the next morning was rated %(morning)s, and the lowest of the three before %(before)s: "
+        "the next morning was rated %(morning)s, and the lowest known of the three before %(before)s: "
         "up by %(rise)s or more, and above the usual %(usual)s"
     ),
     "flared-over-usual": mark("the next morning was rated %(morning)s, over the usual %(usual)s by %(over)s or more"),
@@ -38,6 +38,10 @@ CLASSED_BY = {
     "tender-morning": mark("the next morning was rated %(morning)s, over %(calm)s"),
 }  # fmt: skip
 
+FLARED_RISE_OVER_USUAL = mark(
+    "the next morning was rated %(morning)s, over the usual %(usual)s by %(rise)s or more; no morning before it is known"
+)
+"""Said instead of "flared-rise" where none of the mornings before is known: the usual one stands for them."""
 UNASKED = mark("all was calm; a session on a day that asks for none counts as part of one")
 """Said instead of "part-done" on a day of rest or of a hold."""
 
@@ -87,8 +91,12 @@ def numbers_of(account: DayAccount, plan: Plan) -> Mapping[str, int]:
 
 def classed_text(words: Words, account: DayAccount, plan: Plan) -> str:
     """Say why a day was classed as it was, with the numbers that decided."""
-    is_unasked = account.classed_by == "part-done" and account.dose.mode != "training"
-    return words.say(UNASKED if is_unasked else CLASSED_BY[account.classed_by], **numbers_of(account, plan))
+    text = CLASSED_BY[account.classed_by]
+    if account.classed_by == "part-done" and account.dose.mode != "training":
+        text = UNASKED
+    elif account.classed_by == "flared-rise" and account.before is None:
+        text = FLARED_RISE_OVER_USUAL
+    return words.say(text, **numbers_of(account, plan))
 
 
 def _counts(words: Words, state: State, plan: Plan) -> list[str]:

@@ -15,6 +15,7 @@ from webapp.words.amounts import load_text, number_text
 from webapp.words.catalogue import Words, mark
 
 UNNAMED_SIGN = mark("Which one was not said: the answer, after a stop for sharp pain, was yes or not sure.")
+UNNAMED_EMERGENCY = mark("One of the emergency signs; which one was not said.")
 FOUND = {
     "sharp": mark("Sharp pain or a warning sign was reported, and the arm is held."),
     "held-after-rest": mark("A week of rest did not settle the arm, and it is held."),

@@ -8,54 +8,52 @@ from webapp.words.catalogue import Words, mark
 
 REASONS = {
     "start": mark("This is your first day."),
-    "stop": mark("You reported sharp pain or a warning sign, so everything stops until it has been looked at."),
+    "stop": mark("Sharp pain, a rating of 8 or more, or a warning sign: the arm stops until it has been looked at."),
     "held": mark("Still stopped: your practitioner has to release this arm first."),
     "released": mark("Your practitioner has released this arm and chosen where it starts again."),
     "own-hand": mark("Your practitioner chose this step for you."),
     "carried-over": mark("A new routine: you go on with no more work than before."),
     # rest
-    "rest-and-ease": mark("That was too much for the arm: today is rest, and the movements come back smaller."),
-    "rest-and-step-down": mark("That was too much for the arm: today is rest, and it comes back one step lower."),
-    "rest-at-the-bottom": mark(
-        "Too much for the arm: today is rest. The dose is at its lowest already, and your practitioner is told."
-    ),
-    "still-resting": mark("The arm is still worse than usual, so it rests one more day."),
+    "rest-and-ease": mark("The arm flared up: it rests, and the movements come back smaller."),
+    "rest-and-step-down": mark("The arm flared up: it rests, and comes back one step lower."),
+    "rest-at-the-bottom": mark("The arm flared up at the lowest step there is: it rests. Tell your practitioner."),
+    "still-resting": mark("The arm has not settled yet, so it rests on."),
     "rest-be-seen": mark(
-        "After days of rest the arm is still worse than usual, so it rests on. Have it looked at by a doctor or physiotherapist."
+        "After days of rest the arm has not settled, so it rests on. Have it looked at by a doctor or physiotherapist."
     ),
-    "rest-to-hold": mark("The arm has not settled in a week of rest, so everything stops until it has been looked at."),
-    "rest-over": mark("The rest is over, and the arm starts again."),
+    "rest-to-hold": mark("The arm has not settled after six days of rest, so it stops until it has been looked at."),
+    "rest-over": mark("The rest is over: the arm starts again, a step below where it was or on the lowest."),
     # soreness
-    "stay": mark("A bit sore: that is ordinary, and the dose stays as it is."),
-    "past-the-cycle": mark("Sore for longer than the usual one to three days, so the movements get smaller."),
+    "stay": mark("Sore: up to three days are ordinary, and by itself it changes nothing."),
+    "past-the-cycle": mark("Sore on more than three days, longer than usual, so the movements get smaller."),
     "tender-at-half": mark(
-        "Still sore: the dose stays, the movements are as small as they get, and your practitioner is told."
+        "Still sore, and the movements are as small as they get: nothing changes by itself, and your practitioner is told."
     ),
-    "tender-step-down": mark("Sore for a week: one step down."),
-    "tender-rest": mark("Sore for a week with the lowest dose: today is rest. Have the arm looked at."),
-    "ache": mark("It ached in the session: the dose stays, and the count of good days starts again."),
+    "tender-step-down": mark("Sore on seven days: one step down."),
+    "tender-rest": mark("Sore on seven days at the lowest step: the arm rests. Have it looked at."),
+    "ache": mark("It ached in the session: the day does not count as a good one, and nothing gets bigger for it."),
     # what is missing
-    "no-number": mark("A number is missing for yesterday, so nothing changes."),
-    "part-done": mark("Part of it was done: the dose stays as it is."),
+    "no-number": mark("A number is missing for yesterday, so that day by itself changes nothing."),
+    "part-done": mark("Part of it was done, so that day by itself changes nothing."),
     # good days
-    "widen": mark("Several good days in a row: the movements get a step bigger again."),
-    "climb": mark("Several good days in a row: one step up."),
+    "widen": mark("Enough good days: the movements get a step bigger again."),
+    "climb": mark("Enough good days: one step up."),
     "pace": mark("The last steps went well, so fewer good days were enough: one step up."),
     "wait": mark("A good day. A few of them in a row earn the next step."),
     "owed": mark("A good day. After a stop it takes seven of them before the next step."),
-    "by-hand": mark("A good day. The dose stays here until your practitioner sets the next step."),
-    "top": mark("A good day. You are at the highest step of this routine, and the dose stays here."),
+    "by-hand": mark("A good day. Your practitioner sets each next step."),
+    "top": mark("A good day. You are on the highest step of this routine."),
     # the first week
-    "first-week-fuller": mark("A good day: today's short sessions are a little longer."),
-    "first-week-grows": mark("A good day: the sets get longer."),
-    "first-week-together": mark("The first week is over: from today it is one session a day."),
+    "first-week-fuller": mark("A good day: the short sessions get longer sets."),
+    "first-week-grows": mark("Enough good days: sets that are still short get longer."),
+    "first-week-together": mark("The first week is over: a day with a session has one session from now on."),
     # days without a session
-    "gap-resume": mark("A day or two off: carry on where you were."),
-    "gap-streak": mark("Some days off: the same dose, and the count of good days starts again."),
-    "gap-one-down": mark("A week off: one step down, to start gently."),
-    "gap-two-down": mark("A week off: two steps down, to start gently."),
-    "gap-half": mark("Two weeks off: further down, to start gently."),
-    "gap-start": mark("Four weeks off: back to the beginning, to start gently."),
+    "gap-resume": mark("A day or two without a session: carry on where you were."),
+    "gap-streak": mark("Some days without a session: the good days are counted from the beginning."),
+    "gap-one-down": mark("A week without a session: one step down, to start gently."),
+    "gap-two-down": mark("A week without a session: two steps down, to start gently."),
+    "gap-half": mark("Two weeks without a session: down further, to start gently."),
+    "gap-start": mark("Four weeks without a session: down to the lowest step, to start gently."),
 }
 
 RESPONSES = {
@@ -63,10 +61,10 @@ RESPONSES = {
     "partly": mark("It was calm, and part of it was done."),
     "unreported": mark("A number is missing: the morning, or how the session felt."),
     "aching": mark("It ached in the session."),
-    "tender": mark("It was a bit tender."),
+    "tender": mark("It was tender."),
     "sore": mark("It was sore, without a session."),
     "flared": mark("It flared up."),
-    "sharp": mark("There was sharp pain or a warning sign."),
+    "sharp": mark("There was sharp pain, a rating of 8 or more, or a warning sign."),
     "missed": mark("There was no session."),
 }
 """By the nine names that people read (see `dosing.responses.SHOWN`)."""

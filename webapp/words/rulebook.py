@@ -46,7 +46,7 @@ TITLES = {
 }
 
 HEADS = {
-    "warnings": (mark("Sign"), mark("What the client reads"), mark("Basis")),
+    "warnings": (mark("Sign"), mark("What the client reads"), mark("Holds"), mark("Basis")),
     "classes": (mark("Row"), mark("When"), mark("Number"), mark("The day is"), mark("Basis")),
     "rules": (mark("Rule"), mark("Arm and day"), mark("And when"), mark("Number"), mark("Then"), mark("Basis")),
     "fortnight": (mark("Day"), mark("Sessions"), mark("Reps"), mark("To a side"), mark("Weight"), mark("Work, J"), mark("Stretch, s")),
@@ -62,6 +62,10 @@ HEADS = {
     "reasons": (mark("Rule"), mark("Sentence on the day's page")),
     "sources": (mark("Key"), mark("Who, when, where"), mark("What is taken from it"), mark("How it was seen")),
 }  # fmt: skip
+
+HOLDS_BOTH = mark("both arms")
+HOLDS_ARM = mark("the arm it is about")
+HOLDS_NOTHING = mark("nothing")
 
 NOTES = {
     "classes": (

@@ -4,7 +4,7 @@
  * @typedef {import("../pure/run.js").Run} Run
  */
 
-import { finishedBody, TakenError } from "../pure/run.js";
+import { finishedBody, TakenError, withoutStop } from "../pure/run.js";
 import { settled } from "./database.js";
 import { append, rowOf } from "./journal.js";
 
@@ -75,6 +75,19 @@ export function keptRunOf(db, notice, { draft, newId, said }) {
       });
       said();
     },
+    ...stopsOf(db, { isOurs, keptIn, put }, { draft, log, newId, said }),
+  };
+}
+
+/**
+ * A stop for sharp pain, and the way back from one that was pressed by mistake.
+ * @param {import("./database.js").Database} db
+ * @param {Pick<ReturnType<typeof createOwner>, "isOurs"|"keptIn"|"put">} owner
+ * @param {{draft: import("./store.js").Drafting, log(tx: IDBTransaction, run: Run, id: string): Promise<any>, newId(): string,
+ *   said(): void}} book
+ */
+function stopsOf(db, { isOurs, keptIn, put }, { draft, log, newId, said }) {
+  return {
     /**
      * Puts a run that sharp pain ended into the log, whichever window has it, and keeps it until its questions are answered.
      * What another window logged of the same run stays beside it.
@@ -91,6 +104,20 @@ export function keptRunOf(db, notice, { draft, newId, said }) {
       });
       said();
       return stopped;
+    },
+    /**
+     * Takes a stop back that was pressed by mistake: its entry is withdrawn, and the run is open where it was. The entry that
+     * the run makes later has an id of its own, so that no release which knew of the stop covers it.
+     * @param {Run} run as `stopRun` gave it; rejects with a TakenError where another window has taken it since, or ended it
+     */
+    async takeBackStop(run) {
+      const body = { replaces: run.entry, body: null };
+      await db.write(["events", "meta", "run"], async (tx) => {
+        if (!isOurs(await keptIn(tx), run)) throw new TakenError();
+        await append(tx, draft({ kind: "entry_corrected", on: run.on, body }));
+        put(tx, { ...withoutStop(run), id: newId() });
+      });
+      said();
     },
   };
 }

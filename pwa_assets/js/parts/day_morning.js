@@ -3,7 +3,9 @@
  */
 
 import { eventsOn, firstDay } from "../pure/daybook.js";
-import { createMorningForm, draftOf, keepDraft } from "./morning_form.js";
+import { addDays } from "../pure/local_day.js";
+import { ratedBodies, unratedArms } from "../pure/unrated.js";
+import { createMorningForm, draftOf, keepDraft, lastReportBefore } from "./morning_form.js";
 import { fillSlots, one, piece } from "./pieces.js";
 
 /**
@@ -16,6 +18,7 @@ export function seen(context) {
     today: context.today,
     arms: context.bundle.arms,
     told: reports(context).map((event) => event.body),
+    unrated: isTold(context) ? [] : unratedArms(context.events, addDays(context.today, -1), context.bundle.arms),
     responses: context.days.map((day) => day.responseYesterday),
   };
 }
@@ -53,14 +56,25 @@ function reports(context) {
  */
 async function form(context, edges, signal) {
   const { store, words, announce } = edges;
-  const isFirst = firstDay(context.events) === context.today;
+  const { events, today, bundle } = context;
+  const isFirst = firstDay(events) === today;
+  const yesterday = addDays(today, -1);
   const asked = {
-    arms: context.bundle.arms,
-    answers: await draftOf(store, context.today),
+    arms: bundle.arms,
+    unrated: unratedArms(events, yesterday, bundle.arms),
+    since: lastReportBefore(events, today),
+    today,
+    answers: await draftOf(store, today),
     lead: words.say(isFirst ? "morning.lead_first" : "morning.lead"),
-    keep: (/** @type {any} */ answers) => void keepDraft(store, context.today, answers),
-    save: async (/** @type {any} */ arms) => {
-      await store.addEvents({ kind: "morning_reported", on: context.today, body: { arms } });
+    keep: (/** @type {any} */ answers) => void keepDraft(store, today, answers),
+    save: async (/** @type {any} */ arms, /** @type {any} */ worst) => {
+      const rated = ratedBodies(events, yesterday, worst);
+      context.reported();
+      await store.addEvents(...rated.map((body) => ({ kind: "entry_corrected", on: today, body })), {
+        kind: "morning_reported",
+        on: today,
+        body: { arms },
+      });
       announce(words.say("day.saved"));
     },
   };

@@ -25,6 +25,7 @@ export function draw(part, context, edges, signal) {
   const node = piece(kind);
   const { steps } = run.plan;
   const gaps = { day: words.day(run.on), step: run.step + 1, steps: steps.length, name: steps[run.step]?.name ?? "" };
+  fillSlots(part, { run: words.say(run.ended ? "run.asks" : "run.open") });
   fillSlots(node, { where: words.fill(run.on === today ? "run.where" : "run.earlier", gaps) });
   const finish = async () => {
     const taken = await store.takeRun();

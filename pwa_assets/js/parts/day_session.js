@@ -17,6 +17,7 @@ import { toldWays } from "./session_ways.js";
  * @returns {any}
  */
 export function seen(context) {
+  if (kindOf(context) === "held") return null;
   const days = context.days.map(({ arm, position, done, why, isHeldNow, hasEnded, facts }) => ({
     arm,
     position,
@@ -52,9 +53,10 @@ export function draw(part, context, edges, signal) {
   if (kind === "none") fillSlots(node, { text: words.say("routine.none") });
   if (kind === "offered" || kind === "rest") drawDoses(node, context, steps, words);
   if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
+  if (kind === "done") showDone(node, context);
+  if (kind === "rest") one(node, "[data-unasked]").hidden = context.days.every(({ done }) => done === 0);
   if (kind === "offered" || kind === "after_report") fillSlots(node, { saved: saved(context, words) });
   if (kind === "offered") {
-    one(node, "[data-held]").append(...heldArms(context, words));
     one(node, "[data-begin]").hidden = Boolean(context.run);
     drawStart(node, context, edges, signal);
   }
@@ -83,7 +85,7 @@ function drawStart(node, context, edges, signal) {
 
 /**
  * @param {Context} context
- * @returns {"none"|"held"|"after_report"|"offered"|"ended"|"done"|"rest"}
+ * @returns {"none"|"held"|"after_report"|"offered"|"ended"|"done"|"rest"} held: the whole day is, and the page says so above
  */
 function kindOf(context) {
   const { bundle, days } = context;
@@ -91,16 +93,18 @@ function kindOf(context) {
   if (days.every((day) => day.isHeldNow)) return "held";
   if (context.awaitsReport) return "after_report";
   if (days.some((day) => day.isOffered)) return "offered";
-  if (days.some((day) => day.isHeldNow)) return "held";
   if (days.some((day) => day.hasEnded)) return "ended";
-  return days.some((day) => day.done > 0) ? "done" : "rest";
+  return days.some(isDone) ? "done" : "rest";
 }
 
-/** An arm that is stopped is named beside what the other is asked. @param {Context} context @param {import("../edges/words.js").Words} words */
-function heldArms({ days }, words) {
-  const held = days.filter((day) => day.isHeldNow);
-  const told = (/** @type {string} */ arm) => words.fill("session.held_arm", { arm: words.say(`arm.${arm}`) });
-  return held.map(({ arm }) => fillSlots(piece("session_held_arm"), { arm: told(arm) }));
+/** What is done on a day of rest or of a stop was not asked. @param {Context["days"][number]} day */
+const isDone = ({ done, dose }) => done > 0 && dose.mode === "training";
+
+/** Only enough of every arm's work is called done. @param {DocumentFragment} node @param {Context} context */
+function showDone(node, { days }) {
+  const isEnough = days.filter(isDone).every(({ facts }) => facts.done === "enough");
+  one(node, "[data-whole]").hidden = !isEnough;
+  one(node, "[data-in-part]").hidden = isEnough;
 }
 
 /**
@@ -115,15 +119,18 @@ function aside({ days }, steps, words) {
 }
 
 /**
- * Arms with one and the same dose and reason are told once.
+ * Arms with one and the same dose are told once.
  * @param {DocumentFragment} node
  * @param {Context} context
  * @param {import("../pure/timeline.js").Step[]} steps what is played, none on a day that offers nothing
  * @param {import("../edges/words.js").Words} words
  */
-function drawDoses(node, { bundle, days }, steps, words) {
-  const asked = days.map((day) => (steps.length ? { ...day, dose: playedDose(day.dose, day.arm, steps) } : day));
+function drawDoses(node, context, steps, words) {
+  const { bundle, days } = context;
+  const here = days.filter(({ isHeldNow }) => !isHeldNow);
+  const asked = here.map((day) => (steps.length ? { ...day, dose: playedDose(day.dose, day.arm, steps) } : day));
   const shown = asked.filter(({ dose }) => dose);
+  showWhy(node, context, words);
   const isOne = shown.every(({ dose }) => JSON.stringify(dose) === JSON.stringify(shown[0].dose));
   const told = isOne ? shown.slice(0, 1) : shown;
   /** @param {string} arm */
@@ -132,8 +139,18 @@ function drawDoses(node, { bundle, days }, steps, words) {
     return words.say(isOne && shown.length > 1 ? "session.both_arms" : `arm.${arm}`);
   };
   one(node, "[data-doses]").append(...told.map(({ arm, dose }) => drawDose(words, bundle, dose, arm, heading(arm))));
-  const reasons = [...new Set(told.flatMap((day) => day.why))].map((rule) => bundle.why[rule]).filter(Boolean);
-  fillSlots(node, { why: reasons.length ? words.fill("dose.why", { reason: reasons.join(" ") }) : null });
+}
+
+/** Why today is as it is, above the drawings; arms with other reasons are told one by one. @param {DocumentFragment} node @param {Context} context @param {import("../edges/words.js").Words} words */
+function showWhy(node, { bundle, days }, words) {
+  const told = days
+    .filter(({ isHeldNow }) => !isHeldNow)
+    .map(({ arm, why }) => ({ arm, reason: why.map((rule) => bundle.why[rule]).join(" ") }));
+  const isOne = days.length === told.length && told.every(({ reason }) => reason === told[0].reason);
+  const lines = told.map(({ arm, reason }) =>
+    isOne ? words.fill("dose.why", { reason }) : words.fill("dose.why_arm", { arm: words.say(`arm.${arm}`), reason }),
+  );
+  one(node, "[data-why]").append(...[...new Set(lines)].map((text) => fillSlots(piece("sentence"), { text })));
 }
 
 /** @param {Context} context @param {import("../edges/words.js").Words} words what is done of a day that is not */

@@ -145,11 +145,19 @@ export function firstDay(events) {
  * @returns {[string|null, Partial<Known>]}
  */
 function saidBy({ kind, on, body }, arm) {
-  if (kind === "warning_raised") return body.arms.includes(arm) ? [on, { sharp: true }] : [null, {}];
+  if (kind === "warning_raised") return isHeldBy(body, arm) ? [on, { sharp: true }] : [null, {}];
   const own = kind === "session_finished" || kind === "morning_reported" ? body.arms[arm] : null;
   if (!own) return [null, {}];
   if (kind === "session_finished") return [on, saidBySession(own, body.ways ?? [])];
   return [addDays(on, -1), { morning: own.pain, sharp: own.sharp ?? false }];
+}
+
+/**
+ * @param {{arms: string[], holds?: boolean}} body of a warning sign; where it does not say, it holds
+ * @param {string} arm
+ */
+function isHeldBy({ arms, holds = true }, arm) {
+  return holds && arms.includes(arm);
 }
 
 /**

@@ -5,7 +5,10 @@
  * @typedef {(value: any) => boolean} Check
  */
 
+import { dayNumber, dayOfNumber } from "./local_day.js";
+
 const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
+const DAY = /^\d{4}-\d{2}-\d{2}$/;
 const ARMS = ["right", "left"];
 const ENDINGS = ["completed", "stopped", "sharp"];
 const WHYS = ["", "time", "discomfort", "tired", "interrupted", "other"];
@@ -14,6 +17,7 @@ const WAYS = ["short", "before_sport", "both", "own_pace"];
 const RANGES = [1, 0.75, 0.5];
 const SHARP_PLACES = ["outer_elbow", "inner_elbow", "forearm", "wrist", "hand", "elsewhere"];
 const SHARP_FEELS = ["stab", "catch", "electric", "burning", "gave_way", "other"];
+const SEEN_BY = ["doctor", "physiotherapist", "other"];
 const EXPOSURES = ["sport", "lifting", "desk"];
 const MOST = 1_000_000_000;
 
@@ -23,6 +27,9 @@ const isObject = (value) => typeof value === "object" && value !== null && !Arra
 const isTruth = (value) => typeof value === "boolean";
 /** @type {Check} */
 const isUuid = (value) => typeof value === "string" && UUID.test(value);
+/** A day that exists, from the year 1 on. @type {Check} */
+const isDay = (value) =>
+  typeof value === "string" && DAY.test(value) && value >= "0001" && dayOfNumber(dayNumber(value)) === value;
 /** @param {number} low @param {number} high @returns {Check} */
 const whole = (low, high) => (value) => Number.isInteger(value) && low <= value && value <= high;
 /** @param {number} most @returns {Check} */
@@ -54,6 +61,14 @@ const isSet = fields({
 });
 const isArmPlayed = fields({ worst: orNothing(whole(0, 10)), sharp: ifThere(isTruth), sets: listTo(20, isSet) });
 const isEasing = fields({ step: whole(0, 1000), what: among(EASINGS), movement: ifThere(textTo(80)) });
+const isArmReleased = fields({
+  rung: whole(1, 1000),
+  range: among(RANGES),
+  covers: listTo(10_000, isUuid),
+  reason: textTo(280),
+  by: textTo(80),
+  seen_by: ifThere(fields({ role: among(SEEN_BY), on: isDay })),
+});
 const isSharpSaid = fields({ where: among(SHARP_PLACES), like: among(SHARP_FEELS), sign: isTruth });
 
 /** @type {Record<string, Check>} */
@@ -76,14 +91,14 @@ const CHECKS = {
   habit_noted: fields({ habit: textTo(80), kept: isTruth }),
   letter_written: fields({ text: textTo(4000) }),
   routine_received: fields({ version: whole(1, MOST), bundle: ifThere(textTo(128)) }),
+  note_read: fields({ version: whole(1, MOST) }),
   warning_raised: fields({
     sign: textTo(80),
     arms: (value) => Array.isArray(value) && value.length > 0 && value.every(among(ARMS)),
+    holds: ifThere(isTruth),
   }),
   entry_corrected: fields({ replaces: isUuid, body: orNothing(isObject) }),
-  hold_released: fields({
-    arms: byArm(fields({ rung: whole(1, 1000), range: among(RANGES), covers: listTo(10_000, isUuid) })),
-  }),
+  hold_released: fields({ arms: byArm(isArmReleased) }),
 };
 
 /**

@@ -148,6 +148,15 @@ export function finishedBody(run) {
 }
 
 /**
+ * The same run without its stop for sharp pain: open where it was.
+ * @param {Run} run that sharp pain ended, by mistake
+ * @returns {Run}
+ */
+export function withoutStop({ entry: _entry, ...run }) {
+  return { ...run, ended: "", why: "", sharpArm: "" };
+}
+
+/**
  * What was asked and what became of it, one line a working step.
  * @param {Run} run
  * @returns {{step: Step, outcome: "done"|"part"|"left"}[]}

@@ -51,8 +51,11 @@ async function draw(root, { store, words, sync, keeper, room }, signal) {
     routine: bundle
       ? words.fill("about.routine", { title: bundle.routine.title, version: bundle.routine.version })
       : words.say("about.no_routine"),
+    note: bundle?.routine.note || null,
+    note_of: bundle ? words.fill("note.of", { version: bundle.routine.version }) : null,
     build: words.fill("about.build", { build: document.documentElement.dataset.build ?? "" }),
   });
+  one(root, "[data-note]").hidden = !bundle?.routine.note;
   one(root, "[data-which]").hidden = waiting.length === 0;
   one(root, "[data-waiting]").replaceChildren(...waiting.map((row) => entry(row, words)));
   one(root, "[data-refused]").hidden = refused.length === 0;

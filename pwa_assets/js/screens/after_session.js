@@ -155,7 +155,9 @@ async function keep(form, { store, clock, words, announce, go }, run) {
 function account(run, words) {
   const body = finishedBody(run);
   const isWhole = body.done_steps === body.asked_steps;
-  const title = body.ended !== "completed" ? "after.stopped" : isWhole ? "after.completed" : "after.over";
+  const ending = body.ended !== "completed" ? "after.stopped" : isWhole ? "after.completed" : "after.over";
+  const hasReps = Object.values(body.arms).some(({ sets }) => sets.some(({ reps }) => reps > 0));
+  const title = hasReps || body.done_steps ? ending : "after.nothing";
   return {
     title: words.say(title),
     account: words.fill("after.account", {

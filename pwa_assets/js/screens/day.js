@@ -3,17 +3,21 @@
  *
  * @typedef {{today: string, bundle: any, anchors: Record<string, import("../pure/course.js").Anchor>,
  *   events: import("../pure/daybook.js").Event[], run: any, days: import("../pure/today.js").ArmDay[], waiting: number,
- *   lastSyncAt: number|null, link: string, isNewer: boolean, awaitsReport: boolean, skipReport(): void,
+ *   lastSyncAt: number|null, link: string, isNewer: boolean, awaitsReport: boolean, skipReport(): void, reported(): void,
  *   plan: import("../pure/run.js").Plan|null, ways: import("../pure/ways.js").Ways, isHeard: boolean}} Context
+ *   reported: to be called as the morning is saved, so that the page then shows its answer
  *   plan: what Start starts, by those ways; isHeard: there is no sound that would have to be checked before
  */
 
 import * as later from "../parts/day_later.js";
 import * as morning from "../parts/day_morning.js";
+import * as note from "../parts/day_note.js";
+import * as release from "../parts/day_release.js";
 import * as run from "../parts/day_run.js";
 import * as sent from "../parts/day_sent.js";
 import * as session from "../parts/day_session.js";
 import * as slips from "../parts/day_slips.js";
+import * as stop from "../parts/day_stop.js";
 import * as tomorrow from "../parts/day_tomorrow.js";
 import { fillSlots, one, piece } from "../parts/pieces.js";
 import { firstDay } from "../pure/daybook.js";
@@ -21,34 +25,41 @@ import { daysBetween } from "../pure/local_day.js";
 import { dependsOnMorning, planOf } from "../pure/today.js";
 import { offeredBy, waysFrom } from "../pure/ways.js";
 
-const PARTS = { run, slips, morning, session, later, tomorrow, sent };
+const PARTS = { run, stop, slips, release, note, morning, session, later, tomorrow, sent };
 const LOOK_AT_CLOCK_MS = 30_000;
 
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {"changed"|"taken"|"unread"|"saved"|null} [given] why a session was left, or not begun; or that one of today was saved
+ * @param {"changed"|"taken"|"taken_back"|"unread"|"saved"|null} [given] why a session was left, not begun, or open again; or that
+ *   one of today was saved
  * @returns {() => void} stop
  */
 export function start(root, edges, given = null) {
   const over = new AbortController();
   const drawn = new Map();
   let round = 0;
-  let isSaved = given === "saved";
+  /** What the page shows next, once drawn: the part that answers what was just saved. @type {"session"|"morning"|null} */
+  let answer = given === "saved" ? "session" : null;
+  const reported = () => {
+    answer = "morning";
+  };
   const redraw = async () => {
     round += 1;
     const mine = round;
-    const context = await contextOf(edges, redraw);
+    const context = { ...(await contextOf(edges, redraw)), reported };
     if (mine !== round || over.signal.aborted) return;
     drawDate(root, context, edges.words);
     for (const [name, part] of Object.entries(PARTS))
       await drawPart(root, name, part, context, edges, drawn, over.signal);
     root.setAttribute("data-drawn", context.today);
-    if (isSaved) goToSession(root);
-    isSaved = false;
+    if (answer === "session" || (answer === "morning" && morning.isTold(context))) {
+      goTo(root, answer);
+      answer = null;
+    }
   };
   root.replaceChildren(piece("day", "screen"));
-  if (given && !isSaved) tellLeft(one(root, `[data-left="${given}"]`), edges);
+  if (given && given !== "saved") tellLeft(one(root, `[data-left="${given}"]`), edges);
   edges.voice.find();
   const stops = [
     edges.store.onChange(redraw),
@@ -68,7 +79,7 @@ export function start(root, edges, given = null) {
 /**
  * @param {import("../main.js").Edges} edges
  * @param {() => void} redraw
- * @returns {Promise<Context>}
+ * @returns {Promise<Omit<Context, "reported">>}
  */
 async function contextOf(edges, redraw) {
   const { store, keeper } = edges;
@@ -136,9 +147,10 @@ async function drawPart(root, name, part, context, edges, drawn, signal) {
   if (!section.hidden) await part.draw(section, context, edges, signal);
 }
 
-/** What was saved is told in the session's own part, and not by the questions above it. @param {HTMLElement} root */
-function goToSession(root) {
-  const title = one(root, "#part-session");
+/** The answer to what was saved comes to the top of the window; a stop comes before any other. @param {HTMLElement} root @param {string} answer */
+function goTo(root, answer) {
+  const isStopped = !one(root, '[data-part="stop"]').hidden;
+  const title = one(root, `#part-${isStopped ? "stop" : answer}`);
   title.scrollIntoView();
   title.focus({ preventScroll: true });
 }

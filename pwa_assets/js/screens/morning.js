@@ -2,7 +2,7 @@
  * This morning's report, put right: the old entry stays in the log, the new one takes its place.
  */
 
-import { createMorningForm } from "../parts/morning_form.js";
+import { createMorningForm, lastReportBefore } from "../parts/morning_form.js";
 import { fillSlots, one, piece } from "../parts/pieces.js";
 import { eventsOn } from "../pure/daybook.js";
 
@@ -30,6 +30,9 @@ async function draw(root, edges, signal) {
   if (!bundle || told.length === 0) return edges.go("#day");
   const asked = {
     arms: bundle.arms,
+    unrated: [],
+    since: lastReportBefore(events, today),
+    today,
     answers: Object.assign({}, ...told.map((event) => event.body.arms)),
     lead: null,
     keep: () => undefined,

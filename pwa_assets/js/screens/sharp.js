@@ -4,6 +4,7 @@
  */
 
 import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+import { offerTakingBack } from "../parts/sharp_mistake.js";
 import { armsOf, finishedBody, plannedArms } from "../pure/run.js";
 
 /** @typedef {import("../pure/run.js").Run} Run */
@@ -16,7 +17,7 @@ import { armsOf, finishedBody, plannedArms } from "../pure/run.js";
  */
 export function start(root, edges, stopped = null) {
   const over = new AbortController();
-  if (stopped) show(root, edges, stopped, over.signal);
+  if (stopped) show(root, edges, stopped, over.signal, true);
   else void takeUp(root, edges, over.signal);
   return () => over.abort();
 }
@@ -39,13 +40,14 @@ async function takeUp(root, edges, signal) {
  * @param {import("../main.js").Edges} edges
  * @param {Run} run
  * @param {AbortSignal} signal
+ * @param {boolean} [isNew] the stop was pressed just now, so that it may still be taken back
  */
-function show(root, edges, run, signal) {
+function show(root, edges, run, signal, isNew = false) {
   const { store, words, go } = edges;
   root.replaceChildren(fillSlots(piece("sharp", "screen"), { caution: null, saved: words.say("sharp.saving") }));
   void store.bundle().then((bundle) => signal.aborted || fillSlots(root, { caution: bundle?.caution ?? null }));
   one(root, "h1").focus();
-  const save = () => void keep(root, edges, run, signal);
+  const save = () => void keep(root, edges, run, signal, isNew);
   onAct(root, "again", save, signal);
   onAct(root, "leave", () => void store.clearRun().finally(() => go("#day")), signal);
   save();
@@ -56,8 +58,9 @@ function show(root, edges, run, signal) {
  * @param {import("../main.js").Edges} edges
  * @param {Run} run
  * @param {AbortSignal} signal
+ * @param {boolean} isNew
  */
-async function keep(root, edges, run, signal) {
+async function keep(root, edges, run, signal, isNew) {
   const { store, words, announce } = edges;
   const stopped = await store.stopRun(run).catch(() => null);
   if (signal.aborted) return;
@@ -67,6 +70,7 @@ async function keep(root, edges, run, signal) {
   one(root, '[data-act="leave"]').hidden = !stopped;
   announce(told);
   if (stopped) askSharp(root, edges, stopped, signal);
+  if (stopped && isNew) offerTakingBack(root, edges, stopped, signal);
 }
 
 /** @param {import("../edges/words.js").Words} words @param {string} arm "both" where they worked at once */
@@ -115,6 +119,7 @@ async function putRight(root, form, { store, words, announce }, run, told) {
   if (!isSaved) return showFault(form, words.say("sharp.not_saved"), null);
   void store.clearRun().catch(() => undefined);
   form.hidden = true;
+  one(root, "[data-mistake]").hidden = true;
   one(root, "[data-sign]").hidden = !sharp_told.sign;
   fillSlots(root, { saved: words.say("sharp.told") });
   announce(words.say("sharp.told"));

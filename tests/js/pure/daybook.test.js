@@ -55,7 +55,9 @@ test("an entry that does not fit its kind is left out, and so is a correction by
 
 test("a correction reaches no correction and nothing that the practice wrote", () => {
   const covers = /** @type {string[]} */ ([]);
-  const release = event(1, "hold_released", MONDAY, { arms: { right: { rung: 1, range: 1, covers } } });
+  const release = event(1, "hold_released", MONDAY, {
+    arms: { right: { rung: 1, range: 1, covers, reason: "", by: "" } },
+  });
   assert.deepEqual(inForce([release, correction(2, release.id, null)]), [release]);
   const fix = correction(2, SESSION.id, null);
   assert.deepEqual(inForce([SESSION, fix, correction(3, fix.id, null)]), []);
@@ -170,7 +172,7 @@ test("neither order nor repetition changes what is known", () => {
 test("of two releases of one day the lower rung counts, and of equal rungs the smaller range", () => {
   const released = (/** @type {[number, number][]} */ ...chosen) => {
     const events = chosen.map(([rung, range], i) => {
-      return event(i, "hold_released", MONDAY, { arms: { right: { rung, range, covers: [] } } });
+      return event(i, "hold_released", MONDAY, { arms: { right: { rung, range, covers: [], reason: "", by: "" } } });
     });
     return releasesOf(BUNDLE, events, "right").get(MONDAY);
   };
@@ -181,6 +183,17 @@ test("of two releases of one day the lower rung counts, and of equal rungs the s
   assert.equal(released([2, 0.6]), undefined);
 });
 
+test("a sign of the whole body makes both arms' day sharp, one that holds nothing neither", () => {
+  const arms = ["right", "left"];
+  const sharp = (/** @type {object} */ body) =>
+    arms.map(
+      (arm) => factsOf([event(1, "warning_raised", MONDAY, { sign: "chest", arms, ...body })], arm).get(MONDAY)?.sharp,
+    );
+  assert.deepEqual(sharp({}), [true, true]);
+  assert.deepEqual(sharp({ holds: true }), [true, true]);
+  assert.deepEqual(sharp({ holds: false }), [undefined, undefined]);
+});
+
 test("a release counts only where it covers every sharp entry about a day before its own", () => {
   const sharp = [
     session(1, { worst: 8 }),
@@ -188,7 +201,7 @@ test("a release counts only where it covers every sharp entry about a day before
     event(3, "warning_raised", MONDAY, { sign: "numb", arms: ["right"] }),
   ];
   const counts = (/** @type {string} */ on, /** @type {any[]} */ covered, /** @type {any[]} */ log = sharp) => {
-    const arms = { right: { rung: 1, range: 1, covers: covered.map(({ id }) => id) } };
+    const arms = { right: { rung: 1, range: 1, covers: covered.map(({ id }) => id), reason: "", by: "" } };
     return releasesOf(BUNDLE, [...log, event(9, "hold_released", on, { arms })], "right").has(on);
   };
   assert.equal(counts(TUESDAY, sharp), true);
@@ -207,7 +220,7 @@ test("a release counts only where it covers every sharp entry about a day before
   assert.equal(
     releasesOf(
       BUNDLE,
-      [event(9, "hold_released", MONDAY, { arms: { left: { rung: 1, range: 1, covers: [] } } })],
+      [event(9, "hold_released", MONDAY, { arms: { left: { rung: 1, range: 1, covers: [], reason: "", by: "" } } })],
       "right",
     ).size,
     0,

@@ -9,6 +9,7 @@ import {
   newRun,
   runOf,
   sessionOf,
+  withoutStop,
   workedArms,
 } from "../../../pwa_assets/js/pure/run.js";
 import { planWith, reps, shortSession, step } from "../builders.js";
@@ -99,6 +100,23 @@ test("a sharp arm is named even where it had not begun", () => {
     Object.values(both.arms).map(({ sharp }) => sharp),
     [true, true],
   );
+});
+
+test("a stop that is taken back leaves the same work, open and with nothing sharp in it", () => {
+  const stopped = {
+    ...newRun(planWith(shortSession()), "run"),
+    begun: [1],
+    done: [1],
+    ended: "sharp",
+    sharpArm: "right",
+    entry: "run",
+  };
+  const open = withoutStop(stopped);
+  assert.deepEqual([open.ended, open.sharpArm, "entry" in open], ["", "", false]);
+  const [before, after] = [finishedBody(stopped), finishedBody(open)];
+  assert.deepEqual([before.arms.right.sharp, after.arms.right.sharp], [true, false]);
+  assert.deepEqual(after.arms.right.sets, before.arms.right.sets);
+  assert.deepEqual([after.ended, after.why], ["stopped", "interrupted"]);
 });
 
 test("the account has a line for each working step: done, part or left", () => {

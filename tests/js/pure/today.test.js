@@ -137,6 +137,8 @@ test("a release of today is no promise for a sharp morning that nobody has told 
   const from = anchor(FIRST);
   const [sharp] = [BUNDLE.almanac.responses.indexOf("sharp")];
   from.states[sharp] = [HELD, 0, 0];
-  const release = event(1, "hold_released", TODAY, { arms: { right: { rung: 1, range: 0.5, covers: [] } } });
+  const release = event(1, "hold_released", TODAY, {
+    arms: { right: { rung: 1, range: 0.5, covers: [], reason: "", by: "" } },
+  });
   assert.equal(dependsOnMorning(BUNDLE, from, [release], TODAY, "right"), true);
 });

@@ -17,7 +17,12 @@ def _held(case: Case) -> list[DayAccount]:
 
 
 def sharp(case: Case, _limit: int) -> Finding | None:
-    """Find a hold that a sharp day or a warning sign brought, and one that today itself brings."""
+    """Find a hold that a sharp day or a warning sign brought, and one that today itself brings.
+
+    Once a release of all of it is on record there is nothing left to find, even where it counts only from a later day.
+    """
+    if case.released_from is not None:
+        return None
     held = _held(case)
     if held and REST_TO_HOLD not in held[0].reasons:
         return found("sharp", [(held[0].on, 0)], days=(case.today - held[0].on).days)

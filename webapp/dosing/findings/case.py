@@ -30,6 +30,7 @@ class Case:
         today: The first open day.
         today_facts: What is known of today already.
         agreed_since: The day on which the usual pain or the settled ceiling last changed; None where neither has.
+        released_from: The later day from which a release that is on record already counts; None where there is none.
     """
 
     plan: Plan
@@ -38,6 +39,7 @@ class Case:
     today: date
     today_facts: DayFacts = NOTHING
     agreed_since: date | None = None
+    released_from: date | None = None
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,42 @@
+/**
+ * Sessions whose worst discomfort nobody has rated, and the corrections that give it. Pure.
+ *
+ * @typedef {import("./daybook.js").Event} Event
+ */
+
+import { eventsOn } from "./daybook.js";
+
+/**
+ * @param {Event[]} events
+ * @param {string} on
+ * @param {string[]} arms
+ * @returns {string[]} the arms that did reps on that day in a session without a rating
+ */
+export function unratedArms(events, on, arms) {
+  const sessions = eventsOn(events, "session_finished", on);
+  return arms.filter((arm) => sessions.some(({ body }) => isUnrated(body.arms[arm])));
+}
+
+/**
+ * The bodies of `entry_corrected` that set the missing ratings of a day; each holds its session's whole body.
+ * @param {Event[]} events
+ * @param {string} on
+ * @param {Record<string, number|null>} worst by arm; an arm without a number is left as it is
+ * @returns {{replaces: string, body: any}[]}
+ */
+export function ratedBodies(events, on, worst) {
+  return eventsOn(events, "session_finished", on).flatMap(({ id, body }) => {
+    const open = Object.keys(body.arms).filter((arm) => isUnrated(body.arms[arm]) && isRating(worst[arm]));
+    if (open.length === 0) return [];
+    const rated = open.map((arm) => [arm, { ...body.arms[arm], worst: worst[arm] }]);
+    return [{ replaces: id, body: { ...body, arms: { ...body.arms, ...Object.fromEntries(rated) } } }];
+  });
+}
+
+/** @param {number|null|undefined} rating */
+const isRating = (rating) => rating !== null && rating !== undefined;
+
+/** @param {{worst?: number|null, sharp?: boolean, sets: {reps: number}[]}|undefined} own what a session says of one arm */
+function isUnrated(own) {
+  return Boolean(own && !own.sharp && !isRating(own.worst) && own.sets.some(({ reps }) => reps > 0));
+}
