@@ -70,7 +70,7 @@ def test_nothing_is_said_after_the_last_movement_is_left(one_phone, session):
     session.ease_off.tap()
     before = len(said(one_phone))
     session.easing("leave").tap()
-    expect(AfterScreen(one_phone.page).title).to_have_text("Session over")
+    expect(AfterScreen(one_phone.page).title).to_have_text("Nothing was done")
     assert [one["text"] for one in said(one_phone)[before:]] == ["Session over"]
 
 
@@ -79,7 +79,7 @@ def test_a_session_skipped_to_its_end_is_said_to_be_over_and_not_done(one_phone,
     session.main.tap()
     one_phone.play_closely(SOME_SECONDS)
     one_phone.skip_to_the_end()
-    expect(after.title).to_have_text("Session over")
+    expect(after.title).to_have_text("Nothing was done")
     expect(after.account).to_have_text(re.compile(r"^0 of 9 parts, \d\d seconds$"))
     assert said(one_phone)[-1]["text"] == "Session over"
     assert {line.split("right arm")[1] for line in after.list.all_inner_texts()} == {": in part", ": left out"}
