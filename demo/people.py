@@ -8,6 +8,9 @@ PRACTITIONER = "Orla Venn"
 EMAIL = "orla@venn.example"
 PASSWORD = "four slow bells"  # noqa: S105 - printed at every start
 
+# What the practitioner writes to a client with the first routine. A story's own note is the practitioner's alone.
+WORD_ALONG = "Send me your mornings, the calm ones too. If you are unsure of a movement, leave it out and ask me."
+
 # One letter a day, the oldest first: how the client's day went. By letter: the worst of its sessions, or None without
 # one; and how far the next morning was from the usual one, or None without a report.
 #   g settled   h settled, a better morning   t tender   a aching   p half of it done   q no report the next morning
@@ -50,6 +53,7 @@ class Story:
     """One client of the demo practice.
 
     Attributes:
+        note: what the practitioner wrote down at the first visit; it stays on the case page.
         weights: value and unit of each weight at home, the bare hand among them.
         days: one of LETTERS for each day; the last one is yesterday.
         on_phone: whether a phone has joined; without one the invitation is still unused.

@@ -11,7 +11,7 @@ import uuid
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 
-from people import EMAIL, LETTERS, PASSWORD, PRACTITIONER, STORIES, TOLD, Story
+from people import EMAIL, LETTERS, PASSWORD, PRACTITIONER, STORIES, TOLD, WORD_ALONG, Story
 from sessions import session_body
 
 from webapp.config import read_settings
@@ -61,7 +61,7 @@ def _fill(db: Database, now: datetime) -> practitioners.Practitioner:
 def _enrol(db: Database, owner: int, story: Story, now: datetime) -> None:
     began = now - timedelta(days=len(story.days) + 1)
     case = cases.add(db, owner, story.public_id, story.name, "en", _intake(story), began)
-    routines.push(db, case.id, starter(story.area), _settings(story), story.note, owner, began)
+    routines.push(db, case.id, starter(story.area), _settings(story), WORD_ALONG, owner, began)
     if story.on_phone:
         with write(db):
             device, _token = devices.join(db, case.id, "phone", began)
