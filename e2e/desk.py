@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from playwright.sync_api import BrowserContext, Page, expect
 
@@ -68,10 +69,22 @@ class Desk:
         sheet.push.click()
 
     def release(self, name: str, chosen: str, reason: str = "It was looked at and is calm.") -> None:
-        """Release a held arm of a client, to start again at a rung and a range, such as `1@0.75`."""
+        """Release the one held arm of a client, to start again at a rung and a range, such as `1@0.75`."""
         self.open_case(name)
         self.case.release_choice.select_option(chosen)
         self.case.release_reason.fill(reason)
         self.case.release_talked.check()
         self.case.release.click()
         expect(self.case.release).not_to_be_visible()
+
+    def release_seen(self, name: str, arm: str, chosen: str, seen_on: date) -> None:
+        """Release one of a client's held arms after a doctor has seen it."""
+        self.open_case(name)
+        hold = self.case.hold_of(arm)
+        hold.choice.select_option(chosen)
+        hold.reason.fill("A doctor has seen it, and it is calm.")
+        hold.seen_by.select_option("doctor")
+        hold.seen_on.fill(seen_on.isoformat())
+        hold.talked.check()
+        hold.release.click()
+        expect(hold.release).not_to_be_visible()

@@ -1,5 +1,7 @@
 """The practitioner's pages by what is on them: the only place that knows their selectors."""
 
+from __future__ import annotations
+
 import re
 
 from playwright.sync_api import Locator, Page
@@ -77,13 +79,28 @@ class CasePage:
         self.sessions = page.locator(".sessions > li")
         self.sharp_reports = page.locator(".sharp-reports li")
         self.refused = page.locator(".held [role=alert]")
-        self.release_choice = page.get_by_label("Where it starts again")
-        self.release_reason = page.get_by_label("Why it may start again")
-        self.seen_by = page.get_by_label("Who has seen the arm")
-        self.seen_on = page.get_by_label("On which day")
         self.released = page.locator("section[aria-labelledby=part-released] li")
-        self.release_talked = page.get_by_label("I have talked with the client")
-        self.release = page.get_by_role("button", name="Release the hold")
+        hold = HoldPart(page.locator(".part.held"))
+        self.release_choice, self.release_reason = hold.choice, hold.reason
+        self.seen_by, self.seen_on = hold.seen_by, hold.seen_on
+        self.release_talked, self.release = hold.talked, hold.release
+        self._page = page
+
+    def hold_of(self, arm: str) -> HoldPart:
+        """The part of one held arm: "right" or "left"."""
+        return HoldPart(self._page.locator(f"section[aria-labelledby=hold-{arm}]"))
+
+
+class HoldPart:
+    """One held arm of a case: where and why it starts again."""
+
+    def __init__(self, root: Locator) -> None:
+        self.choice = root.get_by_label("Where it starts again")
+        self.reason = root.get_by_label("Why it may start again")
+        self.seen_by = root.get_by_label("Who has seen the arm")
+        self.seen_on = root.get_by_label("On which day")
+        self.talked = root.get_by_label("I have talked with the client")
+        self.release = root.get_by_role("button", name="Release the hold")
 
 
 class InvitationPage:

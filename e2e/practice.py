@@ -15,7 +15,7 @@ from tests.cast import HEDDA, Sufferer
 from webapp.dosing.dose import dose
 from webapp.records import events
 from webapp.records.database import Database, open_records
-from webapp.sync.fold import accounts_of
+from webapp.sync.fold import ArmAccount, accounts_of
 
 
 @dataclass
@@ -38,9 +38,12 @@ class Practice:
 
     def standing(self, client: int, on: date) -> dict[str, dict]:
         """Where each arm of a client stands on a day, by the server's fold of the log."""
+        return {arm: _told(account) for arm, account in self.accounts(client, on).items()}
+
+    def accounts(self, client: int, on: date) -> dict[str, ArmAccount]:
+        """What became of each arm of a client up to a day, by the server's fold of the log."""
         with _records(self.path) as db:
-            accounts = accounts_of(db, client, on)
-        return {arm: _told(account) for arm, account in accounts.items()}
+            return accounts_of(db, client, on)
 
     def log(self, client: int) -> list[dict]:
         """Every event of a client as the server keeps it, in order of arrival."""

@@ -18,6 +18,10 @@ class Count:
     reps: int
     side_reps: int
 
+    def is_within(self, most: "Count") -> bool:
+        """Say whether no set has more reps than `most` has."""
+        return self.reps <= most.reps and self.side_reps <= most.side_reps
+
 
 def is_side(movement: str) -> bool:
     """Say whether a movement is one of the two side-to-side directions."""

@@ -1,7 +1,8 @@
 """The first week: short sessions at first, then fuller ones, then one session whose sets grow to the whole.
 
-Stages are numbered as `State.first_week_stage`: 1 the first days' short sessions, 2 the fuller ones, 3 and up one
-session whose sets grow by at most half from one stage to the next. The last stage asks the whole session.
+Stages are numbered as `State.first_week_stage`: 1 the first days' short sessions, 2 the fuller ones, 3 one session with
+the sets of stage 1, and from there on one session whose sets grow by at most half from one stage to the next. Only a
+stop leads to stage 3. The last stage asks the whole session.
 """
 
 from dataclasses import dataclass
@@ -51,8 +52,8 @@ def _grown_count(count: Count, whole: Count) -> Count:
 
 
 def _growing(count: Count, whole: Count) -> list[Count]:
-    """List the sets of one session from the first after short sessions of `count` up to and with the whole."""
-    counts = [_grown_count(count, whole)]
+    """List the sets of one session from those of the short sessions, `count`, up to and with the whole."""
+    counts = [count]
     while counts[-1] != whole:
         counts.append(_grown_count(counts[-1], whole))
     return counts

@@ -90,12 +90,9 @@ def rest_over(state: State, _plan: Plan) -> State:
     return state._replace(rest_days=0, mode="training")
 
 
-def held(state: State, plan: Plan) -> State:
-    """Hold an arm with its rung and range as they stood; short sessions come together, and counts are gone."""
-    stage = state.first_week_stage
-    if stage in (SPREAD, FULLER):
-        stage = plan.stage_after_short_sessions(state.rung, stage)
-    return State(state.rung, state.ease, first_week_stage=stage, mode="held")
+def held(state: State, _plan: Plan) -> State:
+    """Hold an arm with its rung, range and length of sets as they stood; counts are gone."""
+    return State(state.rung, state.ease, first_week_stage=state.first_week_stage, mode="held")
 
 
 def streak_again(state: State, plan: Plan) -> State:

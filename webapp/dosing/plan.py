@@ -99,6 +99,19 @@ class Plan:
         ]
         return self.stage_from(rung, max(fitting, default=TOGETHER))
 
+    def stage_after_stop(self, held: State, rung: int) -> int:
+        """Return the stage in which a rung is asked after a stop.
+
+        After short sessions it is one session with the sets of the first days. Sets that were growing go on from where
+        they were, or from an earlier stage where this rung's would be longer than at the stop.
+        """
+        stopped = held.first_week_stage
+        if stopped == WHOLE:
+            return WHOLE
+        here, most = self.ladder.rung(rung), self.ladder.rung(held.rung).stage(stopped).reps
+        fitting = [number for number in range(TOGETHER, stopped + 1) if here.stage(number).reps.is_within(most)]
+        return self.stage_from(rung, max(fitting, default=TOGETHER))
+
 
 def is_fast(state: State) -> bool:
     """Say whether two clean climbs in a row have earned the faster pace."""
@@ -141,24 +154,20 @@ def restarted(state: State) -> int:
     return min(state.settled_streak, 0)
 
 
-def _same_or_less(old: Plan, new: Plan, rung: int, *, is_held: bool) -> int:
-    """Return the highest rung of a new ladder whose work (for a held arm: weight and reps too) is not above an old one's."""
+def _same_or_less(old: Plan, new: Plan, rung: int, held: State | None = None) -> int:
+    """Return the highest rung of a new ladder whose work is not above an old one's; for a held arm weight and sets too."""
     was = old.ladder.rung(rung)
     fitting = [
         each.number
         for each in new.ladder.rungs
-        if each.work_j <= was.work_j * ALMOST and (not is_held or asks_no_more(each, was))
+        if each.work_j <= was.work_j * ALMOST and (held is None or asks_no_more(each, was, held.first_week_stage))
     ]
     return fitting[-1] if fitting else 1
 
 
-def asks_no_more(rung: Rung, limit: Rung) -> bool:
-    """Say whether a rung asks no more weight and no more reps than another."""
-    return (
-        rung.load_kg <= limit.load_kg
-        and rung.count.reps <= limit.count.reps
-        and rung.count.side_reps <= limit.count.side_reps
-    )
+def asks_no_more(rung: Rung, limit: Rung, stage: int) -> bool:
+    """Say whether a rung asks no more weight and no longer sets than another, each in this stage of the first week."""
+    return rung.load_kg <= limit.load_kg and rung.stage(stage).reps.is_within(limit.stage(stage).reps)
 
 
 def carry_over(old: Plan, new: Plan, state: State) -> State:
@@ -168,14 +177,13 @@ def carry_over(old: Plan, new: Plan, state: State) -> State:
     its reps are not above either. Ease, mode, days of rest and of gap stay; counts towards a change begin again, and
     settled days that are owed after a release are owed anew.
     """
-    is_held = state.mode == "held"
-    rung = _same_or_less(old, new, state.rung, is_held=is_held)
+    rung = _same_or_less(old, new, state.rung, state if state.mode == "held" else None)
     return state._replace(
         rung=rung,
         settled_streak=new.streak_after_release if state.settled_streak < 0 else 0,
         tender_days=0,
         pace=0,
-        gap_rung=_same_or_less(old, new, state.gap_rung, is_held=False) if state.gap_rung else 0,
+        gap_rung=_same_or_less(old, new, state.gap_rung) if state.gap_rung else 0,
         first_week_stage=new.stage_from(rung, state.first_week_stage),
     )
 
@@ -188,9 +196,8 @@ def by_hand(plan: Plan, state: State, rung: int, ease: int | None = None) -> Sta
     now = max(1, min(rung, plan.ladder.top))
     if state.mode == "held":
         stood = plan.ladder.rung(min(state.rung, plan.ladder.top))
-        fitting = [
-            number for number in range(1, min(now, stood.number) + 1) if asks_no_more(plan.ladder.rung(number), stood)
-        ]
+        lower = (plan.ladder.rung(number) for number in range(1, min(now, stood.number) + 1))
+        fitting = [each.number for each in lower if asks_no_more(each, stood, state.first_week_stage)]
         now = fitting[-1] if fitting else 1
     return state._replace(
         rung=now,

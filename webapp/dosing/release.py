@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from webapp.dosing.closing import Closing, close_gap
-from webapp.dosing.plan import Plan, asks_no_more
+from webapp.dosing.plan import Plan
 from webapp.dosing.state import MOST_EASE, MOST_GAP_DAYS, State
 
 
@@ -19,30 +19,37 @@ LEAST = Return(1, MOST_EASE)
 """The least dose there is: the bottom at half range."""
 
 
-def fits_within(plan: Plan, one: Return, limit: Return) -> bool:
-    """Say whether one return asks no more range, weight and reps, and so no more work, than another."""
-    ladder = plan.ladder
-    return one.ease >= limit.ease and asks_no_more(ladder.rung(one.rung), ladder.rung(limit.rung))
+def is_within_stop(plan: Plan, held: State, back: Return) -> bool:
+    """Say whether a return asks no more range, no more weight and no longer sets than the dose that was stopped."""
+    stood, here = plan.ladder.rung(held.rung), plan.ladder.rung(back.rung)
+    sets, most = here.stage(plan.stage_after_stop(held, back.rung)).reps, stood.stage(held.first_week_stage).reps
+    return back.ease >= held.ease and here.load_kg <= stood.load_kg and sets.is_within(most)
+
+
+def fits_within(plan: Plan, held: State, back: Return, limit: Return) -> bool:
+    """Say whether a return asks no more range, no more weight and no longer sets than another."""
+    here, most = plan.ladder.rung(back.rung), plan.ladder.rung(limit.rung)
+    sets, longest = (rung.stage(plan.stage_after_stop(held, rung.number)).reps for rung in (here, most))
+    return back.ease >= limit.ease and here.load_kg <= most.load_kg and sets.is_within(longest)
 
 
 def offer(plan: Plan, held: State) -> Return:
     """Return the most that a release may give: a rung lower at three-quarter range.
 
     From the bottom or from half range it is the bottom at half range. The rung is the highest one below with no more
-    weight and no more reps than where the arm stopped.
+    weight and no longer sets than where the arm stopped.
     """
     if held.rung == 1 or held.ease == MOST_EASE:
         return LEAST
-    stopped = Return(held.rung, held.ease)
     below = (Return(rung, 1) for rung in range(held.rung - 1, 0, -1))
-    return next((each for each in below if fits_within(plan, each, stopped)), LEAST)
+    return next((each for each in below if is_within_stop(plan, held, each)), LEAST)
 
 
 def returns(plan: Plan, held: State) -> list[Return]:
     """List every return that a release may choose: the offer first, the bottom at half range last."""
     most = offer(plan, held)
     every = (Return(rung, ease) for rung in range(most.rung, 0, -1) for ease in range(most.ease, MOST_EASE + 1))
-    return [each for each in every if fits_within(plan, each, most) or each == LEAST]
+    return [each for each in every if fits_within(plan, held, each, most) or each == LEAST]
 
 
 def released(plan: Plan, held: State, chosen: Return, days_held: int = 0) -> State:
@@ -59,12 +66,12 @@ def released(plan: Plan, held: State, chosen: Return, days_held: int = 0) -> Sta
 
     Returns:
         One session, the first week over, all counts at their start, seven settled days owed before the first increase.
-        Sets that were still growing to the whole in the first week go on from where they were.
+        Sets that were still short in the first week are as long as at the stop or shorter, and grow from there.
     """
     allowed = returns_after(plan, held, days_held) if days_held else returns(plan, held)
     fitting = (each for each in allowed if each.rung <= chosen.rung and each.ease >= chosen.ease)
     rung, ease = next(fitting, LEAST)
-    return State(rung, ease, plan.streak_after_release, first_week_stage=held.first_week_stage)
+    return State(rung, ease, plan.streak_after_release, first_week_stage=plan.stage_after_stop(held, rung))
 
 
 def released_states(plan: Plan, held: State) -> Iterator[State]:

@@ -23,7 +23,7 @@ class State(NamedTuple):
         gap_rung: The rung on which those days began; 0 without a gap, and from its fourteenth day on.
         first_week_day: 1 to 7 in the first week, 0 once it is over.
         first_week_stage: 0 for the ladder's whole session; 1 for the first short sessions; 2 for the fuller short
-            sessions; 3 and up for one session whose sets are still growing to the whole.
+            sessions; 3 and up for one session whose sets are still growing to the whole. A hold keeps it.
         pace: Clean climbs in a row: 0, 1, or 2 for two and more.
         rest_days: 1 on the first day of rest; 0 unless resting.
         mode: One of `MODES`.
