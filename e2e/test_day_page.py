@@ -7,13 +7,15 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.phone import EVENTS, RUN
-from e2e.screens import AfterScreen
-from tests.cast import BELL_FOUNDER, BOOKBINDER
+from e2e.screens import AfterScreen, SessionScreen
+from tests.cast import BELL_FOUNDER, BOOKBINDER, CELLIST
 
 # A count of one line is no higher than its letters and a little more.
 BROKEN = """all => all.filter((one) => one.offsetHeight > 1.5 * parseFloat(getComputedStyle(one).fontSize))
   .map((one) => one.innerText)"""
 A_REP = 6
+SOFT_SECONDS = 20
+"""Own choice, no source: the longest hold of the soft stretch."""
 TEXT = "size => { document.documentElement.style.fontSize = size; }"
 
 
@@ -38,6 +40,29 @@ def test_on_the_first_day_the_way_back_to_an_open_session_comes_first(small_phon
     small_phone.open()
     expect(small_phone.day.caution).to_be_visible()
     expect(small_phone.day.go_on).to_be_in_viewport(ratio=1)
+
+
+def test_each_stretch_is_told_and_held_for_its_own_seconds(small_phone, practice):
+    small_phone.join_by_link(practice.enrol(CELLIST).token)
+    expect(small_phone.page.get_by_text("Then 2 stretches of 20 and 35 seconds.")).to_be_visible()
+    small_phone.begin_session()
+    small_phone.stand_still()
+    small_phone.skip_to("hold")
+    expect(SessionScreen(small_phone.page).title).to_have_text("Soft stretch, palm up")
+    held = [step["seconds"] for step in small_phone.page.evaluate(RUN)["plan"]["steps"] if step["kind"] == "hold"]
+    assert held == [SOFT_SECONDS, 35]
+    small_phone.play(1)
+    expect(small_phone.page.get_by_text("Soft stretch, palm up: 20 seconds.", exact=True)).to_be_visible()
+
+
+def test_a_movement_that_must_not_be_done_with_tingling_says_so_under_ease_off(small_phone, practice):
+    small_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    small_phone.begin_session()
+    small_phone.stand_still()
+    small_phone.skip_to("reps")
+    session = SessionScreen(small_phone.page)
+    session.ease_off.tap()
+    expect(session.form_cues.first).to_have_text("Leave this one out while the hand tingles, and say so.")
 
 
 @pytest.mark.parametrize("part", ["short", "before_sport"])

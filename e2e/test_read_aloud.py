@@ -56,9 +56,9 @@ def session(one_phone, practice):
 
 def test_each_kind_of_step_reads_as_its_name_its_arm_its_count_and_its_words(one_phone, session):
     one_phone.stand_still()
-    assert read(one_phone, "reps") == told("Palm down", "right arm · no weight", "1", "of 6", "Slowly down",
-        '"Palm down: 6 times, no weight."', FIRST_REPS)  # fmt: skip
-    assert read(one_phone, "rest") == told("Rest", "right arm", "18", "seconds", "Rest", '"Next: Palm up."')
+    assert read(one_phone, "reps") == told("Palm up", "right arm · no weight", "1", "of 6", "Slowly down",
+        '"Palm up: 6 times, no weight."', FIRST_REPS)  # fmt: skip
+    assert read(one_phone, "rest") == told("Rest", "right arm", "18", "seconds", "Rest", '"Next: Palm down."')
     assert read(one_phone, "hold") == told("Stretch, palm down", "right arm", "33", "seconds", "Hold",
         '"Stretch, palm down: 35 seconds."')  # fmt: skip
     expect(session.picture).to_have_attribute("aria-hidden", "true")

@@ -12,7 +12,7 @@ DEMO = Path(__file__).parents[2] / "demo"
 GOLDEN = Path(__file__).parent
 STATE_KEYS = [
     *("rung", "ease", "settled_streak", "tender_days", "gap_days", "gap_rung"),
-    *("first_week_day", "first_week_stage", "pace", "rest_days", "mode"),
+    *("first_week_day", "first_week_stage", "pace", "rest_days", "mode", "is_unsettled"),
 ]
 SET_KEYS = ["movement", "direction", "reps", "load_kg", "range", "work_j"]
 HEADER = "on,arm,sessions,during,morning,sharp\n"

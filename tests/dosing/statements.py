@@ -16,6 +16,8 @@ from webapp.dosing.responses import DONE_AXIS, ENOUGH, KNOWN_AXIS, RESPONSES, cl
 from webapp.dosing.state import MOST_EASE, State
 
 TRAINING, RESTING, HELD = range(3)
+SHORT_HOLD_SECONDS = 20
+"""Own choice, no source: of an eased or tender arm."""
 A_TENTH = 1.10
 """2-10 % a step (source: acsm-2009, seen second-hand)."""
 
@@ -87,6 +89,39 @@ def check_2_never_two_increases_within_72_hours(whole):
             assert not rises.any(), (response, whole.state(int(later[np.flatnonzero(rises)[0]])))
         later = np.unique(np.concatenate([whole.next[NUMBER[response]][later] for response in RESPONSES]))
         later = later[whole.mode[later] == TRAINING]
+
+
+def _hold(whole):
+    """How long the longest stretch is held in each state, were its rest or hold over as it stands, seconds."""
+    return whole.of_row(
+        lambda state: max((one.seconds for one in dose(whole.plan, state._replace(mode="training")).holds), default=0)
+    )
+
+
+def check_2_no_stretch_lengthens_but_after_a_settled_day(whole):
+    """And not on the day on which range, weight or reps go up: those are levers too."""
+    longest, free = _hold(whole), whole.mode != HELD
+    asked = {name: whole.of_row(lambda state, pick=pick: pick(dose(whole.plan, state._replace(mode="training"))))
+             for name, pick in LEVERS.items()}  # fmt: skip
+    for response in RESPONSES:
+        after = whole.next[NUMBER[response]]
+        longer = free & (whole.mode[after] != HELD) & (longest[after] > longest)
+        holds(whole, longer & ((response != "settled") | (whole.mode != TRAINING)), response)
+        for name, lever in asked.items():
+            holds(whole, longer & (lever[after] > lever), response, name)
+
+
+LEVERS = {
+    "range": lambda asked: asked.sets[0].range,
+    "weight": lambda asked: asked.sets[0].load_kg,
+    "reps of a day": lambda asked: asked.sessions * sum(one.reps for one in asked.sets),
+    "work of a day": lambda asked: asked.work_j,
+}
+
+
+def check_2_an_eased_or_tender_arm_holds_a_stretch_short(whole):
+    is_so = whole.of_row(lambda state: state.ease > 0 or state.tender_days > 0)
+    holds(whole, is_so & (_hold(whole) > SHORT_HOLD_SECONDS))
 
 
 def check_3_held_is_left_by_nothing_and_all_else_reaches_rest(whole):

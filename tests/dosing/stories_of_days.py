@@ -2,6 +2,7 @@
 
 from tests.dosing.spread import plan_for
 from tests.dosing.teller import DAY, PLAN, story
+from webapp.dosing.dose import hold_seconds
 from webapp.dosing.release import Return, released
 from webapp.dosing.state import State
 
@@ -44,8 +45,39 @@ def two_clean_climbs_earn_the_pace_and_any_setback_loses_it(by):
 def range_comes_back_before_anything_else(by):
     back = by.after(State(4, ease=2), *DAY * 3)
     assert (back.ease, back.rung) == (1, 4)
-    assert by.after(back, *DAY * 3) == State(4)
+    assert by.after(back, *DAY * 3) == State(4, is_unsettled=True)
     assert by.why(State(4, ease=1, settled_streak=2), "settled") == ("widen",)
+
+
+@story
+def stretches_are_short_while_eased_or_tender_and_until_a_settled_day_at_full_range(by):
+    def held(state, *responses):
+        return hold_seconds(PLAN, by.after(state, *responses))
+
+    grown = State(5, settled_streak=2, pace=1)
+    assert [held(grown), held(grown, "tender"), held(grown, "sore"), held(grown, "flared", "missed")] == [
+        45,
+        20,
+        20,
+        20,
+    ]
+    assert [held(grown, "tender", *["aching", "partly", "unreported", "missed"][:days]) for days in range(5)] == [
+        20
+    ] * 5
+    assert [held(grown, "tender", "aching", *DAY * days) for days in range(4)] == [20, 40, 45, 35], (
+        "the last day climbs"
+    )
+    assert [held(State(5, ease=1), *DAY * days) for days in range(6)] == [20, 20, 20, 20, 40, 45]
+    assert held(State(5, ease=2), *DAY * 4) == 20
+    assert held(State(5, tender_days=1), *["missed"] * 7) == 20, "a week away is no settled day"
+
+
+@story
+def the_day_on_which_short_sessions_get_fuller_keeps_stretches_short(by):
+    sore = by.after(State(3, first_week_day=2, first_week_stage=1), "tender")
+    fuller = by.after(sore, "settled")
+    assert (fuller.first_week_stage, hold_seconds(PLAN, fuller)) == (2, 20)
+    assert hold_seconds(PLAN, by.after(fuller, "settled")) == 40
 
 
 @story

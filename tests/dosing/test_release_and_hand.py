@@ -1,7 +1,10 @@
 """What a practitioner does to a course: releases, new routines, rungs given by hand."""
 
+import pytest
+
 from tests.dosing.spread import plan_for
 from tests.dosing.teller import PLAN
+from webapp.dosing.dose import hold_seconds
 from webapp.dosing.plan import by_hand, carry_over
 from webapp.dosing.release import Return, offer, released, returns, returns_after
 from webapp.dosing.state import State
@@ -75,6 +78,13 @@ def test_a_new_routine_takes_over_at_no_more_work():
     assert carry_over(PLAN, lighter, State(14, settled_streak=-2)).settled_streak == lighter.streak_after_release
 
 
+@pytest.mark.parametrize("state", [State(5, ease=1), State(5, tender_days=2), State(5, is_unsettled=True)])
+def test_neither_a_hand_nor_a_new_routine_lengthens_a_stretch(state):
+    for now in (by_hand(PLAN, state, 6, 0), by_hand(PLAN, state, 6), carry_over(PLAN, PLAN, state)):
+        assert hold_seconds(PLAN, now) == hold_seconds(PLAN, state) == 20
+    assert not by_hand(PLAN, state._replace(mode="held"), 5, 0).is_unsettled, "a release comes back eased"
+
+
 def test_a_new_routine_never_raises_a_held_arm_in_any_lever():
     other = plan_for(weights=(0.0, 0.5, 2.0), goal_reps=30, accepted_jumps_kg=(2.0,))
     for rung in range(1, PLAN.ladder.top + 1):
@@ -87,6 +97,6 @@ def test_a_new_routine_never_raises_a_held_arm_in_any_lever():
 
 def test_a_rung_given_by_hand_begins_all_counts_again():
     now = by_hand(PLAN, State(3, ease=1, settled_streak=2, tender_days=0, pace=2), 6, 0)
-    assert now == State(6)
+    assert now == State(6, is_unsettled=True)
     assert by_hand(PLAN, State(3, ease=1), 900).rung == PLAN.ladder.top
     assert by_hand(PLAN, State(3, ease=1), 2).ease == 1

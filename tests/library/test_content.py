@@ -10,9 +10,10 @@ from webapp.config import content_dir
 from webapp.dosing import figures
 from webapp.dosing.faults import faults_of_routine
 from webapp.dosing.rules import RULES
-from webapp.dosing.settings import BOUNDS, DIRECTION_OF
+from webapp.dosing.settings import BOUNDS, DIRECTION_OF, Stretch
+from webapp.library.faults import NotAcceptedError
 from webapp.library.routine import load_routine, read_routine, starter
-from webapp.library.shelf import LEVELS, the_shelf
+from webapp.library.shelf import LEVELS, read_movement, the_shelf
 
 AREAS = ("inner_elbow", "outer_elbow", "wrist")
 WARM_UPS = ("circles_little_first", "circles_thumb_first", "fingers")
@@ -53,7 +54,7 @@ def test_a_starter_routine_has_no_fault_and_states_every_number(area):
 
 
 def test_the_inner_elbow_starts_with_the_easier_stretch():
-    assert read_routine(starter("inner_elbow")).stretches[0] == "stretch_palm_up_soft"
+    assert read_routine(starter("inner_elbow")).stretches[0] == Stretch("stretch_palm_up_soft", 20)
 
 
 def test_the_shelf_holds_the_movements_of_the_job():
@@ -68,7 +69,7 @@ def test_a_movement_has_two_to_four_form_cues_mistakes_and_short_lines_to_speak(
     movement = the_shelf().movements[id_]
     assert 2 <= len(movement.how) <= 4
     assert 1 <= len(movement.mistakes) <= 3
-    assert all(len(line) <= 30 for line in (movement.cues.up, movement.cues.down, movement.cues.turn))
+    assert all(len(line) <= 30 for line in (movement.cues.up, movement.cues.down))
     assert len(movement.cues.start) <= 60
 
 
@@ -89,6 +90,70 @@ def test_no_lowering_goes_further_than_todays_mark(id_):
     lines = the_shelf().movements[id_].how
     assert any("as far as today's mark" in line for line in lines)
     assert not any("hangs" in line for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("id_", "words"),
+    [
+        ("palm_up", "while the hand tingles"),
+        ("thumb_up", "the thumb side of the wrist or the base of the thumb is sore"),
+        ("little_finger_up", "little-finger side of the wrist hurts or the last two fingers tingle"),
+        ("stretch_palm_up", "while the hand or the fingers tingle"),
+        (
+            "stretch_palm_up_soft",
+            "while the ring or little finger tingles, or if pressing behind the inner point tingles",
+        ),
+    ],
+)
+def test_a_movement_says_when_to_leave_it_out(id_, words):
+    assert words in the_shelf().movements[id_].leave_out
+
+
+@pytest.mark.parametrize("id_", DIRECTION_OF)
+def test_a_lift_asks_for_a_soft_grip_and_stops_over_five_of_ten(id_):
+    lines = " ".join(the_shelf().movements[id_].how)
+    assert "wrap a thin handle in cloth" in lines
+    assert "if it hurts more than 5 of 10" in lines
+
+
+@pytest.mark.parametrize("id_", ["palm_down", "palm_up", "thumb_up"])
+def test_a_lift_on_the_table_keeps_the_elbow_square_and_off_its_inner_bone(id_):
+    movement = the_shelf().movements[id_]
+    assert any("elbow about square" in line for line in movement.how)
+    assert any("elbow's inner bone" in line for line in movement.mistakes)
+
+
+def test_a_sore_wrist_or_a_night_of_tingling_lowers_the_palm_only_half_as_far():
+    assert (
+        "with a sore wrist, or a hand that tingles at night, only half as far"
+        in the_shelf().movements["palm_up"].how[2]
+    )
+
+
+def test_only_the_soft_stretch_has_a_longest_hold_of_its_own_and_says_the_same():
+    movements = the_shelf().movements
+    longest = {id_: each.longest_hold_seconds for id_, each in movements.items() if each.longest_hold_seconds}
+    assert longest == {"stretch_palm_up_soft": 20}
+    assert "Stay 20 seconds at most." in movements["stretch_palm_up_soft"].how
+
+
+@pytest.mark.parametrize(
+    ("id_", "line", "fault"),
+    [
+        ("palm_up", "longest_hold_seconds = 20", ("longest_hold_seconds", "unknown_key")),
+        ("stretch_palm_up", "longest_hold_seconds = 5", ("longest_hold_seconds", "out_of_range")),
+        ("stretch_palm_up", 'longest_hold_seconds = "long"', ("longest_hold_seconds", "not_a_number")),
+        ("stretch_palm_down", 'leave_out = ""', ("leave_out", "not_a_text")),
+    ],
+)
+def test_a_longest_hold_or_a_word_to_leave_out_that_cannot_be_is_a_fault(tmp_path, id_, line, fault):
+    path = tmp_path / f"{id_}.toml"
+    path.write_text(
+        f"{line}\n{(content_dir() / 'movements' / path.name).read_text(encoding='utf-8')}", encoding="utf-8"
+    )
+    with pytest.raises(NotAcceptedError) as caught:
+        read_movement(path, the_shelf().sources)
+    assert fault in {(each.key, each.code) for each in caught.value.faults}
 
 
 def test_no_sentence_promises_or_names_a_disease():

@@ -44,6 +44,21 @@ def test_a_client_is_added_as_entered_and_the_routine_comes_next(site, hedda):
 
 
 @pytest.mark.parametrize(
+    ("area", "order"),
+    [
+        ("outer_elbow", ["palm_up", "palm_down", "little_finger_up", "thumb_up"]),
+        ("inner_elbow", ["palm_down", "palm_up", "thumb_up", "little_finger_up"]),
+        ("wrist", ["palm_down", "palm_up", "thumb_up", "little_finger_up"]),
+    ],
+)
+def test_the_first_routine_has_the_order_of_the_area_that_was_entered(site, hedda, area, order):
+    _add(hedda, area=area)
+    hedda.open(f"/practice/cases/{_added(site).public_id}/routine")
+    entries = hedda.form("/routine")
+    assert [entries[f"direction_{place}"] for place in range(1, 5)] == order
+
+
+@pytest.mark.parametrize(
     ("entered", "kilograms", "metres"),
     [(("150 lb", "168 cm"), 68.038856, 1.68), (("70 kg", "1.68 m"), 70, 1.68), (("70", "168,5"), 70, 1.685)],
 )

@@ -64,11 +64,11 @@ def test_a_push_makes_the_next_version_and_leaves_the_one_before_as_it_was(site,
 
 
 def test_the_preview_says_in_words_what_changes_and_pushes_nothing(site, hedda):
-    _preview(hedda, goal_reps="15", usual="3", direction_1="palm_up", direction_2="palm_down", fingers_reps="12")
+    _preview(hedda, goal_reps="15", usual="3", direction_1="palm_down", direction_2="palm_up", fingers_reps="12")
     for told in (
         "Most reps from 20 to 15",
         "Usual morning pain from 2 to 3",
-        "Order of movements from Palm down, Palm up, Thumb up, Little finger up to Palm up, Palm down",
+        "Order of movements from Palm up, Palm down, Little finger up, Thumb up to Palm down, Palm up, Little",
         "Reps, open and close the fingers from 10 to 12",
     ):
         assert told in hedda.text
@@ -187,7 +187,7 @@ def test_going_back_to_change_something_keeps_what_was_typed(hedda):
         ({"low_reps": "5", "rise": "0.1"}, "Rise of one step: 0.1 does not allow one rep more than 5"),
         ({"hold_shortest_seconds": "45", "hold_longest_seconds": "30"}, "45 seconds are over the longest, 30 seconds"),
         ({"up_seconds": "fast"}, 'Up: "fast" is not a number'),
-        ({"direction_1": "palm_up"}, "Each of the four directions must come once"),
+        ({"direction_1": "palm_down"}, "Each of the four directions must come once"),
         ({"direction_1": "somersault"}, 'First movement: "somersault" is not among the choices'),
         ({"stretches": ["palm_down"]}, 'Stretches: "palm_down" is not among the choices'),
         ({"warm_ups": ["palm_down"]}, 'Warm-ups: "palm_down" is not among the choices'),

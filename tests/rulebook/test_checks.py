@@ -28,6 +28,7 @@ def up(state, plan, rungs=1):
     [
         ("1", wrong("stay", up)),
         ("2", wrong("climb", lambda state, plan: up(state, plan, 2)._replace(settled_streak=0))),
+        ("2", wrong("ache", lambda state, _: state._replace(is_unsettled=False))),
         ("3", wrong("held", lambda state, _: state._replace(mode="training"))),
         ("3", wrong("rest-and-ease", lambda state, _: state)),
         ("3", wrong("climb", lambda state, _: state)),

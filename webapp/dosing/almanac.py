@@ -10,7 +10,7 @@ from operator import attrgetter
 from typing import NamedTuple
 
 from webapp.dosing.closing import Closing, alike, close_but_for_gap, close_gap, gap_after, without_gap
-from webapp.dosing.dose import Ask, Dose, ask_of, dose_for
+from webapp.dosing.dose import Dose, ask_of, dose_for
 from webapp.dosing.gap_table import COLUMN_OF_DAY, GAP_COLUMNS, GAP_REASONS, GapTable, gap_reason, half_way
 from webapp.dosing.partition import classes_of
 from webapp.dosing.plan import Plan, start_state
@@ -21,8 +21,12 @@ from webapp.dosing.state import HALF_WAY_GAP_DAYS, MODES, State
 
 # Neighbours in this order move by the same distance, which keeps the table small on its way to a phone.
 _ORDER = attrgetter(
-    "tender_days", "first_week_stage", "first_week_day", "settled_streak", "rest_days", "mode", "pace", "ease", "rung"
+    *("tender_days", "is_unsettled", "first_week_stage", "first_week_day", "settled_streak", "rest_days", "mode"),
+    *("pace", "ease", "rung"),
 )
+
+# Doses that differ in little stand together, which keeps the list of them small too.
+_ORDER_OF_ASKS = attrgetter("mode", "stage", "rung", "ease", "hold_seconds")
 
 # What a person is shown of a state, which merging therefore keeps apart.
 _SHOWN = attrgetter("rung", "ease", "settled_streak", "rest_days", "mode")
@@ -150,7 +154,8 @@ class _Walk:
         # What two weeks away do is so many single rungs; no rule goes down by one from every rung.
         if state.mode == "held" or state.rung == 1:
             return state
-        return self.gaps["slow"][state]._replace(rung=state.rung - 1, tender_days=0)
+        slow = self.gaps["slow"][state]
+        return slow.without_tender_days(slow.ease)._replace(rung=state.rung - 1)
 
 
 def _alike(mode: str, table: Table) -> tuple[list[str], list[int]]:
@@ -182,8 +187,9 @@ def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> A
     states = tuple(sorted(steps.reached, key=_ORDER))
     rows = {state: row for row, state in enumerate(states)}
     closings = [steps.closings[state] for state in states]
-    asks: dict[Ask, int] = {}
-    dose_of = tuple(asks.setdefault(ask_of(plan, state), len(asks)) for state in states)
+    asked = [ask_of(plan, state) for state in states]
+    asks = {ask: number for number, ask in enumerate(sorted(set(asked), key=_ORDER_OF_ASKS))}
+    dose_of = tuple(asks[ask] for ask in asked)
     columns = {name: tuple(rows[after[state]] for state in states) for name, after in steps.gaps.items()}
     return Almanac(
         states,

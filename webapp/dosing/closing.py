@@ -27,15 +27,13 @@ def counted(plan: Plan, state: State, response: str) -> State:
     """Count a day into a state without a gap: settled and tender days, while training."""
     if state.mode != "training" or response in UNCOUNTED:
         return state
-    streak, tender = state.settled_streak, state.tender_days
-    if response == "settled":
-        streak, tender = min(streak + 1, plan.most_streak), 0
-    elif response in TENDER:
-        streak, tender = min(streak, 0), tender + 1
-    else:
-        streak, tender = min(streak, 0), 0 if response == "aching" else tender
-    rung, ease, _, _, gap, began, day, stage, pace, rest, mode = state
-    return State(rung, ease, streak, tender, gap, began, day, stage, pace, rest, mode)
+    rung, ease, streak, tender, gap, began, day, stage, pace, rest, mode, is_unsettled = state
+    streak = min(streak + 1, plan.most_streak) if response == "settled" else min(streak, 0)
+    if response in TENDER:
+        tender, is_unsettled = tender + 1, False
+    elif response != "aching_untold":
+        tender, is_unsettled = 0, state.stays_unsettled(ease)
+    return State(rung, ease, streak, tender, gap, began, day, stage, pace, rest, mode, is_unsettled)
 
 
 def without_gap(state: State) -> State:

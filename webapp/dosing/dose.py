@@ -7,10 +7,11 @@ from webapp.dosing import figures
 from webapp.dosing.body import arc_degrees, work_of_rep_j
 from webapp.dosing.count import is_side
 from webapp.dosing.plan import Plan
-from webapp.dosing.settings import DIRECTION_OF, WarmUp
+from webapp.dosing.settings import DIRECTION_OF, Stretch, WarmUp
 from webapp.dosing.state import State
 
 HOLD_STEP = int(figures.HOLD_STEP.value)
+SHORT_HOLD = int(figures.SHORT_HOLD.value)
 
 
 @dataclass(frozen=True)
@@ -53,12 +54,15 @@ class Dose:
 
 
 def hold_seconds(plan: Plan, state: State) -> int:
-    """Give the length of a stretch: the shortest after any change, longer with each settled day.
+    """Return the seconds of a stretch that has no longest hold of its own: the shortest after any change, longer with each settled day.
 
-    So a hold never lengthens on the day that reps, load or range go up.
+    An eased or tender arm holds it short, and goes on so until the first settled day at full range. So a hold lengthens
+    only after a settled day, and never on the day that reps, load or range go up.
     """
     tuning = plan.tuning
-    grown = 0 if state.ease else max(0, state.settled_streak) * HOLD_STEP
+    if state.has_short_holds:
+        return min(SHORT_HOLD, tuning.hold_shortest_seconds)
+    grown = max(0, state.settled_streak) * HOLD_STEP
     return min(tuning.hold_longest_seconds, tuning.hold_shortest_seconds + grown)
 
 
@@ -105,13 +109,18 @@ def _sets(plan: Plan, ask: Ask) -> tuple[DoseSet, ...]:
     )
 
 
+def _hold(stretch: Stretch, seconds: int) -> Hold:
+    longest = stretch.longest_hold_seconds
+    return Hold(stretch.movement, seconds if longest is None else min(seconds, longest))
+
+
 def dose_for(plan: Plan, ask: Ask) -> Dose:
     """Work out the dose that an ask stands for; an empty one when resting or held."""
     if ask.mode != "training":
         return Dose(ask.mode)
     sessions = plan.ladder.rung(ask.rung).stage(ask.stage).sessions
     sets = _sets(plan, ask)
-    holds = tuple(Hold(movement, ask.hold_seconds) for movement in plan.routine.stretches)
+    holds = tuple(_hold(stretch, ask.hold_seconds) for stretch in plan.routine.stretches)
     work = sessions * sum(one.work_j for one in sets)
     return Dose("training", sessions, plan.routine.warm_ups, sets, holds, work)
 

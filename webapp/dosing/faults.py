@@ -98,8 +98,8 @@ def faults_of_routine(routine: Routine) -> list[Fault]:
     """List what is wrong with a routine; an empty list means that it can be used."""
     found = list(_tuning_faults(routine.tuning))
     found += _number_faults(routine.tempo)
-    for warm_up in routine.warm_ups:
-        found += _number_faults(warm_up)
+    for timed in (*routine.warm_ups, *routine.stretches):
+        found += _number_faults(timed)
     found += _direction_faults(routine.directions)
     return found
 

@@ -76,6 +76,7 @@ SHORT_SHARE = Figure(0.5, "of the reps", "common-practice")
 SHORT_REPS_AT_LEAST = Figure(5, "reps", "own-choice")
 BEFORE_SPORT_SHARE = Figure(1 / 3, "of the reps, with no weight", "common-practice")
 LONGER_PAUSES = Figure(10, "times the routine's own", "wcag-2023")
+SHORT_HOLD = Figure(20, "seconds", "own-choice")
 HOLD_STEP = Figure(5, "seconds", "common-practice")
 
 SHARP_RATING = Figure(8, "of 10", "boonstra-2016")

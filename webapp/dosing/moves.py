@@ -21,13 +21,19 @@ WEEK_AWAY = 7
 
 def _moved(state: State, rung: int, ease: int, stage: int, pace: int) -> State:
     """Change a training state so that the counts towards the next change begin again."""
-    streak = min(state.settled_streak, 0)
-    return State(rung, ease, streak, 0, state.gap_days, state.gap_rung, state.first_week_day, stage, pace)
+    streak, is_unsettled = min(state.settled_streak, 0), state.stays_unsettled(ease)
+    gap = state.gap_days, state.gap_rung
+    return State(rung, ease, streak, 0, *gap, state.first_week_day, stage, pace, is_unsettled=is_unsettled)
 
 
 def same(state: State, _plan: Plan) -> State:
     """Leave the state as it is."""
     return state
+
+
+def waited(state: State, _plan: Plan) -> State:
+    """Leave the dose as it is after a settled day; stretches that were held short for want of one lengthen now."""
+    return state._replace(is_unsettled=False) if state.is_unsettled else state
 
 
 def eased(state: State, _plan: Plan) -> State:
@@ -41,7 +47,7 @@ def rung_down(state: State, _plan: Plan) -> State:
 
 
 def widened(state: State, _plan: Plan) -> State:
-    """Give one step of range back; the pace stays."""
+    """Give one step of range back; the pace stays, and stretches stay short until a settled day at full range."""
     return _moved(state, state.rung, state.ease - 1, state.first_week_stage, state.pace)
 
 
@@ -107,7 +113,7 @@ def streak_again(state: State, plan: Plan) -> State:
 def gone_down(state: State, plan: Plan, rung: int) -> State:
     """Go down to a rung after days without a session; range and rest stay."""
     again = streak_again(state, plan)
-    return again._replace(rung=rung, tender_days=0, pace=0)
+    return again.without_tender_days(again.ease)._replace(rung=rung, pace=0)
 
 
 def half_way(state: State) -> int:

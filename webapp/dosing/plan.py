@@ -178,10 +178,9 @@ def carry_over(old: Plan, new: Plan, state: State) -> State:
     settled days that are owed after a release are owed anew.
     """
     rung = _same_or_less(old, new, state.rung, state if state.mode == "held" else None)
-    return state._replace(
+    return state.without_tender_days(state.ease)._replace(
         rung=rung,
         settled_streak=new.streak_after_release if state.settled_streak < 0 else 0,
-        tender_days=0,
         pace=0,
         gap_rung=_same_or_less(old, new, state.gap_rung) if state.gap_rung else 0,
         first_week_stage=new.stage_from(rung, state.first_week_stage),
@@ -191,7 +190,7 @@ def carry_over(old: Plan, new: Plan, state: State) -> State:
 def by_hand(plan: Plan, state: State, rung: int, ease: int | None = None) -> State:
     """Set an arm's rung, and its range where one is given, as the practitioner chose; counts begin again.
 
-    A hold stays, and a held arm is not raised: its new rung asks no more weight and no more reps than where it stood.
+    An arm whose full range comes back holds its stretches short until a settled day. A hold stays, and a held arm is not raised: its new rung asks no more weight and no more reps than where it stood.
     """
     now = max(1, min(rung, plan.ladder.top))
     if state.mode == "held":
@@ -199,10 +198,5 @@ def by_hand(plan: Plan, state: State, rung: int, ease: int | None = None) -> Sta
         lower = (plan.ladder.rung(number) for number in range(1, min(now, stood.number) + 1))
         fitting = [each.number for each in lower if asks_no_more(each, stood, state.first_week_stage)]
         now = fitting[-1] if fitting else 1
-    return state._replace(
-        rung=now,
-        ease=state.ease if ease is None else max(0, min(ease, MOST_EASE)),
-        settled_streak=restarted(state),
-        tender_days=0,
-        pace=0,
-    )
+    chosen = state.without_tender_days(state.ease if ease is None else max(0, min(ease, MOST_EASE)))
+    return chosen._replace(rung=now, settled_streak=restarted(state), pace=0)

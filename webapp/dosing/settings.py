@@ -50,6 +50,7 @@ BOUNDS: dict[str, Bound] = {
     "first_week_sessions": Bound(1, 3, "sessions a day", "common-practice"),
     "hold_shortest_seconds": Bound(20, 45, "seconds", "common-practice"),
     "hold_longest_seconds": Bound(20, 60, "seconds", "common-practice"),
+    "longest_hold_seconds": Bound(10, 60, "seconds", "acsm-2011"),
     "prepare_seconds": Bound(5, 60, "seconds", "own-choice"),
     "up_seconds": Bound(1, 6, "seconds", "acsm-2009", whole=False),
     "down_seconds": Bound(1, 8, "seconds", "acsm-2009", whole=False),
@@ -118,6 +119,14 @@ class WarmUp:
 
 
 @dataclass(frozen=True)
+class Stretch:
+    """One stretch; `longest_hold_seconds` where it is never held longer, whatever the tuning and the state."""
+
+    movement: str
+    longest_hold_seconds: int | None = None
+
+
+@dataclass(frozen=True)
 class Routine:
     """What is prescribed: movements, ranges of dose, tempo. Client data is not in it."""
 
@@ -131,7 +140,7 @@ class Routine:
         WarmUp("circles_little_first"),
     )
     directions: tuple[str, ...] = tuple(DIRECTION_OF)
-    stretches: tuple[str, ...] = ("stretch_palm_down", "stretch_palm_up")
+    stretches: tuple[Stretch, ...] = (Stretch("stretch_palm_down"), Stretch("stretch_palm_up"))
 
 
 @dataclass(frozen=True)

@@ -27,6 +27,8 @@ class State(NamedTuple):
         pace: Clean climbs in a row: 0, 1, or 2 for two and more.
         rest_days: 1 on the first day of rest; 0 unless resting.
         mode: One of `MODES`.
+        is_unsettled: Whether no settled day has come since the arm was last eased or tender. Only told apart where there
+            is no ease and no tender day: with either it is so of every arm.
     """
 
     rung: int
@@ -40,3 +42,17 @@ class State(NamedTuple):
     pace: int = 0
     rest_days: int = 0
     mode: str = "training"
+    is_unsettled: bool = False
+
+    @property
+    def has_short_holds(self) -> bool:
+        """Whether stretches are held short: eased, tender, or either of late and no settled day since."""
+        return self.ease > 0 or self.tender_days > 0 or self.is_unsettled
+
+    def without_tender_days(self, ease: int) -> "State":
+        """Return the state at a step of ease with no tender days; what was held short stays so until a settled day."""
+        return self._replace(ease=ease, tender_days=0, is_unsettled=self.stays_unsettled(ease))
+
+    def stays_unsettled(self, ease: int) -> bool:
+        """Say whether the arm, at another step of ease and with no tender days, still waits for a settled day."""
+        return self.has_short_holds and not ease and self.mode != "held"

@@ -2,7 +2,7 @@
 
 title = "Outer elbow: daily wrist work"
 area = "outer_elbow"                  # outer_elbow, inner_elbow or wrist
-directions = ["palm_down", "palm_up", "thumb_up", "little_finger_up"]
+directions = ["palm_up", "palm_down", "little_finger_up", "thumb_up"]
 stretches = ["stretch_palm_down", "stretch_palm_up"]
 
 [[warm_ups]]                          # any number of them
@@ -27,7 +27,7 @@ from typing import Any
 
 from webapp.config import content_dir
 from webapp.dosing import faults as core
-from webapp.dosing.settings import BOUNDS, Routine, Tempo, Tuning, WarmUp
+from webapp.dosing.settings import BOUNDS, Routine, Stretch, Tempo, Tuning, WarmUp
 from webapp.library.page import NUMBER_CODES, Page, Table, open_page
 from webapp.library.shelf import Shelf, the_shelf
 
@@ -56,6 +56,13 @@ def _read_warm_up(table: Table, shelf: Shelf) -> WarmUp:
     return WarmUp(movement, table.number("reps", usual.reps), table.number("seconds_each", usual.seconds_each))
 
 
+def _read_stretches(table: Table, shelf: Shelf) -> tuple[Stretch, ...]:
+    """Read which stretches there are; how long each may be held at most, its movement says."""
+    known = shelf.of_kind("stretch")
+    named = table.names("stretches", known, "not_a_movement")
+    return tuple(Stretch(name, shelf.movements[name].longest_hold_seconds) for name in named if name in known)
+
+
 def _check_sources(table: Table, shelf: Shelf) -> None:
     for key in table.entries:
         table.names(key, tuple(shelf.sources), "not_a_source")
@@ -72,7 +79,7 @@ def _read(page: Page, entries: Any, shelf: Shelf) -> Routine:
         tempo=Tempo(**_numbers(table.table("tempo"), Tempo)),
         warm_ups=tuple(_read_warm_up(entry, shelf) for entry in table.tables("warm_ups")),
         directions=table.texts("directions"),
-        stretches=table.names("stretches", shelf.of_kind("stretch"), "not_a_movement"),
+        stretches=_read_stretches(table, shelf),
     )
     _check_together(table, routine)
     page.settle()

@@ -13,6 +13,9 @@ from webapp.dosing.settings import DIRECTION_OF, DIRECTIONS
 from webapp.library.page import Table, open_page
 
 KINDS = ("warm_up", "lift", "stretch")
+OF_MOVEMENTS = ("kind", "direction", "name", "how", "mistakes", "leave_out", "sources", "cues")
+OF_STRETCHES = ("longest_hold_seconds",)
+"""What a stretch may say beside what every movement says."""
 ASK_FIRST = "ask_first"
 LEVELS = ("emergency", "same_day", "soon", ASK_FIRST)
 """Of the warning signs, the most urgent first."""
@@ -31,17 +34,20 @@ class Source:
 
 @dataclass(frozen=True)
 class Cues:
-    """Short lines to speak: at the start, on the way up, on the way down, and when it is done."""
+    """Short lines to speak: at the start, on the way up, and on the way down."""
 
     start: str
     up: str
     down: str
-    turn: str
 
 
 @dataclass(frozen=True)
 class Movement:
-    """One exercise: its kind, wrist direction if any, how it is done, what goes wrong, what to say."""
+    """One exercise: its kind, wrist direction if any, how it is done, what goes wrong, what to say.
+
+    `leave_out` says for whom it is not, where there is such a one. A stretch may carry a longest hold, in seconds: it is
+    never held longer.
+    """
 
     id: str
     kind: str
@@ -51,6 +57,8 @@ class Movement:
     mistakes: tuple[str, ...]
     cues: Cues
     sources: tuple[str, ...]
+    leave_out: str | None = None
+    longest_hold_seconds: int | None = None
 
 
 @dataclass(frozen=True)
@@ -128,8 +136,8 @@ def _read_sources(path: Path) -> dict[str, Source]:
 
 
 def _read_cues(table: Table) -> Cues:
-    table.only("start", "up", "down", "turn")
-    return Cues(table.text("start"), table.text("up"), table.text("down"), table.text("turn"))
+    table.only("start", "up", "down")
+    return Cues(table.text("start"), table.text("up"), table.text("down"))
 
 
 def read_movement(path: Path, sources: Mapping[str, Source]) -> Movement:
@@ -140,16 +148,19 @@ def read_movement(path: Path, sources: Mapping[str, Source]) -> Movement:
     """
     page, entries = open_page(path)
     table = Table(page, entries)
-    table.only("kind", "direction", "name", "how", "mistakes", "sources", "cues")
+    kind = table.choice("kind", KINDS)
+    table.only(*OF_MOVEMENTS, *(OF_STRETCHES if kind == "stretch" else ()))
     movement = Movement(
         id=path.stem,
-        kind=table.choice("kind", KINDS),
+        kind=kind,
         direction=table.choice("direction", DIRECTIONS, None),
         name=table.text("name"),
         how=table.texts("how"),
         mistakes=table.texts("mistakes"),
         cues=_read_cues(table.table("cues")),
         sources=table.names("sources", tuple(sources), "not_a_source"),
+        leave_out=table.text("leave_out", None) or None,
+        longest_hold_seconds=table.number("longest_hold_seconds", None),
     )
     if movement.direction != DIRECTION_OF.get(movement.id):
         table.fault("direction", "not_one_of", (DIRECTION_OF.get(movement.id),))

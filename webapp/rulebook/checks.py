@@ -1,6 +1,6 @@
 """Counts behind the statements of what is always true: one plan's whole table is gone through, and nothing is sampled."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import chain, product
@@ -9,7 +9,7 @@ from typing import NamedTuple
 from webapp.dosing import figures
 from webapp.dosing.almanac import Almanac, merged, walk
 from webapp.dosing.closing import close_day, without_gap
-from webapp.dosing.dose import dose
+from webapp.dosing.dose import dose, hold_seconds
 from webapp.dosing.plan import Plan
 from webapp.dosing.release import released_states
 from webapp.dosing.responses import DONE_AXIS, ENOUGH, IDLE, KNOWN_AXIS, LETTERS, RESPONSES, classify, cube_index
@@ -103,6 +103,18 @@ def climbs_within_caps(walked: Walked) -> Iterator[bool]:
             yield is_one and walked.borne[after] <= walked.borne[row] * (1 + cap) * ALMOST
         elif new.ease < old.ease:
             yield (new.rung, new.ease) == (old.rung, old.ease - 1)
+
+
+def lengthens_alone(walked: Walked) -> Iterator[bool]:
+    """Statement 2: a stretch lengthens only after a settled day, and on a day when nothing else goes up."""
+    longest = [0 if state.mode == "held" else hold_seconds(walked.plan, state) for state in walked.table.states]
+    for row, after in chain(walked.steps(SETTLED), walked.gaps()):
+        yield longest[after] <= longest[row]
+    for row, after in ((row, to[SETTLED]) for row, to in enumerate(walked.table.next)):
+        if longest[after] > longest[row]:
+            old, new = walked.table.states[row], walked.table.states[after]
+            is_alone = (new.rung, new.ease) == (old.rung, old.ease)
+            yield is_alone and walked.borne[after] <= walked.borne[row] * ALMOST
 
 
 def has_ways_out(walked: Walked) -> Iterator[bool]:
@@ -214,9 +226,9 @@ def comes_back_to_less(walked: Walked) -> Iterator[bool]:
             yield from (walked.borne[after] <= walked.borne[row] * ALMOST for after in walked.table.next[row])
 
 
-CHECKS = {
+CHECKS: dict[str, Callable[[Walked], Iterator[bool]]] = {
     "1": never_rises,
-    "2": climbs_within_caps,
+    "2": lambda walked: chain(climbs_within_caps(walked), lengthens_alone(walked)),
     "3": has_ways_out,
     "4": worse_never_earns_more,
     "5": is_closed,

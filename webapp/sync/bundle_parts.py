@@ -171,7 +171,8 @@ class BundleParts:
     def movements(self) -> dict[str, Any]:
         """Write the movements that the routine uses."""
         routine = self.plan.routine
-        used = {*routine.directions, *routine.stretches, *(one.movement for one in routine.warm_ups)}
+        stretches, warm_ups = ({one.movement for one in each} for each in (routine.stretches, routine.warm_ups))
+        used = {*routine.directions, *stretches, *warm_ups}
         return {id_: self._movement(self.shelf.movements[id_]) for id_ in sorted(used)}
 
     def _movement(self, movement: Movement) -> dict[str, Any]:
@@ -180,7 +181,8 @@ class BundleParts:
             "name": self.names[movement.id],
             "how": [say(line) for line in movement.how],
             "mistakes": [say(line) for line in movement.mistakes],
-            "cues": {"up": say(cues.up), "down": say(cues.down), "turn": say(cues.turn)},
+            "leave_out": say(movement.leave_out) if movement.leave_out else None,
+            "cues": {"up": say(cues.up), "down": say(cues.down)},
         }
 
     def warnings(self) -> list[dict[str, Any]]:

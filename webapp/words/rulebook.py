@@ -152,7 +152,7 @@ NOTES = {
 
 STATEMENTS = {
     "1": mark("Work never rises on the day after a class other than settled. Back from rest it is not above where the rest began."),
-    "2": mark("One climb raises the work by at most its cap; a heavier weight has a smaller cap of its own. Range and rung never rise together, and range only comes back a step at a time."),
+    "2": mark("One climb raises the work by at most its cap; a heavier weight has a smaller cap of its own. Range and rung never rise together, and range only comes back a step at a time. A stretch is held longer only after a settled day, and never on a day when range, rung or work go up."),
     "3": mark("A held arm leaves its hold only by a release. Every other state rests or is held after one flared day, and reaches the goal, or the highest rung allowed, by settled days."),
     "4": mark("A worse report never brings a bigger dose than a better one on the next day, and on no later day when only settled days follow."),
     "5": mark("Every state has an answer to every class of a day, and every answer is a state of the same table."),

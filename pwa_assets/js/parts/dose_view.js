@@ -61,10 +61,11 @@ function drawSet(words, bundle, set, arm) {
 function sentencesOf(words, dose) {
   if (dose.mode !== "training") return dose.summary;
   const stretches = dose.holds.length;
+  const seconds = [...new Set(dose.holds.map((/** @type {any} */ hold) => hold.seconds))];
   const told = [
     rangeOf(words, dose.sets[0]?.range ?? 1),
     dose.warm_ups.length ? words.say("dose.warm_up") : "",
-    stretches ? words.plural("dose.stretches", stretches, { seconds: dose.holds[0].seconds }) : "",
+    stretches ? words.plural("dose.stretches", stretches, { seconds: words.list(seconds.map(words.number)) }) : "",
   ];
   return told.filter(Boolean);
 }

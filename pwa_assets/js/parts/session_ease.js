@@ -1,5 +1,5 @@
 /**
- * Easing off: the form first, with the picture and two cues, then what can be made smaller, lighter or fewer. One tap each.
+ * Easing off: the form first, with the picture and two lines (when to leave the movement out, where it says so); then what can be made smaller, lighter or fewer. One tap each.
  *
  * @typedef {import("../pure/easing.js").What} What
  */
@@ -22,8 +22,9 @@ export function askEase(page, words, bundle, plan, index) {
   const open = easings(bundle, plan, index);
   const { movement, arm = "both" } = plan.steps[workFrom(plan.steps, index)] ?? {};
   fillSlots(part, { rest: words.fill("ease.rest", { arm: words.say(`arm.${arm}`) }) });
-  const cues = (bundle.movements[movement ?? ""]?.mistakes ?? []).slice(0, CUES);
-  one(part, "[data-cues]").replaceChildren(...cues.map((/** @type {string} */ cue) => line(cue)));
+  const { leave_out: leaveOut = null, mistakes = [] } = bundle.movements[movement ?? ""] ?? {};
+  const cues = [...(leaveOut ? [leaveOut] : []), ...mistakes].slice(0, CUES);
+  one(part, "[data-cues]").replaceChildren(...cues.map(line));
   for (const button of /** @type {NodeListOf<HTMLElement>} */ (part.querySelectorAll("[data-ease]"))) {
     button.hidden = !open.includes(/** @type {What} */ (button.dataset.ease));
   }
