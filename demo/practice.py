@@ -101,13 +101,13 @@ def _fresh_link(db: Database, owner: int, now: datetime) -> str:
 
 
 def _intake(story: Story) -> dict[str, Any]:
-    plain = {"area": story.area, "usual": story.usual, "clinician_seen": False, "start_rung": None, "note": story.note}
+    plain = {"area": story.area, "usual": story.usual, "clinician_seen": False, "start_rungs": {}, "note": story.note}
     return {**plain, **story.body, "arms": list(story.arms), "weights": _weights(story)}
 
 
 def _settings(story: Story) -> dict[str, Any]:
     kilograms = [round(value * (POUND_KG if unit == "lb" else 1), 4) for value, unit in story.weights]
-    plain = {"usual": story.usual, "start_rung": None, "weights_kg": kilograms, "weights": _weights(story)}
+    plain = {"usual": story.usual, "start_rungs": {}, "weights_kg": kilograms, "weights": _weights(story)}
     return {**plain, **story.body, "arms": list(story.arms)}
 
 

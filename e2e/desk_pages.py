@@ -53,8 +53,7 @@ class RoutinePage:
     def __init__(self, page: Page) -> None:
         self.title = page.get_by_label("Title")
         self.note = page.get_by_label("Note to the client")
-        self.given_rung = page.get_by_label("On the rung given here")
-        self.start_rung = page.get_by_label("Start rung")
+        self.start_rung = page.get_by_label("Rung, right arm")
         self.rise_taken_on = page.get_by_label("I take on this rise")
         self.refused = page.locator("main > [role=alert]")
         self.preview = page.get_by_role("button", name="See what it does")

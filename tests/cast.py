@@ -32,6 +32,7 @@ class Sufferer:
     Attributes:
         weights: value and unit of each, as entered; the bare hand among them.
         usual: ordinary morning pain, 0-5.
+        start_rung: the rung given to every arm, or None.
         clinician_seen: whether a clinician has seen the arm, which a usual pain of 4 or 5 asks for.
     """
 
@@ -52,16 +53,20 @@ class Sufferer:
     @property
     def intake(self) -> dict[str, Any]:
         """The intake as the records keep it."""
-        plain = ("area", "mass_kg", "height_m", "sex", "usual", "clinician_seen", "start_rung", "note")
-        return {**{key: getattr(self, key) for key in plain}, "arms": list(self.arms), "weights": self._entered()}
+        plain = ("area", "mass_kg", "height_m", "sex", "usual", "clinician_seen", "note")
+        mine = {key: getattr(self, key) for key in plain} | self._start_rungs()
+        return {**mine, "arms": list(self.arms), "weights": self._entered()}
 
     @property
     def settings(self) -> dict[str, Any]:
         """What the core needs to know, as a pushed routine version keeps it."""
         kilograms = sorted(round(value * (POUND_KG if unit == "lb" else 1), 4) for value, unit in self.weights)
-        plain = ("mass_kg", "height_m", "sex", "usual", "clinician_seen", "start_rung")
-        mine = {key: getattr(self, key) for key in plain}
+        plain = ("mass_kg", "height_m", "sex", "usual", "clinician_seen")
+        mine = {key: getattr(self, key) for key in plain} | self._start_rungs()
         return {**mine, "arms": list(self.arms), "weights_kg": kilograms, "weights": self._entered()}
+
+    def _start_rungs(self) -> dict[str, dict[str, int]]:
+        return {"start_rungs": {arm: self.start_rung for arm in self.arms} if self.start_rung else {}}
 
     def _entered(self) -> list[dict[str, Any]]:
         return [{"value": value, "unit": unit} for value, unit in self.weights]

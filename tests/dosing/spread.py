@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from webapp.dosing.faults import faults_of_routine
 from webapp.dosing.plan import Plan, make_plan
-from webapp.dosing.settings import BOUNDS, Body, Client, Routine, Tuning
+from webapp.dosing.settings import BOUNDS, Body, Client, Routine, StartRungs, Tuning
 
 POUND_KG = 0.45359237
 POUNDS = tuple(number * POUND_KG for number in range(6))
@@ -19,7 +19,7 @@ RISES = (0.10, 0.15, 0.20, 0.25, 0.30)
 
 
 def plan_for(body=MAN, weights=POUNDS, usual=2, start_rung=None, **tuning):
-    client = Client(body, ("right",), tuple(weights), usual, start_rung, clinician_seen=usual > 3)
+    client = Client(body, ("right",), tuple(weights), usual, StartRungs(start_rung), clinician_seen=usual > 3)
     return make_plan(Routine("Test", "outer elbow", Tuning(**tuning)), client)
 
 

@@ -5,7 +5,8 @@ import pytest
 from tests.dosing.spread import plan_for
 from tests.dosing.teller import PLAN
 from webapp.dosing.dose import hold_seconds
-from webapp.dosing.plan import by_hand, carry_over
+from webapp.dosing.hand import by_hand
+from webapp.dosing.plan import carry_over
 from webapp.dosing.release import Return, offer, released, returns, returns_after
 from webapp.dosing.state import State
 

@@ -8,13 +8,16 @@ from datetime import date, timedelta
 from typing import Any
 
 from webapp.dosing.closing import close_day
-from webapp.dosing.plan import Plan, by_hand, carry_over, start_rung, start_state
+from webapp.dosing.dose import dose
+from webapp.dosing.hand import by_hand
+from webapp.dosing.plan import Plan, carry_over, start_state
 from webapp.dosing.release import Return, released
 from webapp.dosing.responses import classify
 
 DAY = timedelta(days=1)
 EASES = {1: 0, 0.75: 1, 0.5: 2}
 SHARP = 8
+TROUBLES = ("sharp", "flared", "flared_idle")
 
 
 def standing(log: Any) -> list[dict[str, Any]]:
@@ -118,6 +121,27 @@ class Days:
         return classify(done, None, *settings) if is_unrated and response in ("settled", "partly") else response
 
 
+def asked(plan: Plan, state: Any) -> tuple[float, float]:
+    """The work and the weight that a state asks of a day of training."""
+    told = dose(plan, state._replace(mode="training", rest_days=0))
+    return told.work_j, told.sets[0].load_kg
+
+
+def pushed(old: Plan, new: Plan, arm: str, state: Any, *, is_bad: bool) -> Any:
+    """Where an arm goes on under the second routine; after bad days a rung by hand does not raise it."""
+    chosen = new.client.start_rungs.of(arm)
+    is_same = chosen is None and (old.routine, old.client.usual) == (new.routine, new.client.usual)
+    if is_same and old.client.weights_kg == new.client.weights_kg:
+        return state._replace(first_week_stage=new.stage_from(state.rung, state.first_week_stage))
+    carried = carry_over(old, new, state)
+    if chosen is None:
+        return carried
+    free = by_hand(new, carried._replace(mode="training", rest_days=0), chosen)
+    (work, load), (work_before, load_before) = asked(new, free), asked(old, state)
+    is_more = work > work_before * (1 + 1e-9) or load > load_before
+    return carried if is_more and is_bad else by_hand(new, carried, chosen)
+
+
 def fold(log: Any, plans: dict[int, Plan], arm: str, until: date) -> list[tuple[Any, str, tuple[str, ...]]]:
     """For each day after the first up to `until`: the state at its start, the response to the day before, and the reasons."""
     days, freed, version = Days(log, arm), releases(log, arm), 1
@@ -127,19 +151,22 @@ def fold(log: Any, plans: dict[int, Plan], arm: str, until: date) -> list[tuple[
         for e in log.events
         if e["kind"] == "routine_received" and e["body"] == {"version": 1}
     )
-    state, found, day = start_state(plans[1]), [], first
+    state, found, day, troubled = start_state(plans[1], arm), [], first, []
     if any(days.is_sharp(on) for on in days.entries if on < first):
-        state = close_day(plans[1], state, "sharp").state
+        state, troubled = close_day(plans[1], state, "sharp").state, [first - DAY]
     state = released(plans[1], state, freed[first]) if state.mode == "held" and first in freed else state
     while day < until:
         plan = plans[version]
         response = days.response(plan, day, asks=state.mode == "training")
+        was_held = state.mode == "held"
         state, reasons = close_day(plan, state, response)
+        troubled += [day] if response in TROUBLES or (state.mode == "held" and not was_held) else []
         day += DAY
         if version == 1 and came[2] is not None and came[2] <= day:
-            version, state = 2, carry_over(plan, plans[2], state)
-            chosen = plans[2].client.start_rung is not None
-            state = by_hand(plans[2], state, start_rung(plans[2])) if chosen else state
+            version = 2
+            is_bad = state.mode == "held" or any(day - each <= DAY * 7 for each in troubled)
+            is_bad = is_bad or days.response(plans[2], day, asks=state.mode == "training") in TROUBLES
+            state = pushed(plan, plans[2], arm, state, is_bad=is_bad)
         if state.mode == "held" and day in freed:
             state, reasons = released(plans[version], state, freed[day]), ("released",)
         found.append((state, response, reasons))

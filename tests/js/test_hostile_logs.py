@@ -14,7 +14,7 @@ from tests.js.plain_fold import fold, spoken_of
 from webapp.dosing.closing import without_gap
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.responses import RESPONSES
-from webapp.dosing.settings import Body, Client, Routine, Tuning
+from webapp.dosing.settings import Body, Client, Routine, StartRungs, Tuning
 from webapp.dosing.state import MODES
 from webapp.library.shelf import the_shelf
 from webapp.records.events import LoggedEvent
@@ -38,7 +38,10 @@ PLANS: tuple[tuple[tuple[Tuning, Client], tuple[Tuning, Client]], ...] = (
         (Tuning(first_week_sessions=1, settled_during=4), WOMAN),
         (Tuning(settled_during=2), replace(WOMAN, weights_kg=(0,))),
     ),
-    ((Tuning(first_week_sessions=3), replace(MAN, usual=0)), (Tuning(), replace(MAN, usual=0, start_rung=5))),
+    ((Tuning(first_week_sessions=3), replace(MAN, usual=0)), (Tuning(), replace(MAN, usual=0, start_rungs=StartRungs(right=9)))),
+    # A rung for each arm, both of them a rise for most; and one for the left arm, with nothing else that changes.
+    ((Tuning(), replace(MAN, start_rungs=StartRungs(1, 6))), (Tuning(), replace(MAN, start_rungs=StartRungs(12, 8)))),
+    ((Tuning(), MAN), (Tuning(), replace(MAN, start_rungs=StartRungs(left=7)))),
 )
 FOLLOWED = """async (load, { bundles, logs }) => {
   const { armDays } = await load("pure/today.js");
@@ -139,7 +142,7 @@ def bundles_of(cases: list[Case]) -> tuple[dict[str, Any], dict[str, Any]]:
     entries: dict[tuple[int, int], set[Any]] = {}
     for case in cases:
         known = entries.setdefault((case.pair, case.version), set())
-        known.update(without_gap(state) for anchor in case.anchors.values() for state in anchor.states)
+        known.update(without_gap(state) for state in anchors.new_states(case.anchors))
     rows, bundles = {}, {}
     for (pair, version), states in entries.items():
         given, needed = Prescribed(plans_of(pair)[version], version), tuple(sorted(states, key=repr))
@@ -152,6 +155,9 @@ def wired(anchor: anchors.Anchor, rows: Any) -> dict[str, Any]:
     """An anchor as it travels."""
     states = [[rows[without_gap(state)], state.gap_days, state.gap_rung] for state in anchor.states]
     eve = {"asked": anchor.has_asked} | ({"cube": anchor.eve_cube} if anchor.eve_cube else {})
+    if anchor.if_troubled:
+        troubled = [[rows[without_gap(state)], state.gap_days, state.gap_rung] for state in anchor.if_troubled.states]
+        eve["if_troubled"] = {"states": troubled, "why": anchor.if_troubled.why}
     return {"on": anchor.on.isoformat(), "mornings": anchor.mornings, "states": states, "why": anchor.why, **eve}
 
 

@@ -89,7 +89,7 @@ def test_the_range_of_a_fault_is_that_of_the_core():
 
 
 def test_every_fault_of_a_client_is_told(tmp_path):
-    text = 'mass_kg = 640\nsex = "fem"\narms = ["right", "right"]\nweights_kg = [0.5, 12, "x"]\nusual = 7\nstart_rung = 0\n'
+    text = 'mass_kg = 640\nsex = "fem"\narms = ["right", "right"]\nweights_kg = [0.5, 12, "x"]\nusual = 7\nstart_rungs = { right = 0 }\n'
     assert faults_of(load_client, written(tmp_path, text)) == [
         (1, "mass_kg", "out_of_range"),
         (1, "height_m", "missing_key"),
@@ -99,14 +99,14 @@ def test_every_fault_of_a_client_is_told(tmp_path):
         (4, "weights_kg", "not_a_number"),
         (4, "weights_kg", "zero_missing"),
         (5, "usual", "out_of_range"),
-        (6, "start_rung", "out_of_range"),
+        (6, "start_rungs.right", "out_of_range"),
     ]
 
 
 def test_a_stored_client_with_nothing_chosen_is_read():
-    client = read_client({**CLIENT, "sex": None, "start_rung": None, "weights": [{"value": 1, "unit": "lb"}]})
+    client = read_client({**CLIENT, "sex": None, "start_rungs": {}, "weights": [{"value": 1, "unit": "lb"}]})
     assert client.body.sex is None
-    assert client.start_rung is None
+    assert client.start_rungs.right is None
     assert client.weights_kg == (0, 0.5)
 
 

@@ -14,7 +14,8 @@ GOOD = {
     "weights": "½ kg; 1 kg; 2 lb",
     "weights_unit": "kg",
     "usual": "2",
-    "start_rung": "",
+    "start_rung_right": "",
+    "start_rung_left": "",
     "note": "",
     "screened": "yes",
 }
@@ -40,7 +41,7 @@ def test_a_client_is_added_as_entered_and_the_routine_comes_next(site, hedda):
     assert intake["weights"] == [
         {"value": 0, "unit": "kg"}, {"value": 0.5, "unit": "kg"}, {"value": 2, "unit": "lb"}, {"value": 1, "unit": "kg"},
     ]  # fmt: skip
-    assert (intake["usual"], intake["start_rung"]) == (2, None)
+    assert (intake["usual"], intake["start_rungs"]) == (2, {})
 
 
 @pytest.mark.parametrize(
@@ -89,7 +90,7 @@ def test_sex_may_stay_unsaid(site, hedda):
         ("weights", "; ".join(str(n / 10) for n in range(1, 22)), "There are 22 weights; give from 1 to 20"),
         ("usual", "2.5", 'Usual morning pain: "2.5" must be a whole number from 0 to 10 of 10'),
         ("usual", "11", 'Usual morning pain: "11" is out of range'),
-        ("start_rung", "0", 'Start rung: "0" is out of range; it must be from 1 to 200'),
+        ("start_rung_left", "0", 'Rung, left arm: "0" is out of range; it must be from 1 to 200'),
         ("screened", [], "Warning signs: this is needed"),
     ],
 )

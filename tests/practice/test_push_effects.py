@@ -54,7 +54,7 @@ def _receive_second_version(site, client):
 def test_the_dose_shown_before_and_after_is_what_the_phone_asks_before_and_after(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
     before = accounts_of(site.db, site.founder.id, TODAY)["right"]
-    _preview(hedda, begin="rung", start_rung="1")
+    _preview(hedda, start_rung_right="1")
     said = hedda.text
     _push(hedda)
     _receive_second_version(site, site.founder)
@@ -68,13 +68,13 @@ def test_the_dose_shown_before_and_after_is_what_the_phone_asks_before_and_after
 
 def test_a_rise_over_the_cap_is_pushed_only_with_its_own_tick(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
-    _preview(hedda, begin="rung", start_rung="8")
-    assert "I take on this rise as it is. The client reads that you chose it." in hedda.text
+    _preview(hedda, start_rung_right="8")
+    assert "I take on this rise of the right arm as it is. The client reads that you chose it." in hedda.text
     answer = _push(hedda)
     assert answer.status_code == 409
-    assert "it raises the work by more than one step may" in hedda.text
+    assert "it raises the work of the right arm by more than one step may" in hedda.text
     assert _versions(site) == [1]
-    _push(hedda, rise_taken_on="yes")
+    _push(hedda, rises_taken_on=["right"])
     assert _versions(site) == [2, 1]
 
 
@@ -84,7 +84,7 @@ def test_a_rise_over_the_cap_is_pushed_only_with_its_own_tick(site, hedda):
 )
 def test_only_more_than_one_step_of_work_is_over_the_cap(after, is_over):
     assert (
-        Effect("right", "training", _asked(0, 10.0), after, keeps_counts=False, cap=0.25, troubled_on=None).is_over_cap
+        Effect("right", "training", _asked(0, 10.0), after, is_chosen=True, keeps_counts=False, cap=0.25, troubled_on=None).is_over_cap
         is is_over
     )
 
@@ -93,14 +93,14 @@ def test_a_heavier_weight_may_add_a_tenth_at_most(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
     ladder = accounts_of(site.db, site.founder.id, TODAY)["right"].plan.ladder
     heavier = next(rung.number for rung in ladder.rungs if rung.load_kg > 0)
-    _preview(hedda, begin="rung", start_rung=str(heavier))
+    _preview(hedda, start_rung_right=str(heavier))
     assert "With a heavier weight one step adds at most 10 per cent." in hedda.text
     assert "The weight is heavier." in hedda.text
 
 
 def test_no_rise_by_hand_is_offered_after_a_flare_of_yesterday(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, FLARED_YESTERDAY))
-    answer = _preview(hedda, begin="rung", start_rung="8")
+    answer = _preview(hedda, start_rung_right="8")
     assert answer.status_code == 400
     assert "asks more than today of the right arm, which stopped or flared on Sun 8 Mar." in hedda.text
     assert "offered again from Mon 16 Mar" in hedda.text
@@ -112,34 +112,33 @@ def test_a_rise_by_hand_is_offered_again_once_seven_days_have_passed_since_a_fla
     site.clock.pass_by(days=days_later - 1)
     visitor = site.visitor()
     visitor.sign_in(HEDDA.email, HEDDA.password)
-    assert _preview(visitor, begin="rung", start_rung="8").status_code == status
+    assert _preview(visitor, start_rung_right="8").status_code == status
 
 
 def test_no_rise_by_hand_is_offered_on_the_day_of_a_stop(site, hedda):
     stopped = builders.session(TODAY, 9, sharp=True, seq=70)
     site.begin(site.founder, [*builders.days_of(FIRST_DAY, CALM_WEEK), stopped])
-    assert _preview(hedda, begin="rung", start_rung="8").status_code == 400
-    assert "stopped or flared on Mon 9 Mar" in hedda.text
+    assert _preview(hedda, start_rung_right="8").status_code == 400
+    assert "the right arm is held, so no rung can be given to it here." in hedda.text
+    assert "Locked: the arm is held." in hedda.text
 
 
 def test_less_by_hand_is_offered_after_a_flare(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, FLARED_YESTERDAY))
-    assert _preview(hedda, begin="rung", start_rung="1").status_code == 200
+    assert _preview(hedda, start_rung_right="1").status_code == 200
     assert "Rest goes on." in hedda.text
 
 
-def test_a_held_arm_is_said_to_stay_held_and_its_dose_is_never_raised(site, hedda):
+def test_a_held_arm_is_said_to_stay_held_and_is_given_no_rung(site, hedda):
     hold_cellist(site)
     desk = f"/practice/cases/{site.cellist.public_id}/routine"
-    before = accounts_of(site.db, site.cellist.id, TODAY)["left"]
-    _preview(hedda, desk, begin="rung", start_rung="9")
+    hedda.open(desk)
+    assert "Locked: the arm is held. Where it starts again is chosen when you release it." in hedda.text
+    assert "start_rung_left" not in hedda.form("/routine")
+    assert _preview(hedda, desk, start_rung_left="1").status_code == 400
+    assert _preview(hedda, desk, goal_reps="15").status_code == 200
     assert "Stays held: a push never ends a hold, and never raises a held arm." in hedda.text
     assert "The work of a day rises" not in hedda.text
-    _push(hedda, desk)
-    _receive_second_version(site, site.cellist)
-    after = accounts_of(site.db, site.cellist.id, TODAY)["left"]
-    assert (after.version, after.state.mode) == (2, "held")
-    assert after.plan.ladder.rung(after.state.rung).work_j <= before.plan.ladder.rung(before.state.rung).work_j
 
 
 def test_what_the_client_enters_after_the_preview_is_shown_before_the_push(site, hedda):
@@ -188,14 +187,14 @@ def test_another_goal_begins_the_count_of_settled_days_again(site, hedda):
 
 def test_a_rung_given_by_hand_is_not_called_no_change(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
-    _preview(hedda, begin="rung", start_rung="1")
-    assert "Only the rung, as you gave it." in hedda.text
+    _preview(hedda, start_rung_right="1")
+    assert "Only the rungs, as you gave them." in hedda.text
     assert "None." not in hedda.text
 
 
 def test_phone_and_desk_say_that_the_practitioner_chose_the_rung(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
-    _preview(hedda, begin="rung", start_rung="1")
+    _preview(hedda, start_rung_right="1")
     _push(hedda)
     assert anchors_of(site.db, site.founder.id, TODAY, 2)["right"].why[0] == ("own-hand",)
     _receive_second_version(site, site.founder)

@@ -85,7 +85,7 @@ def test_the_preview_says_where_each_arm_carries_on(site, hedda):
 
 def test_a_version_may_begin_on_a_given_rung_and_the_fold_follows(site, hedda):
     _follow_first_version(site)
-    _preview(hedda, begin="rung", start_rung="2")
+    _preview(hedda, start_rung_right="2")
     assert "begins this version on rung 2" in hedda.text
     hedda.fill("/routine", {"step": "push"}, post_to=DESK)
     received = builders.event("routine_received", builders.date(2026, 3, 9), {"version": 2, "bundle": ""}, seq=901)
@@ -95,10 +95,15 @@ def test_a_version_may_begin_on_a_given_rung_and_the_fold_follows(site, hedda):
     assert (account.version, account.state.rung) == (2, 2)
 
 
-def test_pushing_again_carries_on_unless_a_rung_is_given_anew(hedda):
-    _push(hedda, begin="rung", start_rung="2")
+def test_pushing_again_carries_on_unless_a_rung_is_given_anew(site, hedda):
+    _push(hedda, start_rung_right="2")
     hedda.open(DESK)
-    assert hedda.form("/routine")["begin"] == "carry_on"
+    assert hedda.form("/routine")["start_rung_right"] == "2", "no phone has a routine yet: it still begins there"
+    assert "Nothing differs from version 2" in _preview(hedda).get_data(as_text=True)
+    received = builders.event("routine_received", builders.date(2026, 3, 2), {"version": 2, "bundle": ""}, seq=900)
+    site.receive(site.founder, [received])
+    hedda.open(DESK)
+    assert hedda.form("/routine")["start_rung_right"] == "", "the arm has begun, and stays where it stands"
 
 
 def test_a_jump_that_reps_cannot_bridge_is_named_with_a_weight_that_would(site, hedda):
@@ -193,8 +198,8 @@ def test_going_back_to_change_something_keeps_what_was_typed(hedda):
         ({"warm_ups": ["palm_down"]}, 'Warm-ups: "palm_down" is not among the choices'),
         ({"fingers_reps": "0"}, 'Reps: "0" is out of range; it must be from 1 to 50 reps'),
         ({"usual": "6"}, 'Usual morning pain: "6" is out of range; it must be from 0 to 5 of 10'),
-        ({"begin": "rung"}, "Start rung: this is needed"),
-        ({"begin": "rung", "start_rung": "150"}, "Start rung: 150 is out of range; it must be from 1 to"),
+        ({"start_rung_right": "0"}, 'Rung, right arm: "0" is out of range; it must be from 1 to 200'),
+        ({"start_rung_right": "150"}, "Rung, right arm: 150 is out of range; it must be from 1 to"),
         ({"weights": "; ".join(str(n / 10) for n in range(1, 22))}, "There are 22 weights; give from 1 to 20"),
         ({"area": "knee"}, 'Sore area: "knee" is not among the choices'),
     ],

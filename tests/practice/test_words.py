@@ -34,7 +34,7 @@ def test_every_rule_has_a_reason_for_the_practitioner(site, rule):
 
 
 @pytest.mark.parametrize(
-    "name", [*TUNING, *TEMPO, "title", "note", "weights", "usual", "begin", "start_rung", "stretches"]
+    "name", [*TUNING, *TEMPO, "title", "note", "weights", "usual", "start_rung_right", "start_rung_left", "stretches"]
 )
 def test_every_entry_of_the_desk_has_a_name(site, name):
     assert _said(site, "label", name) != name

@@ -105,10 +105,10 @@ def test_a_release_on_record_names_the_range_that_was_chosen(db, stopped, share)
 
 
 PUSHES = {
-    "a rung chosen higher up": {"start_rung": 14},
+    "a rung chosen higher up": {"start_rungs": {"right": 14}},
     "heavier weights alone": {"weights_kg": [round(pounds * POUND_KG, 4) for pounds in (0, 2, 4, 6)], "weights": []},
     "one weight alone": {"weights_kg": [0, 0.25], "weights": []},
-    "another usual pain": {"usual": 0, "start_rung": None},
+    "another usual pain": {"usual": 0, "start_rungs": {}},
 }
 
 

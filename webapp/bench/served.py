@@ -22,7 +22,7 @@ HOST = "127.0.0.1"
 START_SECONDS = 60
 AREA = "outer_elbow"
 SETTINGS = {
-    "mass_kg": 70.0, "height_m": 1.75, "sex": None, "arms": ["right", "left"], "usual": 2, "start_rung": None,
+    "mass_kg": 70.0, "height_m": 1.75, "sex": None, "arms": ["right", "left"], "usual": 2, "start_rungs": {},
     "weights_kg": [0.0, 0.5, 1.0], "weights": [{"value": each, "unit": "kg"} for each in (0, 0.5, 1)],
 }  # fmt: skip
 

@@ -181,7 +181,7 @@ def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> A
         A closed table: every `next` is a row of it.
     """
     steps = _Walk(plan, table)
-    for state in (start_state(plan), *entries):
+    for state in (*(start_state(plan, arm) for arm in plan.client.arms), *entries):
         steps.reach(state)
     steps.run()
     states = tuple(sorted(steps.reached, key=_ORDER))

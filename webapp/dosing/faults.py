@@ -15,6 +15,7 @@ from webapp.dosing.settings import (
     Bound,
     Client,
     Routine,
+    StartRungs,
     Tuning,
 )
 
@@ -117,6 +118,16 @@ def _weight_faults(weights: tuple[float, ...]) -> Iterator[Fault]:
         yield Fault("twice", "weights_kg", weights)
 
 
+def _start_faults(rungs: StartRungs, arms: tuple[str, ...]) -> Iterator[Fault]:
+    for arm in ARMS:
+        rung = rungs.of(arm)
+        fault = None if rung is None else number_fault(f"start_rungs.{arm}", rung, BOUNDS["start_rung"])
+        if fault:
+            yield fault
+        elif rung is not None and arm not in arms:
+            yield Fault("not_trained", f"start_rungs.{arm}", rung, arms)
+
+
 def faults_of_client(client: Client) -> list[Fault]:
     """List what is wrong with a client; an empty list means that they can be dosed for."""
     found = list(_number_faults(client.body)) + list(_number_faults(client))
@@ -127,4 +138,4 @@ def faults_of_client(client: Client) -> list[Fault]:
     usual_faults = any(fault.field == "usual" for fault in found)
     if not usual_faults and client.usual >= USUAL_BY_HAND.value and not client.clinician_seen:
         found.append(Fault("clinician_unseen", "usual", client.usual, (int(USUAL_BY_HAND.value) - 1,)))
-    return found + list(_weight_faults(client.weights_kg))
+    return found + list(_start_faults(client.start_rungs, client.arms)) + list(_weight_faults(client.weights_kg))

@@ -65,6 +65,7 @@ ENOUGH_DONE = Figure(0.8, "of the asked work, in every direction", "own-choice")
 OWED_DAYS = Figure(7, "settled days", "own-choice")
 BE_SEEN_REST_DAYS = Figure(3, "days", "own-choice")
 HOLD_AFTER_REST_DAYS = Figure(7, "days", "own-choice")
+NO_RISE_DAYS = Figure(7, "days", "own-choice")
 USUAL_BY_HAND = Figure(4, "of 10", "own-choice")
 
 RANGE_BY_EASE = (

@@ -10,7 +10,7 @@ from webapp.dosing.faults import Fault
 from webapp.dosing.first_week import grown
 from webapp.dosing.ladder import Ladder, Rung, build_ladder
 from webapp.dosing.settings import Client, Routine, Tuning
-from webapp.dosing.state import MOST_EASE, SPREAD, TOGETHER, WHOLE, State
+from webapp.dosing.state import SPREAD, TOGETHER, WHOLE, State
 
 MOST_USUAL_FOR_A_STEP_UP = 2
 STEPS_UP = 2
@@ -72,11 +72,12 @@ class Plan:
 
     @cached_property
     def whole_from(self) -> tuple[int, ...]:
-        """By rung from 1: the first stage of the first week that asks the whole session, there and up to the start rung.
+        """By rung from 1: the first stage of the first week that asks the whole session, there and up to the highest start rung.
 
         A lower rung never counts as whole before a higher one, so that a worse course is never ahead of a better one.
         """
-        start, last = start_rung(self), len(self.ladder.rungs[0].stages)
+        start = max(start_rung(self, arm) for arm in self.client.arms)
+        last = len(self.ladder.rungs[0].stages)
         first: list[int] = []
         for rung in reversed(self.ladder.rungs):
             whole = [stage for stage in range(TOGETHER, last + 1) if rung.stage(stage).reps == rung.count]
@@ -130,23 +131,31 @@ def make_plan(routine: Routine, client: Client) -> Plan:
 
 def faults_of_plan(plan: Plan) -> Iterator[Fault]:
     """Give what is wrong with a routine and a client together: a start rung that the ladder does not have."""
-    chosen = plan.client.start_rung
-    if chosen is not None and not 1 <= chosen <= plan.ladder.top:
-        yield Fault("out_of_range", "start_rung", chosen, (1, plan.ladder.top, "rungs"))
+    for arm in plan.client.arms:
+        chosen = plan.client.start_rungs.of(arm)
+        if chosen is not None and not 1 <= chosen <= plan.ladder.top:
+            yield Fault("out_of_range", f"start_rungs.{arm}", chosen, (1, plan.ladder.top, "rungs"))
 
 
-def start_rung(plan: Plan) -> int:
-    """Return the rung to begin at: as chosen, else two steps up for a usual pain of 0-2, else the bottom."""
-    chosen = plan.client.start_rung
+def start_rung(plan: Plan, arm: str) -> int:
+    """Return the rung that an arm begins at: as chosen, else two steps up for a usual pain of 0-2, else the bottom."""
+    chosen = plan.client.start_rungs.of(arm)
     if chosen is None:
         chosen = 1 + STEPS_UP if plan.client.usual <= MOST_USUAL_FOR_A_STEP_UP else 1
     return min(chosen, plan.ladder.top)
 
 
-def start_state(plan: Plan) -> State:
-    """Return the state on the first day of all."""
+def start_state(plan: Plan, arm: str | None = None) -> State:
+    """Return the state of an arm on the first day of all.
+
+    Args:
+        plan: The routine fitted to the client.
+        arm: Which; it may be left out where the client has only one. A ValueError where there are two.
+    """
+    if arm is None:
+        (arm,) = plan.client.arms
     stage = SPREAD if plan.ladder.has_first_week else WHOLE
-    return State(rung=start_rung(plan), first_week_day=1, first_week_stage=stage)
+    return State(rung=start_rung(plan, arm), first_week_day=1, first_week_stage=stage)
 
 
 def restarted(state: State) -> int:
@@ -185,18 +194,3 @@ def carry_over(old: Plan, new: Plan, state: State) -> State:
         gap_rung=_same_or_less(old, new, state.gap_rung) if state.gap_rung else 0,
         first_week_stage=new.stage_from(rung, state.first_week_stage),
     )
-
-
-def by_hand(plan: Plan, state: State, rung: int, ease: int | None = None) -> State:
-    """Set an arm's rung, and its range where one is given, as the practitioner chose; counts begin again.
-
-    An arm whose full range comes back holds its stretches short until a settled day. A hold stays, and a held arm is not raised: its new rung asks no more weight and no more reps than where it stood.
-    """
-    now = max(1, min(rung, plan.ladder.top))
-    if state.mode == "held":
-        stood = plan.ladder.rung(min(state.rung, plan.ladder.top))
-        lower = (plan.ladder.rung(number) for number in range(1, min(now, stood.number) + 1))
-        fitting = [each.number for each in lower if asks_no_more(each, stood, state.first_week_stage)]
-        now = fitting[-1] if fitting else 1
-    chosen = state.without_tender_days(state.ease if ease is None else max(0, min(ease, MOST_EASE)))
-    return chosen._replace(rung=now, settled_streak=restarted(state), pace=0)

@@ -143,6 +143,17 @@ class Routine:
     stretches: tuple[Stretch, ...] = (Stretch("stretch_palm_down"), Stretch("stretch_palm_up"))
 
 
+class StartRungs(NamedTuple):
+    """The rung that each arm was given to begin on; None where it was given none."""
+
+    right: int | None = None
+    left: int | None = None
+
+    def of(self, arm: str) -> int | None:
+        """Return the rung given to an arm, or None."""
+        return self[ARMS.index(arm)]
+
+
 @dataclass(frozen=True)
 class Client:
     """Who it is for.
@@ -152,7 +163,7 @@ class Client:
         arms: Of `ARMS`.
         weights_kg: The weights at home, 0 among them.
         usual: Usual morning pain, 0 to 3; 4 or 5 only where a clinician has seen the arm.
-        start_rung: The rung to begin on; None for the default (see `plan.start_rung`).
+        start_rungs: The rung to begin on, arm by arm; without one the default (see `plan.start_rung`).
         clinician_seen: The practitioner ticked that a clinician has seen the arm.
     """
 
@@ -160,5 +171,5 @@ class Client:
     arms: tuple[str, ...] = ("right",)
     weights_kg: tuple[float, ...] = (0.0,)
     usual: int = 0
-    start_rung: int | None = None
+    start_rungs: StartRungs = StartRungs()
     clinician_seen: bool = False

@@ -7,7 +7,7 @@ arms = ["right"]                 # or ["right", "left"]
 weights_kg = [0, 0.5, 1]         # what is at home, 0 among them
 usual = 2                        # usual morning pain, 0 to 3; 4 or 5 only with the next line
 clinician_seen = true            # left out: false. A clinician has seen the arm
-start_rung = 2                   # left out: by usual pain
+start_rungs = { right = 2 }      # an arm left out: by usual pain
 
 [[weights]]                      # may be left out: the weights as they were entered,
 value = 1                        # for words such as "1 lb"
@@ -22,10 +22,10 @@ from typing import Any
 
 from webapp.dosing.faults import faults_of_client
 from webapp.dosing.figures import POUND
-from webapp.dosing.settings import BOUNDS, Body, Bound, Client
+from webapp.dosing.settings import ARMS, BOUNDS, Body, Bound, Client, StartRungs
 from webapp.library.page import NUMBER_CODES, Page, Table, open_page
 
-KEYS = ("mass_kg", "height_m", "sex", "arms", "weights_kg", "usual", "clinician_seen", "start_rung", "weights")
+KEYS = ("mass_kg", "height_m", "sex", "arms", "weights_kg", "usual", "clinician_seen", "start_rungs", "weights")
 BODY_KEYS = ("mass_kg", "height_m", "sex")
 UNITS = ("kg", "lb")
 
@@ -53,6 +53,11 @@ def _read_body(table: Table) -> Body:
     return Body(table.number("mass_kg"), table.number("height_m"), table.entries.get("sex"))
 
 
+def _read_start_rungs(table: Table) -> StartRungs:
+    table.only(*ARMS)
+    return StartRungs(*(table.number(arm, None, BOUNDS["start_rung"]) for arm in ARMS))
+
+
 def _read(page: Page, entries: Any) -> ClientFile:
     table = Table(page, entries)
     table.only(*KEYS)
@@ -61,7 +66,7 @@ def _read(page: Page, entries: Any) -> ClientFile:
         arms=table.texts("arms"),
         weights_kg=table.numbers("weights_kg", BOUNDS["weight_kg"]),
         usual=table.number("usual"),
-        start_rung=table.number("start_rung", None),
+        start_rungs=_read_start_rungs(table.table("start_rungs")),
         clinician_seen=table.truth("clinician_seen", default=False),
     )
     weights = tuple(_read_weight(entry) for entry in table.tables("weights"))

@@ -55,7 +55,8 @@ class IntakeForm(FlaskForm):
     weights = WeightsField()
     usual = NumberField(SCALE, validators=[needed])
     clinician_seen = BooleanField()
-    start_rung = NumberField(BOUNDS["start_rung"])
+    start_rung_right = NumberField(BOUNDS["start_rung"])
+    start_rung_left = NumberField(BOUNDS["start_rung"])
     note = TextAreaField(validators=[at_most(LONGEST_NOTE)], filters=[trimmed])
     screened = BooleanField(validators=[needed])
 
@@ -100,6 +101,14 @@ class OfferForm(FlaskForm):
 
     note = TextAreaField(validators=[needed, at_most(LONGEST_NOTE)], filters=[trimmed])
     seen = StringField()
+
+
+def start_field(arm: str) -> str:
+    """Return the name of the field that takes the rung of an arm, here and on the routine desk."""
+    return f"start_rung_{arm}"
+
+
+START_FIELDS = {arm: start_field(arm) for arm in ARMS}
 
 
 def offer_prefix(arm: str) -> str:

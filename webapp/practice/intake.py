@@ -11,11 +11,11 @@ from webapp.library.faults import NotAcceptedError
 from webapp.library.shelf import LEVELS, the_shelf
 from webapp.practice import blueprint, desk
 from webapp.practice.fields import put_beside
-from webapp.practice.forms import IntakeForm
+from webapp.practice.forms import START_FIELDS, IntakeForm
 from webapp.records import cases
 
 PUBLIC_ID_BYTES = 10
-SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rung")
+SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rungs")
 
 
 def _signs() -> list[tuple[str, str, list[str]]]:
@@ -38,7 +38,7 @@ def _answers(form: IntakeForm) -> dict[str, Any]:
         "weights": [{"value": each.value, "unit": each.unit} for each in form.weights.data],
         "usual": form.usual.data,
         "clinician_seen": form.clinician_seen.data,
-        "start_rung": form.start_rung.data,
+        "start_rungs": {arm: form[name].data for arm, name in START_FIELDS.items() if form[name].data is not None},
         "note": form.note.data,
     }
 
@@ -50,7 +50,7 @@ def _is_accepted(form: IntakeForm) -> bool:
     try:
         read_client({**settings, "weights_kg": [each.kilograms for each in form.weights.data]})
     except NotAcceptedError as error:
-        put_beside(form, error.faults, {"weights_kg": "weights"})
+        put_beside(form, error.faults, {"weights_kg": "weights", **START_FIELDS})
         return False
     return True
 

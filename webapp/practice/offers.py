@@ -27,7 +27,7 @@ def _sent_form() -> tuple[str, OfferForm]:
 def changed(version: RoutineVersion, offer: Offer) -> tuple[Mapping[str, Any], Mapping[str, Any]]:
     """Return a version's routine and settings with the offered value; the arms carry on where they are."""
     # A rung that the version began on must not be begun on again.
-    settings = {**version.settings, "start_rung": None}
+    settings = {**version.settings, "start_rungs": {}}
     if offer.lever == CEILING:
         tuning = {**version.routine.get("tuning", {}), CEILING: offer.value}
         return {**version.routine, "tuning": tuning}, settings

@@ -10,7 +10,8 @@ from flask import render_template, request
 
 from webapp.dosing.faults import Fault
 from webapp.dosing.figures import WARN_SHARE_OF_MAXIMUM
-from webapp.dosing.plan import start_rung
+from webapp.dosing.ladder import Rung
+from webapp.dosing.plan import Plan, start_rung
 from webapp.practice import desk
 from webapp.practice.case import movement_names, weights_said
 from webapp.practice.differences import differences
@@ -18,13 +19,14 @@ from webapp.practice.ladder import flights, gaps
 from webapp.practice.loads_and_notes import notes_read
 from webapp.practice.push_effects import Today
 from webapp.practice.routine_form import RoutineForm, completed
+from webapp.practice.standing import Line
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle import Prescribed
 from webapp.words.amounts import load_text, number_text, range_text
 from webapp.words.catalogue import mark
 
-NOT_CARRIED = frozenset({"csrf_token", "step", "previewed", "shown", "rise_taken_on", "accepted_jumps"})
+NOT_CARRIED = frozenset({"csrf_token", "step", "previewed", "shown", "rises_taken_on", "accepted_jumps"})
 YES_OR_NO = {True: mark("yes"), False: mark("no")}
 
 
@@ -68,7 +70,7 @@ def page(
     said_again: Fault | None,
 ) -> str:
     """Write the preview of a draft, fitted to the client as `given`, and of what it does `today`."""
-    changed = _changes(newest, draft)
+    changed, is_rung_given = _changes(newest, draft), _is_rung_given(newest, draft, today.line)
     return render_template(
         "pages/practice_preview.html",
         shown=case,
@@ -81,16 +83,20 @@ def page(
         differences=changed,
         note=draft.note,
         is_note_unread=_is_note_unread(case, newest, draft),
-        is_only_note=_is_only_note(newest, changed, draft),
-        same=_is_same(newest, changed, draft),
-        begins_on=draft.settings["start_rung"],
-        arms=draft.settings["arms"],
-        start=start_rung(given.plan),
+        is_only_note=not is_rung_given and _is_only_note(newest, changed, draft),
+        same=not is_rung_given and _is_same(newest, changed, draft),
+        is_rung_given=is_rung_given,
+        starts=_starts(given.plan),
         names=movement_names(),
         shows=_shows,
         **_today(today),
         **_ladder(given),
     )
+
+
+def _starts(plan: Plan) -> list[tuple[str, Rung]]:
+    """List the rung on which each arm begins that has not begun yet."""
+    return [(arm, plan.ladder.rung(start_rung(plan, arm))) for arm in plan.client.arms]
 
 
 def _today(today: Today) -> dict[str, Any]:
@@ -99,7 +105,6 @@ def _today(today: Today) -> dict[str, Any]:
         "line": today.line,
         "seal": today.seal,
         "effects": today.effects,
-        "rises": [effect for effect in today.effects if effect.is_over_cap],
         "load_before": {stand.arm: partial(load_text, words, weights=stand.weights) for stand in standings},
         "range_text": partial(range_text, words),
     }
@@ -111,12 +116,19 @@ def _changes(newest: RoutineVersion | None, draft: Draft) -> list[Any]:
     return differences((completed(newest.routine), newest.settings), (draft.routine, draft.settings))
 
 
+def _is_rung_given(newest: RoutineVersion | None, draft: Draft, line: Line) -> bool:
+    """Say whether an arm is given a rung, or one that has not begun is given another than the newest version has."""
+    begun = {stand.arm for stand in line.standings}
+    before = newest.settings["start_rungs"] if newest else {}
+    return bool(draft.settings["start_rungs"] != {arm: rung for arm, rung in before.items() if arm not in begun})
+
+
 def _is_same(newest: RoutineVersion | None, changed: list[Any], draft: Draft) -> bool:
-    return bool(newest and not changed and draft.note == newest.note and not draft.settings["start_rung"])
+    return bool(newest and not changed and draft.note == newest.note)
 
 
 def _is_only_note(newest: RoutineVersion | None, changed: list[Any], draft: Draft) -> bool:
-    return bool(newest and not changed and draft.note != newest.note and not draft.settings["start_rung"])
+    return bool(newest and not changed and draft.note != newest.note)
 
 
 def _is_note_unread(case: Case, newest: RoutineVersion | None, draft: Draft) -> bool:

@@ -2,22 +2,18 @@
 
 import hashlib
 from collections.abc import Iterator, Sequence
-from datetime import date, timedelta
+from datetime import date
 from typing import NamedTuple
 
 from webapp.dosing import figures
 from webapp.dosing.course import NOTHING, classed
-from webapp.dosing.dose import dose, range_of
+from webapp.dosing.dose import range_of
+from webapp.dosing.hand import CLOSE, NO_RISE, again_on, has_trouble, is_trouble, work_of
 from webapp.dosing.plan import Plan
-from webapp.dosing.responses import SHOWN
 from webapp.dosing.state import State
 from webapp.practice.standing import Line, Standing
-from webapp.sync.fold import ArmAccount, is_same_but_title, switched
-
-NO_RISE = timedelta(days=7)
-"""How long after a stop or a flare no rise by hand is offered: our own choice, no source."""
-STOPS_A_RISE = ("sharp", "flared")
-CLOSE = 1e-9
+from webapp.sync.fold import ArmAccount
+from webapp.sync.switch import is_same_for, switched
 
 
 class Asked(NamedTuple):
@@ -50,7 +46,8 @@ class Effect(NamedTuple):
         arm: Which.
         mode: training, resting or held, today.
         before, after: What is asked today, and would be under the version; of an arm that rests or is held, as if it trained.
-        keeps_counts: Whether the days counted so far go on, as under a version that changes its title or its note alone.
+        is_chosen: Whether the version gives this arm a rung.
+        keeps_counts: Whether the days counted so far go on, as under a version that changes nothing for this arm.
         cap: The most that one step may add, a share of the work before.
         troubled_on: The last day of a stop or a flare within seven days, or None.
     """
@@ -59,6 +56,7 @@ class Effect(NamedTuple):
     mode: str
     before: Asked
     after: Asked
+    is_chosen: bool
     keeps_counts: bool
     cap: float
     troubled_on: date | None
@@ -80,13 +78,13 @@ class Effect(NamedTuple):
 
     @property
     def is_rise_too_soon(self) -> bool:
-        """Say whether it is a rise within seven days of a stop or a flare of this arm."""
-        return self.is_rise and self.troubled_on is not None
+        """Say whether it is a rise by hand within seven days of a stop or a flare of this arm."""
+        return self.is_chosen and self.is_rise and self.troubled_on is not None
 
     @property
     def again_on(self) -> date | None:
         """The first day on which a rise by hand is offered again, or None where it is offered now."""
-        return self.troubled_on + NO_RISE + timedelta(days=1) if self.troubled_on else None
+        return again_on(self.troubled_on) if self.troubled_on else None
 
 
 class Today(NamedTuple):
@@ -106,30 +104,34 @@ def today_under(line: Line, new: Plan) -> Today:
     return Today(line, [_effect(stand, new, line.today) for stand in line.standings])
 
 
+def barred(line: Line) -> dict[str, tuple[date, date]]:
+    """Return, for each arm that may not rise by hand today, the day of its stop or flare and the day it may again."""
+    last = {stand.arm: max(_troubles(stand.account, line.today), default=None) for stand in line.standings}
+    return {arm: (on, again_on(on)) for arm, on in last.items() if on}
+
+
 def _effect(stand: Standing, new: Plan, today: date) -> Effect:
     old, state = stand.account.plan, stand.account.state
-    before, after = _asked(old, state), _asked(new, switched(old, new, state))
+    before, after = _asked(old, state), _asked(new, switched(old, new, stand.arm, state))
     is_heavier = after.load_kg > before.load_kg
     cap = figures.HEAVIER_RISE.value if is_heavier else new.tuning.rise
     troubled_on = max(_troubles(stand.account, today), default=None)
-    keeps_counts = is_same_but_title(old, new)
-    return Effect(stand.arm, stand.mode, before, after, keeps_counts, cap, troubled_on)
+    is_chosen = new.client.start_rungs.of(stand.arm) is not None
+    keeps_counts = is_same_for(old, new, stand.arm)
+    return Effect(stand.arm, stand.mode, before, after, is_chosen, keeps_counts, cap, troubled_on)
 
 
 def _asked(plan: Plan, state: State) -> Asked:
     rung = plan.ladder.rung(state.rung)
     stage = rung.stage(state.first_week_stage)
     reps, side_reps = stage.reps.reps, stage.reps.side_reps
-    work = dose(plan, state._replace(mode="training", rest_days=0)).work_j
-    return Asked(rung.number, state.ease, stage.sessions, reps, side_reps, rung.load_kg, range_of(state.ease), work)
+    range_, work = range_of(state.ease), work_of(plan, state)
+    return Asked(rung.number, state.ease, stage.sessions, reps, side_reps, rung.load_kg, range_, work)
 
 
 def _troubles(account: ArmAccount, today: date) -> Iterator[date]:
     """List the days of stops and flares, the last seven before today and today itself."""
     response, _ = classed(account.plan, account.facts.get(today, NOTHING), None)
-    if SHOWN[response] in STOPS_A_RISE:
+    if is_trouble(response):
         yield today
-    for day in account.days:
-        was_stopped = day.state_after.mode == "held" != day.state_before.mode
-        if day.on >= today - NO_RISE and (was_stopped or SHOWN[day.response] in STOPS_A_RISE):
-            yield day.on
+    yield from (day.on for day in account.days if day.on >= today - NO_RISE and has_trouble(day))

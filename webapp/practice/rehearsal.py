@@ -17,11 +17,11 @@ SPEEDS = (1, 2, 4, 8)
 
 
 def _chosen(given: Prescribed) -> tuple[int, int]:
-    """Give the rung and the ease asked for; what is not on the ladder gives way to the rung it starts on."""
+    """Give the rung and the ease asked for; what is not on the ladder gives way to the first arm's start."""
     rung = request.args.get("rung", type=int)
     ease = request.args.get("ease", 0, type=int)
     is_there = rung is not None and 1 <= rung <= given.plan.ladder.top
-    return (rung if rung and is_there else start_rung(given.plan)), (ease if 0 <= ease <= MOST_EASE else 0)
+    return (rung if rung and is_there else start_rung(given.plan, given.plan.client.arms[0])), (ease if 0 <= ease <= MOST_EASE else 0)
 
 
 @blueprint.get("/cases/<public_id>/rehearsal/<int:version>")

@@ -1,6 +1,6 @@
 """The routine desk: a form over the newest version, a preview of what a change does, and the push."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from flask import redirect, render_template, request, url_for
@@ -14,8 +14,9 @@ from webapp.library.shelf import the_shelf
 from webapp.practice import blueprint, desk, preview
 from webapp.practice.case import line_for
 from webapp.practice.fields import put_beside
+from webapp.practice.forms import START_FIELDS, start_field
 from webapp.practice.preview import Draft
-from webapp.practice.push_effects import Effect, Today, today_under
+from webapp.practice.push_effects import Effect, Today, barred, today_under
 from webapp.practice.routine_form import (
     PLACES,
     TEMPO,
@@ -27,18 +28,19 @@ from webapp.practice.routine_form import (
     routine_of,
     settings_of,
 )
+from webapp.practice.standing import Line
 from webapp.records import routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle import prescribed
 
-OTHERWISE_CALLED = {"weights_kg": "weights", "directions": PLACES[-1]}
+OTHERWISE_CALLED = {"weights_kg": "weights", "directions": PLACES[-1], **START_FIELDS}
 
 
 def from_intake(case: Case) -> dict[str, Any]:
     """Give the settings that a first version starts from."""
     intake = case.intake
-    names = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rung")
+    names = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rungs")
     return {name: intake[name] for name in names if name in intake}
 
 
@@ -54,14 +56,15 @@ def _warm_ups(routine: Mapping[str, Any]) -> list[str]:
     return chosen + [other for other in the_shelf().of_kind("warm_up") if other not in chosen]
 
 
-def _form(case: Case, newest: RoutineVersion | None) -> tuple[RoutineForm, Mapping[str, Any]]:
+def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[RoutineForm, Mapping[str, Any]]:
     routine, settings = _start(case, newest)
     warm_ups = _warm_ups(routine)
     entries = entries_of(routine, settings, warm_ups)
-    if not newest and settings["start_rung"]:
-        entries |= {"begin": "rung", "start_rung": settings["start_rung"]}
+    # An arm that has begun carries on; one that has not still begins on the rung that it was given.
+    begun = {stand.arm for stand in line.standings}
+    entries |= {start_field(arm): rung for arm, rung in settings["start_rungs"].items() if arm not in begun}
     entries["based_on"] = str(newest.version) if newest else ""
-    return routine_form(warm_ups, the_shelf().of_kind("stretch"), entries), settings
+    return routine_form(warm_ups, the_shelf().of_kind("stretch"), settings["arms"], entries), settings
 
 
 @blueprint.route("/cases/<public_id>/routine", methods=["GET", "POST"])
@@ -69,31 +72,33 @@ def routine(public_id: str) -> Response | tuple[str, int] | str:
     """Show the desk, preview what is on it, or push it."""
     case = desk.own_case(public_id)
     newest = routines.latest(desk.records(), case.id)
-    form, settings = _form(case, newest)
+    line = line_for(case)
+    form, settings = _form(case, newest, line)
     if not form.is_submitted():
-        return _page(case, newest, form)
+        return _page(line, newest, form)
     if not form.validate():
-        return _page(case, newest, form), 400
+        return _page(line, newest, form), 400
     if request.form.get("step") == "edit":
-        return _page(case, newest, form)
+        return _page(line, newest, form)
     draft = Draft(routine_of(form), settings_of(form, settings), form.note.data)
-    return _decided(case, newest, form, draft)
+    return _decided(line, newest, form, draft)
 
 
 def _decided(
-    case: Case, newest: RoutineVersion | None, form: RoutineForm, draft: Draft
+    line: Line, newest: RoutineVersion | None, form: RoutineForm, draft: Draft
 ) -> Response | tuple[str, int] | str:
     version = newest.version + 1 if newest else 1
     try:
         given = prescribed(draft.routine, draft.settings, version, draft.note)
     except NotAcceptedError as error:
         put_beside(form, error.faults, OTHERWISE_CALLED)
-        return _page(case, newest, form), 400
-    today = today_under(line_for(case), given.plan)
-    fault = _rung_fault(draft.settings["start_rung"], given.plan.ladder.top, today.effects)
-    if fault:
-        form.start_rung.errors = [fault]
-        return _page(case, newest, form), 400
+        return _page(line, newest, form), 400
+    today, case = today_under(line, given.plan), line.case
+    faults = list(_rung_faults(draft.settings["start_rungs"], given.plan.ladder.top, today.effects))
+    for fault in faults:
+        form[fault.field].errors = [fault]
+    if faults:
+        return _page(line, newest, form), 400
     said_again = _held_up(newest, form, draft, today)
     if request.form.get("step") != "push" or said_again:
         shown = preview.page(case, newest, form, given, draft, today, said_again)
@@ -105,20 +110,17 @@ def _decided(
     return redirect(url_for("practice.case", public_id=case.public_id), 303)
 
 
-def _rung_fault(rung: int | None, top: int, effects: Sequence[Effect]) -> Fault | None:
-    """Say why a rung chosen by hand cannot be had: the ladder ends below it, or it is a rise soon after a stop."""
-    if not rung:
-        return None
-    if rung > top:
-        return Fault("no_such_rung", "start_rung", rung, (top,))
-    return next(
-        (
-            Fault("rise_too_soon", "start_rung", rung, (each.arm, each.troubled_on, each.again_on))
-            for each in effects
-            if each.is_rise_too_soon
-        ),
-        None,
-    )
+def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) -> Iterator[Fault]:
+    """Say, arm by arm, why a rung given by hand cannot be had."""
+    today = {effect.arm: effect for effect in effects}
+    for arm, rung in rungs.items():
+        field, effect = start_field(arm), today.get(arm)
+        if effect and effect.mode == "held":
+            yield Fault("held_arm", field, rung, (arm,))
+        elif rung > top:
+            yield Fault("no_such_rung", field, rung, (top,))
+        elif effect and effect.is_rise_too_soon:
+            yield Fault("rise_too_soon", field, rung, (arm, effect.troubled_on, effect.again_on))
 
 
 def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, today: Today) -> Fault | None:
@@ -131,9 +133,8 @@ def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, tod
         return Fault("look_again", "version", "")
     if request.form.get("shown") != today.seal:
         return Fault("arm_moved", "version", "")
-    if any(effect.is_over_cap for effect in today.effects) and not form.rise_taken_on.data:
-        return Fault("rise_unticked", "version", "")
-    return None
+    unticked = [each.arm for each in today.effects if each.is_over_cap and each.arm not in (form.rises_taken_on.data or ())]
+    return Fault("rise_unticked", "version", "", tuple(unticked)) if unticked else None
 
 
 def _named(ids: Sequence[str]) -> list[tuple[str, str]]:
@@ -142,11 +143,13 @@ def _named(ids: Sequence[str]) -> list[tuple[str, str]]:
     return [(id_, desk.words().say(shelf.movements[id_].name)) for id_ in ids]
 
 
-def _page(case: Case, newest: RoutineVersion | None, form: RoutineForm) -> str:
+def _page(line: Line, newest: RoutineVersion | None, form: RoutineForm) -> str:
     return render_template(
         "pages/practice_routine.html",
-        shown=case,
+        shown=line.case,
         newest=newest,
+        begun={stand.arm: stand for stand in line.standings},
+        barred=barred(line),
         form=form,
         places=PLACES,
         tuning=TUNING,

@@ -9,11 +9,9 @@ from dataclasses import asdict
 from typing import Any
 
 from flask_wtf import FlaskForm
-from wtforms import BooleanField, Field, StringField, TextAreaField
-from wtforms.validators import StopValidation
+from wtforms import BooleanField, StringField, TextAreaField
 
-from webapp.dosing.faults import Fault
-from webapp.dosing.settings import BOUNDS, DIRECTION_OF, DIRECTIONS, Tempo, Tuning, WarmUp
+from webapp.dosing.settings import ARMS, BOUNDS, DIRECTION_OF, DIRECTIONS, Tempo, Tuning, WarmUp
 from webapp.practice.fields import (
     NumberField,
     OneOfField,
@@ -23,7 +21,7 @@ from webapp.practice.fields import (
     needed,
     trimmed,
 )
-from webapp.practice.forms import LONGEST_NOTE
+from webapp.practice.forms import LONGEST_NOTE, start_field
 from webapp.practice.quantities import KILOGRAMS_OF, Quantity
 
 LONGEST_TITLE = 80
@@ -48,25 +46,21 @@ class RoutineForm(FlaskForm):
     weights = WeightsField()
     usual = NumberField(BOUNDS["usual"], validators=[needed])
     clinician_seen = BooleanField()
-    begin = OneOfField(("carry_on", "rung"), validators=[needed], default="carry_on")
-    start_rung = NumberField(BOUNDS["start_rung"])
     accepted_jumps = TicksField(choices=[], validate_choice=False)
-    rise_taken_on = BooleanField()
+    rises_taken_on = TicksField(choices=ARMS)
 
     def offered_warm_ups(self) -> list[str]:
         """List the warm-ups on offer, in order."""
         return [value for value, *_ in self["warm_ups"].iter_choices()]
 
-    def validate_start_rung(self, field: Field) -> None:
-        """Ask for a rung where the arms are to begin on one."""
-        if self.begin.data == "rung" and field.data is None and not field.errors:
-            raise StopValidation(Fault("missing", "start_rung", ""))
 
-
-def routine_form(warm_ups: Sequence[str], stretches: Sequence[str], entries: Mapping[str, Any]) -> RoutineForm:
-    """Build the form over the movements at hand, filled with `entries` where nothing was sent."""
+def routine_form(
+    warm_ups: Sequence[str], stretches: Sequence[str], arms: Sequence[str], entries: Mapping[str, Any]
+) -> RoutineForm:
+    """Build the form over the movements at hand and the client's arms, filled with `entries` where nothing was sent."""
     fields: dict[str, Any] = {name: _number(name) for name in (*TUNING, *TEMPO)}
     fields |= {place: OneOfField(tuple(DIRECTION_OF), validators=[needed]) for place in PLACES}
+    fields |= {start_field(arm): NumberField(BOUNDS["start_rung"]) for arm in arms}
     fields["warm_ups"] = TicksField(choices=list(warm_ups))
     for movement in warm_ups:
         fields[f"{movement}_reps"] = _number("reps")
@@ -132,7 +126,7 @@ def _accepted(form: RoutineForm) -> list[float]:
 def settings_of(form: RoutineForm, before: Mapping[str, Any]) -> dict[str, Any]:
     """Turn a valid form into a version's settings, the body and arms kept from `before`.
 
-    Without a rung the arms carry on where they are, or, in a first version, begin as the intake says.
+    An arm without a rung carries on where it is, or, in a first version, begins as its usual pain says.
     """
     weights: list[Quantity] = form.weights.data
     return {
@@ -141,5 +135,5 @@ def settings_of(form: RoutineForm, before: Mapping[str, Any]) -> dict[str, Any]:
         "weights_kg": [each.kilograms for each in weights],
         "usual": form.usual.data,
         "clinician_seen": form.clinician_seen.data,
-        "start_rung": form.start_rung.data if form.begin.data == "rung" else None,
+        "start_rungs": {arm: form[start_field(arm)].data for arm in before["arms"] if form[start_field(arm)].data},
     }

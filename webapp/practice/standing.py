@@ -147,17 +147,6 @@ def _is_shown(arm: str, account: ArmAccount, today: date) -> bool:
     return arm in account.plan.client.arms or account.state.mode == "held" or _is_sharp_today(account, today)
 
 
-def _reasons(account: ArmAccount) -> tuple[str, ...]:
-    if not account.days:
-        return ("start",)
-    closed = account.days[-1]
-    if closed.state_after == account.state:
-        return closed.reasons
-    if closed.state_after.mode == "held" != account.state.mode:
-        return ("released",)
-    return ("own-hand",) if account.plan.client.start_rung is not None else ("carried-over",)
-
-
 def _standing(arm: str, account: ArmAccount, versions: Sequence[RoutineVersion], today: date) -> Standing:
     followed = next(version for version in versions if version.version == account.version)
     morning, morning_on = _last_morning(account, today)
@@ -166,7 +155,7 @@ def _standing(arm: str, account: ArmAccount, versions: Sequence[RoutineVersion],
         arm=arm,
         mode="held" if is_sharp else account.state.mode,
         state=account.state,
-        reasons=("stop",) if is_sharp and account.state.mode != "held" else _reasons(account),
+        reasons=("stop",) if is_sharp and account.state.mode != "held" else account.reasons,
         dose=Dose("held") if is_sharp else dose(account.plan, account.state),
         top=account.plan.ladder.top,
         morning=morning,

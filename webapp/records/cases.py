@@ -49,7 +49,7 @@ def add(
         public_id: What the addresses and the phone call the client; unique.
         name: As the practitioner writes it.
         locale: The language of the client's phone.
-        intake: area, mass_kg, height_m, sex, arms, weights, usual, start_rung, note.
+        intake: area, mass_kg, height_m, sex, arms, weights, usual, start_rungs, note.
         now: The instant of the call, with a zone.
 
     Returns:

@@ -16,7 +16,7 @@ class RoutineVersion:
     Attributes:
         client, version: Which; versions count from 1 for each client.
         routine: The routine as its file would hold it.
-        settings: mass_kg, height_m, sex, arms, weights_kg, usual, start_rung, and weights as entered.
+        settings: mass_kg, height_m, sex, arms, weights_kg, usual, start_rungs, and weights as entered.
         note: The practitioner's words to the client.
         pushed_at, received_at: UTC text; received_at is None until a phone has it.
         pushed_by: The practitioner's id.

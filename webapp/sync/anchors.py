@@ -4,18 +4,34 @@ The morning report of the day before may come late; so an anchor holds a state f
 to that day, and the phone picks one when it knows.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
-from webapp.dosing.closing import close_day
 from webapp.dosing.course import BEFORE_DAYS, NOTHING
 from webapp.dosing.responses import RESPONSES, cube
 from webapp.dosing.settings import Tuning
 from webapp.dosing.state import State
 from webapp.records.database import Database
 from webapp.sync.checkpoint import resume
-from webapp.sync.fold import ONE_DAY, SHARP, Course, Place, is_same_but_title
+from webapp.sync.fold import ONE_DAY, SHARP, Course
+from webapp.sync.switch import Place
+
+CALM, TROUBLED = "settled", "flared"
+"""Responses that stand for a day that was no stop and no flare, and for one that was."""
+
+
+class Starts(NamedTuple):
+    """Where an arm may stand at the start of a day.
+
+    Attributes:
+        states: By the response to the day before, in the order of `RESPONSES`.
+        why: For each of them, the ids of the rules that led there.
+    """
+
+    states: tuple[State, ...]
+    why: tuple[tuple[str, ...], ...]
 
 
 @dataclass(frozen=True)
@@ -29,6 +45,8 @@ class Anchor:
         why: For each of them, the ids of the rules that led there.
         has_asked: Whether the day before asked anything of the arm; else what was done on it counts as a part.
         eve_cube: The cube that classes the day before, where a new routine came with another usual pain or ceiling.
+        if_troubled: Where the arm stands if the day itself turns out to be a stop or a flare, which undoes a rise by
+            hand that would have taken effect on it; None where that makes no difference.
     """
 
     on: date
@@ -37,6 +55,7 @@ class Anchor:
     why: tuple[tuple[str, ...], ...]
     has_asked: bool = True
     eve_cube: str | None = None
+    if_troubled: Starts | None = None
 
 
 def anchors_of(db: Database, client: int, on: date, version: int) -> dict[str, Anchor]:
@@ -63,20 +82,28 @@ def anchor_of(course: Course, arm: str, start: date, place: Place | None, on: da
     """Work out the anchor of one arm, from where it stood when the day before `start` was closed."""
     yesterday = on - ONE_DAY
     _, place = course.run(arm, place, start, yesterday)
-    place = course.enter(arm, place, yesterday)
-    ends = [_close(course, place, response) for response in RESPONSES]
-    # A sharp day before may be one that no release covers: the phone, which knows the entries, looks that up.
-    starts = [
-        (course.enter(arm, end, on, newest=version, may_release=response != SHARP, eve=response), end, reasons)
-        for response, (end, reasons) in zip(RESPONSES, ends, strict=True)
-    ]
-    found = [(begun.state, _why(course, begun, end, reasons)) for begun, end, reasons in starts if begun is not None]
-    assert len(found) == len(RESPONSES), "a version that asks for an arm gives it a state"
-    states, why = zip(*found, strict=True)
+    # How the day before turns out may undo a rise by hand that would have taken effect on it.
+    eves = [course.enter(arm, place, yesterday, own=response) for response in RESPONSES]
+    calm, troubled = (_starts(course, arm, eves, on, version, own) for own in (CALM, TROUBLED))
     facts = course.diary.of_arm(arm)
     mornings = tuple(facts.get(on - number * ONE_DAY, NOTHING).morning for number in range(BEFORE_DAYS + 1, 1, -1))
-    has_asked = place is None or place.state.mode == "training"
-    return Anchor(on, mornings, states, why, has_asked, _eve_cube(course, place, version))
+    has_asked = eves[0] is None or eves[0].state.mode == "training"
+    if_troubled = troubled if troubled != calm else None
+    return Anchor(on, mornings, *calm, has_asked, _eve_cube(course, eves[0], version), if_troubled)
+
+
+def _starts(course: Course, arm: str, eves: Sequence[Place | None], on: date, version: int, own: str) -> Starts:
+    """Return where an arm stands on a day, for every response to the day before and one to the day itself."""
+    ends = [_close(course, place, on, response) for place, response in zip(eves, RESPONSES, strict=True)]
+    # A sharp day before may be one that no release covers: the phone, which knows the entries, looks that up.
+    starts = [
+        (course.enter(arm, end, on, newest=version, may_release=response != SHARP, eve=response, own=own), end, reasons)
+        for response, (end, reasons) in zip(RESPONSES, ends, strict=True)
+    ]
+    found = [(begun.state, course.why(arm, end, begun, reasons)) for begun, end, reasons in starts if begun is not None]
+    assert len(found) == len(RESPONSES), "a version that asks for an arm gives it a state"
+    states, why = zip(*found, strict=True)
+    return Starts(states, why)
 
 
 def _eve_cube(course: Course, place: Place | None, version: int) -> str | None:
@@ -92,25 +119,11 @@ def _classing(course: Course, version: int) -> tuple[int, Tuning]:
     return plan.client.usual, plan.tuning
 
 
-def _close(course: Course, place: Place | None, response: str) -> tuple[Place | None, tuple[str, ...]]:
-    if place is None:
-        return None, ()
-    closing = close_day(course.plans[place.version], place.state, response)
-    return Place(place.version, closing.state), closing.reasons
-
-
-def _why(course: Course, start: Place, end: Place | None, reasons: tuple[str, ...]) -> tuple[str, ...]:
-    """Name what led to the start of the day: the day's closing, or what came between."""
-    if end is None:
-        return ("stop",) if start.state.mode == "held" else ("start",)
-    old, new = course.plans[end.version], course.plans[start.version]
-    has_switched = start.version != end.version and not is_same_but_title(old, new)
-    if has_switched and start.state.mode != "held":
-        was_chosen = new.client.start_rung is not None
-        return ("own-hand",) if was_chosen else ("carried-over",)
-    return ("released",) if end.state.mode == "held" != start.state.mode else reasons
+def _close(course: Course, place: Place | None, on: date, response: str) -> tuple[Place | None, tuple[str, ...]]:
+    return (None, ()) if place is None else course.close(place, on - ONE_DAY, response)
 
 
 def new_states(anchors: Mapping[str, Anchor]) -> frozenset[State]:
     """Give every state that the anchors name."""
-    return frozenset(state for anchor in anchors.values() for state in anchor.states)
+    troubled = [state for anchor in anchors.values() if anchor.if_troubled for state in anchor.if_troubled.states]
+    return frozenset([*troubled, *(state for anchor in anchors.values() for state in anchor.states)])

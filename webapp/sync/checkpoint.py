@@ -13,7 +13,8 @@ from webapp.dosing.course import BEFORE_DAYS
 from webapp.records import events, folded
 from webapp.records.database import Database, write
 from webapp.records.folded import Folded
-from webapp.sync.fold import ONE_DAY, Course, Place, read_course
+from webapp.sync.fold import ONE_DAY, Course, read_course
+from webapp.sync.switch import Place
 
 # The morning of a checkpoint's own day closes the day before it, so reports may come two days late.
 DAYS_BACK = 2 * ONE_DAY

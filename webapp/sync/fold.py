@@ -11,49 +11,20 @@ from itertools import pairwise
 
 from webapp.dosing.closing import close_day
 from webapp.dosing.course import NOTHING, DayAccount, DayFacts, follow, is_sharp
-from webapp.dosing.plan import Plan, by_hand, carry_over, start_rung, start_state
+from webapp.dosing.hand import has_trouble, is_stop, is_trouble, may_not_rise
+from webapp.dosing.plan import Plan, start_rung, start_state
 from webapp.dosing.release import released
 from webapp.dosing.state import State
 from webapp.records import events, routines
 from webapp.records.database import Database
 from webapp.sync.diary import Diary, read_diary
 from webapp.sync.plans import plan_of
+from webapp.sync.switch import Place, Refusal, asks_for_a_rise, carried, is_same_for, switched, why_switched
 
 ONE_DAY = timedelta(days=1)
 # A phone whose clock once stood decades back must not make every later fold long.
 LONGEST = timedelta(days=3660)
 SHARP = "sharp"
-
-
-@dataclass(frozen=True)
-class Place:
-    """Where one arm stands at the start of a day.
-
-    Attributes:
-        version: The routine version it follows.
-        state: The state.
-    """
-
-    version: int
-    state: State
-
-
-def is_same_but_title(old: Plan, new: Plan) -> bool:
-    """Say whether a version changes nothing but its title or its note, and no rung is chosen for it."""
-    routine, client = replace(old.routine, title=new.routine.title), replace(old.client, start_rung=None)
-    return (routine, client) == (new.routine, new.client)
-
-
-def switched(old: Plan, new: Plan, state: State) -> State:
-    """Return the state in which an arm goes on under a new routine: carried over, or on the rung that was chosen.
-
-    A version that changes nothing but its title or its note leaves every count as it is.
-    """
-    if is_same_but_title(old, new):
-        return state._replace(first_week_stage=new.stage_from(state.rung, state.first_week_stage))
-    carried = carry_over(old, new, state)
-    # Where the practitioner chose the rung that this version begins on, ease and a hold stay.
-    return carried if new.client.start_rung is None else by_hand(new, carried, start_rung(new))
 
 
 @dataclass(frozen=True)
@@ -72,6 +43,7 @@ class Course:
         *,
         may_release: bool = True,
         eve: str | None = None,
+        own: str | None = None,
     ) -> Place | None:
         """Apply what changes an arm's state at the start of a day: a routine received, a hold released.
 
@@ -82,6 +54,7 @@ class Course:
             newest: A version to count as received on this day, or 0.
             may_release: Whether a hold may be released.
             eve: The response to suppose of the day before; None for what the diary has. Only an arm that begins asks it.
+            own: The response to suppose of the day itself; None for what the diary has. Only a rise by hand asks it.
 
         Returns:
             Where it stands, or None where no routine has asked anything of this arm yet.
@@ -89,7 +62,7 @@ class Course:
         version = max(self.diary.version_on(day), newest, place.version if place else 0)
         if not version or (place is None and arm not in self.plans[version].client.arms):
             return None
-        moved = self._begin(arm, version, day, eve) if place is None else self._switch(place, version)
+        moved = self._begin(arm, version, day, eve) if place is None else self._switch(arm, place, version, day, own)
         return self._release(arm, moved, day) if may_release else moved
 
     def _begin(self, arm: str, version: int, day: date, eve: str | None) -> Place:
@@ -97,15 +70,56 @@ class Course:
         plan, known, last = self.plans[version], self.diary.of_arm(arm), day - ONE_DAY
         is_sharp_eve = is_sharp(known.get(last, NOTHING)) if eve is None else eve == SHARP
         was_sharp = any(on < last and is_sharp(facts) for on, facts in known.items())
-        start = start_state(plan)
-        state = close_day(plan, start, SHARP).state if is_sharp_eve or was_sharp else start
-        return Place(version, state)
+        start = start_state(plan, arm)
+        if is_sharp_eve or was_sharp:
+            return Place(version, close_day(plan, start, SHARP).state, last)
+        return Place(version, start)
 
-    def _switch(self, place: Place, version: int) -> Place:
+    def _switch(self, arm: str, place: Place, version: int, day: date, own: str | None) -> Place:
         if version == place.version:
             return place
-        state = switched(self.plans[place.version], self.plans[version], place.state)
-        return replace(place, version=version, state=state)
+        old, new = self.plans[place.version], self.plans[version]
+        raised = replace(place, version=version, state=switched(old, new, arm, place.state), refusal=None)
+        if not asks_for_a_rise(old, new, arm, place.state):
+            return raised
+        troubled_on = self._troubled_on(arm, raised, day, own)
+        if troubled_on is None:
+            return raised
+        refusal = Refusal(day, start_rung(new, arm), troubled_on, place.state.mode == "held")
+        return replace(raised, state=carried(old, new, arm, place.state), refusal=refusal)
+
+    def _troubled_on(self, arm: str, place: Place, day: date, own: str | None) -> date | None:
+        """Return the stop or the flare that lets no rise take effect on a day, that very day's among them, or None."""
+        if own is None:
+            (account,) = follow(self.plans[place.version], place.state, day, self.diary.of_arm(arm), day + ONE_DAY)
+            own = account.response
+        if is_trouble(own):
+            return day
+        is_barred = place.state.mode == "held" or may_not_rise(place.troubled_on, day)
+        return (place.troubled_on or day) if is_barred else None
+
+    def close(self, place: Place, day: date, response: str) -> tuple[Place, tuple[str, ...]]:
+        """Close a day of an arm by its response; return where the arm stands then, and the ids of the rules."""
+        state, reasons = close_day(self.plans[place.version], place.state, response)
+        troubled_on = day if is_trouble(response) or is_stop(place.state, state) else place.troubled_on
+        return replace(place, state=state, troubled_on=troubled_on), reasons
+
+    def why(self, arm: str, end: Place | None, start: Place, reasons: tuple[str, ...]) -> tuple[str, ...]:
+        """Name what led to the start of an arm's day.
+
+        Args:
+            arm: Which.
+            end: Where it stood when the day before was closed; None where it begins on this day.
+            start: Where it stands now.
+            reasons: The ids of the rules that closed the day before.
+        """
+        if end is None:
+            return ("stop",) if start.state.mode == "held" else ("start",)
+        old, new = self.plans[end.version], self.plans[start.version]
+        has_switched = start.version != end.version and not is_same_for(old, new, arm)
+        if has_switched and start.state.mode != "held":
+            return ("hand-too-soon" if start.refusal else why_switched(old, end.state, new, start.state, arm),)
+        return ("released",) if end.state.mode == "held" != start.state.mode else reasons
 
     def _release(self, arm: str, place: Place, day: date) -> Place:
         chosen = self.diary.releases.get(arm, {}).get(day)
@@ -132,7 +146,8 @@ class Course:
             if place is not None:
                 days = follow(self.plans[place.version], place.state, first, facts, last)
                 accounts += days
-                place = replace(place, state=days[-1].state_after)
+                last_trouble = max((each.on for each in days if has_trouble(each)), default=place.troubled_on)
+                place = replace(place, state=days[-1].state_after, troubled_on=last_trouble)
         return accounts, place
 
     def _spans(self, arm: str, start: date, until: date) -> list[tuple[date, date]]:
@@ -168,18 +183,22 @@ class ArmAccount:
         state: At the start of the first open day.
         version: The routine version it follows.
         plan: That version's plan.
+        reasons: The ids of the rules behind the state.
         facts: All that is known, open days included.
         agreed_since: The day on which the usual pain or the settled ceiling last changed; None where neither has.
         released_from: The later day from which a release that is on record already counts; None where there is none.
+        refusal: The rung given by hand with this version that counted for nothing; None where none was.
     """
 
     days: tuple[DayAccount, ...]
     state: State
     version: int
     plan: Plan
+    reasons: tuple[str, ...]
     facts: Mapping[date, DayFacts]
     agreed_since: date | None = None
     released_from: date | None = None
+    refusal: Refusal | None = None
 
 
 def read_course(db: Database, client: int, logged: Sequence[events.LoggedEvent]) -> Course:
@@ -202,12 +221,26 @@ def accounts_of(db: Database, client: int, until: date) -> dict[str, ArmAccount]
     course = read_course(db, client, events.of_client(db, client))
     found = {}
     for arm in course.arms():
-        days, place = course.run(arm, None, course.first_day(until), until)
-        place = course.enter(arm, place, until)
+        days, end = course.run(arm, None, course.first_day(until), until)
+        place = course.enter(arm, end, until)
         if place is not None:
-            plan = course.plans[place.version]
-            facts = course.diary.of_arm(arm)
-            later = min((on for on in course.diary.releases.get(arm, {}) if on > until), default=None)
-            since = course.agreed_since(until)
-            found[arm] = ArmAccount(tuple(days), place.state, place.version, plan, facts, since, later)
+            reasons = course.why(arm, end, place, days[-1].reasons if days else ("start",))
+            found[arm] = _account(course, arm, days, place, reasons, until)
     return found
+
+
+def _account(
+    course: Course, arm: str, days: Sequence[DayAccount], place: Place, reasons: tuple[str, ...], until: date
+) -> ArmAccount:
+    later = min((on for on in course.diary.releases.get(arm, {}) if on > until), default=None)
+    return ArmAccount(
+        tuple(days),
+        place.state,
+        place.version,
+        course.plans[place.version],
+        reasons,
+        course.diary.of_arm(arm),
+        course.agreed_since(until),
+        later,
+        place.refusal,
+    )

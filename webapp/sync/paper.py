@@ -77,13 +77,14 @@ class Paper:
         """Close an arm's days from its first row up to, and not with, `on`."""
         facts, releases = self.diary.facts.get(arm, {}), self.diary.releases.get(arm, {})
         first = min(facts, default=self.on)
-        return follow(self.plan, start_state(self.plan), first, facts, self.on, releases, counts_days_held=True)
+        start = start_state(self.plan, arm)
+        return follow(self.plan, start, first, facts, self.on, releases, counts_days_held=True)
 
 
 def _arm_day(paper: Paper, arm: str) -> ArmDay:
     accounts = paper.closed(arm)
     if not accounts:
-        state = start_state(paper.plan)
+        state = start_state(paper.plan, arm)
         return ArmDay(None, state, dose(paper.plan, state), FIRST_DAY)
     last = accounts[-1]
     return ArmDay(last.response, last.state_after, dose(paper.plan, last.state_after), last.reasons)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from webapp.dosing.dose import dose
-from webapp.dosing.plan import by_hand
+from webapp.dosing.hand import by_hand
 from webapp.dosing.state import State
 from webapp.library.shelf import Shelf
 from webapp.sync.bundle import Prescribed

@@ -136,14 +136,20 @@ def _guidance(db: Database, client: int, asked: Asked, now: datetime) -> dict[st
     }
 
 
+def _positions(states: Sequence[State], rows: Mapping[State, int]) -> list[tuple[int, int, int]]:
+    return [(rows[without_gap(state)], state.gap_days, state.gap_rung) for state in states]
+
+
 def _anchor(anchor: Anchor, rows: Mapping[State, int]) -> dict[str, Any]:
+    troubled = anchor.if_troubled
     return {
         "on": anchor.on.isoformat(),
         "mornings": anchor.mornings,
-        "states": [(rows[without_gap(state)], state.gap_days, state.gap_rung) for state in anchor.states],
+        "states": _positions(anchor.states, rows),
         "why": anchor.why,
         "asked": anchor.has_asked,
         **({"cube": anchor.eve_cube} if anchor.eve_cube else {}),
+        **({"if_troubled": {"states": _positions(troubled.states, rows), "why": troubled.why}} if troubled else {}),
     }
 
 

@@ -58,6 +58,7 @@ RULES = {
     "not_a_direction": mark("it must be one of these: %(all)s."),
     "not_all_four": mark("each of these must stand in it exactly once: %(all)s."),
     "not_one_of": mark("it must be one of these: %(all)s."),
+    "not_trained": mark("the arm is not one of those under arms: %(all)s. Leave the rung out, or add the arm."),
     "some_of": mark("it must hold at least one of these, and each at most once: %(all)s."),
     "not_a_movement": mark("it must be the id of a movement of that kind: %(all)s."),
     "not_a_source": mark("it must be a key of sources.toml; add the source there first."),

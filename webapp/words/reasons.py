@@ -12,6 +12,10 @@ REASONS = {
     "held": mark("Still stopped: your practitioner has to release this arm first."),
     "released": mark("Your practitioner has released this arm and chosen where it starts again."),
     "own-hand": mark("Your practitioner chose this step for you."),
+    "hand-too-soon": mark(
+        "Your practitioner chose a higher step, but the arm stopped or flared up within seven days: that step does not count."
+    ),
+    "carried-to-the-bottom": mark("A new routine: you go on at its lowest step."),
     "carried-over": mark("A new routine: you go on with no more work than before."),
     # rest
     "rest-and-ease": mark("The arm flared up: it rests, and the movements come back smaller."),

@@ -104,6 +104,7 @@ FIGURES = {
     "OWED_DAYS": mark("Settled days owed after a release, before any increase"),
     "BE_SEEN_REST_DAYS": mark("Day of rest from which the client is asked to be seen"),
     "HOLD_AFTER_REST_DAYS": mark("Day of rest that becomes a hold"),
+    "NO_RISE_DAYS": mark("Days after a stop or a flare on which a rise by hand counts for nothing"),
     "USUAL_BY_HAND": mark("Usual pain from which only the practitioner raises a rung"),
     "RANGE_BY_EASE": mark("Range of motion, by steps of ease"),
     "SHORT_SHARE": mark("Reps when the client takes the short way"),

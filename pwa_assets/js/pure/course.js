@@ -4,10 +4,11 @@
  * @typedef {import("./almanac.js").Facts} Facts
  * @typedef {import("./almanac.js").Start} Start
  * @typedef {{on: string, mornings: (number|null)[], states: [number, number, number][], why: string[][],
- *   asked?: boolean, cube?: string}} Anchor
+ *   asked?: boolean, cube?: string, if_troubled?: {states: [number, number, number][], why: string[][]}}} Anchor
  *   mornings: the reports made on the three days before it, the oldest first; states: for each response of the day
  *   before, the row, the days of gap and their rung; why: likewise; asked: false where the day before asked nothing;
- *   cube: the one that classes the day before, where it is not the bundle's
+ *   cube: the one that classes the day before, where it is not the bundle's; if_troubled: states and why if its own day
+ *   turns out to be a stop or a flare, where a rise by hand would have taken effect on it
  * @typedef {{position: import("./almanac.js").Position, dose: any, why: string[], responseYesterday: string,
  *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
  */
@@ -27,7 +28,7 @@ const MORNINGS = 3;
  * @returns {Day}
  */
 export function follow(bundle, anchor, factsByDay, today, releases = new Map()) {
-  let { start, response } = atAnchor(bundle, anchor, factsByDay, releases);
+  let { start, response } = atStart(bundle, anchor, factsByDay, releases);
   let day = anchor.on;
   for (let left = daysBetween(day, today); left > 0; left -= 1) {
     const facts = countedUnder(doseOf(bundle, start.position), factsByDay.get(day) ?? NOTHING_YET);
@@ -37,6 +38,22 @@ export function follow(bundle, anchor, factsByDay, today, releases = new Map()) 
   }
   const before = lowestMorning(anchor, factsByDay, today);
   return { ...soFar(bundle, start, factsByDay.get(today) ?? NOTHING_YET, before), responseYesterday: response };
+}
+
+/**
+ * Where the anchor's own day begins. A rise by hand counts for nothing where that very day is a stop or a flare.
+ * @param {any} bundle
+ * @param {Anchor} anchor
+ * @param {Map<string, Facts>} factsByDay
+ * @param {Map<string, import("./almanac.js").Return>} releases
+ */
+function atStart(bundle, anchor, factsByDay, releases) {
+  const calm = atAnchor(bundle, anchor, factsByDay, releases);
+  if (!anchor.if_troubled) return calm;
+  const facts = countedUnder(doseOf(bundle, calm.start.position), factsByDay.get(anchor.on) ?? NOTHING_YET);
+  const own = responseOf(bundle, facts, lowestMorning(anchor, factsByDay, anchor.on));
+  if (!bundle.ends_day.includes(own)) return calm;
+  return atAnchor(bundle, { ...anchor, ...anchor.if_troubled }, factsByDay, releases);
 }
 
 /**
