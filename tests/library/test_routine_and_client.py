@@ -148,3 +148,23 @@ def test_whether_a_clinician_has_seen_the_arm_is_true_or_false(word):
 def test_weights_are_kept_as_they_were_entered(tmp_path):
     text = 'mass_kg = 64\nheight_m = 1.68\narms = ["left"]\nweights_kg = [0]\nusual = 0\n[[weights]]\nvalue = 1\nunit = "lb"\n'
     assert load_client_file(written(tmp_path, text)).weights == ({"value": 1, "unit": "lb"},)
+
+
+def test_a_client_may_begin_each_arm_on_a_rung_of_its_own():
+    client = read_client({**CLIENT, "arms": ["right", "left"], "start_rungs": {"right": 1, "left": 5}})
+    assert client.start_rungs == (1, 5)
+
+
+@pytest.mark.parametrize(
+    ("rungs", "key", "code"),
+    [
+        ({"left": 5}, "start_rungs.left", "not_trained"),
+        ({"both": 5}, "start_rungs.both", "unknown_key"),
+        ({"right": "5"}, "start_rungs.right", "not_a_number"),
+        (5, "start_rungs", "not_a_table"),
+    ],
+)
+def test_a_start_rung_that_cannot_be_used_is_named(rungs, key, code):
+    with pytest.raises(NotAcceptedError) as refused:
+        read_client({**CLIENT, "arms": ["right"], "start_rungs": rungs})
+    assert [(fault.key, fault.code) for fault in refused.value.faults] == [(key, code)]

@@ -44,6 +44,17 @@ def test_a_client_is_added_as_entered_and_the_routine_comes_next(site, hedda):
     assert (intake["usual"], intake["start_rungs"]) == (2, {})
 
 
+def test_each_arm_may_be_given_a_rung_of_its_own(site, hedda):
+    _add(hedda, start_rung_right="1", start_rung_left="5")
+    assert _added(site).intake["start_rungs"] == {"right": 1, "left": 5}
+
+
+def test_a_rung_for_an_arm_that_is_not_ticked_is_named_and_nothing_is_added(site, hedda):
+    assert _add(hedda, arms=["right"], start_rung_left="5").status_code == 400
+    assert "Rung, left arm: this arm is not among the arms ticked." in hedda.text
+    assert _added(site) is None
+
+
 @pytest.mark.parametrize(
     ("area", "order"),
     [

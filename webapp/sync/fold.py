@@ -118,7 +118,8 @@ class Course:
         old, new = self.plans[end.version], self.plans[start.version]
         has_switched = start.version != end.version and not is_same_for(old, new, arm)
         if has_switched and start.state.mode != "held":
-            return ("hand-too-soon" if start.refusal else why_switched(old, end.state, new, start.state, arm),)
+            said = "hand-too-soon" if start.refusal else why_switched(old, end.state, new, start.state, arm)
+            return (*reasons, said) if start.state.mode == "resting" else (said,)
         return ("released",) if end.state.mode == "held" != start.state.mode else reasons
 
     def _release(self, arm: str, place: Place, day: date) -> Place:
