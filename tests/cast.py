@@ -66,7 +66,7 @@ class Sufferer:
         return {**mine, "arms": list(self.arms), "weights_kg": kilograms, "weights": self._entered()}
 
     def _start_rungs(self) -> dict[str, dict[str, int]]:
-        return {"start_rungs": {arm: self.start_rung for arm in self.arms} if self.start_rung else {}}
+        return {"start_rungs": dict.fromkeys(self.arms, self.start_rung) if self.start_rung else {}}
 
     def _entered(self) -> list[dict[str, Any]]:
         return [{"value": value, "unit": unit} for value, unit in self.weights]

@@ -141,7 +141,11 @@ def test_json_names_a_day_by_the_nine_words_that_people_read(capsys, written, ce
 
 
 def test_a_start_rung_above_the_ladder_is_refused_with_its_top_named(capsys, written):
-    client = (DEMO / "client.toml").read_text(encoding="utf-8").replace("usual = 2\n", "usual = 2\nstart_rungs = { right = 50 }\n")
+    client = (
+        (DEMO / "client.toml")
+        .read_text(encoding="utf-8")
+        .replace("usual = 2\n", "usual = 2\nstart_rungs = { right = 50 }\n")
+    )
     path = written("client.toml", client)
     fault = f"{path}: start_rungs.right is 50: it must lie from 1 to 15 (rungs)."
     assert refused(capsys, "2026-03-05", client=path) == [fault]
@@ -150,7 +154,11 @@ def test_a_start_rung_above_the_ladder_is_refused_with_its_top_named(capsys, wri
 
 
 def test_the_highest_rung_may_be_the_first(capsys, written):
-    client = (DEMO / "client.toml").read_text(encoding="utf-8").replace("usual = 2\n", "usual = 2\nstart_rungs = { right = 15 }\n")
+    client = (
+        (DEMO / "client.toml")
+        .read_text(encoding="utf-8")
+        .replace("usual = 2\n", "usual = 2\nstart_rungs = { right = 15 }\n")
+    )
     files = {"client": written("client.toml", client), "diary": written("diary.csv", HEADER)}
     assert answer(capsys, "2026-03-05", **files)["arms"]["right"]["state"]["rung"] == 15
 

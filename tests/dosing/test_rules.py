@@ -20,7 +20,12 @@ def test_the_start_follows_the_usual_pain():
 
 def test_a_start_rung_that_the_ladder_does_not_have_is_a_fault():
     (fault,) = faults_of_plan(plan_for(weights=(0.0,), start_rung=50))
-    assert (fault.code, fault.field, fault.value, fault.rule) == ("out_of_range", "start_rungs.right", 50, (1, 6, "rungs"))
+    assert (fault.code, fault.field, fault.value, fault.rule) == (
+        "out_of_range",
+        "start_rungs.right",
+        50,
+        (1, 6, "rungs"),
+    )
     assert not list(faults_of_plan(plan_for(weights=(0.0,), start_rung=6)))
 
 

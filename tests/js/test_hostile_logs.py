@@ -23,6 +23,7 @@ from webapp.sync.bundle import Prescribed, make_bundle
 from webapp.sync.diary import read_diary
 from webapp.sync.fold import Course
 from webapp.sync.plans import rows_of
+from webapp.sync.switch import Changed
 from webapp.words import words_for
 
 LOGS = 2000
@@ -38,7 +39,10 @@ PLANS: tuple[tuple[tuple[Tuning, Client], tuple[Tuning, Client]], ...] = (
         (Tuning(first_week_sessions=1, settled_during=4), WOMAN),
         (Tuning(settled_during=2), replace(WOMAN, weights_kg=(0,))),
     ),
-    ((Tuning(first_week_sessions=3), replace(MAN, usual=0)), (Tuning(), replace(MAN, usual=0, start_rungs=StartRungs(right=9)))),
+    (
+        (Tuning(first_week_sessions=3), replace(MAN, usual=0)),
+        (Tuning(), replace(MAN, usual=0, start_rungs=StartRungs(right=9))),
+    ),
     # A rung for each arm, both of them a rise for most; and one for the left arm, with nothing else that changes.
     ((Tuning(), replace(MAN, start_rungs=StartRungs(1, 6))), (Tuning(), replace(MAN, start_rungs=StartRungs(12, 8)))),
     ((Tuning(), MAN), (Tuning(), replace(MAN, start_rungs=StartRungs(left=7)))),
@@ -46,8 +50,8 @@ PLANS: tuple[tuple[tuple[Tuning, Client], tuple[Tuning, Client]], ...] = (
 FOLLOWED = """async (load, { bundles, logs }) => {
   const { armDays } = await load("pure/today.js");
   return logs.map(({ bundle, anchors, events, days }) => days.map((today) =>
-    armDays(bundles[bundle], anchors, events, today).map(({ position, why, responseYesterday, dose }) =>
-      [position.row, position.gapDays, position.gapRung, dose.mode, responseYesterday, why])));
+    armDays(bundles[bundle], anchors, events, today).map(({ position, why, changed, responseYesterday, dose }) =>
+      [position.row, position.gapDays, position.gapRung, dose.mode, responseYesterday, why, changed])));
 }"""
 
 
@@ -124,6 +128,17 @@ def server_says(case: Case, arm: str) -> list[list[Any]]:
     return told
 
 
+def last_changes(case: Case, arm: str) -> list[dict[str, Any] | None]:
+    """The last change of what is asked, at the start of each of the days."""
+    course, since, place, told = case.course, case.course.first_day(case.days[-1]), None, []
+    for on in case.days:
+        _, place = course.run(arm, place, since, on)
+        begun, since = course.enter(arm, place, on), on
+        assert begun is not None
+        told.append(changed_object(begun.changed))
+    return told
+
+
 def plainly(case: Case, arm: str) -> list[list[Any]]:
     """The same, folded plainly."""
     found = fold(case.log, plans_of(case.pair), arm, case.days[-1])
@@ -153,12 +168,23 @@ def bundles_of(cases: list[Case]) -> tuple[dict[str, Any], dict[str, Any]]:
 
 def wired(anchor: anchors.Anchor, rows: Any) -> dict[str, Any]:
     """An anchor as it travels."""
-    states = [[rows[without_gap(state)], state.gap_days, state.gap_rung] for state in anchor.states]
     eve = {"asked": anchor.has_asked} | ({"cube": anchor.eve_cube} if anchor.eve_cube else {})
-    if anchor.if_troubled:
-        troubled = [[rows[without_gap(state)], state.gap_days, state.gap_rung] for state in anchor.if_troubled.states]
-        eve["if_troubled"] = {"states": troubled, "why": anchor.if_troubled.why}
-    return {"on": anchor.on.isoformat(), "mornings": anchor.mornings, "states": states, "why": anchor.why, **eve}
+    troubled = {"if_troubled": starts(anchor.if_troubled, rows)} if anchor.if_troubled else {}
+    return {"on": anchor.on.isoformat(), "mornings": anchor.mornings, **starts(anchor, rows), **eve, **troubled}
+
+
+def starts(told: anchors.Anchor | anchors.Starts, rows: Any) -> dict[str, Any]:
+    """The columns of an anchor as they travel."""
+    return {
+        "states": [[rows[without_gap(state)], state.gap_days, state.gap_rung] for state in told.states],
+        "why": told.why,
+        "changed": [changed_object(each) for each in told.changed],
+    }
+
+
+def changed_object(told: Changed | None) -> dict[str, Any] | None:
+    """The last change of what is asked, as it travels."""
+    return told and {"on": told.on.isoformat(), "why": list(told.why)}
 
 
 def asked_of_a_phone(case: Case, rows: Any, seed: int) -> dict[str, Any]:
@@ -171,7 +197,7 @@ def asked_of_a_phone(case: Case, rows: Any, seed: int) -> dict[str, Any]:
 def differences(case: Case, answer: list[Any], rows: Any, seen: Counter[str]) -> Iterator[Any]:
     """Whatever one of the three says otherwise than the server."""
     for number, arm in enumerate(ARMS):
-        server = server_says(case, arm)
+        server, changes = server_says(case, arm), last_changes(case, arm)
         for at, (on, plain) in enumerate(zip(case.days, plainly(case, arm), strict=True)):
             state, response, reasons = server[at]
             seen.update((state.mode, response))
@@ -179,7 +205,7 @@ def differences(case: Case, answer: list[Any], rows: Any, seen: Counter[str]) ->
             # Why the anchor's own day is as it is comes with the anchor, and may name a new routine.
             why = list(reasons) if at else answer[at][number][5]
             closed = response if on > FIRST else answer[at][number][4]
-            expected = [*position, state.mode, closed, why]
+            expected = [*position, state.mode, closed, why, changes[at]]
             if answer[at][number] != expected:
                 yield arm, on, answer[at][number], expected
             if on > FIRST and plain != server[at]:

@@ -69,7 +69,13 @@ def test_a_higher_usual_is_pushed_in_the_settings(site):
 def test_a_rung_that_the_version_began_on_is_not_begun_on_again(site):
     first = _newest(site)
     routines.push(
-        site.db, site.founder.id, first.routine, {**first.settings, "start_rungs": {"right": 6}}, "", site.hedda.id, site.clock()
+        site.db,
+        site.founder.id,
+        first.routine,
+        {**first.settings, "start_rungs": {"right": 6}},
+        "",
+        site.hedda.id,
+        site.clock(),
     )
     site.receive(site.founder, [builders.event("routine_received", FIRST, {"version": 2, "bundle": ""}, seq=901)])
     hedda = _lived(site, ACHING)

@@ -84,7 +84,9 @@ def test_a_rise_over_the_cap_is_pushed_only_with_its_own_tick(site, hedda):
 )
 def test_only_more_than_one_step_of_work_is_over_the_cap(after, is_over):
     assert (
-        Effect("right", "training", _asked(0, 10.0), after, is_chosen=True, keeps_counts=False, cap=0.25, troubled_on=None).is_over_cap
+        Effect(
+            "right", "training", _asked(0, 10.0), after, is_chosen=True, keeps_counts=False, cap=0.25, troubled_on=None
+        ).is_over_cap
         is is_over
     )
 

@@ -80,7 +80,13 @@ def _twins(path):
     twins = [enrol(db, hedda, replace(BOOKBINDER, public_id=name)) for name in ("twin000001", "twin000002")]
     for twin in twins:
         routines.push(
-            db, twin.id, starter("wrist"), {**BOOKBINDER.settings, "usual": 1, "start_rungs": {"right": 2}}, "", hedda, NOW
+            db,
+            twin.id,
+            starter("wrist"),
+            {**BOOKBINDER.settings, "usual": 1, "start_rungs": {"right": 2}},
+            "",
+            hedda,
+            NOW,
         )
     return db, *twins
 

@@ -49,7 +49,9 @@ def _column(anchor, response):
 
 
 @pytest.mark.parametrize(("days_later", "rung"), [(1, None), (7, None), (8, GIVEN)])
-def test_a_rise_counts_for_nothing_up_to_the_seventh_day_after_a_flare(db, ansgar, send, received, pushed, days_later, rung):
+def test_a_rise_counts_for_nothing_up_to_the_seventh_day_after_a_flare(
+    db, ansgar, send, received, pushed, days_later, rung
+):
     pushed()
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 4), session(_day(4), 7, seq=50))
     on = _day(4 + days_later)
@@ -75,7 +77,9 @@ def test_a_flare_of_the_very_day_undoes_the_rise_whichever_came_first(db, ansgar
     raised, stood = _right(db, ansgar, _day(PUSHED)), _right(db, ansgar, _day(PUSHED - 1)).state.rung
     assert raised.state.rung == GIVEN
     anchor = _anchor(db, ansgar, _day(PUSHED))
-    assert {state.rung for response, state in zip(RESPONSES, anchor.states, strict=True) if "flared" not in response} >= {GIVEN}
+    assert {
+        state.rung for response, state in zip(RESPONSES, anchor.states, strict=True) if "flared" not in response
+    } >= {GIVEN}
     assert GIVEN not in {state.rung for state in anchor.if_troubled.states}
     assert {why[-1] for why in anchor.if_troubled.why} >= {"hand-too-soon"}
     send(ansgar, session(_day(PUSHED), 7, seq=70))
@@ -95,7 +99,9 @@ def test_an_anchor_leaves_the_rise_out_where_the_day_before_turns_out_a_flare(db
 
 def test_a_checkpoint_remembers_a_flare_of_last_week(db, ansgar, send, received, pushed):
     pushed()
-    send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 4), session(_day(4), 7, seq=50), morning(_day(5), 1, seq=51))
+    send(
+        ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 4), session(_day(4), 7, seq=50), morning(_day(5), 1, seq=51)
+    )
     for number in range(6, 11):
         anchors_of(db, ansgar.id, _day(number), 1)
     assert _column(_anchor(db, ansgar, _day(11)), "missed")[1] == ("hand-too-soon",)
@@ -117,7 +123,9 @@ def test_the_arm_without_a_rung_reads_nothing_of_a_hand(db, hedda, mirela, send,
     send(mirela, received(), *days_of(FIRST_DAY, [(1, 1)] * 2, arms=ARMS))
     anchors = anchors_of(db, mirela.id, _day(2), 2)
     assert _column(anchors["left"], "settled")[1] == ("own-hand",)
-    assert _column(anchors["right"], "settled")[1] == _column(anchors_of(db, mirela.id, _day(2), 1)["right"], "settled")[1]
+    assert (
+        _column(anchors["right"], "settled")[1] == _column(anchors_of(db, mirela.id, _day(2), 1)["right"], "settled")[1]
+    )
 
 
 def test_an_arm_whose_new_bottom_asks_more_is_not_told_that_it_asks_no_more(db, hedda, ansgar, send, received):

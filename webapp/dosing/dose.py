@@ -83,6 +83,11 @@ def ask_of(plan: Plan, state: State) -> Ask:
     return Ask(state.mode, state.rung, state.ease, state.first_week_stage, hold_seconds(plan, state))
 
 
+def asks_else(one: Dose, other: Dose) -> bool:
+    """Say whether two days ask other reps, weights, ranges or sessions, or rest; a longer stretch is no difference."""
+    return (one.mode, one.sessions, one.sets) != (other.mode, other.sessions, other.sets)
+
+
 def ease_of(share: float) -> int:
     """Return the step of ease at which an arm moves through this share of the range; a ValueError for no such step."""
     return [step.value for step in figures.RANGE_BY_EASE].index(share)

@@ -154,6 +154,9 @@ class StartRungs(NamedTuple):
         return self[ARMS.index(arm)]
 
 
+NONE_GIVEN = StartRungs()
+
+
 @dataclass(frozen=True)
 class Client:
     """Who it is for.
@@ -171,5 +174,5 @@ class Client:
     arms: tuple[str, ...] = ("right",)
     weights_kg: tuple[float, ...] = (0.0,)
     usual: int = 0
-    start_rungs: StartRungs = StartRungs()
+    start_rungs: StartRungs = NONE_GIVEN
     clinician_seen: bool = False

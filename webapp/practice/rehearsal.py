@@ -21,7 +21,9 @@ def _chosen(given: Prescribed) -> tuple[int, int]:
     rung = request.args.get("rung", type=int)
     ease = request.args.get("ease", 0, type=int)
     is_there = rung is not None and 1 <= rung <= given.plan.ladder.top
-    return (rung if rung and is_there else start_rung(given.plan, given.plan.client.arms[0])), (ease if 0 <= ease <= MOST_EASE else 0)
+    return (rung if rung and is_there else start_rung(given.plan, given.plan.client.arms[0])), (
+        ease if 0 <= ease <= MOST_EASE else 0
+    )
 
 
 @blueprint.get("/cases/<public_id>/rehearsal/<int:version>")

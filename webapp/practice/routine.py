@@ -133,7 +133,9 @@ def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, tod
         return Fault("look_again", "version", "")
     if request.form.get("shown") != today.seal:
         return Fault("arm_moved", "version", "")
-    unticked = [each.arm for each in today.effects if each.is_over_cap and each.arm not in (form.rises_taken_on.data or ())]
+    unticked = [
+        each.arm for each in today.effects if each.is_over_cap and each.arm not in (form.rises_taken_on.data or ())
+    ]
     return Fault("rise_unticked", "version", "", tuple(unticked)) if unticked else None
 
 

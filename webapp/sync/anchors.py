@@ -16,7 +16,7 @@ from webapp.dosing.state import State
 from webapp.records.database import Database
 from webapp.sync.checkpoint import resume
 from webapp.sync.fold import ONE_DAY, SHARP, Course
-from webapp.sync.switch import Place
+from webapp.sync.switch import Changed, Place, why_begun
 
 CALM, TROUBLED = "settled", "flared"
 """Responses that stand for a day that was no stop and no flare, and for one that was."""
@@ -28,10 +28,12 @@ class Starts(NamedTuple):
     Attributes:
         states: By the response to the day before, in the order of `RESPONSES`.
         why: For each of them, the ids of the rules that led there.
+        changed: For each of them, the last change of what is asked, or None.
     """
 
     states: tuple[State, ...]
     why: tuple[tuple[str, ...], ...]
+    changed: tuple[Changed | None, ...]
 
 
 @dataclass(frozen=True)
@@ -43,6 +45,7 @@ class Anchor:
         mornings: The reports made on the three days before it, the oldest first, each a rating or None.
         states: By the response to the day before, in the order of `RESPONSES`.
         why: For each of them, the ids of the rules that led there.
+        changed: For each of them, the last change of what is asked, or None.
         has_asked: Whether the day before asked anything of the arm; else what was done on it counts as a part.
         eve_cube: The cube that classes the day before, where a new routine came with another usual pain or ceiling.
         if_troubled: Where the arm stands if the day itself turns out to be a stop or a flare, which undoes a rise by
@@ -53,6 +56,7 @@ class Anchor:
     mornings: tuple[int | None, ...]
     states: tuple[State, ...]
     why: tuple[tuple[str, ...], ...]
+    changed: tuple[Changed | None, ...]
     has_asked: bool = True
     eve_cube: str | None = None
     if_troubled: Starts | None = None
@@ -100,10 +104,13 @@ def _starts(course: Course, arm: str, eves: Sequence[Place | None], on: date, ve
         (course.enter(arm, end, on, newest=version, may_release=response != SHARP, eve=response, own=own), end, reasons)
         for response, (end, reasons) in zip(RESPONSES, ends, strict=True)
     ]
-    found = [(begun.state, course.why(arm, end, begun, reasons)) for begun, end, reasons in starts if begun is not None]
+    found = [
+        (begun.state, why_begun(course.plans, arm, end, begun, reasons), begun.changed)
+        for begun, end, reasons in starts
+        if begun is not None
+    ]
     assert len(found) == len(RESPONSES), "a version that asks for an arm gives it a state"
-    states, why = zip(*found, strict=True)
-    return Starts(states, why)
+    return Starts(*zip(*found, strict=True))
 
 
 def _eve_cube(course: Course, place: Place | None, version: int) -> str | None:

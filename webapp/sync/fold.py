@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from webapp.dosing.closing import close_day
 from webapp.dosing.course import NOTHING, DayAccount, DayFacts, follow, is_sharp
+from webapp.dosing.dose import asks_else, dose
 from webapp.dosing.hand import has_trouble, is_stop, is_trouble, may_not_rise
 from webapp.dosing.plan import Plan, start_rung, start_state
 from webapp.dosing.release import released
@@ -19,7 +20,16 @@ from webapp.records import events, routines
 from webapp.records.database import Database
 from webapp.sync.diary import Diary, read_diary
 from webapp.sync.plans import plan_of
-from webapp.sync.switch import Place, Refusal, asks_for_a_rise, carried, is_same_for, switched, why_switched
+from webapp.sync.switch import (
+    Changed,
+    Place,
+    Refusal,
+    asks_for_a_rise,
+    carried,
+    last_change,
+    switched,
+    why_begun,
+)
 
 ONE_DAY = timedelta(days=1)
 # A phone whose clock once stood decades back must not make every later fold long.
@@ -63,7 +73,15 @@ class Course:
         if not version or (place is None and arm not in self.plans[version].client.arms):
             return None
         moved = self._begin(arm, version, day, eve) if place is None else self._switch(arm, place, version, day, own)
-        return self._release(arm, moved, day) if may_release else moved
+        now = self._release(arm, moved, day) if may_release else moved
+        is_changed = place is not None and self._asks_else(place, now)
+        return replace(now, changed=Changed(day, why_begun(self.plans, arm, place, now, ()))) if is_changed else now
+
+    def _asks_else(self, before: Place, after: Place) -> bool:
+        if before.state == after.state and before.version == after.version:
+            return False
+        doses = [dose(self.plans[place.version], place.state) for place in (before, after)]
+        return asks_else(*doses)
 
     def _begin(self, arm: str, version: int, day: date, eve: str | None) -> Place:
         # An arm that had no routine has no history here, but for this very morning and for what was sharp before.
@@ -102,25 +120,9 @@ class Course:
         """Close a day of an arm by its response; return where the arm stands then, and the ids of the rules."""
         state, reasons = close_day(self.plans[place.version], place.state, response)
         troubled_on = day if is_trouble(response) or is_stop(place.state, state) else place.troubled_on
-        return replace(place, state=state, troubled_on=troubled_on), reasons
-
-    def why(self, arm: str, end: Place | None, start: Place, reasons: tuple[str, ...]) -> tuple[str, ...]:
-        """Name what led to the start of an arm's day.
-
-        Args:
-            arm: Which.
-            end: Where it stood when the day before was closed; None where it begins on this day.
-            start: Where it stands now.
-            reasons: The ids of the rules that closed the day before.
-        """
-        if end is None:
-            return ("stop",) if start.state.mode == "held" else ("start",)
-        old, new = self.plans[end.version], self.plans[start.version]
-        has_switched = start.version != end.version and not is_same_for(old, new, arm)
-        if has_switched and start.state.mode != "held":
-            said = "hand-too-soon" if start.refusal else why_switched(old, end.state, new, start.state, arm)
-            return (*reasons, said) if start.state.mode == "resting" else (said,)
-        return ("released",) if end.state.mode == "held" != start.state.mode else reasons
+        after = replace(place, state=state, troubled_on=troubled_on)
+        is_changed = self._asks_else(place, after)
+        return (replace(after, changed=Changed(day + ONE_DAY, reasons)) if is_changed else after), reasons
 
     def _release(self, arm: str, place: Place, day: date) -> Place:
         chosen = self.diary.releases.get(arm, {}).get(day)
@@ -148,7 +150,8 @@ class Course:
                 days = follow(self.plans[place.version], place.state, first, facts, last)
                 accounts += days
                 last_trouble = max((each.on for each in days if has_trouble(each)), default=place.troubled_on)
-                place = replace(place, state=days[-1].state_after, troubled_on=last_trouble)
+                changed = last_change(self.plans[place.version], days) or place.changed
+                place = replace(place, state=days[-1].state_after, troubled_on=last_trouble, changed=changed)
         return accounts, place
 
     def _spans(self, arm: str, start: date, until: date) -> list[tuple[date, date]]:
@@ -225,7 +228,7 @@ def accounts_of(db: Database, client: int, until: date) -> dict[str, ArmAccount]
         days, end = course.run(arm, None, course.first_day(until), until)
         place = course.enter(arm, end, until)
         if place is not None:
-            reasons = course.why(arm, end, place, days[-1].reasons if days else ("start",))
+            reasons = why_begun(course.plans, arm, end, place, days[-1].reasons if days else ("start",))
             found[arm] = _account(course, arm, days, place, reasons, until)
     return found
 

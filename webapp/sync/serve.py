@@ -17,7 +17,7 @@ from webapp.records.bundles import StoredBundle
 from webapp.records.database import Database, instant
 from webapp.records.routines import RoutineVersion
 from webapp.sync import bundle
-from webapp.sync.anchors import Anchor, anchors_of, new_states
+from webapp.sync.anchors import Anchor, Starts, anchors_of, new_states
 from webapp.sync.plans import plan_of, rows_of
 from webapp.sync.take import Result, take_batch
 
@@ -136,20 +136,22 @@ def _guidance(db: Database, client: int, asked: Asked, now: datetime) -> dict[st
     }
 
 
-def _positions(states: Sequence[State], rows: Mapping[State, int]) -> list[tuple[int, int, int]]:
-    return [(rows[without_gap(state)], state.gap_days, state.gap_rung) for state in states]
+def _starts(starts: Anchor | Starts, rows: Mapping[State, int]) -> dict[str, Any]:
+    return {
+        "states": [(rows[without_gap(state)], state.gap_days, state.gap_rung) for state in starts.states],
+        "why": starts.why,
+        "changed": [{"on": each.on.isoformat(), "why": each.why} if each else None for each in starts.changed],
+    }
 
 
 def _anchor(anchor: Anchor, rows: Mapping[State, int]) -> dict[str, Any]:
-    troubled = anchor.if_troubled
     return {
         "on": anchor.on.isoformat(),
         "mornings": anchor.mornings,
-        "states": _positions(anchor.states, rows),
-        "why": anchor.why,
+        **_starts(anchor, rows),
         "asked": anchor.has_asked,
         **({"cube": anchor.eve_cube} if anchor.eve_cube else {}),
-        **({"if_troubled": {"states": _positions(troubled.states, rows), "why": troubled.why}} if troubled else {}),
+        **({"if_troubled": _starts(anchor.if_troubled, rows)} if anchor.if_troubled else {}),
     }
 
 

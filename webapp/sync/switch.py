@@ -3,12 +3,15 @@
 Pure: knows the core alone.
 """
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from webapp.dosing.course import ONE_DAY, DayAccount
+from webapp.dosing.dose import asks_else, dose
 from webapp.dosing.hand import again_on, by_hand, is_rise
 from webapp.dosing.plan import Plan, carry_over, start_rung
-from webapp.dosing.settings import StartRungs
+from webapp.dosing.settings import NONE_GIVEN
 from webapp.dosing.state import State
 
 
@@ -35,6 +38,14 @@ class Refusal:
 
 
 @dataclass(frozen=True)
+class Changed:
+    """When what is asked of an arm last changed: the day from which on, and the ids of the rules that changed it."""
+
+    on: date
+    why: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Place:
     """Where one arm stands at the start of a day.
 
@@ -43,19 +54,21 @@ class Place:
         state: The state.
         troubled_on: The last closed day of a stop or a flare, or None.
         refusal: The rung of this version that counted for nothing, or None.
+        changed: The last change of what is asked, or None where there was none.
     """
 
     version: int
     state: State
     troubled_on: date | None = None
     refusal: Refusal | None = None
+    changed: Changed | None = None
 
 
 def is_same_for(old: Plan, new: Plan, arm: str) -> bool:
     """Say whether a version changes nothing for an arm: it differs in title, note or the other arm's rung at most."""
-    routine, client = replace(old.routine, title=new.routine.title), replace(old.client, start_rungs=StartRungs())
+    routine, client = replace(old.routine, title=new.routine.title), replace(old.client, start_rungs=NONE_GIVEN)
     is_chosen = new.client.start_rungs.of(arm) is not None
-    return not is_chosen and (routine, client) == (new.routine, replace(new.client, start_rungs=StartRungs()))
+    return not is_chosen and (routine, client) == (new.routine, replace(new.client, start_rungs=NONE_GIVEN))
 
 
 def carried(old: Plan, new: Plan, arm: str, state: State) -> State:
@@ -86,3 +99,38 @@ def why_switched(old: Plan, before: State, new: Plan, after: State, arm: str) ->
     if new.client.start_rungs.of(arm) is not None:
         return "own-hand"
     return "carried-to-the-bottom" if is_rise(old, before, new, after) else "carried-over"
+
+
+def why_begun(
+    plans: Mapping[int, Plan], arm: str, end: Place | None, start: Place, reasons: tuple[str, ...]
+) -> tuple[str, ...]:
+    """Name what led to the start of an arm's day.
+
+    Args:
+        plans: By version.
+        arm: Which.
+        end: Where it stood when the day before was closed; None where it begins on this day.
+        start: Where it stands now.
+        reasons: The ids of the rules that closed the day before.
+    """
+    if end is None:
+        return ("stop",) if start.state.mode == "held" else ("start",)
+    if end.state.mode == "held" != start.state.mode:
+        return ("released",)
+    old, new = plans[end.version], plans[start.version]
+    has_switched = start.version != end.version and not is_same_for(old, new, arm)
+    if has_switched and start.state.mode != "held":
+        said = "hand-too-soon" if start.refusal else why_switched(old, end.state, new, start.state, arm)
+        return (*reasons, said) if start.state.mode == "resting" else (said,)
+    return reasons
+
+
+def last_change(plan: Plan, days: Sequence[DayAccount]) -> Changed | None:
+    """Return the last change of what is asked that closing one of some days brought, or None."""
+    doses = [*(day.dose for day in days[1:]), dose(plan, days[-1].state_after)]
+    changes = [
+        Changed(day.on + ONE_DAY, day.reasons)
+        for day, after in zip(days, doses, strict=True)
+        if asks_else(day.dose, after)
+    ]
+    return changes[-1] if changes else None

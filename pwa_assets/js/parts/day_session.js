@@ -18,11 +18,12 @@ import { toldWays } from "./session_ways.js";
  */
 export function seen(context) {
   if (kindOf(context) === "held") return null;
-  const days = context.days.map(({ arm, position, done, why, isHeldNow, hasEnded, facts }) => ({
+  const days = context.days.map(({ arm, position, done, why, changed, isHeldNow, hasEnded, facts }) => ({
     arm,
     position,
     done,
     why,
+    changed,
     isHeldNow,
     hasEnded,
     facts,
@@ -142,7 +143,7 @@ function drawDoses(node, context, steps, words) {
 }
 
 /** Why today is as it is, above the drawings; arms with other reasons are told one by one. @param {DocumentFragment} node @param {Context} context @param {import("../edges/words.js").Words} words */
-function showWhy(node, { bundle, days }, words) {
+function showWhy(node, { bundle, days, today }, words) {
   const told = days
     .filter(({ isHeldNow }) => !isHeldNow)
     .map(({ arm, why }) => ({ arm, reason: why.map((rule) => bundle.why[rule]).join(" ") }));
@@ -150,7 +151,26 @@ function showWhy(node, { bundle, days }, words) {
   const lines = told.map(({ arm, reason }) =>
     isOne ? words.fill("dose.why", { reason }) : words.fill("dose.why_arm", { arm: words.say(`arm.${arm}`), reason }),
   );
-  one(node, "[data-why]").append(...[...new Set(lines)].map((text) => fillSlots(piece("sentence"), { text })));
+  const changes = days.filter((day) => !day.isHeldNow).flatMap((day) => lastChange(day, bundle, days, today, words));
+  const all = [...new Set([...lines, ...changes])];
+  one(node, "[data-why]").append(...all.map((text) => fillSlots(piece("sentence"), { text })));
+}
+
+/**
+ * The last change of an arm, where today brought none; what all arms have in common names no arm.
+ * @param {import("../pure/today.js").ArmDay} day
+ * @param {any} bundle
+ * @param {Context["days"]} days
+ * @param {string} today
+ * @param {import("../edges/words.js").Words} words
+ * @returns {string[]}
+ */
+function lastChange({ arm, changed }, bundle, days, today, words) {
+  if (!changed || changed.on >= today) return [];
+  const gaps = { day: words.day(changed.on), reason: changed.why.map((rule) => bundle.why[rule]).join(" ") };
+  const isCommon = days.every((other) => JSON.stringify(other.changed) === JSON.stringify(changed));
+  if (isCommon) return [words.fill("dose.changed", gaps)];
+  return [words.fill("dose.changed_arm", { ...gaps, arm: words.say(`arm.${arm}`) })];
 }
 
 /** @param {Context} context @param {import("../edges/words.js").Words} words what is done of a day that is not */

@@ -4,16 +4,19 @@
  * @typedef {import("./almanac.js").Facts} Facts
  * @typedef {import("./almanac.js").Start} Start
  * @typedef {{on: string, mornings: (number|null)[], states: [number, number, number][], why: string[][],
- *   asked?: boolean, cube?: string, if_troubled?: {states: [number, number, number][], why: string[][]}}} Anchor
+ *   changed?: (Changed|null)[], asked?: boolean, cube?: string,
+ *   if_troubled?: {states: [number, number, number][], why: string[][], changed?: (Changed|null)[]}}} Anchor
  *   mornings: the reports made on the three days before it, the oldest first; states: for each response of the day
- *   before, the row, the days of gap and their rung; why: likewise; asked: false where the day before asked nothing;
+ *   before, the row, the days of gap and their rung; why and changed: likewise; asked: false where the day before asked nothing;
  *   cube: the one that classes the day before, where it is not the bundle's; if_troubled: states and why if its own day
  *   turns out to be a stop or a flare, where a rise by hand would have taken effect on it
- * @typedef {{position: import("./almanac.js").Position, dose: any, why: string[], responseYesterday: string,
+ * @typedef {{on: string, why: string[]}} Changed the last change of what is asked: the day from which on, and its rules
+ * @typedef {{position: import("./almanac.js").Position, dose: any, why: string[], changed: Changed|null, responseYesterday: string,
  *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
  */
 
 import { countedUnder, doseOf, NOTHING_YET, nextOf, releasedFrom, responseOf } from "./almanac.js";
+import { asks } from "./dose_change.js";
 import { addDays, daysBetween } from "./local_day.js";
 
 /** The mornings that a day is compared with: its own, and those of the two days before it. */
@@ -28,16 +31,23 @@ const MORNINGS = 3;
  * @returns {Day}
  */
 export function follow(bundle, anchor, factsByDay, today, releases = new Map()) {
-  let { start, response } = atStart(bundle, anchor, factsByDay, releases);
+  let { start, response, changed } = atStart(bundle, anchor, factsByDay, releases);
   let day = anchor.on;
   for (let left = daysBetween(day, today); left > 0; left -= 1) {
     const facts = countedUnder(doseOf(bundle, start.position), factsByDay.get(day) ?? NOTHING_YET);
     response = responseOf(bundle, facts, lowestMorning(anchor, factsByDay, day));
     day = addDays(day, 1);
-    start = releasedFrom(bundle, nextOf(bundle, start.position, response), releases.get(day));
+    const next = nextOf(bundle, start.position, response);
+    const isSame = asks(doseOf(bundle, next.position)) === asks(doseOf(bundle, start.position));
+    start = releasedFrom(bundle, next, releases.get(day));
+    if (!isSame || start !== next) changed = { on: day, why: start.why };
   }
   const before = lowestMorning(anchor, factsByDay, today);
-  return { ...soFar(bundle, start, factsByDay.get(today) ?? NOTHING_YET, before), responseYesterday: response };
+  return {
+    ...soFar(bundle, start, factsByDay.get(today) ?? NOTHING_YET, before),
+    changed,
+    responseYesterday: response,
+  };
 }
 
 /**
@@ -62,7 +72,7 @@ function atStart(bundle, anchor, factsByDay, releases) {
  * @param {Map<string, Facts>} factsByDay
  * @param {Map<string, import("./almanac.js").Return>} releases after a sharp day the server leaves them to the phone,
  *   which knows the entries
- * @returns {{start: Start, response: string}}
+ * @returns {{start: Start, response: string, changed: Changed|null}}
  */
 function atAnchor(bundle, anchor, factsByDay, releases) {
   const eve = addDays(anchor.on, -1);
@@ -75,7 +85,10 @@ function atAnchor(bundle, anchor, factsByDay, releases) {
   const column = bundle.almanac.responses.indexOf(response);
   const [row, gapDays, gapRung] = anchor.states[column];
   const start = { position: { row, gapDays, gapRung }, why: anchor.why[column] };
-  return { start: response === "sharp" ? releasedFrom(bundle, start, releases.get(anchor.on)) : start, response };
+  const changed = anchor.changed?.[column] ?? null;
+  if (response !== "sharp") return { start, response, changed };
+  const freed = releasedFrom(bundle, start, releases.get(anchor.on));
+  return { start: freed, response, changed: freed === start ? changed : { on: anchor.on, why: freed.why } };
 }
 
 /**

@@ -6,6 +6,15 @@
  */
 
 /**
+ * What a dose asks, as text to compare by; a few seconds more of a stretch are no difference worth a line.
+ * @param {any} dose
+ * @returns {string}
+ */
+export function asks(dose) {
+  return JSON.stringify([dose.mode, dose.sessions, dose.sets]);
+}
+
+/**
  * @param {any} from today's dose
  * @param {any} to
  * @returns {DoseChange}

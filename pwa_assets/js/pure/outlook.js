@@ -8,6 +8,7 @@
  *   `during` and `morning` join by 'and' in the best branch, by 'or' in the others
  */
 
+import { asks } from "./dose_change.js";
 import { tomorrowIf } from "./today.js";
 
 const RATINGS = Array.from({ length: 11 }, (_, rating) => rating);
@@ -80,13 +81,4 @@ function dosesOf(outcomes) {
 function spanOf(row, ratings, dose) {
   const led = ratings.filter((_, place) => asks(row[place].dose) === asks(dose)).map(Number);
   return led.length ? { low: led[0], high: led[led.length - 1] } : null;
-}
-
-/**
- * What a dose asks, as text to compare by; a few seconds more of a stretch are no difference worth a line.
- * @param {any} dose
- * @returns {string}
- */
-function asks(dose) {
-  return JSON.stringify([dose.mode, dose.sessions, dose.sets]);
 }
