@@ -44,6 +44,10 @@ def _anchor(db, client, on):
     return anchors_of(db, client.id, on, 2)["right"]
 
 
+def _anchor_of_first(db, client, on):
+    return anchors_of(db, client.id, on, 1)["right"]
+
+
 def _column(anchor, response):
     return anchor.states[RESPONSES.index(response)], anchor.why[RESPONSES.index(response)]
 
@@ -137,3 +141,20 @@ def test_an_arm_whose_new_bottom_asks_more_is_not_told_that_it_asks_no_more(db, 
     send(ansgar, event("routine_received", FIRST_DAY, {"version": 2, "bundle": ""}, seq=900))
     send(ansgar, event("routine_received", _day(1), {"version": 3, "bundle": ""}, seq=901))
     assert _right(db, ansgar, _day(1)).reasons == ("carried-to-the-bottom",)
+
+
+def test_an_anchor_says_when_and_why_what_is_asked_last_changed(db, ansgar, send, received, pushed):
+    send(
+        ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 4), session(_day(4), 7, seq=50), morning(_day(5), 1, seq=51)
+    )
+    flared = _anchor_of_first(db, ansgar, _day(5)).changed[RESPONSES.index("flared")]
+    assert (flared.on, flared.why) == (_day(5), ("rest-and-ease",))
+    over = _anchor_of_first(db, ansgar, _day(7)).changed[RESPONSES.index("missed")]
+    assert (over.on, "first-week-together" in over.why) == (_day(7), True)
+    for number in range(8, 12):
+        assert _anchor_of_first(db, ansgar, _day(number)).changed[RESPONSES.index("missed")] == over, (
+            "a checkpoint keeps it"
+        )
+    pushed(LOW)
+    by_hand = _anchor(db, ansgar, _day(11)).changed[RESPONSES.index("missed")]
+    assert (by_hand.on, by_hand.why) == (_day(11), ("own-hand",))

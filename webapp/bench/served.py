@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 from webapp.library.routine import starter
 from webapp.records import cases, invitations, practitioners, routines
@@ -21,7 +22,7 @@ from webapp.records.migrations import prepare_records
 HOST = "127.0.0.1"
 START_SECONDS = 60
 AREA = "outer_elbow"
-SETTINGS = {
+SETTINGS: dict[str, Any] = {
     "mass_kg": 70.0, "height_m": 1.75, "sex": None, "arms": ["right", "left"], "usual": 2, "start_rungs": {},
     "weights_kg": [0.0, 0.5, 1.0], "weights": [{"value": each, "unit": "kg"} for each in (0, 0.5, 1)],
 }  # fmt: skip

@@ -96,3 +96,36 @@ test("what today's own reports say is known before tomorrow's morning, which is 
   );
   assert.equal(followed(anchorAt(HELD, ON), {}, 0).isHeldNow, true);
 });
+
+test("the last change is the anchor's until a day after it asks something else", () => {
+  const known = { on: "2026-03-07", why: ["widen"] };
+  const anchor = { ...anchorAt(FIRST, ON), changed: RESPONSES.map(() => known) };
+  const tender = { during: 4, morning: 1 };
+  assert.deepEqual(followed(anchor, { [-1]: {} }, 0).changed, known);
+  assert.deepEqual(
+    followed(anchor, { [-1]: {}, 0: tender }, 1).changed,
+    known,
+    "a day that asks the same changes nothing",
+  );
+  const climbed = { on: addDays(ON, 1), why: ["climb"] };
+  assert.deepEqual(followed(anchor, { [-1]: {}, 0: {}, 1: tender }, 2).changed, climbed);
+  assert.equal(followed(anchorAt(FIRST, ON), { [-1]: {} }, 0).changed, null, "none is known");
+});
+
+test("a stop or a flare of the anchor's own day undoes a rise by hand that took effect on it", () => {
+  const anchor = anchorAt(THIRD, ON);
+  const lower = {
+    states: RESPONSES.map(() => at(FIRST)).map(({ row }) => [row, 0, 0]),
+    why: RESPONSES.map(() => ["hand-too-soon"]),
+  };
+  const raised = { ...anchor, if_troubled: /** @type {any} */ (lower) };
+  assert.deepEqual(followed(raised, { [-1]: {} }, 0).position, at(THIRD), "nothing is told of the day yet");
+  assert.deepEqual(followed(raised, { [-1]: {}, 0: { during: 5 } }, 0).position, at(THIRD));
+  const flared = followed(raised, { [-1]: {}, 0: { during: 6, morning: null } }, 0);
+  assert.deepEqual([flared.position, flared.why], [at(FIRST), ["hand-too-soon"]]);
+  assert.deepEqual(
+    followed(raised, { [-1]: {}, 0: { morning: 6 } }, 0).position,
+    at(FIRST),
+    "the next morning may tell it",
+  );
+});
