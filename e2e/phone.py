@@ -97,7 +97,6 @@ class Phone:
         """Open the invitation, accept it, and wait until the day page is there and kept for use without a network."""
         self.page.goto(f"/join#{token}")
         JoinPage(self.page).accept.tap()
-        JoinPage(self.page).open_app.tap()
         self.wait_until_kept()
 
     def join_by_code(self, code: str) -> None:

@@ -49,6 +49,12 @@ class DayScreen:
         self.taken_back = page.locator("#page [data-left=taken_back]")
         self.note = page.locator("#page [data-part=note]")
         self.note_read = self.note.locator("[data-act=read]")
+        self.about = page.locator("#page header.date [data-slot=about]")
+        self.kept = page.locator("#page header.date [data-slot=kept]")
+        self.kept_below = self.sent.locator("[data-slot=kept]")
+        self.home = page.locator("#page [data-part=home]")
+        self.put_home = self.home.locator("[data-act=put]")
+        self.put_off = self.home.locator("[data-act=put_off]")
 
     def morning_pain(self, arm: str, rating: int) -> Locator:
         """How an arm feels this morning, 0-10."""
@@ -166,8 +172,26 @@ class JoinPage:
 
     def __init__(self, page: Page) -> None:
         self.accept = page.locator("[data-join]")
-        self.open_app = page.locator("[data-app]")
+        self.practitioner = page.locator("[data-practitioner]")
+        self.joined = page.locator("[data-part=joined]")
+        self.another = page.locator("[data-part=another]")
+        self.problem = page.locator("[data-problem]")
         self.code = page.locator("#code")
+        self.send_code = page.locator("[data-code] button")
+
+
+class HomeScreen:
+    """Putting the app on the home screen."""
+
+    def __init__(self, page: Page) -> None:
+        self.title = page.locator("body[data-screen=home] #page h1")
+        self.ways = page.locator("#page [data-way]:visible")
+        self.put = page.locator("#page [data-act=put]")
+        self.show_code = page.locator("#page [data-act=code]")
+        self.code = page.locator("#page [data-slot=code]")
+        self.until = page.locator("#page [data-slot=until]")
+        self.copy = page.locator("#page [data-act=copy]")
+        self.fault = page.locator("#page [data-fault]")
 
 
 class CodeScreen:
@@ -176,6 +200,7 @@ class CodeScreen:
     def __init__(self, page: Page) -> None:
         self.code = page.locator("#page input[name=code]")
         self.link = page.locator("#page button[type=submit]")
+        self.fault = page.locator("#page [data-fault]")
 
 
 class WarningsScreen:
@@ -224,4 +249,6 @@ class PhoneScreen:
         self.waiting = page.locator("#page [data-slot=waiting]")
         self.routine = page.locator("#page [data-slot=routine]")
         self.note = page.locator("#page [data-note]")
+        self.kept = page.locator("#page [data-slot=kept]")
+        self.put_home = page.locator("#page [data-home]")
         self.use_newer = page.locator("#page [data-act=use_newer]")

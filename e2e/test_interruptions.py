@@ -47,7 +47,6 @@ def real_session(own_browser, server, practice):
     page = own_browser.start()
     page.goto(f"{server.origin}/join#{practice.enrol(BELL_FOUNDER).token}")
     JoinPage(page).accept.click()
-    JoinPage(page).open_app.click()
     page.evaluate("navigator.serviceWorker.ready")
     DayScreen(page).start.click()
     running = SessionScreen(page).running

@@ -61,7 +61,6 @@ def real_page(engine, tmp_path, server, practice):
     page = browser.start()
     page.goto(f"{server.origin}/join#{practice.enrol(BELL_FOUNDER).token}")
     JoinPage(page).accept.click()
-    JoinPage(page).open_app.click()
     DayScreen(page).start.click()
     SessionScreen(page).try_sound.click()
     SessionScreen(page).heard.click()

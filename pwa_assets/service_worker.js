@@ -23,6 +23,7 @@ worker.addEventListener("install", (event) => event.waitUntil(install()));
 worker.addEventListener("activate", (event) => event.waitUntil(activate()));
 worker.addEventListener("message", (event) => {
   if (event.data === "skip_waiting") worker.skipWaiting();
+  if (event.data === "keep") event.waitUntil(complete().then((isKept) => event.ports[0].postMessage(isKept)));
 });
 worker.addEventListener("fetch", (event) => {
   const address = keptAddress(event.request);
@@ -34,6 +35,20 @@ async function install() {
   const cache = await caches.open(CACHE);
   const older = await olderEntries();
   await Promise.all(precache.map((entry) => keep(cache, entry, older)));
+}
+
+/**
+ * Whether everything announced is kept; what is missing, as after a browser made room, is fetched first.
+ * @returns {Promise<boolean>}
+ */
+async function complete() {
+  return (await isComplete()) || install().then(isComplete, () => false);
+}
+
+async function isComplete() {
+  const cache = await caches.open(CACHE);
+  const kept = new Set((await cache.keys()).map(({ url }) => new URL(url).pathname));
+  return precache.every(({ url }) => kept.has(url));
 }
 
 /**

@@ -27,6 +27,7 @@ import { createWords } from "./edges/words.js";
 import * as about from "./screens/about.js";
 import * as after from "./screens/after_session.js";
 import * as day from "./screens/day.js";
+import * as home from "./screens/home.js";
 import * as join from "./screens/join.js";
 import * as morning from "./screens/morning.js";
 import * as session from "./screens/session.js";
@@ -34,7 +35,7 @@ import * as sharp from "./screens/sharp.js";
 import * as warnings from "./screens/warnings.js";
 
 /** @type {Record<string, Screen>} */
-const SCREENS = { day, morning, session, after, sharp, join, warnings, about };
+const SCREENS = { day, morning, session, after, sharp, home, join, warnings, about };
 /** Screens that can be read before the phone is linked. */
 const OPEN_TO_ALL = ["join", "warnings", "about"];
 
@@ -51,7 +52,7 @@ function createEdges() {
     store,
     sync: createSync(store, clock, server, document.documentElement.lang),
     words: createWords(document),
-    keeper: createKeeper(),
+    keeper: createKeeper(clock),
     room: createRoom(),
     tones: createTones(),
     wakeLock: createWakeLock(document),

@@ -2,6 +2,8 @@ from datetime import timedelta
 
 import pytest
 
+from tests.cast import HEDDA
+from tests.client.conftest import OWN
 from webapp.records import devices, invitations
 
 
@@ -49,8 +51,7 @@ def test_a_refusal_has_a_code_a_sentence_and_says_whether_to_try_again(stranger,
     assert "Set-Cookie" not in answer.headers
 
 
-def test_a_used_or_old_invitation_is_gone(stranger, ansgar, isaura, clock):
-    stranger.join(token=ansgar.token)
+def test_a_used_or_old_invitation_is_gone(phone, stranger, ansgar, isaura, clock):
     assert stranger.join(token=ansgar.token).status_code == 410
     clock.now += timedelta(days=15)
     answer = stranger.join(token=isaura.token)
@@ -64,6 +65,85 @@ def test_too_many_wrong_codes_are_told_when_to_come_back(stranger, ansgar):
     assert (answer.status_code, answer.json["error"]["again"]) == (429, True)
     assert answer.headers["Retry-After"] == "3600"
     assert "60 minutes" in answer.json["error"]["message"]
+
+
+def test_a_link_opened_again_on_the_phone_that_used_it_lets_it_in(phone, db, ansgar, clock):
+    device = phone.device
+    clock.now += timedelta(days=20)
+    again = phone.join(token=ansgar.token)
+    assert (again.status_code, again.json["device"]) == (200, device)
+    assert phone.browser.get("/api/me").json["device"] == device
+    assert [one.id for one in devices.of_client(db, ansgar.id)] == [device]
+
+
+def test_a_used_code_typed_again_on_its_phone_lets_it_in(stranger, db, ansgar, clock):
+    code = invitations.make_code(db, ansgar.id, clock.now).code
+    first = stranger.join(code=code).json["device"]
+    assert stranger.join(code=code).json["device"] == first
+    assert len(devices.of_client(db, ansgar.id)) == 1
+
+
+def test_a_phone_that_has_joined_uses_no_further_invitation_of_its_client_up(phone, stranger, db, ansgar, clock):
+    spare = invitations.make_link(db, ansgar.id, clock.now).token
+    assert phone.join(token=spare).status_code == 200
+    assert stranger.join(token=spare).status_code == 200
+    assert len(devices.of_client(db, ansgar.id)) == 2
+
+
+@pytest.mark.parametrize("kind", ["link", "code"])
+def test_a_phone_stays_its_clients_whatever_else_is_opened_on_it(phone, stranger, db, isaura, clock, kind):
+    told = {"token": isaura.token} if kind == "link" else {"code": invitations.make_code(db, isaura.id, clock.now).code}
+    answer = phone.browser.post("/api/join", json=told, headers=OWN)
+    assert (answer.status_code, answer.json["error"]["code"]) == (409, "joined_to_another")
+    assert "Set-Cookie" not in answer.headers
+    assert phone.browser.get("/api/me").json["client"] == {"id": "ansgar0001"}
+    assert stranger.join(**told).status_code == 200
+
+
+def test_a_phone_that_was_sent_away_needs_an_invitation_that_is_not_used(phone, db, ansgar, clock):
+    devices.revoke(db, ansgar.id, phone.device, clock.now)
+    assert phone.join(token=ansgar.token).status_code == 410
+    assert phone.join(token=invitations.make_link(db, ansgar.id, clock.now).token).status_code == 200
+
+
+def test_a_link_names_the_practitioner_and_reading_it_uses_nothing_up(stranger, ansgar):
+    for _ in range(3):
+        answer = stranger.browser.post("/api/invitation", json={"token": ansgar.token}, headers=OWN)
+        assert answer.json == {"practitioner": HEDDA.name, "is_joined": False}
+        assert "Set-Cookie" not in answer.headers
+    assert stranger.join(token=ansgar.token).status_code == 200
+    answer = stranger.browser.post("/api/invitation", json={"token": ansgar.token}, headers=OWN)
+    assert answer.json == {"practitioner": HEDDA.name, "is_joined": True}
+
+
+def test_a_link_that_would_not_let_this_phone_in_says_so_before_it_is_pressed(phone, stranger, ansgar, isaura, clock):
+    def refused(browser, token):
+        return browser.post("/api/invitation", json={"token": token}, headers=OWN).json["error"]["code"]
+
+    assert refused(stranger.browser, ansgar.token) == "used"
+    assert refused(phone.browser, isaura.token) == "joined_to_another"
+    assert refused(stranger.browser, isaura.token[:-1]) == "unknown_link"
+    clock.now += timedelta(days=15)
+    assert refused(stranger.browser, isaura.token) == "over"
+
+
+def test_a_phone_that_has_joined_has_a_code_for_its_icon_on_the_home_screen(phone, stranger, db, ansgar, clock):
+    answer = phone.browser.post("/api/code", json={}, headers=OWN).json
+    assert answer["seconds"] == 30 * 60
+    clock.now += timedelta(minutes=29)
+    assert stranger.join(code=answer["code"]).json["client"] == {"id": "ansgar0001"}
+    assert len(devices.of_client(db, ansgar.id)) == 2
+
+
+def test_the_code_for_the_home_screen_ends_too(phone, stranger, clock):
+    code = phone.browser.post("/api/code", json={}, headers=OWN).json["code"]
+    clock.now += timedelta(minutes=30)
+    assert stranger.join(code=code).json["error"]["code"] == "over"
+
+
+def test_nobody_else_is_given_a_code(stranger, phone, ansgar):
+    assert stranger.browser.post("/api/code", json={}, headers=OWN).status_code == 401
+    assert phone.browser.post("/api/code", json={}, headers={"Sec-Fetch-Site": "cross-site"}).status_code == 403
 
 
 def test_leaving_ends_the_phone_and_takes_its_cookie(phone, db, ansgar):

@@ -41,6 +41,17 @@ def test_pages_outside_the_app_are_kept_by_no_cache(browser, url):
     assert "Set-Cookie" not in answer.headers
 
 
+@pytest.mark.parametrize("url", [*OUTSIDE, "/app/en/", "/nowhere"])
+def test_an_icon_made_on_any_page_opens_the_app(browser, url):
+    page = browser.get(url).text
+    manifest = browser.get(re.search(r'rel="manifest" href="([^"]+)"', page)[1]).json
+    assert (manifest["start_url"], manifest["id"], manifest["display"]) == ("/app/en/", "/app/", "standalone")
+    assert manifest["start_url"].startswith(manifest["scope"])
+    assert browser.get(manifest["start_url"]).status_code == 200
+    icon = browser.get(re.search(r'rel="apple-touch-icon" href="([^"]+)"', page)[1])
+    assert (icon.status_code, icon.mimetype) == (200, "image/png")
+
+
 def test_the_worker_is_a_script_at_a_fixed_address(browser):
     answer = browser.get("/app/service_worker.js")
     assert answer.mimetype == "text/javascript"
@@ -143,3 +154,8 @@ def test_the_join_page_never_sees_the_token(browser):
     assert "data-join" in page
     assert "<form" in page
     assert 'action="' not in page
+
+
+def test_installing_is_offered_in_the_app_and_not_before(browser):
+    assert "home screen" not in re.sub(r"“[^”]*”", "", browser.get("/join").text.lower())
+    assert 'data-screen="home"' in browser.get("/app/en/").text

@@ -22,8 +22,8 @@ def test_a_sync_stores_events_and_brings_what_a_phone_needs(phone, db, ansgar):
     assert answer.status_code == 200
     assert answer.headers["Cache-Control"] == "no-store"
     assert answer.json.keys() == {
-        "format", "epoch", "results", "cursor", "events", "more", "client", "bundle", "bundle_hash", "anchors",
-        "received_at",
+        "format", "epoch", "results", "cursor", "events", "more", "client", "practitioner", "bundle", "bundle_hash",
+        "anchors", "received_at",
     }  # fmt: skip
     assert [one["status"] for one in answer.json["results"]] == ["stored"] * 6
     assert _ids(db, ansgar) == [one["id"] for one in told]
@@ -95,6 +95,7 @@ def test_a_client_reads_nothing_of_another(phone, other_phone, db, isaura):
     assert [row["event"]["seq"] for row in answer["events"]] == [8]
     assert "isaura" not in json.dumps(answer).lower()
     assert answer["client"]["name_shown"] == "Ansgar"
+    assert answer["practitioner"] == "Hedda Marrow"
 
 
 def test_an_id_of_another_clients_event_says_nothing_about_it(phone, other_phone):

@@ -12,6 +12,7 @@ from flask import Response, request
 
 from webapp.client import blueprint
 from webapp.client.bearer import bearer, find_bearer, give_cookie, is_due, renew_cookie, service, take_cookie
+from webapp.client.invited import joined_already, not_admitted
 from webapp.client.wire import RefusedError, as_json, read_json
 from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
 from webapp.events.values import day
@@ -27,7 +28,6 @@ _log = logging.getLogger(__name__)
 MOST_EVENTS = 100
 MOST_BODY_BYTES = 400_000
 NAME_LENGTH = 80
-STATUS_OF = {"unknown_link": 400, "unknown_code": 400, "used": 410, "over": 410, "too_many_tries": 429}
 
 
 class JoinAsked(msgspec.Struct):
@@ -66,15 +66,14 @@ def join_phone() -> Response:
 
 def _admit(asked: JoinAsked) -> Joined:
     db, now, name = service().db(), service().clock(), asked.device_name.strip()[:NAME_LENGTH]
+    already = joined_already()
     try:
         if asked.token:
-            return join_by_link(db, asked.token, name, now)
+            return join_by_link(db, asked.token, name, now, already)
         if asked.code:
-            return join_by_code(db, asked.code, name, request.remote_addr or "nowhere", now)
+            return join_by_code(db, asked.code, name, request.remote_addr or "nowhere", now, already)
     except NotAdmittedError as error:
-        seconds = int(error.wait.total_seconds())
-        gaps = {"seconds": seconds, "minutes": -(-seconds // 60)} if seconds else {}
-        raise RefusedError(STATUS_OF[error.code], error.code, **gaps) from error
+        raise not_admitted(error) from error
     raise RefusedError(400, "no_invitation")
 
 

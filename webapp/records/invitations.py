@@ -16,6 +16,9 @@ from webapp.records.database import Database, instant, write
 
 LINK_LASTS = timedelta(days=14)
 CODE_LASTS = timedelta(minutes=10)
+# A client first puts the app on the home screen, with the code on a page behind it. How long a code lasts does not help
+# whoever guesses: it stands a few tries in all.
+HOME_CODE_LASTS = timedelta(minutes=30)
 # Twenty letters that spell no word and are not taken for one another (RFC 8628, section 6.1).
 CODE_LETTERS = "BCDFGHJKLMNPQRSTVWXZ"
 CODE_LENGTH = 8
@@ -72,8 +75,14 @@ def make_link(db: Database, client: int, now: datetime) -> Link:
     return link
 
 
-def make_code(db: Database, client: int, now: datetime) -> Code:
+def make_code(db: Database, client: int, now: datetime, lasts: timedelta = CODE_LASTS) -> Code:
     """Make a short code for a client; it ends the one before.
+
+    Args:
+        db: The records.
+        client: Whose phone it is for.
+        now: The instant of the call, with a zone.
+        lasts: How long the code can be used.
 
     Raises:
         LookupError: No free selector was drawn; so many codes are open that guessing would be easy.
@@ -81,7 +90,7 @@ def make_code(db: Database, client: int, now: datetime) -> Code:
     secret = _letters(CODE_LENGTH - CODE_SELECTOR_LENGTH)
     # Hashing takes a while on purpose, so it is done before the write lock is taken.
     secret_hash = _hasher.hash(secret)
-    expires_at = now + CODE_LASTS
+    expires_at = now + lasts
     with write(db):
         db.execute("DELETE FROM invitations WHERE kind = 'code' AND client = ? AND used_at IS NULL", (client,))
         selector = _free_selector(db, now)

@@ -67,6 +67,20 @@ def with_password(db: Database, email: str) -> tuple[Practitioner, str] | None:
     return None if row is None else (Practitioner(*row[:3]), row[3])
 
 
+def name_for(db: Database, client: int) -> str:
+    """Find the name of a client's practitioner.
+
+    Raises:
+        LookupError: There is no such client.
+    """
+    row = db.execute(
+        "SELECT p.name FROM clients c JOIN practitioners p ON p.id = c.practitioner WHERE c.id = ?", (client,)
+    ).fetchone()
+    if row is None:
+        raise LookupError(f"no client {client}")
+    return str(row[0])
+
+
 def change_password_hash(db: Database, practitioner: int, password_hash: str) -> None:
     """Replace a password's hash, as when the cost of hashing has been raised."""
     with write(db):

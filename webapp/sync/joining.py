@@ -7,7 +7,7 @@ import math
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from webapp.records import attempts, devices, invitations
+from webapp.records import attempts, devices, invitations, practitioners
 from webapp.records.database import Database, instant, write
 from webapp.records.invitations import CODE_LENGTH, CODE_LETTERS, CODE_SELECTOR_LENGTH, LINK_SELECTOR_LENGTH, Invitation
 
@@ -23,7 +23,7 @@ class NotAdmittedError(Exception):
     """A phone may not join.
 
     Attributes:
-        code: unknown_link, unknown_code, used, over or too_many_tries.
+        code: unknown_link, unknown_code, used, over, joined_to_another or too_many_tries.
         wait: How long until trying again can help, with too_many_tries.
     """
 
@@ -41,19 +41,56 @@ class Joined:
     token: str
 
 
-def join_by_link(db: Database, token: str, device_name: str, now: datetime) -> Joined:
-    """Join by the token of a link, which cannot be guessed.
+@dataclass(frozen=True)
+class Offer:
+    """What a link offers to the phone that has opened it: whose invitation it is, and whether that phone has joined already."""
+
+    practitioner: str
+    is_joined: bool
+
+
+def read_link(db: Database, token: str, now: datetime, already: Joined | None = None) -> Offer:
+    """Say what a link offers, and use nothing up.
+
+    Args:
+        db: The records.
+        token: The link's token.
+        now: The instant of the call, with a zone.
+        already: The phone that asks, if it has joined somebody.
 
     Raises:
-        NotAdmittedError: The link is not known, used, or over.
+        NotAdmittedError: This phone could not join by the link.
     """
+    found = _found_by_link(db, token)
+    return Offer(practitioners.name_for(db, found.client), _joined_by(found, already, now) is not None)
+
+
+def join_by_link(db: Database, token: str, device_name: str, now: datetime, already: Joined | None = None) -> Joined:
+    """Join by the token of a link, which cannot be guessed.
+
+    Args:
+        db: The records.
+        token: The link's token.
+        device_name: What the phone calls itself.
+        now: The instant of the call, with a zone.
+        already: The phone that asks, if it has joined somebody. It stays what it is, and the link stays unused.
+
+    Raises:
+        NotAdmittedError: The link is not known, used, or over, or the phone belongs to another client.
+    """
+    return _admit(db, _found_by_link(db, token), device_name, now, already)
+
+
+def _found_by_link(db: Database, token: str) -> Invitation:
     found = invitations.find(db, token[:LINK_SELECTOR_LENGTH]) if len(token) < LONGEST_TOKEN else None
     if found is None or found.kind != "link" or not invitations.is_secret_of(found, token[LINK_SELECTOR_LENGTH:]):
         raise NotAdmittedError("unknown_link")
-    return _admit(db, found, device_name, now)
+    return found
 
 
-def join_by_code(db: Database, typed: str, device_name: str, place: str, now: datetime) -> Joined:
+def join_by_code(
+    db: Database, typed: str, device_name: str, place: str, now: datetime, already: Joined | None = None
+) -> Joined:
     """Join by a short code, which could be guessed: every failure is counted.
 
     Args:
@@ -62,13 +99,15 @@ def join_by_code(db: Database, typed: str, device_name: str, place: str, now: da
         device_name: What the phone calls itself.
         place: Where the try comes from, such as an address.
         now: The instant of the call, with a zone.
+        already: The phone that asks, if it has joined somebody. It stays what it is, and the code stays unused.
 
     Raises:
-        NotAdmittedError: The code is not known, used or over, or there were too many tries.
+        NotAdmittedError: The code is not known, used or over, the phone belongs to another client, or there were too
+            many tries.
     """
     _check_tries(db, place, now)
     try:
-        return _admit(db, _found_by(db, tidied(typed)), device_name, now)
+        return _admit(db, _found_by(db, tidied(typed)), device_name, now, already)
     except NotAdmittedError:
         with write(db):
             attempts.add(db, ANYWHERE, now)
@@ -100,14 +139,33 @@ def _proves(db: Database, found: Invitation, secret: str) -> bool:
     return invitations.is_secret_of(found, secret)
 
 
-def _admit(db: Database, found: Invitation, device_name: str, now: datetime) -> Joined:
-    if found.used_at is None and found.expires_at <= instant(now):
-        raise NotAdmittedError("over")
+def _admit(db: Database, found: Invitation, device_name: str, now: datetime, already: Joined | None) -> Joined:
+    joined = _joined_by(found, already, now)
+    if joined is not None:
+        return joined
     with write(db):
         if not invitations.use(db, found.id, now):
             raise NotAdmittedError("used")
         device, token = devices.join(db, found.client, device_name, now)
     return Joined(found.client, device, token)
+
+
+def _joined_by(found: Invitation, already: Joined | None, now: datetime) -> Joined | None:
+    """Return the phone that has joined the client of a proven invitation already; None for a phone that may join now.
+
+    Raises:
+        NotAdmittedError: The phone has joined another client, or it has not joined and comes too late.
+    """
+    if already is not None:
+        # One phone keeps one client's entries: who wants to change must leave first, so that nothing is mixed or lost.
+        if already.client != found.client:
+            raise NotAdmittedError("joined_to_another")
+        return already
+    if found.used_at is not None:
+        raise NotAdmittedError("used")
+    if found.expires_at <= instant(now):
+        raise NotAdmittedError("over")
+    return None
 
 
 def _check_tries(db: Database, place: str, now: datetime) -> None:

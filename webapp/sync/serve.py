@@ -12,7 +12,7 @@ import msgspec
 
 from webapp.dosing.closing import without_gap
 from webapp.dosing.state import State
-from webapp.records import bundles, epoch, events, routines
+from webapp.records import bundles, epoch, events, practitioners, routines
 from webapp.records.bundles import StoredBundle
 from webapp.records.database import Database, instant
 from webapp.records.routines import RoutineVersion
@@ -88,6 +88,7 @@ def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> tupl
         "epoch": life,
         **_news(db, who.client, cursor),
         "client": {"id": who.client_id, "name_shown": who.name.partition(" ")[0]},
+        "practitioner": practitioners.name_for(db, who.client),
         **_guidance(db, who.client, asked, now),
         "received_at": instant(now),
     }

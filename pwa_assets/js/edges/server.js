@@ -18,6 +18,7 @@ export function createServer() {
     /** @param {string} code @param {string} deviceName */
     join: (code, deviceName) =>
       ask("/api/join", { method: "POST", body: JSON.stringify({ code, device_name: deviceName }) }, hasClient),
+    code: () => ask("/api/code", { method: "POST", body: "{}" }, hasCode),
     me: () => ask("/api/me", { method: "GET" }, hasClient),
     leave: () => ask("/api/leave", { method: "POST", body: "{}" }, isAnything),
   };
@@ -62,6 +63,11 @@ function outcomeOf(response, body, isRight) {
 /** @param {string|null} _ @param {any} body */
 function hasClient(_, body) {
   return typeof body?.client?.id === "string";
+}
+
+/** @param {string|null} _ @param {any} body */
+function hasCode(_, body) {
+  return typeof body?.code === "string" && body.seconds > 0;
 }
 
 function isAnything() {

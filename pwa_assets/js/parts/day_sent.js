@@ -1,12 +1,22 @@
 /**
- * What waits to be sent, and when the practice was last reached.
+ * What waits to be sent, when the practice was last reached, and whether the page needs a network.
  */
 
 import { fillSlots, one, piece } from "./pieces.js";
 
+/**
+ * Whether the page would open without a network: said only once it is so.
+ * @param {{isKept: boolean|null}} context
+ * @param {import("../edges/words.js").Words} words
+ * @returns {string|null} null while nobody knows
+ */
+export function toldKept({ isKept }, words) {
+  return isKept === null ? null : words.say(isKept ? "kept.whole" : "kept.not_yet");
+}
+
 /** @param {import("../screens/day.js").Context} context */
-export function seen({ waiting, lastSyncAt }) {
-  return { waiting, lastSyncAt };
+export function seen(context) {
+  return { waiting: context.waiting, lastSyncAt: context.lastSyncAt, isKept: context.isKept };
 }
 
 /**
@@ -14,12 +24,14 @@ export function seen({ waiting, lastSyncAt }) {
  * @param {import("../screens/day.js").Context} context
  * @param {import("../main.js").Edges} edges
  */
-export function draw(part, { waiting, lastSyncAt }, { words }) {
+export function draw(part, context, { words }) {
+  const { waiting, lastSyncAt } = context;
   part.toggleAttribute("data-waits", waiting > 0);
   one(part, "[data-body]").replaceChildren(
     fillSlots(piece("sent"), {
       waiting: waiting ? words.plural("sent.waiting", waiting) : words.say("sent.all"),
       last: lastSyncAt ? words.fill("sent.last", { when: words.instant(lastSyncAt) }) : words.say("sent.never"),
+      kept: toldKept(context, words),
     }),
   );
 }

@@ -2,6 +2,7 @@
  * The day page's session: what is asked and why, or what stands in its place.
  */
 
+import { isBeforeAll } from "../pure/daybook.js";
 import { playedDose } from "../pure/played_dose.js";
 import { totalMs } from "../pure/timeline.js";
 import { shaped } from "../pure/ways.js";
@@ -36,6 +37,7 @@ export function seen(context) {
     isRunOpen: Boolean(context.run),
     ways: context.ways,
     isHeard: context.isHeard,
+    isFirst: isBeforeAll(context),
   };
 }
 
@@ -49,6 +51,7 @@ export function draw(part, context, edges, signal) {
   const { words } = edges;
   const kind = kindOf(context);
   const node = piece(`session_${kind}`);
+  part.toggleAttribute("data-first", kind === "offered" && isBeforeAll(context));
   const steps = kind === "offered" ? stepsOf(context) : [];
   one(part, "[data-aside]").textContent = kind === "offered" ? aside(context, steps, words) : "";
   if (kind === "none") fillSlots(node, { text: words.say("routine.none") });

@@ -2,6 +2,7 @@
  * Slips of paper laid on the day page: what needs the client's eye before anything else.
  */
 
+import { isBeforeAll } from "../pure/daybook.js";
 import { fillSlots, one, piece } from "./pieces.js";
 
 const LINKS = ["signed_out", "other_client", "refused"];
@@ -49,9 +50,4 @@ function slip(text, label, then, signal) {
 /** A newer build never comes in while a session is open. @param {import("../screens/day.js").Context} context */
 function mayChangeOver({ isNewer, run }) {
   return isNewer && !run;
-}
-
-/** Until the first session is done. @param {import("../screens/day.js").Context} context */
-function isBeforeAll({ bundle, events }) {
-  return Boolean(bundle) && !events.some((event) => event.kind === "session_finished");
 }

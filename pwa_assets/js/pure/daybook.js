@@ -139,6 +139,14 @@ export function firstDay(events) {
 }
 
 /**
+ * @param {{bundle: any, events: Event[]}} log
+ * @returns {boolean} whether there is a routine and no session of it is done
+ */
+export function isBeforeAll({ bundle, events }) {
+  return Boolean(bundle) && !events.some((event) => event.kind === "session_finished");
+}
+
+/**
  * What one event says of which day.
  * @param {Event} event one that holds
  * @param {string} arm

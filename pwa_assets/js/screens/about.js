@@ -2,6 +2,7 @@
  * This phone: what waits to be sent, what was not accepted, the entries as a file, and leaving.
  */
 
+import { toldKept } from "../parts/day_sent.js";
 import { wireLeaving } from "../parts/leaving.js";
 import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
 
@@ -33,6 +34,7 @@ export function start(root, edges) {
  * @param {AbortSignal} signal
  */
 async function draw(root, { store, words, sync, keeper, room }, signal) {
+  const isAppKept = keeper.isKept();
   const [rows, waiting, refused, bundle, run] = await Promise.all([
     store.rows(),
     store.unsent(),
@@ -53,8 +55,10 @@ async function draw(root, { store, words, sync, keeper, room }, signal) {
       : words.say("about.no_routine"),
     note: bundle?.routine.note || null,
     note_of: bundle ? words.fill("note.of", { version: bundle.routine.version }) : null,
+    kept: toldKept({ isKept: isAppKept && Boolean(bundle) }, words),
     build: words.fill("about.build", { build: document.documentElement.dataset.build ?? "" }),
   });
+  one(root, "[data-home]").hidden = room.homeWay() === "installed";
   one(root, "[data-note]").hidden = !bundle?.routine.note;
   one(root, "[data-which]").hidden = waiting.length === 0;
   one(root, "[data-waiting]").replaceChildren(...waiting.map((row) => entry(row, words)));

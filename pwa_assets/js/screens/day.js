@@ -3,12 +3,15 @@
  *
  * @typedef {{today: string, bundle: any, anchors: Record<string, import("../pure/course.js").Anchor>,
  *   events: import("../pure/daybook.js").Event[], run: any, days: import("../pure/today.js").ArmDay[], waiting: number,
- *   lastSyncAt: number|null, link: string, isNewer: boolean, awaitsReport: boolean, skipReport(): void, reported(): void,
+ *   lastSyncAt: number|null, link: string, isNewer: boolean, isKept: boolean|null, practitioner: string|undefined,
+ *   home: import("../edges/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,
  *   plan: import("../pure/run.js").Plan|null, ways: import("../pure/ways.js").Ways, isHeard: boolean}} Context
  *   reported: to be called as the morning is saved, so that the page then shows its answer
+ *   isKept: whether app and routine are whole on this phone; home: how to come to the home screen, where that is offered
  *   plan: what Start starts, by those ways; isHeard: there is no sound that would have to be checked before
  */
 
+import * as home from "../parts/day_home.js";
 import * as later from "../parts/day_later.js";
 import * as morning from "../parts/day_morning.js";
 import * as note from "../parts/day_note.js";
@@ -20,12 +23,12 @@ import * as slips from "../parts/day_slips.js";
 import * as stop from "../parts/day_stop.js";
 import * as tomorrow from "../parts/day_tomorrow.js";
 import { fillSlots, one, piece } from "../parts/pieces.js";
-import { firstDay } from "../pure/daybook.js";
+import { firstDay, isBeforeAll } from "../pure/daybook.js";
 import { daysBetween } from "../pure/local_day.js";
 import { dependsOnMorning, planOf } from "../pure/today.js";
 import { offeredBy, waysFrom } from "../pure/ways.js";
 
-const PARTS = { run, stop, slips, release, note, morning, session, later, tomorrow, sent };
+const PARTS = { run, stop, slips, release, note, morning, session, home, later, tomorrow, sent };
 const LOOK_AT_CLOCK_MS = 30_000;
 
 /**
@@ -49,7 +52,7 @@ export function start(root, edges, given = null) {
     const mine = round;
     const context = { ...(await contextOf(edges, redraw)), reported };
     if (mine !== round || over.signal.aborted) return;
-    drawDate(root, context, edges.words);
+    drawDate(root, context, edges);
     for (const [name, part] of Object.entries(PARTS))
       await drawPart(root, name, part, context, edges, drawn, over.signal);
     root.setAttribute("data-drawn", context.today);
@@ -65,6 +68,7 @@ export function start(root, edges, given = null) {
     edges.store.onChange(redraw),
     edges.sync.onChange(redraw),
     edges.keeper.onChange(redraw),
+    edges.room.onChange(redraw),
     edges.clock.every(LOOK_AT_CLOCK_MS, redraw),
   ];
   document.addEventListener("visibilitychange", redraw, { signal: over.signal });
@@ -82,16 +86,21 @@ export function start(root, edges, given = null) {
  * @returns {Promise<Omit<Context, "reported">>}
  */
 async function contextOf(edges, redraw) {
-  const { store, keeper } = edges;
-  const [snapshot, rows, lastSyncAt, link, skippedOn, begin] = await Promise.all([
+  const { store, keeper, room } = edges;
+  const [snapshot, rows, lastSyncAt, link, practitioner, skippedOn, homeLater, begin] = await Promise.all([
     store.snapshot(),
     store.unsent(),
     store.getMeta("lastSyncAt"),
     store.getMeta("link"),
+    store.getMeta("practitioner"),
     store.getMeta("skippedReportOn"),
+    store.getMeta("homeLater"),
     Promise.all([store.getMeta("ways"), store.getMeta("soundHeard")]),
   ]);
   const skipReport = () => void store.setMeta("skippedReportOn", snapshot.today).then(redraw);
+  const putOffHome = () => void store.setMeta("homeLater", true).then(redraw);
+  const way = room.homeWay();
+  const isKept = keeper.isKept();
   const awaitsReport = skippedOn !== snapshot.today && reportMayChange(snapshot);
   return {
     ...snapshot,
@@ -99,7 +108,11 @@ async function contextOf(edges, redraw) {
     waiting: rows.length,
     lastSyncAt,
     link,
+    practitioner,
     isNewer: keeper.isNewerWaiting(),
+    isKept: isKept && Boolean(snapshot.bundle),
+    home: homeLater || way === "installed" ? null : way,
+    putOffHome,
     awaitsReport,
     skipReport,
   };
@@ -164,12 +177,18 @@ function tellLeft(line, { announce }) {
 /**
  * @param {HTMLElement} root
  * @param {Context} context
- * @param {import("../edges/words.js").Words} words
+ * @param {import("../main.js").Edges} edges
  */
-function drawDate(root, { today, bundle, events }, words) {
+function drawDate(root, context, { words, announce }) {
+  const { today, bundle, events, practitioner } = context;
   const first = firstDay(events);
   const arms = (bundle?.arms ?? []).map((/** @type {string} */ arm) => words.say(`arm.${arm}`));
-  const about =
-    first && bundle ? words.fill("day.about", { day: daysBetween(first, today) + 1, arms: words.list(arms) }) : null;
+  const gaps = { day: daysBetween(first ?? today, today) + 1, arms: words.list(arms), name: practitioner ?? "" };
+  const about = first && bundle ? words.fill(practitioner ? "day.about_with" : "day.about", gaps) : null;
+  const kept = sent.toldKept(context, words);
+  const line = one(root, '.date [data-slot="kept"]');
+  if (kept && line.dataset.isKept === "false" && context.isKept) announce(kept);
+  line.dataset.isKept = `${context.isKept}`;
   fillSlots(root, { weekday: words.weekday(today), date: words.date(today), about });
+  fillSlots(one(root, ".date"), { kept: context.isKept && !isBeforeAll(context) ? null : kept });
 }

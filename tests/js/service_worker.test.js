@@ -1,0 +1,119 @@
+import assert from "node:assert/strict";
+import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
+import { beforeEach, test } from "node:test";
+import { createContext, runInContext } from "node:vm";
+
+const SOURCE = readFileSync(new URL("../../pwa_assets/service_worker.js", import.meta.url), "utf8");
+const ORIGIN = "https://halfturn.example";
+const FILES = ["/app/en/", "/assets/b1/js/main.js", "/assets/b1/css/paper.css", "/assets/b1/icons/icon.png"];
+const sha256 = (/** @type {string} */ text) => createHash("sha256").update(text).digest("hex");
+const settle = () => new Promise((done) => setImmediate(done));
+
+/** As much of the browser's caches as the worker uses. */
+class Cache {
+  /** @type {Map<string, Response>} */
+  kept = new Map();
+  keys = async () => [...this.kept.keys()].map((url) => ({ url: ORIGIN + url }));
+  match = async (/** @type {any} */ asked) => this.kept.get((asked.url ?? asked).replace(ORIGIN, ""))?.clone();
+
+  /** @param {string} url @param {Response} response */
+  async put(url, response) {
+    await response.clone().arrayBuffer();
+    this.kept.set(url, response);
+  }
+}
+
+/** @type {Map<string, Cache>} */
+let caches;
+/** What the network does with an address. @type {(url: string) => Promise<Response>} */
+let network;
+/** @type {string[]} */
+let fetched;
+/** @type {(type: string, event?: object) => Promise<any>} */
+let send;
+
+const served = async (/** @type {string} */ url) => new Response(url);
+
+beforeEach(() => {
+  caches = new Map();
+  fetched = [];
+  network = served;
+  /** @type {Record<string, (event: any) => void>} */
+  const heard = {};
+  const worker = {
+    HALFTURN: { build: "b1", shells: { en: FILES[0] }, precache: FILES.map((url) => ({ url, sha256: sha256(url) })) },
+    addEventListener: (/** @type {string} */ type, /** @type {any} */ then) => {
+      heard[type] = then;
+    },
+    clients: { matchAll: async () => [], claim: async () => undefined },
+  };
+  const open = async (/** @type {string} */ name) => {
+    if (!caches.has(name)) caches.set(name, new Cache());
+    return caches.get(name);
+  };
+  const fetch = (/** @type {string} */ url) => {
+    fetched.push(url);
+    return network(url);
+  };
+  const storage = { open, keys: async () => [...caches.keys()], delete: async (/** @type {string} */ name) => caches.delete(name) };
+  runInContext(SOURCE, createContext({ self: worker, caches: storage, fetch, crypto, URL, Response, Uint8Array }));
+  send = (type, event = {}) => {
+    /** @type {Promise<any>} */
+    let work = Promise.resolve();
+    heard[type]({ ...event, waitUntil: (/** @type {Promise<any>} */ given) => (work = given) });
+    return work;
+  };
+});
+
+/** @returns {Promise<boolean|string>} what the worker answers a page that asks whether all is kept, or "nothing" so far */
+async function answer() {
+  /** @type {boolean|string} */
+  let said = "nothing";
+  const port = { postMessage: (/** @type {boolean} */ isKept) => (said = isKept) };
+  void send("message", { data: "keep", ports: [port] });
+  for (let turn = 0; turn < 40; turn++) await settle();
+  return said;
+}
+
+const broken = (/** @type {string} */ missing) => async (/** @type {string} */ url) =>
+  url === missing ? new Response("", { status: 503 }) : served(url);
+
+test("all is kept once the worker is installed, and asking costs no network", async () => {
+  await send("install");
+  fetched = [];
+  assert.equal(await answer(), true);
+  assert.deepEqual(fetched, []);
+});
+
+for (const missing of FILES) {
+  test(`one file that fails half way leaves it not kept: ${missing}`, async () => {
+    network = broken(missing);
+    await assert.rejects(send("install"), /503/);
+    assert.equal(await answer(), false);
+  });
+}
+
+test("a file that never comes to its end is not claimed", async () => {
+  network = (url) => (url === FILES[2] ? new Promise(() => undefined) : served(url));
+  void send("install");
+  assert.equal(await answer(), "nothing");
+});
+
+test("a body of other bytes than announced is not kept", async () => {
+  network = async (url) => new Response(url === FILES[1] ? "a sign-in page" : url);
+  await assert.rejects(send("install"), /not the file/);
+  assert.equal(await answer(), false);
+});
+
+test("what a browser has cleared away is fetched again, and only that", async () => {
+  await send("install");
+  await send("activate");
+  caches.get("halfturn-b1")?.kept.delete(FILES[3]);
+  fetched = [];
+  network = broken(FILES[3]);
+  assert.equal(await answer(), false);
+  network = served;
+  assert.equal(await answer(), true);
+  assert.deepEqual(fetched, [FILES[3], FILES[3]]);
+});

@@ -1,0 +1,60 @@
+"""Before and beside joining: what a link offers, and a code for the same client's icon on the home screen.
+
+Uses no invitation up; joining itself is api.py's.
+"""
+
+import msgspec
+from flask import Response, request
+
+from webapp.client import blueprint
+from webapp.client.bearer import bearer, find_bearer, service
+from webapp.client.wire import RefusedError, as_json, read_json
+from webapp.records import invitations
+from webapp.records.invitations import HOME_CODE_LASTS
+from webapp.sync.joining import Joined, NotAdmittedError, read_link
+
+STATUS_OF = {
+    "unknown_link": 400,
+    "unknown_code": 400,
+    "joined_to_another": 409,
+    "used": 410,
+    "over": 410,
+    "too_many_tries": 429,
+}
+
+
+class LinkAsked(msgspec.Struct):
+    """A phone that has opened a link and wants to know whose it is."""
+
+    token: str
+
+
+@blueprint.post("/api/invitation")
+def invitation() -> Response:
+    """Say whose invitation a link is, and whether this phone has joined already; by POST, so that no log keeps the token."""
+    try:
+        offer = read_link(service().db(), read_json(LinkAsked).token, service().clock(), joined_already())
+    except NotAdmittedError as error:
+        raise not_admitted(error) from error
+    return as_json({"practitioner": offer.practitioner, "is_joined": offer.is_joined})
+
+
+@blueprint.post("/api/code")
+def code() -> Response:
+    """Make a code for another place of the same client, such as the home-screen app with a storage of its own."""
+    made = invitations.make_code(service().db(), bearer().client, service().clock(), HOME_CODE_LASTS)
+    return as_json({"code": made.code, "seconds": int(HOME_CODE_LASTS.total_seconds())})
+
+
+def joined_already() -> Joined | None:
+    """Find the phone that this browser is already, by its cookie."""
+    token = request.cookies.get(service().settings.device_cookie, "")
+    who = find_bearer(token) if token else None
+    return Joined(who.client, who.device.id, token) if who else None
+
+
+def not_admitted(error: NotAdmittedError) -> RefusedError:
+    """Make the refusal of a phone that may not join."""
+    seconds = int(error.wait.total_seconds())
+    gaps = {"seconds": seconds, "minutes": -(-seconds // 60)} if seconds else {}
+    return RefusedError(STATUS_OF[error.code], error.code, **gaps)
