@@ -191,6 +191,7 @@ class HomeScreen:
         self.code = page.locator("#page [data-slot=code]")
         self.until = page.locator("#page [data-slot=until]")
         self.copy = page.locator("#page [data-act=copy]")
+        self.copied = page.locator("#page [data-slot=copied]")
         self.fault = page.locator("#page [data-fault]")
 
 

@@ -8,7 +8,8 @@ from e2e.conftest import phone_options
 from e2e.desk import Desk
 from e2e.desk_pages import CaseloadPage, InvitationPage, RoutinePage
 from e2e.phone import Phone
-from e2e.screens import JoinPage, PhoneScreen, SessionScreen, WarningsScreen
+from e2e.screens import HomeScreen, JoinPage, PhoneScreen, SessionScreen, WarningsScreen
+from e2e.test_joining import APPLE, QUESTION
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
@@ -25,6 +26,18 @@ SIZES = """all => all.filter((one) => one.checkVisibility({ visibilityProperty: 
   const { width, height } = one.getBoundingClientRect();
   return [one.innerText, width, height];
 })"""
+
+# Where "no" is an answer like any other, or the story itself takes the network away.
+REFUSALS = ("/api/me", "/api/invitation", "/app/service_worker.js")
+# What is seen for no longer than the app takes to come.
+ONLY_JOINED = (
+    "for (const part of document.querySelectorAll('[data-part]')) part.hidden = part.dataset.part !== 'joined'"
+)
+
+
+def is_error(message):
+    """Whether a page complains; a browser also writes down each answer that lets nobody in."""
+    return message.type == "error" and not message.location["url"].endswith(REFUSALS)
 
 
 def faults(page):
@@ -57,7 +70,7 @@ def small_phone(scheme, browser, server, evening):
     context = browser.new_context(**phone_options(*SMALLEST, scheme), base_url=server.origin)
     said = []
     phone = Phone.switched_on(context, evening)
-    phone.page.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
+    phone.page.on("console", lambda message: said.append(message.text) if is_error(message) else None)
     phone.page.on("pageerror", lambda error: said.append(str(error)))
     yield phone
     context.close()
@@ -76,13 +89,54 @@ def test_the_pages_before_the_app_are_sound(small_phone, practice):
     page.goto("/")
     assert not faults(page)
     page.goto("/join#" + "x" * 30)
-    expect(JoinPage(page).accept).to_be_visible()
+    expect(JoinPage(page).problem).not_to_be_empty()
+    assert not faults(page)
+    client, other = practice.enrol(BELL_FOUNDER), practice.enrol(BOOKBINDER)
+    page.goto(f"/join#{client.token}")
+    expect(JoinPage(page).practitioner).not_to_be_empty()
+    assert not faults(page)
+    page.evaluate(ONLY_JOINED)
     assert not faults(page)
     page.goto("/join")
     page.reload()
     expect(JoinPage(page).code).to_be_visible()
     assert not faults(page)
     page.goto("/app/recover")
+    assert not faults(page)
+    small_phone.join_by_link(client.token)
+    page.goto(f"/join#{other.token}")
+    expect(JoinPage(page).another).to_be_visible()
+    assert not faults(page)
+
+
+@pytest.mark.parametrize("way", ["apple", "menu", "prompt"])
+def test_the_way_to_the_home_screen_is_sound(small_phone, practice, way):
+    phone, page, home = small_phone, small_phone.page, HomeScreen(small_phone.page)
+    phone.context.add_init_script(APPLE if way == "apple" else "")
+    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    expect(phone.day.home).to_be_visible()
+    if way == "prompt":
+        page.evaluate(QUESTION)
+    PhoneScreen(page).way.tap()
+    PhoneScreen(page).put_home.tap()
+    expect(home.title).to_be_visible()
+    assert {way} <= set(" ".join(home.ways.evaluate_all("all => all.map((one) => one.dataset.way)")).split())
+    if way != "prompt":
+        home.show_code.tap()
+        expect(home.until).to_be_visible()
+        home.copy.tap()
+        expect(home.copied).not_to_be_empty()
+    assert not faults(page)
+    assert not too_small(page.locator("button, nav.ways a"), FINGER)
+    assert not is_wider_than_the_screen(page)
+
+
+def test_the_first_day_is_sound_before_anything_is_kept(small_phone, practice):
+    page = small_phone.page
+    small_phone.context.route("**/app/service_worker.js", lambda route: route.abort())
+    page.goto(f"/join#{practice.enrol(BELL_FOUNDER).token}")
+    JoinPage(page).accept.tap()
+    expect(small_phone.day.kept).to_contain_text("Not kept")
     assert not faults(page)
 
 

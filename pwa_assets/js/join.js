@@ -13,6 +13,9 @@ let isEntering = false;
 const token = location.hash.slice(1);
 if (token) history.replaceState(null, "", location.pathname);
 
+// Another link opened in this tab changes nothing but what stands after the #.
+addEventListener("hashchange", () => location.reload());
+
 show(token ? "invited" : "uninvited");
 all("button[data-join]")[0].addEventListener("click", (event) => redeem({ token }, button(event)));
 all("form[data-code]")[0].addEventListener("submit", (event) => {
@@ -106,7 +109,9 @@ function show(part) {
 
 /** @param {string} text */
 function tell(text) {
-  all("[data-problem]")[0].textContent = text;
+  const [problem] = all("[data-problem]");
+  problem.textContent = text;
+  problem.scrollIntoView({ block: "nearest" });
 }
 
 /** @param {string} key */

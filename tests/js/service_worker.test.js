@@ -56,7 +56,11 @@ beforeEach(() => {
     fetched.push(url);
     return network(url);
   };
-  const storage = { open, keys: async () => [...caches.keys()], delete: async (/** @type {string} */ name) => caches.delete(name) };
+  const storage = {
+    open,
+    keys: async () => [...caches.keys()],
+    delete: async (/** @type {string} */ name) => caches.delete(name),
+  };
   runInContext(SOURCE, createContext({ self: worker, caches: storage, fetch, crypto, URL, Response, Uint8Array }));
   send = (type, event = {}) => {
     /** @type {Promise<any>} */

@@ -11,8 +11,8 @@ ANSWERS = {
     "unknown_code": mark("That code is not known here. It has eight letters; look at it again and type it once more."),
     "used": mark("This invitation has been used already. Ask your practitioner for a new one."),
     "joined_to_another": mark(
-        "This phone has joined somebody else already, and their entries are on it. To change over, open Halfturn here, go"
-        " to “This phone”, leave it there, and open the invitation again."
+        "This phone keeps the entries of somebody else. To change over, open Halfturn here, go to “This phone”, leave it"
+        " there, and open the invitation again."
     ),
     "over": mark("This invitation has run out. Ask your practitioner for a new one."),
     "too_many_tries": mark("Too many tries. Wait %(minutes)s minutes and try again, or ask for a link instead."),

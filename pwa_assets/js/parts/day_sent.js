@@ -31,7 +31,7 @@ export function draw(part, context, { words }) {
     fillSlots(piece("sent"), {
       waiting: waiting ? words.plural("sent.waiting", waiting) : words.say("sent.all"),
       last: lastSyncAt ? words.fill("sent.last", { when: words.instant(lastSyncAt) }) : words.say("sent.never"),
-      kept: toldKept(context, words),
+      kept: context.isKept ? toldKept(context, words) : null,
     }),
   );
 }
