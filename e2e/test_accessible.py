@@ -9,7 +9,7 @@ from e2e.desk import Desk
 from e2e.desk_pages import CaseloadPage, InvitationPage, RoutinePage
 from e2e.phone import Phone
 from e2e.screens import HomeScreen, JoinPage, PhoneScreen, SessionScreen, WarningsScreen
-from e2e.test_joining import APPLE, QUESTION
+from e2e.test_joining import A_SCRIPT, APPLE, QUESTION
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
@@ -27,8 +27,8 @@ SIZES = """all => all.filter((one) => one.checkVisibility({ visibilityProperty: 
   return [one.innerText, width, height];
 })"""
 
-# Where "no" is an answer like any other, or the story itself takes the network away.
-REFUSALS = ("/api/me", "/api/invitation", "/app/service_worker.js")
+# Where "no" is an answer like any other.
+REFUSALS = ("/api/me", "/api/invitation")
 # What is seen for no longer than the app takes to come.
 ONLY_JOINED = (
     "for (const part of document.querySelectorAll('[data-part]')) part.hidden = part.dataset.part !== 'joined'"
@@ -133,7 +133,7 @@ def test_the_way_to_the_home_screen_is_sound(small_phone, practice, way):
 
 def test_the_first_day_is_sound_before_anything_is_kept(small_phone, practice):
     page = small_phone.page
-    small_phone.context.route("**/app/service_worker.js", lambda route: route.abort())
+    small_phone.context.route(A_SCRIPT, lambda route: None if route.request.service_worker else route.continue_())
     page.goto(f"/join#{practice.enrol(BELL_FOUNDER).token}")
     JoinPage(page).accept.tap()
     expect(small_phone.day.kept).to_contain_text("Not kept")
