@@ -37,13 +37,9 @@ class DayScreen:
         self.save_morning = self.morning.locator("[data-act=save]")
         self.told = self.morning.locator(".told")
         self.morning_title = self.morning.locator("h2")
-        self.run = page.locator("#page [data-part=run]")
         self.caution = page.locator("#page [data-part=slips] [data-slot=caution]")
-        self.go_on = self.run.locator("[data-act=go_on]")
-        self.restart = self.run.locator("[data-act=restart]")
         self.changed = page.locator("#page [data-left=changed]")
         self.taken = page.locator("#page [data-left=taken]")
-        self.answer_now = self.run.locator("[data-act=finish]")
         self.sent = page.locator("#page [data-part=sent]")
         self.release = page.locator("#page [data-part=release]")
         self.taken_back = page.locator("#page [data-left=taken_back]")
@@ -55,6 +51,14 @@ class DayScreen:
         self.home = page.locator("#page [data-part=home]")
         self.put_home = self.home.locator("[data-act=put]")
         self.put_off = self.home.locator("[data-act=put_off]")
+        self._find_run(page)
+
+    def _find_run(self, page: Page) -> None:
+        """The part about a session that was left in the middle."""
+        self.run = page.locator("#page [data-part=run]")
+        self.go_on = self.run.locator("[data-act=go_on]")
+        self.restart = self.run.locator("[data-act=restart]")
+        self.answer_now = self.run.locator("[data-act=finish]")
 
     def morning_pain(self, arm: str, rating: int) -> Locator:
         """How an arm feels this morning, 0-10."""
