@@ -19,6 +19,7 @@ from webapp.records import epoch
 from webapp.records.database import Database, open_records
 from webapp.records.derived import drop_unless_made_by
 from webapp.records.migrations import prepare_records
+from webapp.sync.tries import Tries
 
 Clock = Callable[[], datetime]
 
@@ -29,10 +30,11 @@ def _machine_clock() -> datetime:
 
 @dataclass(frozen=True)
 class Halfturn:
-    """What the rooms share: settings, the clock, and each thread's connection to the records."""
+    """What the rooms share: settings, the clock, failed tries, and each thread's connection to the records."""
 
     settings: Settings
-    clock: Clock = _machine_clock
+    clock: Clock
+    tries: Tries
     _threads: threading.local = field(default_factory=threading.local)
 
     def db(self) -> Database:
@@ -54,7 +56,8 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
         An application whose records are ready; `extensions["halfturn"]` holds what the rooms share.
     """
     app = Flask(__name__, static_folder=None)
-    shared = app.extensions["halfturn"] = Halfturn(settings, clock or _machine_clock)
+    clock = clock or _machine_clock
+    shared = app.extensions["halfturn"] = Halfturn(settings, clock, Tries(clock))
     prepare_records(settings.db)
     drop_unless_made_by(shared.db(), _maker())
     _configure(app, settings, epoch.secret_key(shared.db()))

@@ -26,7 +26,8 @@ class Settings:
         origin: Scheme, host and port that people type, without a path.
         locales: The languages served, the default first.
         listen: host:port to listen on; empty means that of `origin` (behind a proxy it differs).
-        proxies: How many proxies stand in front, each adding to X-Forwarded-For; 0 means none.
+        proxies: How many proxies stand in front, each adding to X-Forwarded-For; 0 means none. With too few, all
+            visitors seem to come from the proxy, and one who guesses passwords or codes makes all of them wait.
     """
 
     db: Path = Path("halfturn.sqlite3")

@@ -4,8 +4,7 @@ import re
 
 import pytest
 
-from tests.cast import HEDDA, JONAS
-from webapp.practice.door import TRIES_FOR_EMAIL
+from tests.cast import HEDDA
 
 HOST = "127.0.0.1"
 PAGES = ("/practice", "/practice/add", "/practice/cases/ansgar0001", "/practice/cases/ansgar0001/routine")
@@ -41,16 +40,6 @@ def test_an_empty_form_says_what_is_missing(visitor):
     assert visitor.sign_in("", "").status_code == 400
     assert "E-mail address: this is needed" in visitor.text
     assert "Password: this is needed" in visitor.text
-
-
-def test_after_too_many_wrong_tries_even_the_right_password_must_wait(site, visitor):
-    for _ in range(TRIES_FOR_EMAIL):
-        visitor.sign_in(HEDDA.email, "not this one either")
-    assert visitor.sign_in(HEDDA.email, HEDDA.password).status_code == 429
-    assert "Wait 15 minutes" in visitor.text
-    assert visitor.sign_in(JONAS.email, JONAS.password).status_code == 303
-    site.clock.pass_by(minutes=16)
-    assert site.visitor().sign_in(HEDDA.email, HEDDA.password).status_code == 303
 
 
 @pytest.mark.parametrize("path", PAGES)

@@ -25,7 +25,7 @@ def test_a_link_is_shown_once_with_a_square_code_and_its_secret_only_in_the_frag
     selector = token[: invitations.LINK_SELECTOR_LENGTH]
     found = invitations.find(site.db, selector)
     assert found.client == site.founder.id
-    assert invitations.is_secret_of(found, token[invitations.LINK_SELECTOR_LENGTH :])
+    assert invitations.is_secret_of_link(found, token[invitations.LINK_SELECTOR_LENGTH :])
 
 
 def test_a_short_code_is_shown_with_the_address_and_ten_minutes(site, hedda):

@@ -15,8 +15,8 @@ def test_a_link_holds_a_secret_of_128_bits_that_is_stored_only_as_a_hash(db, ans
     secret = token[LINK_SELECTOR_LENGTH:]
     assert len(secret) * 6 >= 128
     assert secret not in found.secret_hash
-    assert invitations.is_secret_of(found, secret)
-    assert not invitations.is_secret_of(found, secret[:-1])
+    assert invitations.is_secret_of_link(found, secret)
+    assert not invitations.is_secret_of_link(found, secret[:-1])
 
 
 def test_a_code_has_eight_letters_that_spell_nothing_and_is_hashed_slowly(db, ansgar):
@@ -27,8 +27,8 @@ def test_a_code_has_eight_letters_that_spell_nothing_and_is_hashed_slowly(db, an
     assert not set(CODE_LETTERS) & set("AEIOUY0125")
     found = invitations.find(db, letters[:CODE_SELECTOR_LENGTH])
     assert found.secret_hash.startswith("$argon2id$")
-    assert invitations.is_secret_of(found, letters[CODE_SELECTOR_LENGTH:])
-    assert not invitations.is_secret_of(found, "BBBBB" if letters[CODE_SELECTOR_LENGTH:] != "BBBBB" else "CCCCC")
+    assert invitations.is_secret_of_code(found, letters[CODE_SELECTOR_LENGTH:])
+    assert not invitations.is_secret_of_code(found, "BBBBB" if letters[CODE_SELECTOR_LENGTH:] != "BBBBB" else "CCCCC")
 
 
 def test_a_new_code_ends_the_one_before_and_leaves_links_alone(db, ansgar):
@@ -37,7 +37,7 @@ def test_a_new_code_ends_the_one_before_and_leaves_links_alone(db, ansgar):
     kinds = [one.kind for one in invitations.open_of(db, ansgar.id, NOW)]
     assert sorted(kinds) == ["code", "link"]
     found = invitations.find(db, first[:CODE_SELECTOR_LENGTH])
-    assert found is None or not invitations.is_secret_of(found, first.replace("-", "")[CODE_SELECTOR_LENGTH:])
+    assert found is None or not invitations.is_secret_of_code(found, first.replace("-", "")[CODE_SELECTOR_LENGTH:])
 
 
 def test_an_invitation_is_used_once(db, ansgar):

@@ -2,7 +2,7 @@ from datetime import timedelta
 
 from tests.cast import BELL_FOUNDER, NOW
 from webapp.library.routine import starter
-from webapp.records import attempts, derived, devices, epoch, folded, routines
+from webapp.records import derived, devices, epoch, folded, routines
 from webapp.records.database import write
 from webapp.records.folded import Folded
 
@@ -70,16 +70,6 @@ def test_the_earliest_day_a_version_was_received_stands(db, ansgar):
     received = routines.find(db, ansgar.id, 1)
     assert received.received_on == "2026-03-04"
     assert received.received_at == "2026-03-02T09:30:00.000Z"
-
-
-def test_tries_are_counted_by_key_and_forgotten_after_a_day(db):
-    with write(db):
-        attempts.add(db, "here", NOW)
-        attempts.add(db, "there", NOW)
-    assert len(attempts.since(db, "here", NOW - timedelta(hours=1))) == 1
-    with write(db):
-        attempts.add(db, "there", NOW + timedelta(days=2))
-    assert attempts.since(db, "here", NOW - timedelta(hours=1)) == []
 
 
 def test_a_new_epoch_differs_from_the_one_before(db):

@@ -4,6 +4,7 @@ Each answer is for the client behind the phone's cookie; none of these addresses
 """
 
 import logging
+import math
 from datetime import date
 from typing import Any
 
@@ -18,6 +19,7 @@ from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
 from webapp.events.values import day
 from webapp.records import devices
 from webapp.records.devices import Bearer
+from webapp.sync.bounds import TooMuchError
 from webapp.sync.joining import Joined, NotAdmittedError, join_by_code, join_by_link
 from webapp.sync.serve import FORMAT, Asked, Speaker, answer_sync
 from webapp.sync.take import VALUE_SHOWN, Result
@@ -71,7 +73,8 @@ def _admit(asked: JoinAsked) -> Joined:
         if asked.token:
             return join_by_link(db, asked.token, name, now, already)
         if asked.code:
-            return join_by_code(db, asked.code, name, request.remote_addr or "nowhere", now, already)
+            place = request.remote_addr or "nowhere"
+            return join_by_code(db, service().tries, asked.code, name, place, now, already)
     except NotAdmittedError as error:
         raise not_admitted(error) from error
     raise RefusedError(400, "no_invitation")
@@ -103,7 +106,10 @@ def sync() -> Response:
     _check(asked, who)
     locale = _locale(asked.locale or who.locale)
     speaker = Speaker(who.client, who.client_id, who.client_name, who.device.id)
-    results, told = answer_sync(service().db(), speaker, _asked(asked, locale), service().clock())
+    try:
+        results, told = answer_sync(service().db(), speaker, _asked(asked, locale), service().clock())
+    except TooMuchError as error:
+        raise RefusedError(429, "too_much_today", seconds=math.ceil(error.wait.total_seconds())) from error
     response = as_json({**told, "results": [_result(one, locale) for one in results]})
     _renew_if_due(who, response)
     return response

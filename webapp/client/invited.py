@@ -3,6 +3,8 @@
 Uses no invitation up; joining itself is api.py's.
 """
 
+import math
+
 import msgspec
 from flask import Response, request
 
@@ -55,6 +57,6 @@ def joined_already() -> Joined | None:
 
 def not_admitted(error: NotAdmittedError) -> RefusedError:
     """Make the refusal of a phone that may not join."""
-    seconds = int(error.wait.total_seconds())
+    seconds = math.ceil(error.wait.total_seconds())
     gaps = {"seconds": seconds, "minutes": -(-seconds // 60)} if seconds else {}
     return RefusedError(STATUS_OF[error.code], error.code, **gaps)

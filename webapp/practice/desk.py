@@ -11,6 +11,7 @@ from webapp.records import cases
 from webapp.records.cases import Case
 from webapp.records.database import Database
 from webapp.records.practitioners import Practitioner
+from webapp.sync.tries import Tries
 from webapp.words.catalogue import DEFAULT_LOCALE, Words, words_for
 
 
@@ -31,6 +32,11 @@ def now() -> datetime:
 def records() -> Database:
     """Give this request's records."""
     return cast("Database", _program().db())
+
+
+def tries() -> Tries:
+    """Return the failed tries of everybody."""
+    return cast("Tries", _program().tries)
 
 
 def locale() -> str:

@@ -1,6 +1,7 @@
 """Who may come in: signing in and out, the cookie of a sign-in, and the check before every page."""
 
 import hashlib
+import math
 import secrets
 from datetime import datetime, timedelta
 
@@ -9,20 +10,16 @@ from flask.sansio.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response
 
 from webapp.dosing.faults import Fault
-from webapp.practice import blueprint, desk, passwords
+from webapp.practice import blueprint, desk, known_browsers, passwords
 from webapp.practice.forms import ButtonForm, SignInForm
-from webapp.records import attempts, practitioners
-from webapp.records.database import write
+from webapp.practice.guessing import guards_of
+from webapp.records import practitioners
 from webapp.records.practitioners import Practitioner, SignIn
 
 IDLE = timedelta(hours=12)
 LONGEST = timedelta(days=7)
 SEEN_EVERY = timedelta(minutes=1)
 TOKEN_BYTES = 32
-# Wrong tries allowed within the window, for one e-mail address and for one network address.
-WINDOW = timedelta(minutes=15)
-TRIES_FOR_EMAIL = 5
-TRIES_FOR_ADDRESS = 30
 OPEN_TO_ALL = frozenset({"practice.sign_in"})
 
 
@@ -78,29 +75,20 @@ def keep_out_of_caches(response: Response) -> Response:
 def _onward(path: str) -> str:
     """Give where to go after signing in: a page of this site, or the caseload."""
     home = url_for("practice.caseload")
-    return path if path.startswith(home) and "\\" not in path else home
-
-
-def _may_try(keys: tuple[tuple[str, int], ...], now: datetime) -> bool:
-    """Note a try unless there were too many; in one write, so that none slips by beside another."""
-    with write(desk.records()) as db:
-        if any(len(attempts.since(db, key, now - WINDOW)) >= most for key, most in keys):
-            return False
-        for key, _ in keys:
-            attempts.add(db, key, now)
-    return True
+    return path if path.startswith(home) and "\\" not in path and path.isprintable() else home
 
 
 def _checked(email: str, password: str) -> Practitioner | Fault:
-    db, by_email = desk.records(), f"practice-email:{email.lower()}"
-    keys = ((by_email, TRIES_FOR_EMAIL), (f"practice-address:{request.remote_addr}", TRIES_FOR_ADDRESS))
-    if not _may_try(keys, desk.now()):
-        return Fault("too_many_tries", "email", "", (int(WINDOW.total_seconds() // 60),))
+    db, tries = desk.records(), desk.tries()
     found, password_hash = practitioners.with_password(db, email) or (None, None)
+    browser = known_browsers.name_for(found.id) if found else ""
+    guards = guards_of(tries, email, browser, request.remote_addr or "nowhere")
+    wait = tries.wait(*guards.passed)
+    if wait:
+        return Fault("too_many_tries", "email", "", (math.ceil(wait / timedelta(minutes=1)),))
     if not passwords.is_right(password_hash, password) or found is None:
+        tries.fail(*guards.counted)
         return Fault("wrong_sign_in", "email", "")
-    with write(db):
-        attempts.forget(db, by_email)
     if passwords.has_aged(str(password_hash)):
         practitioners.change_password_hash(db, found.id, passwords.hash_password(password))
     return found
@@ -108,6 +96,7 @@ def _checked(email: str, password: str) -> Practitioner | Fault:
 
 def _opened(practitioner: Practitioner, onward: str) -> Response:
     token, now = secrets.token_urlsafe(TOKEN_BYTES), desk.now()
+    _end_sign_in()
     practitioners.begin_sign_in(desk.records(), practitioner.id, _digest(token), now, now - LONGEST)
     # What was signed before the door must not be good behind it.
     session.clear()
@@ -115,7 +104,13 @@ def _opened(practitioner: Practitioner, onward: str) -> Response:
     response.set_cookie(
         _cookie(), token, max_age=LONGEST, path="/", httponly=True, samesite="Lax", secure=desk.settings().is_secure
     )
+    known_browsers.remember(response, practitioner.id)
     return response
+
+
+def _end_sign_in() -> None:
+    """End this browser's sign-in, if there is one, for good; those of other browsers go on."""
+    practitioners.end_sign_in(desk.records(), _digest(request.cookies.get(_cookie(), "")))
 
 
 @blueprint.route("/sign-in", methods=["GET", "POST"])
@@ -142,7 +137,7 @@ def sign_out() -> Response:
     """End this sign-in, here and for good."""
     if not ButtonForm().validate():
         abort(400)
-    practitioners.end_sign_in(desk.records(), _digest(request.cookies.get(_cookie(), "")))
+    _end_sign_in()
     session.clear()
     desk.say_later("signed_out")
     response = redirect(url_for("practice.sign_in"), 303)

@@ -7,6 +7,7 @@ import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from webapp.records.database import Database, instant
 
@@ -53,6 +54,13 @@ class Refused:
     message: str
 
 
+class Amount(NamedTuple):
+    """How much a phone sent: entries, and their bytes."""
+
+    entries: int
+    size: int
+
+
 _COLUMNS = "seq, id, on_day, kind, device, raw, received_at"
 
 
@@ -90,6 +98,35 @@ def set_aside(db: Database, client: int, device: str, refused: Iterable[Refused]
         " VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
         [(client, one.id, one.hash, device, one.raw, one.code, one.message, instant(now)) for one in refused],
     )
+
+
+def set_aside_among(db: Database, client: int, refused: Iterable[Refused]) -> set[tuple[str, str]]:
+    """Return the id and the hash of those refused events that are kept aside already."""
+    rows = db.execute(
+        "SELECT id, hash FROM quarantine WHERE client = ? AND (id, hash) IN"
+        " (SELECT json_extract(value, '$[0]'), json_extract(value, '$[1]') FROM json_each(?))",
+        (client, json.dumps([(one.id, one.hash) for one in refused])),
+    ).fetchall()
+    return set(rows)
+
+
+def taken_since(db: Database, device: str, since: str) -> Amount:
+    """Sum up what was stored of a phone's since an instant, UTC text."""
+    return _amount(db, "events", "raw", device, since)
+
+
+def set_aside_since(db: Database, device: str, since: str) -> Amount:
+    """Sum up what was set aside of a phone's since an instant, UTC text, its ids among the bytes."""
+    return _amount(db, "quarantine", "raw || id", device, since)
+
+
+def _amount(db: Database, table: str, text: str, device: str, since: str) -> Amount:
+    row = db.execute(
+        f"SELECT COUNT(*), COALESCE(SUM(LENGTH(CAST({text} AS BLOB))), 0) FROM {table}"
+        " WHERE device = ? AND received_at >= ?",
+        (device, since),
+    ).fetchone()
+    return Amount(*row)
 
 
 def set_aside_of(db: Database, client: int) -> list[Refused]:

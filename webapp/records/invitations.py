@@ -28,8 +28,10 @@ LINK_SELECTOR_LENGTH = 8
 LINK_SECRET_BYTES = 16
 DRAWS = 40
 
-# The least that the OWASP cheat sheet allows: a code lives for minutes and stands a few tries, and phones wait for it.
+# The least that the OWASP cheat sheet allows: a code lives for minutes, and phones wait for it.
 _hasher = PasswordHasher(time_cost=2, memory_cost=19_456, parallelism=1)
+# No code's own, since no code holds an E.
+_NO_CODE = _hasher.hash("NO CODE")
 
 
 @dataclass(frozen=True)
@@ -59,10 +61,9 @@ class Invitation:
     made_at: str
     expires_at: str
     used_at: str | None
-    tries: int
 
 
-_COLUMNS = "id, client, kind, secret_hash, made_at, expires_at, used_at, tries"
+_COLUMNS = "id, client, kind, secret_hash, made_at, expires_at, used_at"
 
 
 def make_link(db: Database, client: int, now: datetime) -> Link:
@@ -120,12 +121,6 @@ def withdraw(db: Database, client: int, invitation: int) -> None:
         db.execute("DELETE FROM invitations WHERE id = ? AND client = ? AND used_at IS NULL", (invitation, client))
 
 
-def count_try(db: Database, invitation: int) -> int:
-    """Count a try at an invitation, inside a write; give how many there have been, this one with them."""
-    row = db.execute("UPDATE invitations SET tries = tries + 1 WHERE id = ? RETURNING tries", (invitation,)).fetchone()
-    return int(row[0]) if row else 0
-
-
 def use(db: Database, invitation: int, now: datetime) -> bool:
     """Use an invitation up, inside a write; False if another was quicker."""
     row = db.execute(
@@ -134,14 +129,19 @@ def use(db: Database, invitation: int, now: datetime) -> bool:
     return row is not None
 
 
-def is_secret_of(invitation: Invitation, secret: str) -> bool:
-    """Say whether a secret is an invitation's own."""
-    if invitation.kind == "link":
-        return secrets.compare_digest(_digest(secret), invitation.secret_hash)
+def is_secret_of_link(invitation: Invitation, secret: str) -> bool:
+    """Say whether an invitation is a link, and the secret its own."""
+    return invitation.kind == "link" and secrets.compare_digest(_digest(secret), invitation.secret_hash)
+
+
+def is_secret_of_code(invitation: Invitation | None, secret: str) -> bool:
+    """Say whether an invitation is a code, and the secret its own; it takes as long where there is no such invitation."""
+    code_hash = invitation.secret_hash if invitation and invitation.kind == "code" else _NO_CODE
     try:
-        return _hasher.verify(invitation.secret_hash, secret)
+        _hasher.verify(code_hash, secret)
     except VerifyMismatchError:
         return False
+    return code_hash != _NO_CODE
 
 
 def _insert(

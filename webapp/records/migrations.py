@@ -73,6 +73,15 @@ def first_tables(db: Database) -> None:
     db.execute("INSERT INTO settings (key, value) VALUES ('secret_key', ?)", (token_hex(32),))
 
 
+@migrations()
+def bounds_by_phone(db: Database) -> None:
+    """Count failed tries in memory from here on, and let what one phone sent on a day be summed up quickly."""
+    db.execute("DROP TABLE attempts")
+    db.execute("ALTER TABLE invitations DROP COLUMN tries")
+    db.execute("CREATE INDEX events_of_phone ON events (device, received_at)")
+    db.execute("CREATE INDEX quarantine_of_phone ON quarantine (device, received_at)")
+
+
 def prepare_records(path: Path | str) -> None:
     """Bring a file up to date before it is served: journal, tables.
 

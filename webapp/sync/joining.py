@@ -3,19 +3,19 @@
 Knows invitations, phones and tries; nothing of requests.
 """
 
-import math
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from webapp.records import attempts, devices, invitations, practitioners
+from limits import parse_many
+
+from webapp.records import devices, invitations, practitioners
 from webapp.records.database import Database, instant, write
 from webapp.records.invitations import CODE_LENGTH, CODE_LETTERS, CODE_SELECTOR_LENGTH, LINK_SELECTOR_LENGTH, Invitation
+from webapp.sync.tries import Guard, Tries, network_of
 
-MOST_TRIES_OF_A_CODE = 5
-MOST_FAILED_HERE = 5
-MOST_FAILED_ANYWHERE = 200
-WITHIN = timedelta(hours=1)
-ANYWHERE = "code anywhere"
+# Wrong codes from one network. No code is ever shut by them: that a code is not guessed follows from its length
+# (tests/sync/test_guessing_codes.py counts it out).
+WRONG_CODES = parse_many("20 per hour; 60 per day")
 LONGEST_TOKEN = 200
 
 
@@ -83,41 +83,47 @@ def join_by_link(db: Database, token: str, device_name: str, now: datetime, alre
 
 def _found_by_link(db: Database, token: str) -> Invitation:
     found = invitations.find(db, token[:LINK_SELECTOR_LENGTH]) if len(token) < LONGEST_TOKEN else None
-    if found is None or found.kind != "link" or not invitations.is_secret_of(found, token[LINK_SELECTOR_LENGTH:]):
+    if found is None or not invitations.is_secret_of_link(found, token[LINK_SELECTOR_LENGTH:]):
         raise NotAdmittedError("unknown_link")
     return found
 
 
 def join_by_code(
-    db: Database, typed: str, device_name: str, place: str, now: datetime, already: Joined | None = None
+    db: Database, tries: Tries, typed: str, device_name: str, place: str, now: datetime, already: Joined | None = None
 ) -> Joined:
-    """Join by a short code, which could be guessed: every failure is counted.
+    """Join by a short code, which could be guessed: every wrong one counts against the network that it comes from.
 
     Args:
         db: The records.
+        tries: The failures so far.
         typed: The code as typed: any case, with or without spaces and dashes.
         device_name: What the phone calls itself.
-        place: Where the try comes from, such as an address.
+        place: The network address that the try comes from.
         now: The instant of the call, with a zone.
         already: The phone that asks, if it has joined somebody. It stays what it is, and the code stays unused.
 
     Raises:
         NotAdmittedError: The code is not known, used or over, the phone belongs to another client, or there were too
-            many tries.
+            many wrong codes from here.
     """
-    _check_tries(db, place, now)
+    guard = Guard(WRONG_CODES, ("code", network_of(place)))
+    wait = tries.wait(guard)
+    if wait:
+        raise NotAdmittedError("too_many_tries", wait)
     try:
-        return _admit(db, _found_by(db, tidied(typed)), device_name, now, already)
+        found = _found_by(db, tidied(typed))
     except NotAdmittedError:
-        with write(db):
-            attempts.add(db, ANYWHERE, now)
-            attempts.add(db, _key(place), now)
+        tries.fail(guard)
         raise
+    return _admit(db, found, device_name, now, already)
 
 
 def _found_by(db: Database, code: str) -> Invitation:
-    found = invitations.find(db, code[:CODE_SELECTOR_LENGTH]) if len(code) == CODE_LENGTH else None
-    if found is None or not _proves(db, found, code[CODE_SELECTOR_LENGTH:]):
+    if len(code) != CODE_LENGTH:
+        raise NotAdmittedError("unknown_code")
+    found = invitations.find(db, code[:CODE_SELECTOR_LENGTH])
+    # Also where nothing begins like this: how long an answer takes must not tell how a code begins.
+    if not invitations.is_secret_of_code(found, code[CODE_SELECTOR_LENGTH:]) or found is None:
         raise NotAdmittedError("unknown_code")
     return found
 
@@ -126,17 +132,6 @@ def tidied(typed: str) -> str:
     """Give the letters of a code, in capitals; a code with a letter of no code's own is empty."""
     letters = "".join(sign for sign in typed.upper() if sign.isalnum())
     return letters if set(letters) <= set(CODE_LETTERS) else ""
-
-
-def _proves(db: Database, found: Invitation, secret: str) -> bool:
-    if found.kind != "code":
-        return False
-    with write(db):
-        tries = invitations.count_try(db, found.id)
-    if tries > MOST_TRIES_OF_A_CODE:
-        raise NotAdmittedError("over")
-    # Slow on purpose, so not inside the write.
-    return invitations.is_secret_of(found, secret)
 
 
 def _admit(db: Database, found: Invitation, device_name: str, now: datetime, already: Joined | None) -> Joined:
@@ -166,16 +161,3 @@ def _joined_by(found: Invitation, already: Joined | None, now: datetime) -> Join
     if found.expires_at <= instant(now):
         raise NotAdmittedError("over")
     return None
-
-
-def _check_tries(db: Database, place: str, now: datetime) -> None:
-    for key, most in ((_key(place), MOST_FAILED_HERE), (ANYWHERE, MOST_FAILED_ANYWHERE)):
-        failed = attempts.since(db, key, now - WITHIN)
-        if len(failed) >= most:
-            # The oldest of the last few must be an hour old before one more may be made.
-            free_at = failed[-most] + WITHIN.total_seconds()
-            raise NotAdmittedError("too_many_tries", timedelta(seconds=math.ceil(free_at - now.timestamp())))
-
-
-def _key(place: str) -> str:
-    return f"code from {place}"

@@ -1,11 +1,11 @@
 """Taking a batch of events: each is judged for itself, what is good is stored in one transaction.
 
 A batch sent twice, in pieces or out of order ends in the same log. Nothing is dropped: what is
-refused is set aside.
+refused is set aside, as far as there is room for a phone's (`bounds`), and it stays on the phone.
 """
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
@@ -17,6 +17,7 @@ from webapp.events.kinds import FIRST_DAY, LAST_DAY, PRACTICE_KINDS, Event, Even
 from webapp.records import devices, events, routines
 from webapp.records.database import Database, write
 from webapp.records.events import NewEvent, Refused
+from webapp.sync import bounds
 
 MOST_BYTES = 32_768
 VALUE_SHOWN = 80
@@ -66,12 +67,20 @@ def take_batch(
 
     Returns:
         One result for each event, in the order given.
+
+    Raises:
+        TooMuchError: The phone has sent too much today; nothing was stored.
     """
     judged = [_judge(raw) for raw in raws]
     with write(db):
         results, fresh = _compare(judged, events.hashes_of(db, client, [one.id for one in judged if one.event]))
-        events.append(db, client, device, [_stored_form(one, one.event) for one in fresh if one.event], now)
-        events.set_aside(db, client, device, _refused(judged, results), now)
+        new = [_stored_form(one, one.event) for one in fresh if one.event]
+        bounds.check_room(db, device, new, now)
+        events.append(db, client, device, new, now)
+        refused = _refused(judged, results)
+        kept = bounds.with_room(db, client, device, list(refused.values()), now)
+        events.set_aside(db, client, device, kept, now)
+        results = _told_of_room(results, refused, kept)
         _note_receipts(db, client, fresh, now)
         devices.note_sync(db, device, cursor, now)
     return results
@@ -131,11 +140,21 @@ def _compare(judged: Sequence[_Judged], known: dict[str, str]) -> tuple[list[Res
     return results, fresh
 
 
-def _refused(judged: Sequence[_Judged], results: Sequence[Result]) -> list[Refused]:
-    return [
-        Refused(one.id, one.hash, one.raw, result.code, msgspec.json.encode(result.told).decode())
-        for one, result in zip(judged, results, strict=True)
+def _refused(judged: Sequence[_Judged], results: Sequence[Result]) -> dict[int, Refused]:
+    """Return what is refused, by its place in the batch."""
+    return {
+        place: Refused(one.id, one.hash, one.raw, result.code, msgspec.json.encode(result.told).decode())
+        for place, (one, result) in enumerate(zip(judged, results, strict=True))
         if result.status in ("conflict", "rejected")
+    }
+
+
+def _told_of_room(results: Sequence[Result], refused: Mapping[int, Refused], kept: Sequence[Refused]) -> list[Result]:
+    """Say of what was refused and not kept here that only the phone has it."""
+    held = {(one.id, one.hash) for one in kept}
+    lost = {place for place, one in refused.items() if (one.id, one.hash) not in held}
+    return [
+        Result(one.id, one.status, "refused_not_kept") if place in lost else one for place, one in enumerate(results)
     ]
 
 

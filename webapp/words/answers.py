@@ -15,7 +15,9 @@ ANSWERS = {
         " there, and open the invitation again."
     ),
     "over": mark("This invitation has run out. Ask your practitioner for a new one."),
-    "too_many_tries": mark("Too many tries. Wait %(minutes)s minutes and try again, or ask for a link instead."),
+    "too_many_tries": mark(
+        "Too many wrong codes came from this network. Wait %(minutes)s min and try again, or ask for a link instead."
+    ),
     "no_invitation": mark("Neither a link nor a code was given. Open the link you were sent, or type the code."),
     # who is speaking
     "not_joined": mark(
@@ -36,6 +38,21 @@ ANSWERS = {
     "not_found": mark("There is nothing at this address."),
     "not_allowed": mark("This address does not take that kind of request."),
     "failed": mark("Something went wrong here, and it has been noted. Nothing of yours is lost; try again later."),
+    "too_much_today": mark(
+        "This phone has sent more today than is taken in a day. All of it stays on the phone and is sent tomorrow."
+        " If this comes again, tell your practitioner."
+    ),
+    # the same on a page, for a person
+    "page_not_found": mark(
+        "There is nothing at this address. It may be mistyped, or what was here is gone. Go on below."
+    ),
+    "page_too_large": mark(
+        "That was too much at once, and nothing was saved. Go back, shorten what you typed, and send it again."
+    ),
+    "page_failed": mark(
+        "Something went wrong here, and it has been noted. What was saved before is still there. Go back, look whether"
+        " your last change was saved, and try again in a few minutes."
+    ),
     # one event of a batch
     "not_an_object": mark("The entry must be a JSON object."),
     "event_too_large": mark("The entry has %(value)s bytes; it may have at most %(most)s."),
@@ -43,6 +60,10 @@ ANSWERS = {
         "An entry of the kind “%(value)s” is made by the practitioner and not taken from a phone."
     ),
     "same_id_other_content": mark("Another entry has this id already. The first one stands; this one was set aside."),
+    "refused_not_kept": mark(
+        "This was refused, as too much else of this phone was before, so only the phone keeps it. Leave it there and"
+        " tell your practitioner."
+    ),
     "event_fault": mark("“%(field)s” is %(value)s; the rule is: %(rule)s."),
 }
 
