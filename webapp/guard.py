@@ -7,6 +7,7 @@ import logging
 
 from flask import Flask, Response, current_app, render_template, request
 from werkzeug.exceptions import HTTPException, InternalServerError, RequestEntityTooLarge, SecurityError
+from werkzeug.routing import IntegerConverter
 
 from webapp.client.api import too_large
 from webapp.client.pages import chosen_locale
@@ -34,11 +35,25 @@ HEADERS = {
 }
 STRICT_TRANSPORT = "max-age=31536000"
 CODES = {400: "unreadable", 404: "not_found", 405: "not_allowed"}
+# What a person at a page is told otherwise than a phone.
+ON_PAGES = {
+    "too_large": "page_too_large",
+    "failed": "page_failed",
+    "not_found": "page_not_found",
+    "not_allowed": "unreadable",
+}
 SERVER_FAULTS = 500
 
 
+class NumberConverter(IntegerConverter):
+    """A whole number in a path that fits the records; a longer one is at no address."""
+
+    regex = r"\d{1,15}"
+
+
 def install(app: Flask) -> None:
-    """Put the guard round an application."""
+    """Put the guard round an application, before its addresses are made."""
+    app.url_map.converters["int"] = NumberConverter
     app.before_request(refuse_other_sites)
     app.after_request(label)
     app.register_error_handler(RefusedError, refused)
@@ -77,8 +92,9 @@ def refused(error: RefusedError) -> Response:
     """Answer a refused request: as JSON to the phone, as a page to a person."""
     if request.path.startswith("/api/"):
         return refusal(error, chosen_locale())
-    sentence = answer(error.code, chosen_locale(), **error.gaps)
-    page = render_template("pages/error.html", locale=chosen_locale(), sentence=sentence)
+    sentence = answer(ON_PAGES.get(error.code, error.code), chosen_locale(), **error.gaps)
+    is_desk = request.path.startswith("/practice")
+    page = render_template("pages/error.html", locale=chosen_locale(), sentence=sentence, is_desk=is_desk)
     response = Response(page, status=error.status, mimetype="text/html")
     response.headers["Cache-Control"] = "no-store"
     return response

@@ -68,6 +68,31 @@ def test_an_error_is_a_page_for_people_and_json_for_the_phone(browser):
     assert browser.get("/api/sync").json["error"]["code"] == "not_allowed"
 
 
+@pytest.mark.parametrize(
+    ("method", "path", "body", "status", "said", "onward"),
+    [
+        ("get", "/nothing", b"", 404, "There is nothing at this address.", "/app/"),
+        ("get", "/practice/nothing", b"", 404, "There is nothing at this address.", "/practice"),
+        ("post", "/join", b"", 405, "Go back, load the page again and try once more.", "/app/"),
+        ("delete", "/practice/sign-in", b"", 405, "Go back, load the page again and try once more.", "/practice"),
+        ("post", "/practice/sign-in", b"email=" + b"a" * 500_000, 413, "shorten what you typed", "/practice"),
+        ("get", "/practice/broken", b"", 500, "try again in a few minutes", "/practice"),
+        ("get", "/broken", b"", 500, "try again in a few minutes", "/app/"),
+    ],
+)
+def test_an_error_page_says_what_to_do_and_leads_on(app, method, path, body, status, said, onward):
+    @app.get("/broken")
+    @app.get("/practice/broken")
+    def broken():
+        raise ZeroDivisionError
+
+    own = {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/x-www-form-urlencoded"}
+    page = app.test_client().open(path, method=method.upper(), data=body, headers=own)
+    assert (page.status_code, page.mimetype) == (status, "text/html")
+    assert said in page.text
+    assert f'class="button do" href="{onward}"' in page.text
+
+
 def test_a_fault_of_ours_says_that_nothing_is_lost_and_to_try_again(app):
     @app.get("/api/broken")
     def broken():

@@ -36,6 +36,7 @@ from webapp.words.offers import button_text, draft_text, legend, lettered_days, 
 from webapp.words.paper import account_of_day
 
 DAYS_SHOWN = 14
+MOST_DAYS_SHOWN = 3660
 SIGNS_SHOWN = 5
 
 
@@ -128,7 +129,7 @@ def page(
     """Write the case page, with the forms of releases and offers as they were sent where one had a fault."""
     line, db = line_for(shown), desk.records()
     found = _noticed(line)
-    most = max(1, request.args.get("days", DAYS_SHOWN, type=int))
+    most = min(max(1, request.args.get("days", DAYS_SHOWN, type=int)), MOST_DAYS_SHOWN)
     closed = max((len(stand.account.days) for stand in line.standings), default=0)
     versions = routines.of_client(db, shown.id)
     return render_template(

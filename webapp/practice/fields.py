@@ -14,7 +14,14 @@ from wtforms.widgets import CheckboxInput, ListWidget, TextInput
 from webapp.dosing.faults import Fault, number_fault
 from webapp.dosing.settings import Bound
 from webapp.library.faults import Fault as LibraryFault
-from webapp.practice.quantities import read_number, read_quantity, read_weights, write_number, write_weights
+from webapp.practice.quantities import (
+    KILOGRAMS_OF,
+    read_number,
+    read_quantity,
+    read_weights,
+    write_number,
+    write_weights,
+)
 
 Check = Callable[[Form, Field], None]
 
@@ -108,6 +115,7 @@ class WeightsField(Field):
     """The weights at home, as a list; `data` holds quantities, the bare hand among them."""
 
     widget = TextInput()
+    text = ""
 
     def _value(self) -> str:
         return str(self.raw_data[0]) if self.raw_data else write_weights(self.data or [])
@@ -117,8 +125,9 @@ class WeightsField(Field):
         self.text = valuelist[0] if valuelist else ""
 
     def pre_validate(self, form: Form) -> None:
-        """Read the list with the form's `weights_unit`, and put down every fault in it."""
-        self.data, faults = read_weights(self.text, form.weights_unit.data or "kg")
+        """Read the list with the form's `weights_unit`, and put down every fault in it; a strange unit is that field's own fault."""
+        unit = form.weights_unit.data
+        self.data, faults = read_weights(self.text, unit if unit in KILOGRAMS_OF else "kg")
         self.errors = list(faults)
         if faults:
             raise StopValidation

@@ -1,0 +1,129 @@
+"""A site in which every page has something to show, put back as it was after every request that writes."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from flask.testing import FlaskClient
+from sqlite_utils import Database
+from werkzeug.test import TestResponse
+
+from tests import builders
+from tests.cast import FIRST_DAY
+from tests.hostile.forms import Form, address, forms_of, rules_of
+from tests.hostile.texts import urlencoded
+from tests.practice.conftest import Site, hold_cellist
+from tests.practice.visitor import HEADERS
+from webapp.records import invitations
+
+HOST = "127.0.0.1"
+# What is worked out from the log and may be worked out anew at any time.
+DERIVED = {"folded", "bundles"}
+FORM_TYPE = "application/x-www-form-urlencoded"
+
+
+@dataclass(frozen=True)
+class Sent:
+    """A page's form with the address that it goes to."""
+
+    path: str
+    form: Form
+
+
+@dataclass
+class World:
+    """The site, somebody signed in, what a path may name, and the records as they were at first."""
+
+    site: Site
+    browser: FlaskClient
+    named: dict[str, list[str]]
+    cookies: dict[str, str] = field(default_factory=dict)
+    kept: Database = field(default_factory=lambda: Database(memory=True))
+    asked: int = 0
+
+    @property
+    def records(self) -> Database:
+        """The connection that answers use."""
+        return self.site.app.extensions["halfturn"].db()
+
+    def keep(self) -> None:
+        """Hold on to the records and the cookies as they are now."""
+        self.records.conn.backup(self.kept.conn)
+        self.cookies = {cookie.key: cookie.value for cookie in self.browser._cookies.values()}
+
+    def content(self) -> dict[str, Any]:
+        """Everything that the records hold and that was not worked out."""
+        tables = [name for name in self.records.table_names() if name not in DERIVED]
+        return {name: self.records.execute(f"SELECT * FROM {name}").fetchall() for name in tables}
+
+    def put_back(self) -> None:
+        """Put records and cookies back as they were kept."""
+        self.kept.conn.backup(self.records.conn)
+        for name, value in self.cookies.items():
+            self.browser.set_cookie(name, value, domain=HOST)
+
+    def ask(self, path: str, method: str = "GET", body: bytes = b"", kind: str = FORM_TYPE) -> TestResponse:
+        """Send a request as it stands, from one of our own pages."""
+        headers = HEADERS if method == "GET" else {**HEADERS, "Content-Type": kind}
+        self.asked += 1
+        # Each from another network, so that no guard against guessing stands before what is tried here.
+        place = {"REMOTE_ADDR": f"10.{self.asked >> 16}.{self.asked >> 8 & 255}.{self.asked & 255}"}
+        return self.browser.open(path, method=method, headers=headers, data=body or None, environ_base=place)
+
+    def pages(self) -> list[str]:
+        """The address of every page there is, each with something real in it."""
+        return [path for rule in rules_of(self.site.app, "GET") for path in self.paths(rule)]
+
+    def paths(self, rule: Any) -> list[str]:
+        """A rule's address for each thing it may name."""
+        ways: list[dict[str, str]] = [{}]
+        for name in sorted(rule.arguments):
+            assert name in self.named, f"{rule.rule} names {name}: give it values in tests/hostile/world.py"
+            ways = [{**way, name: value} for way in ways for value in self.named[name]]
+        return [address(rule, way) for way in ways]
+
+    def forms(self) -> list[Sent]:
+        """Every form of every page, and of the pages that sending one as it stands leads to."""
+        found: dict[tuple[str, frozenset[str]], Sent] = {}
+        for path in self.pages():
+            self._add_forms(found, path, self.ask(path))
+        for sent in list(found.values()):
+            if sent.form.method == "post":
+                self._add_forms(found, sent.path, self.ask(sent.path, "POST", urlencoded(list(sent.form.entries))))
+                self.put_back()
+        return list(found.values())
+
+    def _add_forms(self, found: dict[tuple[str, frozenset[str]], Sent], path: str, answer: TestResponse) -> None:
+        if answer.mimetype == "text/html":
+            for form in forms_of(answer.text):
+                sent = Sent(form.action or path.partition("?")[0], form)
+                found.setdefault((sent.path, form.names), sent)
+
+
+def furnish(site: Site) -> World:
+    """Hedda's site: the founder with an offer open, the cellist held, a phone and an invitation for each."""
+    reports: list[tuple[int | None, int | None]] = [(4, 1)] * 14
+    hold_cellist(site)
+    site.begin(site.founder, builders.days_of(FIRST_DAY, reports))
+    site.clock.pass_by(days=7)
+    link = invitations.make_link(site.db, site.founder.id, site.clock())
+    opened = invitations.open_of(site.db, site.founder.id, site.clock())[0]
+    named = {
+        "public_id": [site.founder.public_id, site.cellist.public_id],
+        "device": [site.join_phone(site.founder)],
+        "version": ["1"],
+        "invitation": [str(opened.id)],
+        "locale": ["en"],
+        "build": ["b"],
+        "path": ["css/paper.css"],
+    }
+    assert link.token
+    return World(site, site.app.test_client(), named)
+
+
+def spoilt(entries: list[tuple[str, str]], name: str, text: str, way: str) -> list[tuple[str, str]]:
+    """The entries of a form with one field absent, doubled, or with another text in it."""
+    others = [entry for entry in entries if entry[0] != name]
+    if way == "absent":
+        return others
+    own = [entry for entry in entries if entry[0] == name]
+    return [*own, (name, text), *others] if way == "doubled" else [*others, (name, text)]
