@@ -100,6 +100,6 @@ def test_wrong_codes_shut_their_own_network_for_an_hour_and_no_other(db, tries, 
 
 
 def test_a_whole_class_joins_behind_one_address(db, tries, ansgar):
-    for _ in range(25):
+    for _ in range(21):
         fresh = invitations.make_code(db, ansgar.id, NOW).code
         assert join_by_code(db, tries, fresh, "", HERE, SOON).client == ansgar.id
