@@ -43,7 +43,7 @@ def _throw(site, phone, dice, rounds):
     seen, records = {}, site.app.extensions["halfturn"].db()
     for number in range(rounds):
         path = dice.choice(paths)
-        body = json_body(JOIN if path == "/api/join" else SYNC, dice)
+        body = json_body(SYNC if path == "/api/sync" else JOIN, dice)
         kind = (
             JSON if dice.random() < 0.95 else dice.choice(("", "text/plain", "application/json; charset=utf-16", "{"))
         )
