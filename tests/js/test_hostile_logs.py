@@ -19,10 +19,9 @@ from webapp.dosing.state import MODES
 from webapp.library.shelf import the_shelf
 from webapp.records.events import LoggedEvent
 from webapp.sync import anchors
-from webapp.sync.bundle import Prescribed, make_bundle
+from webapp.sync.bundle import Prescribed, almanac_of, make_bundle
 from webapp.sync.diary import read_diary
 from webapp.sync.fold import Course
-from webapp.sync.plans import rows_of
 from webapp.sync.switch import Changed
 from webapp.words import words_for
 
@@ -162,7 +161,7 @@ def bundles_of(cases: list[Case]) -> tuple[dict[str, Any], dict[str, Any]]:
     for (pair, version), states in entries.items():
         given, needed = Prescribed(plans_of(pair)[version], version), tuple(sorted(states, key=repr))
         bundles[f"{pair} {version}"] = make_bundle(given, words_for("en"), the_shelf(), needed)
-        rows[f"{pair} {version}"] = rows_of(given.plan, needed)
+        rows[f"{pair} {version}"] = almanac_of(given.plan, needed).rows
     return bundles, rows
 
 

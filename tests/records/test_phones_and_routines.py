@@ -2,9 +2,12 @@ from datetime import timedelta
 
 from tests.cast import BELL_FOUNDER, NOW
 from webapp.library.routine import starter
-from webapp.records import derived, devices, epoch, folded, routines
+from webapp.records import bundles, derived, devices, epoch, folded, guidance, routines, summaries
+from webapp.records.bundles import StoredBundle
 from webapp.records.database import write
 from webapp.records.folded import Folded
+from webapp.records.guidance import StoredGuidance
+from webapp.records.summaries import StoredSummary
 
 A_YEAR_BEFORE = NOW - timedelta(days=365)
 
@@ -80,9 +83,16 @@ def test_a_new_epoch_differs_from_the_one_before(db):
 
 def test_what_another_program_worked_out_is_dropped_and_our_own_kept(db, ansgar):
     derived.drop_unless_made_by(db, "this program")
+    bundles.keep(db, StoredBundle(ansgar.id, 1, "en", "hash", "[]", b"", b""), NOW)
     with write(db):
         folded.keep(db, ansgar.id, Folded(3, "2026-03-02", "{}"))
+        summaries.keep(db, [StoredSummary(ansgar.id, 0, 1, "{}")])
+        guidance.keep(db, StoredGuidance(ansgar.id, "en", "2026-03-02", 0, 1, "hash", "{}"))
     assert not derived.drop_unless_made_by(db, "this program")
     assert folded.find(db, ansgar.id) == Folded(3, "2026-03-02", "{}")
+    assert len(summaries.not_stale(db)) == 1
+    assert guidance.find(db, ansgar.id, "en", "2026-03-02", 0)
     assert derived.drop_unless_made_by(db, "another program")
     assert folded.find(db, ansgar.id) is None
+    for table in derived.TABLES:
+        assert db.execute(f"SELECT COUNT(*) FROM {table}").fetchone()[0] == 0, table

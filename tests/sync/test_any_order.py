@@ -177,9 +177,9 @@ def test_a_checkpoint_does_not_hide(settled, what):
 def test_an_ordinary_day_reads_a_few_days_and_not_the_whole_log(settled):
     db, client = settled
     _send(db, client, [session(_day(9), 1, arms=ARMS, seq=77)])
-    course, start, _ = checkpoint.resume(db, client.id, _day(9))
-    assert start == _day(7)
-    assert min(course.diary.of_arm("right")) >= _day(3), "what was told from the fourth day on"
+    resumed = checkpoint.resume(db, client.id, _day(9))
+    assert resumed.start == _day(7)
+    assert min(resumed.course.diary.of_arm("right")) >= _day(3), "what was told from the fourth day on"
     assert len(events.since_day(db, client.id, _day(6).isoformat())) < len(events.of_client(db, client.id))
 
 

@@ -1,27 +1,23 @@
-"""Where a client stands today, put together from the fold for the caseload and the case page."""
+"""Where a client stands today, put together from the fold for the case page."""
 
-import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from webapp.dosing.course import DayAccount, is_sharp
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.settings import ARMS
 from webapp.dosing.state import State
-from webapp.records import events, routines
+from webapp.practice.standing_out import StandsOut
+from webapp.records import routines
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import RoutineVersion
-from webapp.sync import desk as log
 from webapp.sync.fold import ArmAccount, accounts_of
+from webapp.sync.local_day import local_day, zone_of
 
 ONE_DAY = timedelta(days=1)
-DAY_STARTS = timedelta(hours=3)
-SILENT_FROM_DAYS = 3
-ENTRIES_LOOKED_AT = 20
 
 
 @dataclass(frozen=True)
@@ -70,8 +66,8 @@ class Standing:
 
 
 @dataclass(frozen=True)
-class Line:
-    """One client in the caseload.
+class Line(StandsOut):
+    """One client on their case page.
 
     Attributes:
         case: Who.
@@ -92,38 +88,6 @@ class Line:
     last_session_on: date | None
     silent_days: int
     contact: Contact
-
-    @property
-    def is_silent(self) -> bool:
-        """Say whether there was no session for three days or more."""
-        return self.silent_days >= SILENT_FROM_DAYS
-
-    @property
-    def stands_out(self) -> bool:
-        """Say whether there is anything but ordinary training."""
-        return self.is_silent or any(stand.mode != "training" for stand in self.standings)
-
-    @property
-    def urgency(self) -> int:
-        """Give the place in the caseload: held first, then silent, resting, all else."""
-        modes = {stand.mode for stand in self.standings}
-        return 0 if "held" in modes else 1 if self.is_silent else 2 if "resting" in modes else 3
-
-
-def zone_of(db: Database, client: int) -> str:
-    """Give the time zone of the newest entry that a phone of the client wrote, UTC before the first."""
-    newest = events.of_client(db, client, after=events.newest_seq(db, client) - ENTRIES_LOOKED_AT)
-    told = [json.loads(event.raw).get("zone") for event in newest if event.device != log.DEVICE]
-    try:
-        return ZoneInfo(told[-1]).key if told else "UTC"
-    except (ZoneInfoNotFoundError, ValueError, TypeError, OSError):
-        # A name such as "America" is a directory of names.
-        return "UTC"
-
-
-def local_day(now: datetime, zone: str) -> date:
-    """Give the local day of an instant; a day starts at 03:00."""
-    return (now.astimezone(ZoneInfo(zone)) - DAY_STARTS).date()
 
 
 def _has_changed(day: DayAccount) -> bool:
@@ -172,7 +136,7 @@ def _last_session(standings: Sequence[Standing], today: date) -> date | None:
     return max(done, default=None)
 
 
-def _days_without(last_session_on: date | None, begun: date | None, today: date) -> int:
+def days_without(last_session_on: date | None, begun: date | None, today: date) -> int:
     """Count the closed days since the last session, or since the beginning where there was none."""
     first = last_session_on + ONE_DAY if last_session_on else begun or today
     return max(0, (today - first).days)
@@ -205,7 +169,7 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
         version=versions[0] if versions else None,
         day=(today - begun).days + 1 if begun else None,
         last_session_on=last_session_on,
-        silent_days=_days_without(last_session_on, begun, today),
+        silent_days=days_without(last_session_on, begun, today),
         contact=contact,
     )
 

@@ -16,6 +16,7 @@ class StoredBundle:
         hash: Of its content.
         entries: JSON: the states besides the start that its almanac was walked from.
         packed: Its JSON, compressed with gzip.
+        rows: Which row of its almanac each state has (see `sync/almanac_rows.py`).
     """
 
     client: int
@@ -24,6 +25,7 @@ class StoredBundle:
     hash: str
     entries: str
     packed: bytes
+    rows: bytes
 
     @property
     def body(self) -> bytes:
@@ -40,9 +42,10 @@ def keep(db: Database, bundle: StoredBundle, now: datetime) -> None:
     """Store a bundle in place of the one before."""
     with write(db):
         db.execute(
-            "INSERT INTO bundles (client, version, locale, hash, entries, body, made_at) VALUES (?, ?, ?, ?, ?, ?, ?)"
+            "INSERT INTO bundles (client, version, locale, hash, entries, body, rows, made_at)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
             " ON CONFLICT (client, version, locale) DO UPDATE SET hash = excluded.hash, entries = excluded.entries,"
-            " body = excluded.body, made_at = excluded.made_at",
+            " body = excluded.body, rows = excluded.rows, made_at = excluded.made_at",
             (
                 bundle.client,
                 bundle.version,
@@ -50,6 +53,7 @@ def keep(db: Database, bundle: StoredBundle, now: datetime) -> None:
                 bundle.hash,
                 bundle.entries,
                 bundle.packed,
+                bundle.rows,
                 instant(now),
             ),
         )
@@ -58,7 +62,7 @@ def keep(db: Database, bundle: StoredBundle, now: datetime) -> None:
 def find(db: Database, client: int, version: int, locale: str) -> StoredBundle | None:
     """Give a client's bundle for a version and a language, or None where it has not been made."""
     row = db.execute(
-        "SELECT client, version, locale, hash, entries, body FROM bundles"
+        "SELECT client, version, locale, hash, entries, body, rows FROM bundles"
         " WHERE client = ? AND version = ? AND locale = ?",
         (client, version, locale),
     ).fetchone()

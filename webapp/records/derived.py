@@ -1,6 +1,8 @@
-"""What is worked out from the log and the routines, and may be dropped whole: bundles and folds."""
+"""What is worked out from the log and the routines, and may be dropped whole: bundles, folds, summaries and anchors."""
 
 from webapp.records.database import Database, write
+
+TABLES = ("bundles", "folded", "summaries", "guidance")
 
 
 def drop_unless_made_by(db: Database, maker: str) -> bool:
@@ -17,8 +19,8 @@ def drop_unless_made_by(db: Database, maker: str) -> bool:
     if row is not None and row[0] == maker:
         return False
     with write(db):
-        db.execute("DELETE FROM bundles")
-        db.execute("DELETE FROM folded")
+        for table in TABLES:
+            db.execute(f"DELETE FROM {table}")
         db.execute(
             "INSERT INTO settings (key, value) VALUES ('maker', ?)"
             " ON CONFLICT (key) DO UPDATE SET value = excluded.value",

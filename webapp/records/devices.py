@@ -87,6 +87,15 @@ def note_sync(db: Database, device: str, cursor: int, now: datetime) -> None:
     )
 
 
+def is_noted(db: Database, device: str, cursor: int, since: datetime) -> bool:
+    """Say whether a sync of a phone after an instant is on record, with at least as much read."""
+    row = db.execute(
+        "SELECT EXISTS (SELECT 1 FROM devices WHERE id = ? AND last_sync_at > ? AND cursor >= ?)",
+        (device, instant(since), cursor),
+    ).fetchone()
+    return bool(row[0])
+
+
 def revoke(db: Database, client: int, device: str, now: datetime) -> None:
     """Close the door to one phone of this client; its unsent entries stay on it."""
     with write(db):

@@ -142,9 +142,21 @@ def of_client(db: Database, client: int, after: int = 0, limit: int = -1) -> lis
     return _read(db, "client = ? AND seq > ? ORDER BY seq LIMIT ?", (client, after, limit))
 
 
+def newest_but_of(db: Database, client: int, device: str, among: int) -> LoggedEvent | None:
+    """Return the newest of a client's last `among` events that this device did not write, or None."""
+    first = newest_seq(db, client) - among
+    found = _read(db, "client = ? AND seq > ? AND device != ? ORDER BY seq DESC LIMIT 1", (client, first, device))
+    return found[0] if found else None
+
+
 def since_day(db: Database, client: int, day: str) -> list[LoggedEvent]:
     """List a client's events of a day and after, and every correction, in the order stored."""
     return _read(db, "client = ? AND (on_day >= ? OR kind = 'entry_corrected') ORDER BY seq", (client, day))
+
+
+def of_kind(db: Database, client: int, kind: str) -> list[LoggedEvent]:
+    """List a client's events of a kind, in the order stored."""
+    return _read(db, "client = ? AND kind = ? ORDER BY seq", (client, kind))
 
 
 def latest_of(db: Database, client: int, kinds: Sequence[str], limit: int) -> list[LoggedEvent]:

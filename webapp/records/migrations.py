@@ -82,6 +82,27 @@ def bounds_by_phone(db: Database) -> None:
     db.execute("CREATE INDEX quarantine_of_phone ON quarantine (device, received_at)")
 
 
+_WORKED_OUT = (
+    """CREATE TABLE summaries (
+        client INTEGER PRIMARY KEY REFERENCES clients (id), through_seq INTEGER NOT NULL, version INTEGER NOT NULL,
+        told TEXT NOT NULL CHECK (json_valid(told))) STRICT""",
+    """CREATE TABLE guidance (
+        client INTEGER NOT NULL REFERENCES clients (id), locale TEXT NOT NULL, on_day TEXT NOT NULL,
+        through_seq INTEGER NOT NULL, version INTEGER NOT NULL, bundle_hash TEXT NOT NULL,
+        anchors TEXT NOT NULL CHECK (json_valid(anchors)), PRIMARY KEY (client, locale)) STRICT, WITHOUT ROWID""",
+    # Bundles are made again when they are asked for.
+    "DELETE FROM bundles",
+    "ALTER TABLE bundles ADD COLUMN rows BLOB NOT NULL DEFAULT x''",
+)
+
+
+@migrations()
+def worked_out(db: Database) -> None:
+    """Make the tables of what is worked out when something is written: the caseload's rows, the phones' anchors."""
+    for statement in _WORKED_OUT:
+        db.execute(statement)
+
+
 def prepare_records(path: Path | str) -> None:
     """Bring a file up to date before it is served: journal, tables.
 

@@ -34,6 +34,21 @@ class RoutineVersion:
     received_at: str | None
 
 
+@dataclass(frozen=True)
+class Pushed:
+    """What the caseload shows of a client's routine.
+
+    Attributes:
+        version: The newest version pushed.
+        received_at: When a phone had that version first, UTC text, or None.
+        begun_on: The first local day on which a phone had any version, or None.
+    """
+
+    version: int
+    received_at: str | None
+    begun_on: str | None
+
+
 _COLUMNS = "client, version, routine, settings, note, pushed_at, pushed_by, received_on, received_at"
 
 
@@ -81,6 +96,24 @@ def latest(db: Database, client: int) -> RoutineVersion | None:
         f"SELECT {_COLUMNS} FROM routine_versions WHERE client = ? ORDER BY version DESC LIMIT 1", (client,)
     ).fetchone()
     return None if row is None else _version(row)
+
+
+def newest_number(db: Database, client: int) -> int:
+    """Return the number of a client's newest version, 0 before the first."""
+    row = db.execute("SELECT COALESCE(MAX(version), 0) FROM routine_versions WHERE client = ?", (client,)).fetchone()
+    return int(row[0])
+
+
+def of_practitioner(db: Database, practitioner: int) -> dict[int, Pushed]:
+    """Say for each of a practitioner's clients which version is the newest, and since when they follow a routine."""
+    rows = db.execute(
+        "SELECT v.client, v.version, v.received_at, known.begun FROM"
+        " (SELECT client, MAX(version) AS newest, MIN(received_on) AS begun FROM routine_versions WHERE client IN"
+        " (SELECT id FROM clients WHERE practitioner = ? AND ended_at IS NULL) GROUP BY client) AS known"
+        " JOIN routine_versions v ON v.client = known.client AND v.version = known.newest",
+        (practitioner,),
+    ).fetchall()
+    return {row[0]: Pushed(*row[1:]) for row in rows}
 
 
 def find(db: Database, client: int, version: int) -> RoutineVersion | None:

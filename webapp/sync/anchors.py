@@ -13,8 +13,8 @@ from webapp.dosing.course import BEFORE_DAYS, NOTHING
 from webapp.dosing.responses import RESPONSES, cube
 from webapp.dosing.settings import Tuning
 from webapp.dosing.state import State
-from webapp.records.database import Database
-from webapp.sync.checkpoint import resume
+from webapp.records.database import Database, write
+from webapp.sync.checkpoint import Resumed, keep, resume
 from webapp.sync.fold import ONE_DAY, SHARP, Course
 from webapp.sync.switch import Changed, Place, why_begun
 
@@ -74,8 +74,17 @@ def anchors_of(db: Database, client: int, on: date, version: int) -> dict[str, A
     Returns:
         An anchor for each arm that this version asks for.
     """
-    course, start, places = resume(db, client, on - ONE_DAY)
-    return {arm: anchor_of(course, arm, start, places.get(arm), on, version) for arm in _arms(course, version)}
+    resumed = resume(db, client, on - ONE_DAY)
+    if resumed.moved:
+        with write(db):
+            keep(db, client, resumed)
+    return anchors_from(resumed, on, version)
+
+
+def anchors_from(resumed: Resumed, on: date, version: int) -> dict[str, Anchor]:
+    """Work out a client's anchors as `anchors_of` does, from a fold that can be resumed at the day before `on`."""
+    course, start = resumed.course, resumed.start
+    return {arm: anchor_of(course, arm, start, resumed.place(arm), on, version) for arm in _arms(course, version)}
 
 
 def _arms(course: Course, version: int) -> tuple[str, ...]:

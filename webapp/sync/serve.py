@@ -3,27 +3,35 @@
 Knows no HTTP. The bundle and the anchors of one answer belong together.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any
 
 import msgspec
 
-from webapp.dosing.closing import without_gap
-from webapp.dosing.state import State
-from webapp.records import bundles, epoch, events, practitioners, routines
-from webapp.records.bundles import StoredBundle
-from webapp.records.database import Database, instant
-from webapp.records.routines import RoutineVersion
-from webapp.sync import bundle
-from webapp.sync.anchors import Anchor, Starts, anchors_of, new_states
-from webapp.sync.plans import plan_of, rows_of
-from webapp.sync.take import Result, take_batch
+from webapp.library.faults import NotAcceptedError
+from webapp.records import devices, epoch, events, practitioners
+from webapp.records.database import Database, instant, write
+from webapp.sync.guidance import Asking, guide, keep, work_out
+from webapp.sync.take import Result, take
 
 FORMAT = 1
 MOST_EVENTS_OUT = 200
 NEW_LIFE = "+"
+FAULTS_OF_A_FOLD = (
+    ArithmeticError,
+    AssertionError,
+    AttributeError,
+    LookupError,
+    NotAcceptedError,
+    TypeError,
+    ValueError,
+)
+"""All but those of the records: after a fault of the disk a write may have been undone, and nothing was taken."""
+NOTED_EACH = timedelta(minutes=1)
+"""An empty sync sooner after the last than this is not noted: the practitioner reads minutes."""
 
 
 @dataclass(frozen=True)
@@ -80,7 +88,8 @@ def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> tupl
     life = _life(epoch.current(db), asked, newest)
     is_same_life = life == asked.epoch
     cursor = asked.cursor if is_same_life else 0
-    results = take_batch(db, who.client, who.device, asked.events, now, cursor)
+    asking = Asking(who.client, asked.on, asked.locale)
+    results = _taken(db, who, asked, asking, cursor, now=now)
     if is_same_life:
         cursor = _past_own(cursor, newest, results, events.newest_seq(db, who.client))
     return results, {
@@ -89,9 +98,25 @@ def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> tupl
         **_news(db, who.client, cursor),
         "client": {"id": who.client_id, "name_shown": who.name.partition(" ")[0]},
         "practitioner": practitioners.name_for(db, who.client),
-        **_guidance(db, who.client, asked, now),
+        **guide(db, asking, asked.bundle, now),
         "received_at": instant(now),
     }
+
+
+def _taken(db: Database, who: Speaker, asked: Asked, asking: Asking, cursor: int, *, now: datetime) -> list[Result]:
+    """Take a phone's events, and work out in the same write what they make stale."""
+    if not asked.events and devices.is_noted(db, who.device, cursor, now - NOTED_EACH):
+        return []
+    with write(db):
+        results = take(db, who.client, who.device, asked.events, now, cursor)
+        if any(one.status == "stored" for one in results):
+            worked = None
+            # What was taken must be kept whatever fault the fold meets; the answer then meets it again, and tells it.
+            with suppress(*FAULTS_OF_A_FOLD):
+                worked = work_out(db, asking, now)
+            if worked:
+                keep(db, worked)
+    return results
 
 
 def _life(current: str, asked: Asked, newest: int) -> str:
@@ -121,69 +146,3 @@ def _news(db: Database, client: int, cursor: int) -> dict[str, Any]:
         "events": [{"seq": one.seq, "event": msgspec.Raw(one.raw.encode())} for one in told],
         "more": len(found) > len(told),
     }
-
-
-def _guidance(db: Database, client: int, asked: Asked, now: datetime) -> dict[str, Any]:
-    version = routines.latest(db, client)
-    if version is None:
-        return {"bundle": None, "bundle_hash": None, "anchors": {}}
-    anchors = anchors_of(db, client, asked.on, version.version)
-    stored = bundle_for(db, version, asked.locale, now, new_states(anchors))
-    rows = rows_of(plan_of(version), _entries(stored))
-    return {
-        "bundle": None if stored.hash == asked.bundle else msgspec.Raw(stored.body),
-        "bundle_hash": stored.hash,
-        "anchors": {arm: _anchor(anchor, rows) for arm, anchor in anchors.items()},
-    }
-
-
-def _starts(starts: Anchor | Starts, rows: Mapping[State, int]) -> dict[str, Any]:
-    return {
-        "states": [(rows[without_gap(state)], state.gap_days, state.gap_rung) for state in starts.states],
-        "why": starts.why,
-        "changed": [{"on": each.on.isoformat(), "why": each.why} if each else None for each in starts.changed],
-    }
-
-
-def _anchor(anchor: Anchor, rows: Mapping[State, int]) -> dict[str, Any]:
-    return {
-        "on": anchor.on.isoformat(),
-        "mornings": anchor.mornings,
-        **_starts(anchor, rows),
-        "asked": anchor.has_asked,
-        **({"cube": anchor.eve_cube} if anchor.eve_cube else {}),
-        **({"if_troubled": _starts(anchor.if_troubled, rows)} if anchor.if_troubled else {}),
-    }
-
-
-def bundle_for(
-    db: Database, version: RoutineVersion, locale: str, now: datetime, needed: frozenset[State] = frozenset()
-) -> StoredBundle:
-    """Give a routine version's bundle; it is made if there is none, or if a state is not in its almanac.
-
-    Args:
-        db: The records.
-        version: The routine version.
-        locale: The language.
-        now: The instant of the call, with a zone.
-        needed: States that its almanac must hold.
-    """
-    stored = bundles.find(db, version.client, version.version, locale)
-    entries = _entries(stored) if stored else ()
-    rows = rows_of(plan_of(version), entries)
-    missing = {bare for bare in map(without_gap, needed) if bare not in rows}
-    if stored is None or missing:
-        stored = _make(version, locale, (*entries, *sorted(missing, key=repr)))
-        bundles.keep(db, stored, now)
-    return stored
-
-
-def _make(version: RoutineVersion, locale: str, entries: tuple[State, ...]) -> StoredBundle:
-    made = bundle.make_stored_bundle(version.routine, version.settings, version.version, version.note, locale, entries)
-    listed = msgspec.json.encode(entries).decode()
-    packed = bundles.pack(bundle.bundle_bytes(made))
-    return StoredBundle(version.client, version.version, locale, str(made["hash"]), listed, packed)
-
-
-def _entries(stored: StoredBundle) -> tuple[State, ...]:
-    return msgspec.json.decode(stored.entries, type=tuple[State, ...])

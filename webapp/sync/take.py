@@ -55,7 +55,13 @@ class _Judged:
 def take_batch(
     db: Database, client: int, device: str, raws: Sequence[bytes], now: datetime, cursor: int = 0
 ) -> list[Result]:
-    """Take events from a phone.
+    """Take events from a phone in a write of its own; the arguments are those of `take`."""
+    with write(db):
+        return take(db, client, device, raws, now, cursor)
+
+
+def take(db: Database, client: int, device: str, raws: Sequence[bytes], now: datetime, cursor: int = 0) -> list[Result]:
+    """Take events from a phone, inside a write.
 
     Args:
         db: The records.
@@ -72,17 +78,16 @@ def take_batch(
         TooMuchError: The phone has sent too much today; nothing was stored.
     """
     judged = [_judge(raw) for raw in raws]
-    with write(db):
-        results, fresh = _compare(judged, events.hashes_of(db, client, [one.id for one in judged if one.event]))
-        new = [_stored_form(one, one.event) for one in fresh if one.event]
-        bounds.check_room(db, device, new, now)
-        events.append(db, client, device, new, now)
-        refused = _refused(judged, results)
-        kept = bounds.with_room(db, client, device, list(refused.values()), now)
-        events.set_aside(db, client, device, kept, now)
-        results = _told_of_room(results, refused, kept)
-        _note_receipts(db, client, fresh, now)
-        devices.note_sync(db, device, cursor, now)
+    results, fresh = _compare(judged, events.hashes_of(db, client, [one.id for one in judged if one.event]))
+    new = [_stored_form(one, one.event) for one in fresh if one.event]
+    bounds.check_room(db, device, new, now)
+    events.append(db, client, device, new, now)
+    refused = _refused(judged, results)
+    kept = bounds.with_room(db, client, device, list(refused.values()), now)
+    events.set_aside(db, client, device, kept, now)
+    results = _told_of_room(results, refused, kept)
+    _note_receipts(db, client, fresh, now)
+    devices.note_sync(db, device, cursor, now)
     return results
 
 

@@ -1,0 +1,206 @@
+"""What a phone is told to go by: its bundle, and the anchors that point into the bundle's almanac.
+
+All that a write makes stale is worked out from one fold: the checkpoint, the caseload's summary and the anchors. Each is
+kept, so that a sync that changes nothing folds nothing.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import Any
+
+import msgspec
+
+from webapp.dosing.closing import without_gap
+from webapp.dosing.state import State
+from webapp.records import bundles, events, guidance, routines, summaries
+from webapp.records.bundles import StoredBundle
+from webapp.records.database import Database, write
+from webapp.records.guidance import StoredGuidance
+from webapp.records.routines import RoutineVersion
+from webapp.records.summaries import StoredSummary
+from webapp.sync import bundle, checkpoint, summary
+from webapp.sync.almanac_rows import pack, row_of
+from webapp.sync.anchors import Anchor, Starts, anchors_from, new_states
+from webapp.sync.checkpoint import Resumed
+from webapp.sync.fold import ONE_DAY
+from webapp.sync.local_day import local_day, zone_of
+from webapp.sync.plans import plan_of
+
+NEAR = 2 * ONE_DAY
+NO_GUIDANCE: Mapping[str, Any] = {"bundle": None, "bundle_hash": None, "anchors": {}}
+
+
+@dataclass(frozen=True)
+class Asking:
+    """Which client asks, on which local day, in which language."""
+
+    client: int
+    on: date
+    locale: str
+
+
+@dataclass(frozen=True)
+class Worked:
+    """All that one fold says, and what it was worked out from.
+
+    Attributes:
+        asking: For whom.
+        version: The newest routine version.
+        through_seq: The last event.
+        resumed: The fold.
+        summary: For the caseload; none where the phone's clock is far from the server's.
+        anchors: By arm.
+        told: The anchors as they are sent, or None where the bundle must be made first.
+    """
+
+    asking: Asking
+    version: int
+    through_seq: int
+    resumed: Resumed
+    summary: list[StoredSummary]
+    anchors: Mapping[str, Anchor]
+    told: StoredGuidance | None = None
+
+
+def work_out(db: Database, asking: Asking, now: datetime) -> Worked | None:
+    """Work out what the log says now, inside a write but without writing; None where the client has no routine."""
+    version = routines.newest_number(db, asking.client)
+    if not version:
+        return None
+    resumed, made = _folded(db, asking, now)
+    anchors = anchors_from(resumed, asking.on, version)
+    worked = Worked(asking, version, events.newest_seq(db, asking.client), resumed, made, anchors)
+    return replace(worked, told=_pointing(db, worked))
+
+
+def keep(db: Database, worked: Worked) -> None:
+    """Keep what was worked out, inside the same write."""
+    checkpoint.keep(db, worked.asking.client, worked.resumed)
+    summaries.keep(db, worked.summary)
+    if worked.told:
+        guidance.keep(db, worked.told)
+
+
+def _folded(db: Database, asking: Asking, now: datetime) -> tuple[Resumed, list[StoredSummary]]:
+    """Return one fold for the phone's day and, where the server's clock nearly agrees with the phone's, the summary."""
+    client, zone = asking.client, zone_of(db, asking.client)
+    today = local_day(now, zone)
+    if abs(asking.on - today) > NEAR:
+        return checkpoint.resume(db, client, asking.on - ONE_DAY), []
+    resumed = checkpoint.resume(db, client, min(asking.on, today) - ONE_DAY)
+    return resumed, [summary.work_out(db, client, resumed, today, zone)]
+
+
+def _pointing(db: Database, worked: Worked) -> StoredGuidance | None:
+    stored = bundles.find(db, worked.asking.client, worked.version, worked.asking.locale)
+    if stored is None or _missing(stored.rows, new_states(worked.anchors)):
+        return None
+    return _stored_form(worked, stored)
+
+
+def _missing(rows: bytes, needed: Iterable[State]) -> set[State]:
+    """Return the states, without their gaps, that an almanac with these rows does not hold."""
+    return {bare for bare in map(without_gap, needed) if row_of(rows, bare) is None}
+
+
+def _stored_form(worked: Worked, stored: StoredBundle) -> StoredGuidance:
+    asking = worked.asking
+    told = {arm: _anchor(anchor, stored.rows) for arm, anchor in worked.anchors.items()}
+    written, on_day = msgspec.json.encode(told).decode(), asking.on.isoformat()
+    return StoredGuidance(
+        asking.client, asking.locale, on_day, worked.through_seq, worked.version, stored.hash, written
+    )
+
+
+def guide(db: Database, asking: Asking, known_bundle: str | None, now: datetime) -> Mapping[str, Any]:
+    """Return what a phone is told to go by, ready for JSON.
+
+    Args:
+        db: The records.
+        asking: Who asks.
+        known_bundle: The hash of the bundle that the phone has, or None.
+        now: The instant of the call, with a zone.
+    """
+    told = _kept(db, asking)
+    if told is None:
+        with write(db):
+            worked = work_out(db, asking, now)
+            if worked is None:
+                return NO_GUIDANCE
+            keep(db, worked)
+        told = worked.told or _with_new_bundle(db, worked, now)
+    stored = None if told.bundle_hash == known_bundle else bundles.find(db, told.client, told.version, told.locale)
+    return {
+        "bundle": msgspec.Raw(stored.body) if stored else None,
+        "bundle_hash": told.bundle_hash,
+        "anchors": msgspec.Raw(told.anchors.encode()),
+    }
+
+
+def _kept(db: Database, asking: Asking) -> StoredGuidance | None:
+    through_seq = events.newest_seq(db, asking.client)
+    return guidance.find(db, asking.client, asking.locale, asking.on.isoformat(), through_seq)
+
+
+def _with_new_bundle(db: Database, worked: Worked, now: datetime) -> StoredGuidance:
+    """Make the bundle, which takes a while, outside any write; then keep the anchors that point into it."""
+    version = routines.find(db, worked.asking.client, worked.version)
+    assert version is not None, "a version is never taken back"
+    stored = bundle_for(db, version, worked.asking.locale, now, new_states(worked.anchors))
+    told = _stored_form(worked, stored)
+    with write(db):
+        guidance.keep(db, told)
+    return told
+
+
+def _starts(starts: Anchor | Starts, rows: bytes) -> dict[str, Any]:
+    return {
+        "states": [(row_of(rows, state), state.gap_days, state.gap_rung) for state in starts.states],
+        "why": starts.why,
+        "changed": [{"on": each.on.isoformat(), "why": each.why} if each else None for each in starts.changed],
+    }
+
+
+def _anchor(anchor: Anchor, rows: bytes) -> dict[str, Any]:
+    return {
+        "on": anchor.on.isoformat(),
+        "mornings": anchor.mornings,
+        **_starts(anchor, rows),
+        "asked": anchor.has_asked,
+        **({"cube": anchor.eve_cube} if anchor.eve_cube else {}),
+        **({"if_troubled": _starts(anchor.if_troubled, rows)} if anchor.if_troubled else {}),
+    }
+
+
+def bundle_for(
+    db: Database, version: RoutineVersion, locale: str, now: datetime, needed: frozenset[State] = frozenset()
+) -> StoredBundle:
+    """Give a routine version's bundle; it is made if there is none, or if a state is not in its almanac.
+
+    Args:
+        db: The records.
+        version: The routine version.
+        locale: The language.
+        now: The instant of the call, with a zone.
+        needed: States that its almanac must hold.
+    """
+    stored = bundles.find(db, version.client, version.version, locale)
+    rows = stored.rows if stored else pack(bundle.almanac_of(plan_of(version)).rows)
+    missing = _missing(rows, needed)
+    if stored is None or missing:
+        stored = _make(version, locale, (*(_entries(stored) if stored else ()), *sorted(missing, key=repr)))
+        bundles.keep(db, stored, now)
+    return stored
+
+
+def _make(version: RoutineVersion, locale: str, entries: tuple[State, ...]) -> StoredBundle:
+    made = bundle.make_stored_bundle(version.routine, version.settings, version.version, version.note, locale, entries)
+    listed = msgspec.json.encode(entries).decode()
+    packed = bundles.pack(bundle.bundle_bytes(made))
+    rows = pack(bundle.almanac_of(plan_of(version), entries).rows)
+    return StoredBundle(version.client, version.version, locale, str(made["hash"]), listed, packed, rows)
+
+
+def _entries(stored: StoredBundle) -> tuple[State, ...]:
+    return msgspec.json.decode(stored.entries, type=tuple[State, ...])
