@@ -41,21 +41,30 @@ def diary(days: int) -> dict[date, DayFacts]:
     return facts
 
 
-def _event(kind: str, on: date, seq: int, told: Mapping[str, object], **other: object) -> Event:
+def entry(kind: str, on: date, seq: int, body: Mapping[str, object]) -> dict[str, object]:
+    """Return an entry as a phone sends it."""
     plain = {"id": f"01920000-0000-7000-8000-{seq:012x}", "kind": kind, "v": 1, "on": on.isoformat(), "seq": seq}
-    at = {"at": f"{on.isoformat()}T07:00:00.000Z", "zone": "Europe/Lisbon"}
-    return decode(plain | at | {"body": {"arms": {"right": told}, **other}})
+    return {**plain, "at": f"{on.isoformat()}T07:00:00.000Z", "zone": "Europe/Lisbon", "body": body}
+
+
+def _of_right(kind: str, on: date, seq: int, told: Mapping[str, object], **other: object) -> dict[str, object]:
+    return entry(kind, on, seq, {"arms": {"right": told}, **other})
 
 
 def log(days: int) -> list[Event]:
     """Give the same diary as a phone's events."""
+    return [decode(each) for each in entries(days)]
+
+
+def entries(days: int) -> list[dict[str, object]]:
+    """Return the same diary as a phone sends it."""
     whole = {"routine": 1, "asked_steps": 20, "done_steps": 20, "active_seconds": 600, "ended": "completed"}
-    events: list[Event] = []
+    events: list[dict[str, object]] = []
     for on, facts in diary(days).items():
         if facts.sessions:
             told: Mapping[str, object] = {"worst": facts.during, "sharp": False, "sets": SETS}
-            events.append(_event("session_finished", on, len(events) + 1, told, **whole, why="", note="", gaps=[]))
+            events.append(_of_right("session_finished", on, len(events) + 1, told, **whole, why="", note="", gaps=[]))
         if facts.morning is not None:
             told = {"pain": facts.morning, "sharp": False}
-            events.append(_event("morning_reported", on + timedelta(days=1), len(events) + 1, told))
+            events.append(_of_right("morning_reported", on + timedelta(days=1), len(events) + 1, told))
     return events

@@ -12,6 +12,15 @@ DAY = mark("day")
 CLOSED_DAY = mark("one state and one response")
 CLIENT_DAY = mark("day of one virtual client")
 
+SERVER = mark("measure the caseload, a case page and syncs in this process, and print the figures as JSON")
+SERVER_CLIENTS = mark("how many clients the caseload has (default 300)")
+SERVER_DAYS = mark("for how many days each of them has trained (default 365)")
+SERVER_FLOOR = mark(
+    "a bare Flask in the same run: pages and empty syncs stand beside a view that says hello, syncs with entries beside a "
+    "view that stores three entries in one commit"
+)
+SERVER_NOISE = mark("the middle of several rounds; the processor's time holds better than the wall's on a busy machine")
+
 SESSION = mark("play a session in a real browser, slowed down, and print how late tones and screen were, as JSON")
 SESSION_SECONDS = mark("how much of the session to play, in seconds (default 600)")
 SESSION_SLOWED = mark("how many times slower the page's processor is made (default 6)")

@@ -1,0 +1,138 @@
+"""A practice with many clients who have trained for long, in this process: what the server's speed is measured on."""
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from datetime import UTC, datetime, time, timedelta
+from hashlib import sha256
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from flask.testing import FlaskClient
+
+from webapp.app import create_app
+from webapp.bench.example import FIRST_ON, entries, entry
+from webapp.bench.served import AREA, SETTINGS
+from webapp.config import Settings
+from webapp.library.routine import starter
+from webapp.records import cases, devices, events, practitioners, routines
+from webapp.records.database import Database, write
+from webapp.records.events import NewEvent
+from webapp.sync.take import content_hash
+
+ONE_DAY = timedelta(days=1)
+EVENING = time(18, tzinfo=UTC)
+OWN_SITE = {"Sec-Fetch-Site": "same-origin"}
+SIGNED_IN = "bench-signed-in"
+RECEIPT = 1_000_000
+"""The number of the entry by which a phone received its routine, out of the way of all others."""
+
+
+class FullPractice:
+    """One practitioner, signed in, and clients with a phone each; the clock stands until it is moved.
+
+    Attributes:
+        clients: The row and the public id of each.
+    """
+
+    def __init__(self, path: Path, clients: int, days: int) -> None:
+        """Fill a file that is not there yet: so many clients, each with so many days of entries."""
+        self.now = datetime.combine(FIRST_ON + timedelta(days=days), EVENING)
+        self.settings = Settings(db=path)
+        self.app = create_app(self.settings, lambda: self.now)
+        self.db: Database = self.app.extensions["halfturn"].db()
+        self._by = practitioners.add(self.db, "Bench", "bench@halfturn.example", "-", self.now).id
+        told = [_stored(each) for each in [_receipt(), *entries(days)]]
+        self.clients = [self._enrol(number, told) for number in range(clients)]
+        self._sent = RECEIPT
+        self._desk, self._phone = self.app.test_client(), self.app.test_client()
+        self.pass_days(0)
+
+    def _enrol(self, number: int, told: Sequence[NewEvent]) -> tuple[int, str]:
+        # No two of them have the same plan, so that nothing worked out for one serves another.
+        settings = {**SETTINGS, "mass_kg": 60 + number / 10}
+        intake = {**settings, "area": AREA, "note": ""}
+        case = cases.add(self.db, self._by, f"bench{number:05}", f"Client {number}", "en", intake, self.now)
+        routines.push(self.db, case.id, starter(AREA), settings, "", self._by, self.now)
+        with write(self.db):
+            events.append(self.db, case.id, "bench", told, self.now)
+            routines.note_received(self.db, case.id, 1, FIRST_ON.isoformat(), self.now)
+        return case.id, case.public_id
+
+    def pass_days(self, days: int) -> None:
+        """Let days pass, and sign the practitioner in again."""
+        self.now += days * ONE_DAY
+        digest = sha256(f"{SIGNED_IN}{self.now}".encode()).hexdigest()
+        practitioners.begin_sign_in(self.db, self._by, digest, self.now, self.now - ONE_DAY)
+        self._desk.set_cookie(self.settings.cookie("practice"), f"{SIGNED_IN}{self.now}", domain="127.0.0.1")
+
+    def look(self, path: str = "") -> None:
+        """Open a page of the desk, the caseload where none is named."""
+        _must_be_well(self._desk.get(f"/practice{path}", headers=OWN_SITE).status_code)
+
+    def join(self, number: int) -> "Phone":
+        """Join a phone to a client, counted from 0."""
+        client, public_id = self.clients[number]
+        with write(self.db):
+            _, token = devices.join(self.db, client, "bench", self.now)
+        self._phone.set_cookie(self.settings.device_cookie, token, domain="127.0.0.1")
+        return Phone(self, self._phone, public_id)
+
+    def new_events(self, count: int, late_days: int = 0) -> list[dict[str, object]]:
+        """Return entries that no phone has sent yet: reports of so many days before today."""
+        on = self.now.date() - late_days * ONE_DAY
+        numbers = range(self._sent + 1, self._sent + 1 + count)
+        self._sent += count
+        body = {"arms": {"right": {"pain": 1, "sharp": False}}}
+        return [entry("morning_reported", on, number, body) for number in numbers]
+
+    def push_to(self, number: int) -> None:
+        """Push a client's routine once more."""
+        routines.push(self.db, self.clients[number][0], starter(AREA), SETTINGS, "again", self._by, self.now)
+
+
+class Phone:
+    """A phone that syncs and remembers how far it has read."""
+
+    def __init__(self, practice: FullPractice, client: FlaskClient, public_id: str) -> None:
+        """Take the client's cookie as it is."""
+        self._practice, self._client = practice, client
+        self._told: dict[str, Any] = {"format": 1, "client": public_id, "zone": "Europe/Lisbon", "locale": "en"}
+
+    def sync(self, events: Sequence[Mapping[str, object]] = ()) -> None:
+        """Send entries, and read all that is new."""
+        more = True
+        while more:
+            on = self._practice.now.date().isoformat()
+            told = {**self._told, "on": on, "sent_at": self._practice.now.isoformat(), "events": events}
+            answer = self._client.post("/api/sync", json=told, headers=OWN_SITE)
+            _must_be_well(answer.status_code)
+            said = answer.get_json()
+            self._told |= {"epoch": said["epoch"], "cursor": said["cursor"], "bundle": said["bundle_hash"]}
+            events, more = (), said["more"]
+
+
+def _must_be_well(status: int) -> None:
+    if status != 200:  # noqa: PLR2004 - HTTP's own number
+        raise RuntimeError(f"a measured request was answered with {status}")
+
+
+def _receipt() -> dict[str, object]:
+    return entry("routine_received", FIRST_ON, RECEIPT, {"version": 1, "bundle": ""})
+
+
+def _stored(told: Mapping[str, object]) -> NewEvent:
+    on, kind, raw = str(told["on"]), str(told["kind"]), json.dumps(told, separators=(",", ":"))
+    return NewEvent(str(told["id"]), on, kind, int(str(told["seq"])), raw, content_hash(told))
+
+
+@contextmanager
+def full_practice(clients: int, days: int) -> Iterator[FullPractice]:
+    """Make a practice on the disk for as long as something is measured."""
+    with TemporaryDirectory() as folder:
+        practice = FullPractice(Path(folder) / "bench.db", clients, days)
+        try:
+            yield practice
+        finally:
+            practice.db.conn.close()

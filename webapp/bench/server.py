@@ -1,0 +1,182 @@
+"""What the server costs: the caseload, a case page, syncs; each beside a floor of the same run."""
+
+import json
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from pathlib import Path
+from statistics import median
+from tempfile import TemporaryDirectory
+from time import perf_counter, process_time
+from typing import Any
+
+from flask import Flask, request
+
+from webapp.bench.full_practice import FullPractice, full_practice
+from webapp.records import events
+from webapp.records.database import open_records, write
+from webapp.records.events import NewEvent
+from webapp.records.migrations import prepare_records
+from webapp.words import Words
+from webapp.words import bench as say
+
+CLIENTS, DAYS, CASE_DAYS = 300, 365, (60, 400, 2000)
+ROUNDS = 30
+FEW = 5
+"""Rounds of what takes long by itself."""
+LATE_DAYS = 60
+
+Work = Callable[[], object]
+
+
+def _nothing() -> None:
+    """Prepare nothing."""
+
+
+def timed(work: Work, rounds: int, before: Work = _nothing) -> dict[str, float]:
+    """Time a piece of work, called once to warm up and then once a round; `before` is called each time and not timed.
+
+    Returns:
+        Milliseconds: of the processor, and on the wall with its longest.
+    """
+    processor, wall = [], []
+    for _ in range(rounds + 1):
+        before()
+        began, used = perf_counter(), process_time()
+        work()
+        processor.append(1e3 * (process_time() - used))
+        wall.append(1e3 * (perf_counter() - began))
+    return {
+        "processor_ms": round(median(processor[1:]), 3),
+        "wall_ms": round(median(wall[1:]), 3),
+        "longest_wall_ms": round(max(wall[1:]), 3),
+    }
+
+
+def beside(took: Mapping[str, float], floor: Mapping[str, float]) -> dict[str, float]:
+    """Return what a piece of work took, how many of its floor fit into that, and what share of it the floor is."""
+    return {
+        **took,
+        "times_the_floor": round(took["processor_ms"] / floor["processor_ms"], 1),
+        "floor_by_this": round(floor["processor_ms"] / took["processor_ms"], 3),
+        "wall_floor_by_this": round(floor["wall_ms"] / took["wall_ms"], 3),
+    }
+
+
+class _Bare:
+    """A bare Flask that says hello, or stores what is sent in one commit and answers with the text that it stored last."""
+
+    def __init__(self, path: Path) -> None:
+        """Make the records with one client in them."""
+        prepare_records(path)
+        self.db, self.sent = open_records(path), 0
+        self.db.execute("INSERT INTO practitioners VALUES (1, 'Bench', 'bench@halfturn.example', '-', '-')")
+        self.db.execute("INSERT INTO clients VALUES (1, 'bench00001', 1, 'Bench', 'en', '{}', '-', NULL)")
+        self.db.conn.commit()
+        app = Flask("bare")
+        app.add_url_rule("/", "hello", lambda: "hello")
+        app.add_url_rule("/sync", "sync", self._sync, methods=["POST"])
+        self.client = app.test_client()
+
+    def _sync(self) -> str:
+        told = [
+            NewEvent(one["id"], one["on"], one["kind"], one["seq"], json.dumps(one), "-") for one in request.json or ()
+        ]
+        with write(self.db):
+            events.append(self.db, 1, "bench", told, self.now)
+            last = self.db.execute("SELECT raw FROM events WHERE client = 1 ORDER BY seq DESC LIMIT 1").fetchone()
+        return str(last[0])
+
+    def hello(self) -> None:
+        """Say hello."""
+        self.client.get("/")
+
+    def measure(self, practice: FullPractice, rounds: int) -> tuple[dict[str, float], dict[str, float]]:
+        """Time hello, and the storing of three entries."""
+        self.now = practice.now
+        told: list[dict[str, object]] = []
+
+        def prepare() -> None:
+            told[:] = practice.new_events(3)
+
+        return timed(self.hello, 10 * rounds), timed(lambda: self.client.post("/sync", json=told), rounds, prepare)
+
+
+def _syncs(
+    practice: FullPractice, hello: Mapping[str, float], bare: Mapping[str, float], rounds: int
+) -> dict[str, Any]:
+    """Time a phone's syncs; each day brings three entries, and then nothing more."""
+    phone, told = practice.join(0), list(practice.new_events(0))
+    phone.sync()
+
+    def next_day() -> None:
+        practice.pass_days(1)
+        told[:] = practice.new_events(3)
+
+    def late() -> None:
+        told[:] = practice.new_events(1, LATE_DAYS)
+
+    return {
+        "empty_sync": beside(timed(phone.sync, 10 * rounds), hello),
+        "sync_of_3_events_first_of_a_day": beside(timed(lambda: phone.sync(told), rounds, next_day), bare),
+        "sync_of_a_late_event": beside(timed(lambda: phone.sync(told), FEW, late), bare),
+    }
+
+
+def _caseload(practice: FullPractice, hello: Mapping[str, float], rounds: int) -> dict[str, Any]:
+    look = practice.look
+    return {
+        "caseload_without_rows": beside(timed_once(look), hello),
+        "caseload": beside(timed(look, rounds), hello),
+        "caseload_first_look_of_a_day": beside(timed(look, rounds, lambda: practice.pass_days(1)), hello),
+        "caseload_after_a_push": beside(timed(look, rounds, lambda: practice.push_to(1)), hello),
+    }
+
+
+def timed_once(work: Work) -> dict[str, float]:
+    """Time what can be done once only, without a warm-up."""
+    began, used = perf_counter(), process_time()
+    work()
+    wall = round(1e3 * (perf_counter() - began), 3)
+    return {"processor_ms": round(1e3 * (process_time() - used), 3), "wall_ms": wall, "longest_wall_ms": wall}
+
+
+def _case_pages(hello: Mapping[str, float], lengths: Sequence[int]) -> dict[str, Any]:
+    return {f"case_page_{days}_days": beside(_case_page(days), hello) for days in lengths}
+
+
+def _case_page(days: int) -> dict[str, float]:
+    with full_practice(1, days) as practice:
+        return timed(partial(practice.look, f"/cases/{practice.clients[0][1]}"), FEW)
+
+
+def bench_server(
+    words: Words,
+    clients: int = CLIENTS,
+    days: int = DAYS,
+    rounds: int = ROUNDS,
+    case_days: Sequence[int] = CASE_DAYS,
+) -> dict[str, Any]:
+    """Measure, and return what came out.
+
+    Args:
+        words: The language of what is told.
+        clients: In the caseload.
+        days: That each of them has trained.
+        rounds: Of what is short; 1 or more.
+        case_days: For how many days the clients of the case pages have trained.
+    """
+    with TemporaryDirectory() as folder, full_practice(clients, days) as practice:
+        bare = _Bare(Path(folder) / "bare.db")
+        hello, stores = bare.measure(practice, rounds)
+        bare.db.conn.close()
+        return {
+            "floor": words.say(say.SERVER_FLOOR),
+            "noise": words.say(say.SERVER_NOISE),
+            "clients": clients,
+            "days": days,
+            "hello": hello,
+            "bare_sync_of_3_events": stores,
+            **_caseload(practice, hello, FEW),
+            **_syncs(practice, hello, stores, rounds),
+            **_case_pages(hello, case_days),
+        }
