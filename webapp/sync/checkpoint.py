@@ -106,7 +106,7 @@ def resume(db: Database, client: int, until: date) -> Resumed:
     if kept and kept.day <= until.isoformat() and not _reaches_back(db, client, kept):
         start = date.fromisoformat(kept.day)
         course = read_course(db, client, events.since_day(db, client, (start - MORNINGS_BACK).isoformat()))
-        found = Resumed(course, start, msgspec.json.decode(kept.accounts, type=dict[str, Reached]))
+        found = Resumed(course, start, read_reached(kept.accounts))
     else:
         found = whole(db, client, until)
     day = until - DAYS_BACK
@@ -127,6 +127,11 @@ def _reaches_back(db: Database, client: int, kept: Folded) -> bool:
 def _moved(found: Resumed, day: date) -> dict[str, Reached]:
     moved = {arm: found.course.run(arm, found.place(arm), found.start, day)[1] for arm in found.course.arms()}
     return {arm: Reached(place, found.last(arm, day)) for arm, place in moved.items() if place is not None}
+
+
+def read_reached(accounts: str) -> dict[str, Reached]:
+    """Read where each arm stood at a checkpoint, as it is kept."""
+    return msgspec.json.decode(accounts, type=dict[str, Reached])
 
 
 def keep(db: Database, client: int, resumed: Resumed) -> None:
