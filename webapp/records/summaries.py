@@ -52,9 +52,9 @@ def of_practitioner(db: Database, practitioner: int) -> dict[int, str | None]:
 
 
 def not_stale(db: Database) -> list[tuple[str, StoredSummary]]:
-    """List every summary that is not stale, each with its client's public id."""
+    """List the summary of every current client that is not stale, each with the client's public id."""
     rows = db.execute(
         "SELECT c.public_id, s.client, s.through_seq, s.version, s.told FROM clients c"
-        f" JOIN summaries s ON {_MADE_FROM_ALL} ORDER BY c.id"
+        f" JOIN summaries s ON {_MADE_FROM_ALL} WHERE c.ended_at IS NULL ORDER BY c.id"
     ).fetchall()
     return [(row[0], StoredSummary(*row[1:])) for row in rows]

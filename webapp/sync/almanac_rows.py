@@ -10,8 +10,8 @@ from struct import Struct
 from webapp.dosing.closing import without_gap
 from webapp.dosing.state import MODES, State
 
-# rung, ease, settled_streak, tender_days, first_week_day, first_week_stage, pace, rest_days, mode; then the row.
-_STATE, _ROW = Struct(">HBhHBHBBB"), Struct(">H")
+# rung, ease, settled_streak, tender_days, first_week_day, first_week_stage, pace, rest_days, mode, is_unsettled; then the row.
+_STATE, _ROW = Struct(">HBhHBHBBB?"), Struct(">H")
 _WIDTH = _STATE.size + _ROW.size
 
 
@@ -31,5 +31,5 @@ def row_of(packed: bytes, state: State) -> int | None:
 
 
 def _key(state: State) -> bytes:
-    rung, ease, streak, tender, _, _, day, stage, pace, rest, mode = state
-    return _STATE.pack(rung, ease, streak, tender, day, stage, pace, rest, MODES.index(mode))
+    rung, ease, streak, tender, _, _, day, stage, pace, rest, mode, is_unsettled = state
+    return _STATE.pack(rung, ease, streak, tender, day, stage, pace, rest, MODES.index(mode), is_unsettled)
