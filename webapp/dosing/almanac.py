@@ -26,7 +26,7 @@ _ORDER = attrgetter(
 )
 
 # Doses that differ in little stand together, which keeps the list of them small too.
-_ORDER_OF_ASKS = attrgetter("mode", "stage", "rung", "ease", "hold_seconds")
+_ORDER_OF_ASKS = attrgetter("rung", "stage", "ease", "hold_seconds", "mode")
 
 # What a person is shown of a state, which merging therefore keeps apart.
 _SHOWN = attrgetter("rung", "ease", "settled_streak", "rest_days", "mode")

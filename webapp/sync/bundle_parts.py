@@ -179,7 +179,6 @@ class BundleParts:
         say, cues = self.words.say, movement.cues
         return {
             "name": self.names[movement.id],
-            "how": [say(line) for line in movement.how],
             "mistakes": [say(line) for line in movement.mistakes],
             "leave_out": say(movement.leave_out) if movement.leave_out else None,
             "cues": {"up": say(cues.up), "down": say(cues.down)},
