@@ -93,3 +93,8 @@ def test_a_rung_given_by_hand_asks_for_a_tick_and_the_client_reads_who_chose_it(
     one_phone.report_morning(1)
     expect(one_phone.day.why).to_contain_text(CHOSEN_BY_HAND)
     expect(one_phone.day.loads.first).to_have_text("1 lb")
+    chosen_on = f"{one_phone.today:%A} {one_phone.today.day} {one_phone.today:%B}"
+    one_phone.do_session(worst=1)
+    one_phone.sleep_until_morning()
+    one_phone.report_morning(1)
+    expect(one_phone.day.why).to_contain_text(f"Last change, {chosen_on}: {CHOSEN_BY_HAND}")

@@ -17,7 +17,7 @@ from webapp.events import kinds
 from webapp.practice.routine_form import TEMPO, TUNING
 
 # Written by the fold and the case page besides the rules of a day.
-OTHER_REASONS = ("start", "released", "own-hand", "carried-over")
+OTHER_REASONS = ("start", "released", "own-hand", "hand-too-soon", "carried-to-the-bottom", "carried-over")
 
 
 def _said(site, macro: str, code: str) -> str:

@@ -168,10 +168,14 @@ function showWhy(node, { bundle, days, today }, words) {
  * @param {import("../edges/words.js").Words} words
  * @returns {string[]}
  */
-function lastChange({ arm, changed }, bundle, days, today, words) {
+function lastChange({ arm, why, changed }, bundle, days, today, words) {
   if (!changed || changed.on >= today) return [];
-  const gaps = { day: words.day(changed.on), reason: changed.why.map((rule) => bundle.why[rule]).join(" ") };
-  const isCommon = days.every((other) => JSON.stringify(other.changed) === JSON.stringify(changed));
+  // What today's reasons say already is not said twice, where something else is left to say.
+  const others = changed.why.filter((rule) => !why.includes(rule));
+  const reason = (others.length ? others : changed.why).map((rule) => bundle.why[rule]).join(" ");
+  const gaps = { day: words.day(changed.on), reason };
+  const said = JSON.stringify([why, changed]);
+  const isCommon = days.every((other) => JSON.stringify([other.why, other.changed]) === said);
   if (isCommon) return [words.fill("dose.changed", gaps)];
   return [words.fill("dose.changed_arm", { ...gaps, arm: words.say(`arm.${arm}`) })];
 }
