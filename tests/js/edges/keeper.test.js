@@ -61,7 +61,7 @@ class Browser {
 
 /** A message takes a turn or two. */
 const heard = async () => {
-  for (let turn = 0; turn < 5; turn++) await settle();
+  for (let turn = 0; turn < 100; turn++) await settle();
 };
 
 /** @type {Browser} */
