@@ -77,11 +77,11 @@ class Desk:
         self.case.release.click()
         expect(self.case.release).not_to_be_visible()
 
-    def release_seen(self, name: str, arm: str, chosen: str, seen_on: date) -> None:
-        """Release one of a client's held arms after a doctor has seen it."""
+    def release_seen(self, name: str, arm: str, seen_on: date) -> None:
+        """Release one of a client's held arms, after a doctor has seen it, to the most that is offered."""
         self.open_case(name)
         hold = self.case.hold_of(arm)
-        hold.choice.select_option(chosen)
+        hold.choice.select_option(index=1)
         hold.reason.fill("A doctor has seen it, and it is calm.")
         hold.seen_by.select_option("doctor")
         hold.seen_on.fill(seen_on.isoformat())

@@ -54,6 +54,7 @@ class RoutinePage:
         self.title = page.get_by_label("Title")
         self.note = page.get_by_label("Note to the client")
         self.start_rung = page.get_by_label("Rung, right arm")
+        self.most_reps = page.get_by_label("Most reps")
         self.rise_taken_on = page.get_by_label("I take on this rise")
         self.refused = page.locator("main > [role=alert]")
         self.preview = page.get_by_role("button", name="See what it does")
