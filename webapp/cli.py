@@ -13,6 +13,7 @@ from webapp.bench import command as bench
 from webapp.config import SettingError, Settings, read_settings
 from webapp.forecast import command as forecast
 from webapp.rulebook import command as rulebook
+from webapp.serving import command as serving
 from webapp.words import Words, words_for
 from webapp.words.terminal import ABOUT, COMMANDS, MIGRATED, NO_FOLDER, RENEWED
 
@@ -29,16 +30,13 @@ def _settings(asked: argparse.Namespace) -> Settings:
 
 
 def serve(asked: argparse.Namespace) -> int:
-    """Serve until stopped."""
-    from webapp.serve import serve as serve_until_stopped  # noqa: PLC0415 - the web rooms load for this command only
-
-    serve_until_stopped(_settings(asked))
-    return 0
+    """Serve until stopped, or print a recipe."""
+    return serving.run(asked, lambda: read_settings(asked.environ), lambda: _settings(asked))
 
 
 def migrate(asked: argparse.Namespace) -> int:
     """Make the database or bring it up to date."""
-    from webapp.records.migrations import prepare_records  # noqa: PLC0415 - as above
+    from webapp.records.migrations import prepare_records  # noqa: PLC0415 - the web rooms load for these commands only
 
     path = _settings(asked).db
     prepare_records(path)
@@ -86,6 +84,7 @@ def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
     added = {name: commands.add_parser(name, help=words.say(COMMANDS[name])) for name in names}
     for name, command in offered.items():
         added[name].set_defaults(command=command)
+    serving.offer(added["serve"], words)
     for name in on_paper.COMMANDS:
         on_paper.offer(added[name], name, words)
     _offer_practitioner(added["practitioner"], words)

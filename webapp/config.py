@@ -3,14 +3,17 @@
 Knows the environment and the disk; no room of the program.
 """
 
+import ipaddress
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from urllib.parse import urlsplit
+from urllib.parse import SplitResult, urlsplit
 
 DEFAULT_ORIGIN = "http://127.0.0.1:8765"
 DEFAULT_PORTS = {"http": 80, "https": 443}
+BEHIND_A_PROXY = ("127.0.0.1", 8765)
+MOST_PROXIES = 9
 
 
 class SettingError(ValueError):
@@ -25,7 +28,7 @@ class Settings:
         db: The SQLite file; its folder must exist.
         origin: Scheme, host and port that people type, without a path.
         locales: The languages served, the default first.
-        listen: host:port to listen on; empty means that of `origin` (behind a proxy it differs).
+        listen: Address and port to listen on; absent where `origin` says it, or a proxy is expected.
         proxies: How many proxies stand in front, each adding to X-Forwarded-For; 0 means none. With too few, all
             visitors seem to come from the proxy, and one who guesses passwords or codes makes all of them wait.
     """
@@ -33,7 +36,7 @@ class Settings:
     db: Path = Path("halfturn.sqlite3")
     origin: str = DEFAULT_ORIGIN
     locales: tuple[str, ...] = ("en",)
-    listen: str = ""
+    listen: tuple[str, int] | None = None
     proxies: int = 0
 
     @property
@@ -48,9 +51,12 @@ class Settings:
 
     @property
     def listens_on(self) -> tuple[str, int]:
-        """Give the address and the port to listen on."""
-        parts = urlsplit(f"//{self.listen}" if self.listen else self.origin)
-        return parts.hostname or "127.0.0.1", parts.port or DEFAULT_PORTS[parts.scheme or "http"]
+        """Give the address and the port to listen on: as told, or the origin's where that names this machine."""
+        parts = urlsplit(self.origin)
+        host = parts.hostname or ""
+        if self.listen or self.is_secure or not _is_address(host):
+            return self.listen or BEHIND_A_PROXY
+        return host, parts.port or DEFAULT_PORTS[parts.scheme]
 
     def cookie(self, name: str) -> str:
         """Give a cookie's full name: bound to this very host where TLS allows it."""
@@ -77,14 +83,15 @@ def read_settings(environ: Mapping[str, str] = os.environ) -> Settings:
         db=Path(environ.get("HALFTURN_DB") or plain.db),
         origin=_origin(environ.get("HALFTURN_ORIGIN") or plain.origin),
         locales=_locales(environ.get("HALFTURN_LOCALES")) or plain.locales,
-        listen=environ.get("HALFTURN_LISTEN", ""),
+        listen=_listen(environ.get("HALFTURN_LISTEN") or ""),
         proxies=_count("HALFTURN_PROXIES", environ.get("HALFTURN_PROXIES") or "0"),
     )
 
 
 def _origin(text: str) -> str:
     parts = urlsplit(text)
-    if parts.scheme not in DEFAULT_PORTS or not parts.hostname or parts.path.strip("/") or parts.query:
+    extra = parts.path.strip("/") or parts.query or parts.fragment or parts.username
+    if parts.scheme not in DEFAULT_PORTS or not parts.hostname or extra or _port(parts) is None:
         raise SettingError(
             f"HALFTURN_ORIGIN is {text!r}; it must be a scheme, a host and perhaps a port,"
             f" such as {DEFAULT_ORIGIN} or https://halfturn.example"
@@ -92,13 +99,42 @@ def _origin(text: str) -> str:
     return f"{parts.scheme}://{parts.netloc.lower()}"
 
 
+def _listen(text: str) -> tuple[str, int] | None:
+    parts = urlsplit(f"//{text}")
+    host, port = parts.hostname or "", _port(parts)
+    if text and (not _is_address(host) or not port or parts.netloc != text or parts.username):
+        raise SettingError(
+            f"HALFTURN_LISTEN is {text!r}; it must be an address of this machine in numbers, or localhost, a colon and"
+            " a port from 1 to 65535, such as 127.0.0.1:8765 or [::1]:8765"
+        )
+    return (host, port) if port else None
+
+
+def _port(parts: SplitResult) -> int | None:
+    """Give the port that an address names, 0 for one that names none; None for a port that cannot be."""
+    try:
+        return parts.port or 0
+    except ValueError:
+        return None
+
+
+def _is_address(host: str) -> bool:
+    if host == "localhost":
+        return True
+    try:
+        ipaddress.ip_address(host)
+    except ValueError:
+        return False
+    return True
+
+
 def _locales(text: str | None) -> tuple[str, ...]:
     return tuple(dict.fromkeys(tag.strip() for tag in (text or "").split(",") if tag.strip()))
 
 
 def _count(name: str, text: str) -> int:
-    if not text.isdecimal():
-        raise SettingError(f"{name} is {text!r}; it must be a whole number, 0 or more")
+    if not (text.isascii() and text.isdecimal()) or int(text) > MOST_PROXIES:
+        raise SettingError(f"{name} is {text!r}; it must be a whole number from 0 to {MOST_PROXIES}")
     return int(text)
 
 

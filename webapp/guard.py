@@ -1,15 +1,18 @@
-"""What stands before and behind every request: no change from another site, one set of headers, errors in words.
+"""What stands before and behind every request: no change from another site, one set of headers, packing, errors in words.
 
 Knows requests and settings; no room's business.
 """
 
+import gzip
 import logging
 
+import brotli
 from flask import Flask, Response, current_app, render_template, request
 from werkzeug.exceptions import HTTPException, InternalServerError, RequestEntityTooLarge, SecurityError
 from werkzeug.routing import IntegerConverter
 
 from webapp.client.api import too_large
+from webapp.client.assets import SMALLEST_COMPRESSED, WORTH_COMPRESSING
 from webapp.client.pages import chosen_locale
 from webapp.client.wire import RefusedError, refusal
 from webapp.config import Settings
@@ -34,6 +37,11 @@ HEADERS = {
     " screen-wake-lock=(self), autoplay=(self)",
 }
 STRICT_TRANSPORT = "max-age=31536000"
+# Quick rather than small: each answer is packed anew. The bytes of an answer in, those that travel out.
+PACKERS = {
+    "br": lambda body: brotli.compress(body, quality=4),
+    "gzip": lambda body: gzip.compress(body, 5, mtime=0),
+}
 CODES = {400: "unreadable", 404: "not_found", 405: "not_allowed"}
 # What a person at a page is told otherwise than a phone.
 ON_PAGES = {
@@ -56,6 +64,7 @@ def install(app: Flask) -> None:
     app.url_map.converters["int"] = NumberConverter
     app.before_request(refuse_other_sites)
     app.after_request(label)
+    app.after_request(pack)
     app.register_error_handler(RefusedError, refused)
     app.register_error_handler(HTTPException, failed)
 
@@ -85,6 +94,23 @@ def label(response: Response) -> Response:
     response.headers.update(HEADERS)
     if _settings().is_secure:
         response.headers["Strict-Transport-Security"] = STRICT_TRANSPORT
+    return response
+
+
+def pack(response: Response) -> Response:
+    """Compress a text where the browser asks for it; assets come packed.
+
+    Nothing that another site's page leads to is compressed. The length of a compressed page tells of its secrets to who
+    may choose a part of the page, send a person there again and again, and watch the line (breachattack.com, 2013).
+    """
+    if response.mimetype.startswith(WORTH_COMPRESSING) and "Content-Encoding" not in response.headers:
+        response.vary.add("Accept-Encoding")
+        coding = request.accept_encodings.best_match([*PACKERS, "identity"], "identity")
+        is_ours = request.headers.get("Sec-Fetch-Site", "none") in OWN_SITES
+        body = response.get_data()
+        if coding in PACKERS and is_ours and len(body) >= SMALLEST_COMPRESSED:
+            response.set_data(PACKERS[coding](body))
+            response.headers["Content-Encoding"] = coding
     return response
 
 

@@ -97,6 +97,6 @@ def test_all_the_scripts_that_a_phone_carries_come_to_70_kilobytes_at_most(app, 
 def test_one_language_with_a_first_bundle_comes_to_250_kilobytes_at_most(browser, carried, phone):
     language = [answer for entry, answer in carried.values() if entry.get("locale", "en") == "en"]
     bundle = phone.sync(headers={**asking(BROWSER), "Sec-Fetch-Site": "same-origin"})
-    assert bundle.headers["Content-Encoding"] == "gzip"
+    assert bundle.headers["Content-Encoding"] == "br"
     worker = browser.get("/app/service_worker.js", headers=asking(BROWSER))
     assert sum(len(answer.data) for answer in [*language, worker, bundle]) <= MOST_OF_A_LANGUAGE

@@ -2,6 +2,7 @@ import gzip
 import json
 from datetime import timedelta
 
+import brotli
 import pytest
 
 from tests.builders import days_of, morning, session
@@ -156,12 +157,14 @@ def test_another_content_type_is_refused(phone):
     assert (answer.status_code, answer.json["error"]["code"]) == (415, "not_json")
 
 
-def test_a_large_answer_is_compressed_where_the_browser_takes_it(phone):
+@pytest.mark.parametrize(("asked", "coding"), [("gzip, br", "br"), ("gzip", "gzip"), ("gzip;q=0, br;q=0", None)])
+def test_a_large_answer_is_compressed_where_the_browser_takes_it(phone, asked, coding):
     plain = phone.sync()
-    packed = phone.sync(headers={**OWN, "Accept-Encoding": "gzip, br"})
-    assert packed.headers["Content-Encoding"] == "gzip"
-    assert json.loads(gzip.decompress(packed.data)) == plain.json
-    assert len(packed.data) < len(plain.data) / 4
+    packed = phone.sync(headers={**OWN, "Accept-Encoding": asked})
+    unpack = {"br": brotli.decompress, "gzip": gzip.decompress, None: bytes}[coding]
+    assert (packed.headers.get("Content-Encoding"), packed.headers["Vary"]) == (coding, "Accept-Encoding")
+    assert json.loads(unpack(packed.data)) == plain.json
+    assert coding is None or len(packed.data) < len(plain.data) / 4
 
 
 def test_the_epoch_changes_after_a_restore_and_the_phone_gets_its_log_anew(phone, db):

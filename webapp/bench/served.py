@@ -10,9 +10,11 @@ import urllib.error
 import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
 from webapp.library.routine import starter
 from webapp.records import cases, invitations, practitioners, routines
@@ -32,6 +34,44 @@ class NotServingError(RuntimeError):
     """The server did not answer in time; the message holds what it said."""
 
 
+@dataclass(frozen=True)
+class Running:
+    """A server process: its address, the process, and what it has printed so far."""
+
+    origin: str
+    process: "subprocess.Popen[bytes]"
+    log: Path
+
+    @property
+    def port(self) -> int:
+        """The port that it listens on."""
+        return urlsplit(self.origin).port or 0
+
+
+@contextmanager
+def serving(path: Path, **settings: str) -> Iterator[Running]:
+    """Serve a database in a process of its own; its log lies beside it.
+
+    Args:
+        path: The SQLite file.
+        settings: Of the environment, beside the database and the origin.
+
+    Raises:
+        NotServingError: Nothing answered within a minute.
+    """
+    log, origin = path.with_suffix(".log"), f"http://{HOST}:{free_port()}"
+    environ = {**os.environ, "HALFTURN_DB": str(path), "HALFTURN_ORIGIN": origin, **settings}
+    command = [sys.executable, "-m", "webapp.cli", "serve"]
+    with log.open("wb") as out:
+        process = subprocess.Popen(command, env=environ, stdin=subprocess.DEVNULL, stdout=out, stderr=out)  # noqa: S603 - our own program
+    try:
+        _wait(process, origin, log)
+        yield Running(origin, process, log)
+    finally:
+        process.terminate()
+        process.wait()
+
+
 @contextmanager
 def served_client() -> Iterator[tuple[str, str]]:
     """Serve one client; give the origin and the token of an unused invitation.
@@ -40,18 +80,10 @@ def served_client() -> Iterator[tuple[str, str]]:
         NotServingError: Nothing answered within a minute.
     """
     with tempfile.TemporaryDirectory() as folder:
-        path, log = Path(folder) / "bench.db", Path(folder) / "server.log"
-        token, origin = _enrolled(path), f"http://{HOST}:{_free_port()}"
-        environ = {**os.environ, "HALFTURN_DB": str(path), "HALFTURN_ORIGIN": origin}
-        with log.open("wb") as out:
-            command = [sys.executable, "-m", "webapp.cli", "serve"]
-            process = subprocess.Popen(command, env=environ, stdin=subprocess.DEVNULL, stdout=out, stderr=out)  # noqa: S603 - our own program
-        try:
-            _wait(process, origin, log)
-            yield origin, token
-        finally:
-            process.terminate()
-            process.wait()
+        path = Path(folder) / "bench.db"
+        token = _enrolled(path)
+        with serving(path) as running:
+            yield running.origin, token
 
 
 def _enrolled(path: Path) -> str:
@@ -68,7 +100,8 @@ def _enrolled(path: Path) -> str:
         db.conn.close()
 
 
-def _free_port() -> int:
+def free_port() -> int:
+    """Find a port that nobody listens on at this moment."""
     with socket.socket() as probe:
         probe.bind((HOST, 0))
         port: int = probe.getsockname()[1]

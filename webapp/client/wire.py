@@ -1,20 +1,18 @@
-"""Bytes in and bytes out: compressed answers, JSON by msgspec, and errors as JSON with a code.
+"""Bytes in and bytes out: packed assets, JSON by msgspec, and errors as JSON with a code.
 
 Knows requests and responses; no record and no rule.
 """
 
-import gzip
 import json
 from typing import TypeVar
 
 import msgspec
 from flask import Response, request
 
-from webapp.client.assets import SMALLEST_COMPRESSED, Asset
+from webapp.client.assets import Asset
 from webapp.words.answers import answer
 
 Shape = TypeVar("Shape")
-QUICK_COMPRESSION = 5
 
 
 class RefusedError(Exception):
@@ -41,13 +39,8 @@ def refusal(error: RefusedError, locale: str) -> Response:
 
 def as_json(value: object, status: int = 200) -> Response:
     """Answer with JSON that no cache keeps."""
-    body = msgspec.json.encode(value)
-    response = Response(status=status, mimetype="application/json")
+    response = Response(msgspec.json.encode(value), status=status, mimetype="application/json")
     response.headers["Cache-Control"] = "no-store"
-    if len(body) >= SMALLEST_COMPRESSED and _takes_gzip():
-        body = gzip.compress(body, QUICK_COMPRESSION, mtime=0)
-        response.headers["Content-Encoding"] = "gzip"
-    response.set_data(body)
     return response
 
 
@@ -92,6 +85,3 @@ def _read_mended(body: bytes, shape: type[Shape]) -> Shape:
     except (msgspec.DecodeError, ValueError, RecursionError) as error:
         raise RefusedError(400, "bad_request", what=str(error)) from error
 
-
-def _takes_gzip() -> bool:
-    return request.accept_encodings.quality("gzip") > 0

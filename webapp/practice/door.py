@@ -61,7 +61,7 @@ def let_in() -> Response | None:
     g.practitioner = _who()
     if g.practitioner or request.endpoint in OPEN_TO_ALL:
         return None
-    onward = request.full_path.rstrip("?") if request.method == "GET" else None
+    onward = request.full_path.rstrip("?") if request.method in {"GET", "HEAD"} else None
     return redirect(url_for("practice.sign_in", onward=onward), 303)
 
 
@@ -117,7 +117,7 @@ def _end_sign_in() -> None:
 def sign_in() -> Response | tuple[str, int] | str:
     """Show the door, or try it."""
     form, onward = SignInForm(), request.values.get("onward", "")
-    if request.method == "GET":
+    if request.method != "POST":
         return redirect(_onward(onward), 303) if g.practitioner else _door(form, onward)
     if not form.validate():
         return _door(form, onward), 400

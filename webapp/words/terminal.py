@@ -8,7 +8,7 @@ from webapp.words.catalogue import mark
 ABOUT = mark("Halfturn: daily wrist work at home, dosed from next-day soreness.")
 
 COMMANDS = {
-    "serve": mark("serve the client's phone and the practitioner's site (settings: HALFTURN_DB, HALFTURN_ORIGIN)"),
+    "serve": mark("serve the client's phone and the practitioner's site; `halfturn serve --help` names every setting"),
     "migrate": mark("make the database of HALFTURN_DB, or bring it up to date"),
     "restored": mark("after putting a backup of the database back: make every phone send its entries again"),
     "dose": mark("say what a day asks of each arm, from a diary typed in from paper"),

@@ -1,0 +1,144 @@
+"""Serving the program until a signal ends it: one process, plain HTTP/1.1 (TLS is a proxy's), an address and a file of its own.
+
+Knows the operating system: signals, sockets, limits, a lock.
+"""
+
+import errno
+import logging
+import os
+import signal
+import socket
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+
+from filelock import FileLock, Timeout
+from uvicorn import Config, Server
+
+from webapp.app import create_app
+from webapp.client.api import MOST_BODY_BYTES
+from webapp.config import SettingError, Settings
+from webapp.serving.connection import Connection
+from webapp.serving.front import Front
+from webapp.words import words_for
+from webapp.words.serving import CANNOT_LISTEN, NO_PROXY, PORT_TAKEN, SERVED_ALREADY, STARTED
+
+try:
+    import resource
+except ImportError:  # Windows counts no files
+    resource = None  # type: ignore[assignment]
+
+_log = logging.getLogger(__name__)
+
+QUEUE = 256
+END_SECONDS = 4
+WANTED_FILES = 4096
+# Of the files that a process may have open: the database in each thread, and a queue that is accepted at one go.
+FILES_FOR_THE_REST = 2 * QUEUE
+
+
+def serve(settings: Settings) -> None:
+    """Serve until SIGINT (Ctrl-C) or SIGTERM; requests that have begun may end, for some seconds.
+
+    Args:
+        settings: As read from the environment.
+
+    Raises:
+        SettingError: The address is taken or not ours, or another process serves this database.
+    """
+    # uvicorn sends itself the signal again once all is put away; for both that is then an interrupt.
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(levelname)s %(name)s: %(message)s")
+    logging.getLogger("uvicorn").setLevel(logging.ERROR)
+    with suppress(KeyboardInterrupt), served_alone(settings), listening(settings) as listener:
+        front = Front(create_app(settings), MOST_BODY_BYTES)
+        _say_started(settings)
+        try:
+            Server(_config(front)).run(sockets=[listener])
+        finally:
+            _leave(front)
+
+
+@contextmanager
+def served_alone(settings: Settings) -> Iterator[None]:
+    """Hold the database for this process; the lock ends with the process, however that ends.
+
+    Raises:
+        SettingError: Another process serves it.
+    """
+    lock = FileLock(f"{settings.db.resolve()}.serving")
+    try:
+        lock.acquire(blocking=False)
+    except Timeout as error:
+        raise SettingError(words_for().say(SERVED_ALREADY, path=settings.db)) from error
+    try:
+        yield
+    finally:
+        lock.release()
+
+
+@contextmanager
+def listening(settings: Settings) -> Iterator[socket.socket]:
+    """Listen on the address of the settings.
+
+    Raises:
+        SettingError: Another program listens there, or this machine has no such address, or may not use the port.
+    """
+    host, port = settings.listens_on
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    try:
+        listener = socket.create_server((host, port), family=family, backlog=QUEUE)
+    except OSError as error:
+        sentence = PORT_TAKEN if error.errno == errno.EADDRINUSE else CANNOT_LISTEN
+        told = words_for().say(sentence, host=host, port=port, why=error.strerror or error)
+        raise SettingError(told) from error
+    with listener:
+        yield listener
+
+
+def _config(front: Front) -> Config:
+    limited = type("LimitedConnection", (Connection,), {"most": _room_for_connections()})
+    return Config(
+        front,  # type: ignore[arg-type] # the same shape, with plain dictionaries
+        http=limited,
+        loop="asyncio",
+        ws="none",
+        lifespan="off",
+        log_config=None,
+        access_log=False,
+        proxy_headers=False,
+        server_header=False,
+        timeout_keep_alive=int(Connection.quiet_seconds),
+        timeout_graceful_shutdown=END_SECONDS,
+        backlog=QUEUE,
+    )
+
+
+def _room_for_connections() -> int:
+    """Have as many files allowed as we want and the machine grants; return how many connections fit."""
+    if resource is None:
+        return Connection.most
+    soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
+    if soft == resource.RLIM_INFINITY:
+        return Connection.most
+    files = WANTED_FILES if hard == resource.RLIM_INFINITY else min(WANTED_FILES, hard)
+    if files > soft:
+        resource.setrlimit(resource.RLIMIT_NOFILE, (files, hard))
+    return max(QUEUE, min(Connection.most, max(files, soft) - FILES_FOR_THE_REST))
+
+
+def _say_started(settings: Settings) -> None:
+    words, (host, port) = words_for(), settings.listens_on
+    sys.stdout.write(words.say(STARTED, origin=settings.origin, host=host, port=port) + "\n")
+    if settings.is_secure and not settings.proxies:
+        sys.stdout.write(words.say(NO_PROXY) + "\n")
+    sys.stdout.flush()
+
+
+def _leave(front: Front) -> None:
+    """Put the threads away; one that is still at work must not keep the process from ending."""
+    if not front.end():
+        _log.warning("ended with a request unanswered; what it had not stored is as if it had not been sent")
+        logging.shutdown()
+        sys.stdout.flush()
+        os._exit(0)
