@@ -133,7 +133,7 @@ def _locales(text: str | None) -> tuple[str, ...]:
 
 
 def _count(name: str, text: str) -> int:
-    if not (text.isascii() and text.isdecimal()) or int(text) > MOST_PROXIES:
+    if text not in map(str, range(MOST_PROXIES + 1)):
         raise SettingError(f"{name} is {text!r}; it must be a whole number from 0 to {MOST_PROXIES}")
     return int(text)
 

@@ -1,3 +1,6 @@
+import gzip
+
+import brotli
 import pytest
 
 from webapp.config import Settings
@@ -106,3 +109,43 @@ def test_a_name_that_is_not_ours_is_not_answered(browser):
     answer = browser.get("/", base_url="http://elsewhere.example")
     assert answer.status_code == 400
     assert f"Open it at {ORIGIN}." in answer.text
+
+
+UNPACK = {"br": brotli.decompress, "gzip": gzip.decompress}
+
+
+@pytest.mark.parametrize("url", ["/practice/sign-in", "/join", "/nothing-here"])
+@pytest.mark.parametrize(("asked", "coding"), [("gzip, deflate, br, zstd", "br"), ("gzip", "gzip")])
+def test_a_page_is_compressed_as_the_browser_asks(browser, url, asked, coding):
+    plain = browser.get(url)
+    packed = browser.get(url, headers={"Accept-Encoding": asked})
+    assert packed.headers["Content-Encoding"] == coding
+    assert len(packed.data) < len(plain.data) / 1.5
+    assert int(packed.headers["Content-Length"]) == len(packed.data)
+    unpacked = UNPACK[coding](packed.data)
+    assert b"<!doctype html>" in unpacked
+    assert b"</html>" in unpacked
+
+
+# RFC 9110, section 12.5.3: a weight of 0 refuses a coding, and without the header nothing is asked for.
+@pytest.mark.parametrize("headers", [{}, {"Accept-Encoding": "gzip;q=0, br;q=0"}, {"Accept-Encoding": "br;q=0, zstd"}])
+def test_a_page_goes_out_as_it_is_where_nobody_asks_otherwise(browser, headers):
+    page = browser.get("/practice/sign-in", headers=headers)
+    assert "Content-Encoding" not in page.headers
+    assert "Accept-Encoding" in page.headers["Vary"]
+
+
+def test_a_short_answer_is_not_worth_compressing(browser):
+    answer = browser.get("/api/me", headers={"Accept-Encoding": "br"})
+    assert (answer.status_code, "Content-Encoding" in answer.headers) == (401, False)
+
+
+@pytest.mark.parametrize(("site", "is_packed"), [("cross-site", False), ("same-site", False), ("same-origin", True), ("none", True)])
+def test_the_length_of_a_page_that_another_site_leads_to_tells_nothing(browser, site, is_packed):
+    page = browser.get("/practice/sign-in", headers={"Accept-Encoding": "br", "Sec-Fetch-Site": site})
+    assert ("Content-Encoding" in page.headers) is is_packed
+
+
+def test_what_is_packed_already_is_not_packed_twice(browser):
+    shell = browser.get("/app/en/", headers={"Accept-Encoding": "gzip"})
+    assert gzip.decompress(shell.data) == browser.get("/app/en/").data

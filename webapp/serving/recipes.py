@@ -22,20 +22,26 @@ def recipe(name: str, settings: Settings) -> str:
         settings: Those that Halfturn will be served with.
     """
     template = Template((_FOLDER / name).read_text(encoding="utf-8"))
-    return template.substitute(_gaps(settings))
+    gaps = _gaps(settings)
+    return template.substitute({gap: _escaped(value) for gap, value in gaps.items()} if name == "systemd" else gaps)
 
 
-def _gaps(settings: Settings) -> dict[str, object]:
+def _gaps(settings: Settings) -> dict[str, str]:
     parts, (address, port) = urlsplit(settings.origin), settings.listens_on
     db = settings.db.absolute()
     return {
         "origin": settings.origin,
-        "host": parts.hostname,
-        "port": parts.port or DEFAULT_PORTS[parts.scheme],
+        "host": parts.hostname or "",
+        "port": str(parts.port or DEFAULT_PORTS[parts.scheme]),
         "listen": f"[{address}]:{port}" if ":" in address else f"{address}:{port}",
-        "db": db,
-        "folder": db.parent,
-        "proxies": settings.proxies,
+        "db": str(db),
+        "folder": str(db.parent),
+        "proxies": str(settings.proxies),
         "locales": ",".join(settings.locales),
         "python": sys.executable,
     }
+
+
+def _escaped(text: str) -> str:
+    """Write a text as it stands between quotes in a unit: systemd.unit(5) reads a per cent sign, systemd.syntax(7) a backslash."""
+    return text.replace("\\", "\\\\").replace('"', '\\"').replace("%", "%%")
