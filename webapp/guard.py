@@ -37,11 +37,6 @@ HEADERS = {
     " screen-wake-lock=(self), autoplay=(self)",
 }
 STRICT_TRANSPORT = "max-age=31536000"
-# Quick rather than small: each answer is packed anew. The bytes of an answer in, those that travel out.
-PACKERS = {
-    "br": lambda body: brotli.compress(body, quality=4),
-    "gzip": lambda body: gzip.compress(body, 5, mtime=0),
-}
 CODES = {400: "unreadable", 404: "not_found", 405: "not_allowed"}
 # What a person at a page is told otherwise than a phone.
 ON_PAGES = {
@@ -97,13 +92,26 @@ def label(response: Response) -> Response:
     return response
 
 
+def _by_brotli(body: bytes) -> bytes:
+    packed: bytes = brotli.compress(body, quality=4)
+    return packed
+
+
+def _by_gzip(body: bytes) -> bytes:
+    return gzip.compress(body, 5, mtime=0)
+
+
+# Quick rather than small, since each answer is packed anew.
+PACKERS = {"br": _by_brotli, "gzip": _by_gzip}
+
+
 def pack(response: Response) -> Response:
     """Compress a text where the browser asks for it; assets come packed.
 
     Nothing that another site's page leads to is compressed. The length of a compressed page tells of its secrets to who
     may choose a part of the page, send a person there again and again, and watch the line (breachattack.com, 2013).
     """
-    if response.mimetype.startswith(WORTH_COMPRESSING) and "Content-Encoding" not in response.headers:
+    if (response.mimetype or "").startswith(WORTH_COMPRESSING) and "Content-Encoding" not in response.headers:
         response.vary.add("Accept-Encoding")
         coding = request.accept_encodings.best_match([*PACKERS, "identity"], "identity")
         is_ours = request.headers.get("Sec-Fetch-Site", "none") in OWN_SITES

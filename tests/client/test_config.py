@@ -52,7 +52,7 @@ def test_it_listens_where_a_plain_origin_says_and_else_behind_a_proxy(origin, ad
 
 @pytest.mark.parametrize(
     ("listen", "address"),
-    [("0.0.0.0:80", ("0.0.0.0", 80)), ("[::1]:9000", ("::1", 9000)), ("localhost:9000", ("localhost", 9000))],
+    [("192.0.2.7:80", ("192.0.2.7", 80)), ("[::1]:9000", ("::1", 9000)), ("localhost:9000", ("localhost", 9000))],
 )
 def test_an_address_to_listen_on_goes_before_the_origin(listen, address):
     assert read_settings({"HALFTURN_LISTEN": listen}).listens_on == address
@@ -60,7 +60,16 @@ def test_an_address_to_listen_on_goes_before_the_origin(listen, address):
 
 @pytest.mark.parametrize(
     "listen",
-    ["8765", ":8765", "127.0.0.1", "127.0.0.1:0", "127.0.0.1:65536", "wrist.example:80", "127.0.0.1:8765/", "me@127.0.0.1:1"],
+    [
+        "8765",
+        ":8765",
+        "127.0.0.1",
+        "127.0.0.1:0",
+        "127.0.0.1:65536",
+        "wrist.example:80",
+        "127.0.0.1:8765/",
+        "me@127.0.0.1:1",
+    ],
 )
 def test_an_address_that_nobody_can_listen_on_is_named_with_the_rule(listen):
     with pytest.raises(SettingError, match=f"HALFTURN_LISTEN is '{listen}'; it must be an address of this machine"):

@@ -140,7 +140,9 @@ def test_a_short_answer_is_not_worth_compressing(browser):
     assert (answer.status_code, "Content-Encoding" in answer.headers) == (401, False)
 
 
-@pytest.mark.parametrize(("site", "is_packed"), [("cross-site", False), ("same-site", False), ("same-origin", True), ("none", True)])
+@pytest.mark.parametrize(
+    ("site", "is_packed"), [("cross-site", False), ("same-site", False), ("same-origin", True), ("none", True)]
+)
 def test_the_length_of_a_page_that_another_site_leads_to_tells_nothing(browser, site, is_packed):
     page = browser.get("/practice/sign-in", headers={"Accept-Encoding": "br", "Sec-Fetch-Site": site})
     assert ("Content-Encoding" in page.headers) is is_packed

@@ -16,7 +16,8 @@ import pytest
 from tests.builders import empty_records
 from tests.rules.tree import ROOT
 from webapp.bench.served import free_port, serving
-from webapp.cli import main
+from webapp.config import read_settings
+from webapp.serving.recipes import recipe
 
 pytestmark = pytest.mark.long
 
@@ -43,40 +44,41 @@ def _found(name):
     return shutil.which(name) or shutil.which(name, path="/usr/sbin")
 
 
-@pytest.fixture
-def setting(proxy, tmp_path, capsys):
-    """A practice at an https origin of this machine, served, with the proxy of the recipe before it."""
+@pytest.fixture(scope="module")
+def setting(proxy, tmp_path_factory):
+    """The port of a practice at an https origin of this machine, served, with the proxy of the recipe before it."""
+    folder = tmp_path_factory.mktemp(proxy)
     outer, inner = free_port(), free_port()
     origin = f"https://localhost:{outer}"
     settings = {"HALFTURN_ORIGIN": origin, "HALFTURN_LISTEN": f"127.0.0.1:{inner}", "HALFTURN_PROXIES": "1"}
-    empty_records(tmp_path / "halfturn.db").conn.close()
-    assert main(["serve", "--recipe", proxy], settings) == 0
-    recipe = capsys.readouterr().out
+    empty_records(folder / "halfturn.db").conn.close()
     begin = {"caddy": _caddy, "nginx": _nginx}[proxy]
-    with serving(tmp_path / "halfturn.db", **settings), begin(recipe, tmp_path):
+    with serving(folder / "halfturn.db", **settings), begin(recipe(proxy, read_settings(settings)), folder):
         _wait_for(outer)
         yield outer
 
 
 @contextmanager
-def _caddy(recipe, folder):
+def _caddy(text, folder):
     path = folder / "Caddyfile"
     aside = "{\n\tadmin off\n\tskip_install_trust\n\tauto_https disable_redirects\n}\n"
-    path.write_text(aside + recipe, encoding="utf-8")
+    path.write_text(aside + text, encoding="utf-8")
     environ = {**os.environ, "XDG_DATA_HOME": str(folder), "XDG_CONFIG_HOME": str(folder), "HOME": str(folder)}
     with _running([_found("caddy"), "run", "--config", str(path), "--adapter", "caddyfile"], folder, environ):
         yield
 
 
 @contextmanager
-def _nginx(recipe, folder):
+def _nginx(text, folder):
     key, chain = folder / "privkey.pem", folder / "fullchain.pem"
     made = ["openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-subj", "/CN=localhost", "-days", "2"]
     subprocess.run([*made, "-keyout", key, "-out", chain], check=True, capture_output=True, timeout=120)
-    site = re.sub(r"/etc/letsencrypt/live/[^/]+/", f"{folder}/", recipe)
+    site = re.sub(r"/etc/letsencrypt/live/[^/]+/", f"{folder}/", text)
     site = re.sub(r"listen 80;", f"listen 127.0.0.1:{free_port()};", site)
     path = folder / "nginx.conf"
-    temporary = "".join(f"{kind}_temp_path {folder}/{kind};\n" for kind in ("proxy", "client_body", "fastcgi", "uwsgi", "scgi"))
+    temporary = "".join(
+        f"{kind}_temp_path {folder}/{kind};\n" for kind in ("proxy", "client_body", "fastcgi", "uwsgi", "scgi")
+    )
     path.write_text(
         f"daemon off;\nmaster_process off;\npid {folder}/nginx.pid;\nerror_log {folder}/error.log;\nevents {{}}\n"
         f"http {{\naccess_log off;\n{temporary}{site}}}\n",
@@ -142,5 +144,7 @@ def test_a_body_that_is_too_long_is_refused_in_our_words(setting):
 
 
 def test_a_stranger_cannot_invent_an_address_and_guess_on(setting):
-    invented = [{"X-Forwarded-For": f"192.0.2.{number}", "X_Forwarded_For": f"192.0.2.{number}"} for number in range(40)]
+    invented = [
+        {"X-Forwarded-For": f"192.0.2.{number}", "X_Forwarded_For": f"192.0.2.{number}"} for number in range(40)
+    ]
     assert 429 in [_guess(setting, headers) for headers in invented]

@@ -59,7 +59,9 @@ def served(connection, wsgi=program):
         front.end()
 
 
-@pytest.mark.parametrize("sent", [b"", b"GET / HTTP/1.1\r\nHost: a", b"POST / HTTP/1.1\r\nHost: a\r\nContent-Length: 9\r\n\r\nx"])
+@pytest.mark.parametrize(
+    "sent", [b"", b"GET / HTTP/1.1\r\nHost: a", b"POST / HTTP/1.1\r\nHost: a\r\nContent-Length: 9\r\n\r\nx"]
+)
 def test_who_says_nothing_or_half_of_it_is_cut_off(line, sent):
     with served(Short) as (port, _):
         silent = line(port)
@@ -120,6 +122,14 @@ def test_one_connection_carries_many_requests_one_after_another_or_all_at_once(l
             said += many.socket.recv(65536)
         places = [said.index(b"x-path: /%d" % number) for number in range(3)]
         assert places == sorted(places)
+
+
+def test_the_body_of_an_answer_does_not_wait_until_its_head_is_acknowledged(line):
+    with served(Connection) as (port, server):
+        line(port).ask("/")
+        (connection,) = server.server_state.connections
+        kept = connection.transport.get_extra_info("socket")
+        assert kept.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY)
 
 
 def test_a_body_in_chunks_arrives_whole(line):

@@ -147,7 +147,12 @@ def test_what_waits_for_a_thread_is_dropped_when_its_asker_leaves():
 
 
 def test_a_header_with_an_underscore_does_not_pass_for_one_with_a_hyphen():
-    headers = [(b"x_forwarded_for", b"203.0.113.9"), (b"x-forwarded-for", b"192.0.2.7"), (b"cookie", b"a=1"), (b"cookie", b"b=2")]
+    headers = [
+        (b"x_forwarded_for", b"203.0.113.9"),
+        (b"x-forwarded-for", b"192.0.2.7"),
+        (b"cookie", b"a=1"),
+        (b"cookie", b"b=2"),
+    ]
     environ = environ_of(scope_of(headers=headers), BytesIO(), 0)
     assert environ["HTTP_X_FORWARDED_FOR"] == "192.0.2.7"
     assert environ["HTTP_COOKIE"] == "a=1; b=2"

@@ -7,7 +7,6 @@ import sys
 from pathlib import Path
 
 from tests.rules.tree import ROOT
-from tests.serving.wire import Line
 from webapp.bench.served import free_port
 
 PASSWORD = "a long evening of rain"
@@ -27,7 +26,9 @@ def test_the_readmes_lines_set_up_a_practice_and_the_unit_serves_it(tmp_path, li
     (tmp_path / "etc/caddy").mkdir(parents=True)
     (tmp_path / "etc/systemd/system").mkdir(parents=True)
     path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
-    script = _moved("\n".join(["set -eu", *_lines()]), tmp_path).replace("practitioner add", "practitioner add --password-stdin")
+    script = _moved("\n".join(["set -eu", *_lines()]), tmp_path).replace(
+        "practitioner add", "practitioner add --password-stdin"
+    )
     done = subprocess.run(
         ["bash", "-c", script], env={**os.environ, "PATH": path}, input=f"{PASSWORD}\n", capture_output=True, text=True,
         timeout=120, check=False,

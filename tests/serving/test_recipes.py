@@ -54,7 +54,9 @@ def test_systemd_finds_no_fault_in_the_unit(capsys, tmp_path):
     unit = tmp_path / "halfturn.service"
     environ = {**SETTINGS_OF_A_PRACTICE, "HALFTURN_DB": str(tmp_path / "a % b.db")}
     unit.write_text(_printed(capsys, "systemd", environ), encoding="utf-8")
-    found = subprocess.run(["systemd-analyze", "verify", unit], capture_output=True, text=True, timeout=120, check=False)
+    found = subprocess.run(
+        ["systemd-analyze", "verify", unit], capture_output=True, text=True, timeout=120, check=False
+    )
     about_it = [line for line in (found.stdout + found.stderr).splitlines() if "halfturn.service" in line]
     assert (found.returncode, about_it) == (0, [])
 
@@ -64,5 +66,7 @@ def test_systemd_would_find_a_fault(tmp_path):
         pytest.skip("this machine has no systemd-analyze")
     unit = tmp_path / "halfturn.service"
     unit.write_text("[Service]\nExecStart=/nowhere/at/all serve\n", encoding="utf-8")
-    found = subprocess.run(["systemd-analyze", "verify", unit], capture_output=True, text=True, timeout=120, check=False)
+    found = subprocess.run(
+        ["systemd-analyze", "verify", unit], capture_output=True, text=True, timeout=120, check=False
+    )
     assert found.returncode != 0

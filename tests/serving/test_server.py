@@ -33,9 +33,7 @@ def _signed_in(port):
     token = re.search(rb'name="csrf_token"[^>]*value="([^"]+)"', door.body)[1].decode()
     cookie = door.headers["Set-Cookie"].partition(";")[0]
     body = f"email={HEDDA.email}&password={HEDDA.password}&csrf_token={token}".encode()
-    opened = ask(
-        port, "/practice/sign-in", "POST", {**FORM, "Cookie": cookie, "Content-Length": str(len(body))}, body
-    )
+    opened = ask(port, "/practice/sign-in", "POST", {**FORM, "Cookie": cookie, "Content-Length": str(len(body))}, body)
     assert opened.status in {302, 303}, opened.body
     return "; ".join(each.partition(";")[0] for each in [cookie, *opened.headers.get_all("Set-Cookie")])
 
@@ -135,9 +133,9 @@ def test_it_ends_cleanly_though_people_hold_the_line(tmp_path, line, sign):
         running.process.send_signal(sign)
         assert running.process.wait(timeout=30) == 0
         said = running.log.read_text(encoding="utf-8").splitlines()
-    assert said == [
-        f"Halfturn is at {running.origin} and listens on 127.0.0.1 port {running.port}. Ctrl-C ends it."
-    ], "no line about who asked for what"
+    assert said == [f"Halfturn is at {running.origin} and listens on 127.0.0.1 port {running.port}. Ctrl-C ends it."], (
+        "no line about who asked for what"
+    )
 
 
 def test_an_origin_with_a_host_name_is_served_on_this_machine_for_a_proxy(tmp_path, line):

@@ -1,4 +1,4 @@
-"""`halfturn bench core`, `server` and `session`: measure, and print JSON."""
+"""`halfturn bench core`, `server`, `crowd` and `session`: measure, and print JSON."""
 
 import argparse
 import json
@@ -15,16 +15,18 @@ LACKING = 2
 
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    """Offer the command; a parsed line's `command` is then `run`, `run_server` or `run_session`."""
+    """Offer the command; a parsed line's `command` is then one of those below."""
     words = words_for()
     parser = subparsers.add_parser("bench", help=words.say(say.COMMAND), description=words.say(say.NOISE))
-    parts = parser.add_subparsers(required=True, metavar="core|server|session")
+    parts = parser.add_subparsers(required=True, metavar="core|server|crowd|session")
     core = parts.add_parser("core", help=words.say(say.CORE), description=words.say(say.CORE))
     core.set_defaults(command=run)
     server = parts.add_parser("server", help=words.say(say.SERVER), description=words.say(say.SERVER))
     server.add_argument("--clients", type=int, default=300, help=words.say(say.SERVER_CLIENTS))
     server.add_argument("--days", type=int, default=365, help=words.say(say.SERVER_DAYS))
     server.set_defaults(command=run_server)
+    crowd = parts.add_parser("crowd", help=words.say(say.CROWD), description=words.say(say.CROWD))
+    crowd.set_defaults(command=run_crowd)
     session = parts.add_parser("session", help=words.say(say.SESSION), description=words.say(say.SESSION))
     session.add_argument("--seconds", type=int, default=600, help=words.say(say.SESSION_SECONDS))
     session.add_argument("--slowed", type=int, default=6, help=words.say(say.SESSION_SLOWED))
@@ -43,6 +45,13 @@ def run_server(args: argparse.Namespace) -> int:
     from webapp.bench.server import bench_server  # noqa: PLC0415 - the web rooms load for this command only
 
     return _print(bench_server(words_for(), args.clients, args.days))
+
+
+def run_crowd(args: argparse.Namespace) -> int:  # noqa: ARG001 - every command takes its line
+    """Measure a server among strangers and print."""
+    from webapp.bench.crowd import bench_crowd  # noqa: PLC0415 - a server is started for this command only
+
+    return _print(bench_crowd(words_for()))
 
 
 def run_session(args: argparse.Namespace) -> int:

@@ -14,8 +14,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
-from urllib.parse import urlsplit
 
+from webapp.config import Settings, read_settings
 from webapp.library.routine import starter
 from webapp.records import cases, invitations, practitioners, routines
 from webapp.records.database import open_records
@@ -36,16 +36,12 @@ class NotServingError(RuntimeError):
 
 @dataclass(frozen=True)
 class Running:
-    """A server process: its address, the process, and what it has printed so far."""
+    """A server process: its address, the port that it listens on, the process, and the file it prints to."""
 
     origin: str
+    port: int
     process: "subprocess.Popen[bytes]"
     log: Path
-
-    @property
-    def port(self) -> int:
-        """The port that it listens on."""
-        return urlsplit(self.origin).port or 0
 
 
 @contextmanager
@@ -59,14 +55,15 @@ def serving(path: Path, **settings: str) -> Iterator[Running]:
     Raises:
         NotServingError: Nothing answered within a minute.
     """
-    log, origin = path.with_suffix(".log"), f"http://{HOST}:{free_port()}"
-    environ = {**os.environ, "HALFTURN_DB": str(path), "HALFTURN_ORIGIN": origin, **settings}
+    log, here = path.with_suffix(".log"), f"http://{HOST}:{free_port()}"
+    environ = {**os.environ, "HALFTURN_DB": str(path), "HALFTURN_ORIGIN": here, **settings}
+    known = read_settings(environ)
     command = [sys.executable, "-m", "webapp.cli", "serve"]
     with log.open("wb") as out:
         process = subprocess.Popen(command, env=environ, stdin=subprocess.DEVNULL, stdout=out, stderr=out)  # noqa: S603 - our own program
     try:
-        _wait(process, origin, log)
-        yield Running(origin, process, log)
+        _wait(process, known, log)
+        yield Running(known.origin, known.listens_on[1], process, log)
     finally:
         process.terminate()
         process.wait()
@@ -108,10 +105,13 @@ def free_port() -> int:
         return port
 
 
-def _wait(process: "subprocess.Popen[bytes]", origin: str, log: Path) -> None:
+def _wait(process: "subprocess.Popen[bytes]", known: Settings, log: Path) -> None:
+    host, port = known.listens_on
+    # By the name that people type, since the server answers to no other, at the address it listens on.
+    asked = urllib.request.Request(f"http://{host}:{port}/", headers={"Host": known.host})
     until = time.monotonic() + START_SECONDS
     while time.monotonic() < until and process.poll() is None:
-        with suppress(urllib.error.URLError, OSError), urllib.request.urlopen(origin, timeout=2):  # noqa: S310 - our own address
+        with suppress(urllib.error.URLError, OSError), urllib.request.urlopen(asked, timeout=2):  # noqa: S310 - as above
             return
         time.sleep(0.05)
-    raise NotServingError(f"no answer at {origin} within {START_SECONDS} s:\n{log.read_text(encoding='utf-8')}")
+    raise NotServingError(f"no answer at {host}:{port} within {START_SECONDS} s:\n{log.read_text(encoding='utf-8')}")

@@ -84,4 +84,3 @@ def _read_mended(body: bytes, shape: type[Shape]) -> Shape:
         return msgspec.json.decode(mended, type=shape)
     except (msgspec.DecodeError, ValueError, RecursionError) as error:
         raise RefusedError(400, "bad_request", what=str(error)) from error
-

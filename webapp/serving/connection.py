@@ -4,9 +4,10 @@ Knows HTTP/1.1 through uvicorn and h11, which bounds a request's head at 16 kB; 
 """
 
 import asyncio
+import socket
 from typing import Any, ClassVar
 
-from uvicorn.protocols.http.h11_impl import H11Protocol
+from uvicorn.protocols.http.h11_impl import H11Protocol, RequestResponseCycle
 
 
 class Connection(H11Protocol):
@@ -30,13 +31,21 @@ class Connection(H11Protocol):
         self._timer: asyncio.TimerHandle | None = None
 
     @property
+    def request(self) -> RequestResponseCycle | None:
+        """The newest request, None before the first; the base class types it as always there."""
+        return self.cycle
+
+    @property
     def keeps_us_waiting(self) -> bool:
         """Whether we wait for the browser, rather than it for us."""
-        return self.cycle is None or self.cycle.response_complete or self.cycle.more_body
+        asked = self.request
+        return asked is None or asked.response_complete or asked.more_body
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override] # as in the base class
         """Begin to wait for a request; where there are too many of us, close another."""
         super().connection_made(transport)
+        # Head and body of an answer go out in two writes; the second must not wait for the first to be acknowledged.
+        transport.get_extra_info("socket").setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
         self._wait()
         if len(self.connections) > self.most:
             self._make_room()
@@ -59,7 +68,8 @@ class Connection(H11Protocol):
 
     def shutdown(self) -> None:
         """Finish what is being answered; a request that is not whole yet is not waited for."""
-        if self.cycle is not None and self.cycle.more_body and not self.cycle.response_complete:
+        asked = self.request
+        if asked is not None and asked.more_body and not asked.response_complete:
             self.transport.abort()
         else:
             super().shutdown()

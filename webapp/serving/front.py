@@ -95,7 +95,8 @@ async def _outcome(work: Future[Answer], receive: Receive | None) -> Answer | No
     """Wait for an answer; where its asker leaves before the work has begun, drop the work and return None."""
     answered = asyncio.wrap_future(work)
     left = None if receive is None else asyncio.ensure_future(receive())
-    await asyncio.wait({answered, left} if left else {answered}, return_when=asyncio.FIRST_COMPLETED)
+    awaited: set[asyncio.Future[Any]] = {answered} if left is None else {answered, left}
+    await asyncio.wait(awaited, return_when=asyncio.FIRST_COMPLETED)
     if left is None or left.cancel() or not work.cancel():
         return await answered
     return None

@@ -23,11 +23,6 @@ from webapp.serving.front import Front
 from webapp.words import words_for
 from webapp.words.serving import CANNOT_LISTEN, NO_PROXY, PORT_TAKEN, SERVED_ALREADY, STARTED
 
-try:
-    import resource
-except ImportError:  # Windows counts no files
-    resource = None  # type: ignore[assignment]
-
 _log = logging.getLogger(__name__)
 
 QUEUE = 256
@@ -99,7 +94,7 @@ def listening(settings: Settings) -> Iterator[socket.socket]:
 def _config(front: Front) -> Config:
     limited = type("LimitedConnection", (Connection,), {"most": _room_for_connections()})
     return Config(
-        front,  # type: ignore[arg-type] # the same shape, with plain dictionaries
+        front,
         http=limited,
         loop="asyncio",
         ws="none",
@@ -116,15 +111,15 @@ def _config(front: Front) -> Config:
 
 def _room_for_connections() -> int:
     """Have as many files allowed as we want and the machine grants; return how many connections fit."""
-    if resource is None:
-        return Connection.most
-    soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
-    if soft == resource.RLIM_INFINITY:
-        return Connection.most
-    files = WANTED_FILES if hard == resource.RLIM_INFINITY else min(WANTED_FILES, hard)
-    if files > soft:
-        resource.setrlimit(resource.RLIMIT_NOFILE, (files, hard))
-    return max(QUEUE, min(Connection.most, max(files, soft) - FILES_FOR_THE_REST))
+    with suppress(ImportError):
+        import resource  # noqa: PLC0415 - Windows has none, and counts no files
+
+        soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
+        if soft != resource.RLIM_INFINITY:
+            files = WANTED_FILES if hard == resource.RLIM_INFINITY else min(WANTED_FILES, hard)
+            resource.setrlimit(resource.RLIMIT_NOFILE, (max(files, soft), hard))
+            return max(QUEUE, min(Connection.most, max(files, soft) - FILES_FOR_THE_REST))
+    return Connection.most
 
 
 def _say_started(settings: Settings) -> None:

@@ -20,6 +20,16 @@ SERVER_FLOOR = mark(
     "view that stores three entries in one commit"
 )
 SERVER_NOISE = mark("the middle of several rounds; the processor's time holds better than the wall's on a busy machine")
+CROWD = mark("start a server and measure how long a phone waits for a page among strangers and a busy desk, as JSON")
+CROWD_METHOD = (
+    mark("A real server process; one connection asks for the app's page again and again; milliseconds on the wall."),
+    mark(
+        "Strangers: eight requests that never send their body's end. Desk: four browsers that load desk pages without pause."
+    ),
+    mark(
+        "The floor is the same page in the same run with nobody else there; other work on the machine slows all of it."
+    ),
+)
 
 SESSION = mark("play a session in a real browser, slowed down, and print how late tones and screen were, as JSON")
 SESSION_SECONDS = mark("how much of the session to play, in seconds (default 600)")
