@@ -41,12 +41,12 @@ class Few(Connection):
 
 
 @contextmanager
-def served(connection, wsgi=program):
+def served(connection, wsgi=program, end_seconds=5):
     listener = socket.create_server(("127.0.0.1", 0))
     front = Front(wsgi, 400_000)
     config = Config(
         front, http=connection, loop="asyncio", ws="none", lifespan="off", log_config=None, access_log=False,
-        timeout_graceful_shutdown=5,
+        timeout_graceful_shutdown=end_seconds,
     )  # fmt: skip
     server = Server(config)
     thread = threading.Thread(target=server.run, args=([listener],))
@@ -160,3 +160,19 @@ def test_a_request_that_has_begun_is_finished_when_the_server_ends(line):
         server.should_exit = True
         go_on.set()
         assert asking.read().body == b"took 0"
+
+
+def test_a_request_that_does_not_end_keeps_no_server_from_ending(line):
+    begun, go_on = threading.Event(), threading.Event()
+
+    def endless(environ, start_response):
+        begun.set()
+        go_on.wait(PATIENCE)
+        return program(environ, start_response)
+
+    with served(Connection, endless, end_seconds=1) as (port, server):
+        asking = line(port).send("GET", "/")
+        assert begun.wait(PATIENCE)
+        server.should_exit = True
+        assert asking.read().status == 500
+        go_on.set()
