@@ -174,5 +174,5 @@ def test_a_request_that_does_not_end_keeps_no_server_from_ending(line):
         asking = line(port).send("GET", "/")
         assert begun.wait(PATIENCE)
         server.should_exit = True
-        assert asking.read().status == 500
+        assert asking.read().status == 503
         go_on.set()

@@ -7,6 +7,7 @@ the whole body is there before it begins, and the whole answer is taken from it 
 import asyncio
 from collections.abc import Awaitable, Callable, Iterable
 from concurrent.futures import Future, ThreadPoolExecutor
+from http import HTTPStatus
 from tempfile import SpooledTemporaryFile
 from typing import Any, BinaryIO, NamedTuple, cast
 
@@ -56,7 +57,11 @@ class Front:
             body.seek(0)
             work = self._start(scope, environ_of(scope, body, length))
             watched = receive if length <= self._most_bytes else None
-            answer = await _outcome(work, watched)
+            try:
+                answer = await _outcome(work, watched)
+            except asyncio.CancelledError:
+                # The server ends and has waited long enough; a phone that reads this tries again later.
+                answer = Answer(HTTPStatus.SERVICE_UNAVAILABLE, [(b"connection", b"close")], b"")
         if answer is not None:
             await send({"type": "http.response.start", "status": answer.status, "headers": answer.headers})
             await send({"type": "http.response.body", "body": answer.body})
