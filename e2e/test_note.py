@@ -61,7 +61,7 @@ def test_a_note_stands_above_what_to_do_until_it_is_read(desk, practice, phone):
     sheet.push.click()
     phone.send()
     expect(phone.day.note).to_be_visible()
-    note, session = phone.day.note.bounding_box(), phone.day.session.bounding_box()
+    note, session = phone.day.note.bounding_box(), phone.day.session_title.bounding_box()
     assert note
     assert session
     assert note["y"] < session["y"]
