@@ -20,11 +20,13 @@ import webapp
 from webapp.app import create_app
 from webapp.config import Settings, assets_dir, content_dir
 from webapp.library.shelf import the_shelf
+from webapp.records.migrations import make_records
 here = pathlib.Path(sys.argv[1]).resolve()
 for place in (pathlib.Path(webapp.__file__), assets_dir(), content_dir()):
     assert place.resolve().is_relative_to(here), f"{place} is not in the wheel"
 assert the_shelf().movements
 origin = "http://127.0.0.1:8765"
+make_records(here / "check.db")
 browser = create_app(Settings(db=here / "check.db", origin=origin)).test_client()
 for address in ("/", "/join", "/app/en/", "/app/en/manifest.webmanifest", "/app/service_worker.js", "/practice/sign-in"):
     status = browser.get(address, base_url=origin).status_code

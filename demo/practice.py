@@ -21,7 +21,7 @@ from webapp.library.routine import starter
 from webapp.practice.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
-from webapp.records.migrations import prepare_records
+from webapp.records.migrations import make_records
 from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch
 
@@ -39,7 +39,7 @@ def main() -> int:
     """Fill an empty database, see to an unused invitation, and print what is needed to visit."""
     path = read_settings().db
     now = datetime.now(UTC)
-    prepare_records(path)
+    make_records(path)
     db = open_records(path)
     try:
         known = practitioners.with_password(db, EMAIL)

@@ -68,6 +68,7 @@ class CasePage:
         self.change_routine = page.get_by_role("link", name="Change the routine")
         self.make_link = page.get_by_role("button", name="Make a link")
         self.make_code = page.get_by_role("button", name="Make a short code")
+        self.confirm = page.get_by_role("button", name="Confirm this phone")
         self.revoke_asked = page.locator(".phones summary").first
         self.revoke = page.locator(".phones form button").first
         self.newest = page.locator(".versions li").first

@@ -15,7 +15,7 @@ from webapp.library.routine import starter
 from webapp.practice.passwords import hash_password
 from webapp.records import cases, invitations, practitioners, routines
 from webapp.records.database import Database, open_records
-from webapp.records.migrations import prepare_records
+from webapp.records.migrations import make_records
 from webapp.records.practitioners import Practitioner
 from webapp.sync import hold
 
@@ -98,7 +98,7 @@ def days_of(first: date, reports: Sequence[tuple[int | None, int | None]], *, ar
 
 def empty_records(path: Path) -> Database:
     """A database with every table and nobody in it."""
-    prepare_records(path)
+    make_records(path)
     return open_records(path)
 
 

@@ -1,11 +1,9 @@
 """The program as one Flask application: it builds the rooms and nothing else."""
 
-import hashlib
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
-from pathlib import Path
 
 from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
@@ -14,9 +12,9 @@ from webapp import client, guard, practice, words
 from webapp.client.api import MOST_BODY_BYTES
 from webapp.client.assets import read_assets
 from webapp.client.shell import install as install_shell
-from webapp.config import Settings, assets_dir, content_dir, read_settings
+from webapp.config import Settings, assets_dir, program_hash, read_settings
 from webapp.records import epoch
-from webapp.records.database import Database, open_records
+from webapp.records.database import Database, file_at, open_records
 from webapp.records.derived import drop_unless_made_by
 from webapp.records.migrations import prepare_records
 from webapp.sync.tries import Tries
@@ -30,18 +28,27 @@ def _machine_clock() -> datetime:
 
 @dataclass(frozen=True)
 class Halfturn:
-    """What the rooms share: settings, the clock, failed tries, and each thread's connection to the records."""
+    """What the rooms share: settings, the clock, failed tries, and each thread's connection to the records.
+
+    `file` is the one that lay there at the start: a thread that begins later must not open another.
+    """
 
     settings: Settings
+    file: tuple[int, int] | None
     clock: Clock
     tries: Tries
     _threads: threading.local = field(default_factory=threading.local)
 
     def db(self) -> Database:
-        """Give this thread's connection; it is opened once and never closed by who asks."""
+        """Return this thread's connection; it is opened once and never closed by who asks.
+
+        Raises:
+            RecordsError: The file was taken away, or another was put in its place, since.
+        """
         kept: Database | None = getattr(self._threads, "db", None)
         if kept is None:
             kept = self._threads.db = open_records(self.settings.db)
+        kept.check_file(self.file)
         return kept
 
 
@@ -54,12 +61,15 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
 
     Returns:
         An application whose records are ready; `extensions["halfturn"]` holds what the rooms share.
+
+    Raises:
+        RecordsError: The database cannot be used as it lies.
     """
     app = Flask(__name__, static_folder=None)
     clock = clock or _machine_clock
-    shared = app.extensions["halfturn"] = Halfturn(settings, clock, Tries(clock))
     prepare_records(settings.db)
-    drop_unless_made_by(shared.db(), _maker())
+    shared = app.extensions["halfturn"] = Halfturn(settings, file_at(settings.db), clock, Tries(clock))
+    drop_unless_made_by(shared.db(), program_hash())
     _configure(app, settings, epoch.secret_key(shared.db()))
     words.install(app)
     install_shell(app, read_assets(assets_dir()))
@@ -89,13 +99,3 @@ def _configure(app: Flask, settings: Settings, secret_key: str) -> None:
     if settings.proxies:
         trusted = ProxyFix(app.wsgi_app, x_for=settings.proxies, x_proto=settings.proxies)
         app.wsgi_app = trusted  # type: ignore[method-assign]
-
-
-def _maker() -> str:
-    """Hash the program and its content: what another state of them worked out is not to be trusted."""
-    folders = (Path(__file__).parent, content_dir())
-    files = sorted(path for folder in folders for ext in ("py", "toml", "po") for path in folder.rglob(f"*.{ext}"))
-    whole = hashlib.sha256()
-    for path in files:
-        whole.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
-    return whole.hexdigest()

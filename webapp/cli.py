@@ -1,4 +1,4 @@
-"""The command line: `halfturn serve`, `migrate`, `restored`, `practitioner add`, and those of `on_paper`, forecast, rulebook and bench.
+"""The command line: `halfturn serve`, `practitioner add`, and those of `upkeep`, `on_paper`, forecast, rulebook and bench.
 
 Knows the environment and the terminal, and hands each command to the room whose it is.
 """
@@ -7,25 +7,31 @@ import argparse
 import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
 
 from webapp import __version__, on_paper
 from webapp.bench import command as bench
 from webapp.config import SettingError, Settings, read_settings
 from webapp.forecast import command as forecast
+from webapp.records.faults import RecordsError
 from webapp.rulebook import command as rulebook
 from webapp.serving import command as serving
 from webapp.words import Words, words_for
-from webapp.words.terminal import ABOUT, COMMANDS, MIGRATED, NO_FOLDER, RENEWED
+from webapp.words import upkeep as say
+from webapp.words.terminal import ABOUT, COMMANDS
 
 FAULTY = 2
+COPIES_KEPT = 14
+UPKEEP = ("migrate", "backup", "restore", "check")
 
 Command = Callable[[argparse.Namespace], int]
 
 
 def _settings(asked: argparse.Namespace) -> Settings:
+    from webapp.records.soundness import check_folder  # noqa: PLC0415 - as below
+
     settings = read_settings(asked.environ)
-    if not settings.db.absolute().parent.is_dir():
-        raise SettingError(words_for().say(NO_FOLDER, path=settings.db))
+    check_folder(settings.db)
     return settings
 
 
@@ -34,27 +40,12 @@ def serve(asked: argparse.Namespace) -> int:
     return serving.run(asked, lambda: read_settings(asked.environ), lambda: _settings(asked))
 
 
-def migrate(asked: argparse.Namespace) -> int:
-    """Make the database or bring it up to date."""
-    from webapp.records.migrations import prepare_records  # noqa: PLC0415 - the web rooms load for these commands only
+def upkeep(asked: argparse.Namespace) -> int:
+    """Look after the database: the command is named by `asked.upkeep`."""
+    from webapp import upkeep as commands  # noqa: PLC0415 - the web rooms load for these commands only
 
-    path = _settings(asked).db
-    prepare_records(path)
-    print(words_for().say(MIGRATED, path=path))
-    return 0
-
-
-def restored(asked: argparse.Namespace) -> int:
-    """Say that the database came from a backup, so that phones send again what it has lost."""
-    from webapp.records import epoch  # noqa: PLC0415 - as above
-    from webapp.records.database import open_records  # noqa: PLC0415 - as above
-    from webapp.records.migrations import prepare_records  # noqa: PLC0415 - as above
-
-    path = _settings(asked).db
-    prepare_records(path)
-    epoch.renew(open_records(path))
-    print(words_for().say(RENEWED))
-    return 0
+    command: Command = getattr(commands, asked.upkeep)
+    return command(asked)
 
 
 def add_practitioner(asked: argparse.Namespace) -> int:
@@ -73,17 +64,27 @@ def _offer_practitioner(parser: argparse.ArgumentParser, words: Words) -> None:
     add.set_defaults(command=add_practitioner)
 
 
+def _offer_upkeep(added: Mapping[str, argparse.ArgumentParser], words: Words) -> None:
+    backup, restore = added["backup"], added["restore"]
+    backup.add_argument("--to", type=Path, metavar="FOLDER", help=words.say(say.OPTIONS["--to"]))
+    backup.add_argument("--keep", type=int, default=COPIES_KEPT, metavar="N", help=words.say(say.OPTIONS["--keep"]))
+    restore.add_argument("file", type=Path, metavar="FILE", help=words.say(say.OPTIONS["FILE"]))
+    restore.add_argument("--confirm-phones", action="store_true", help=words.say(say.OPTIONS["--confirm-phones"]))
+
+
 def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
     """Read a command line; its `command` is what to call with the rest."""
     words = words_for()
     parser = argparse.ArgumentParser(prog="halfturn", description=words.say(ABOUT))
     parser.add_argument("--version", action="version", version=f"halfturn {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    offered: dict[str, Command] = {"serve": serve, "migrate": migrate, "restored": restored}
-    names = (*offered, *on_paper.COMMANDS, "practitioner")
-    added = {name: commands.add_parser(name, help=words.say(COMMANDS[name])) for name in names}
-    for name, command in offered.items():
-        added[name].set_defaults(command=command)
+    names = ("serve", *UPKEEP, *on_paper.COMMANDS, "practitioner")
+    helps = {**COMMANDS, **say.COMMANDS}
+    added = {name: commands.add_parser(name, help=words.say(helps[name])) for name in names}
+    added["serve"].set_defaults(command=serve)
+    for name in UPKEEP:
+        added[name].set_defaults(command=upkeep, upkeep=name)
+    _offer_upkeep(added, words)
     serving.offer(added["serve"], words)
     for name in on_paper.COMMANDS:
         on_paper.offer(added[name], name, words)
@@ -107,7 +108,9 @@ def main(arguments: Sequence[str] | None = None, environ: Mapping[str, str] = os
         return command(asked)
     except SettingError as error:
         print(error, file=sys.stderr)
-        return FAULTY
+    except RecordsError as error:
+        print(say.fault_of_records(words_for(), error.code, error.gaps), file=sys.stderr)
+    return FAULTY
 
 
 if __name__ == "__main__":

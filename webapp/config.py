@@ -3,6 +3,7 @@
 Knows the environment and the disk; no room of the program.
 """
 
+import hashlib
 import ipaddress
 import os
 from collections.abc import Mapping
@@ -146,6 +147,16 @@ def content_dir() -> Path:
 def assets_dir() -> Path:
     """Find the folder of what a browser fetches."""
     return _shipped("_pwa_assets", "pwa_assets")
+
+
+def program_hash() -> str:
+    """Hash the program and its content: what another state of them worked out is not to be trusted."""
+    folders = (Path(__file__).parent, content_dir())
+    files = sorted(path for folder in folders for ext in ("py", "toml", "po") for path in folder.rglob(f"*.{ext}"))
+    whole = hashlib.sha256()
+    for path in files:
+        whole.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+    return whole.hexdigest()
 
 
 def _shipped(inside_package: str, beside_it: str) -> Path:

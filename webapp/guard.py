@@ -16,7 +16,11 @@ from webapp.client.assets import SMALLEST_COMPRESSED, WORTH_COMPRESSING
 from webapp.client.pages import chosen_locale
 from webapp.client.wire import RefusedError, refusal
 from webapp.config import Settings
+from webapp.records.database import StorageError, is_of_storage
+from webapp.records.faults import RecordsError
+from webapp.words import words_for
 from webapp.words.answers import answer
+from webapp.words.upkeep import fault_of_records
 
 _log = logging.getLogger(__name__)
 
@@ -62,6 +66,8 @@ def install(app: Flask) -> None:
     app.after_request(pack)
     app.register_error_handler(RefusedError, refused)
     app.register_error_handler(HTTPException, failed)
+    app.register_error_handler(RecordsError, unready)
+    app.register_error_handler(StorageError, unready)
 
 
 def _settings() -> Settings:
@@ -146,3 +152,16 @@ def failed(error: HTTPException) -> Response:
     if isinstance(error, InternalServerError):
         _log.error("a request failed: %s %s", request.method, request.path)
     return refused(RefusedError(status, CODES.get(status, "failed" if status >= SERVER_FAULTS else "unreadable")))
+
+
+def unready(error: Exception) -> Response:
+    """Answer while nothing can be kept: the disk is full, the file damaged, gone or replaced. Phones try again.
+
+    Raises:
+        Exception: What is the program's own fault.
+    """
+    if isinstance(error, StorageError) and not is_of_storage(error):
+        raise error
+    told = fault_of_records(words_for(), error.code, error.gaps) if isinstance(error, RecordsError) else error
+    _log.error("%s %s was refused: %s", request.method, request.path, told)
+    return refused(RefusedError(503, "nothing_kept"))

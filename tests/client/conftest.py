@@ -47,12 +47,12 @@ def clock():
 
 
 @pytest.fixture
-def app(db_path, clock):
+def app(db, db_path, clock):
     return create_app(Settings(db=db_path), clock)
 
 
 @pytest.fixture
-def secure_app(db_path, clock):
+def secure_app(db, db_path, clock):
     return create_app(Settings(db=db_path, origin="https://halfturn.example"), clock)
 
 

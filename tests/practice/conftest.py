@@ -17,7 +17,7 @@ from webapp.app import create_app
 from webapp.config import Settings
 from webapp.records import devices, practitioners
 from webapp.records.database import Database, open_records, write
-from webapp.records.migrations import prepare_records
+from webapp.records.migrations import make_records
 from webapp.records.practitioners import Practitioner
 from webapp.sync.take import take_batch
 
@@ -83,7 +83,7 @@ def _people(path: Path) -> tuple[Practitioner, Enrolled, Enrolled, Enrolled]:
 def furnished(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, tuple]:
     """A database with the cast in it, to be copied: hashing passwords takes its time on purpose."""
     path = tmp_path_factory.mktemp("practice") / "halfturn.db"
-    prepare_records(path)
+    make_records(path)
     return path, _people(path)
 
 

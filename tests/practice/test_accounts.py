@@ -11,19 +11,16 @@ import pytest
 from webapp.practice.accounts import AccountError, add_practitioner
 from webapp.practice.passwords import is_right
 from webapp.records import practitioners
-from webapp.records.database import open_records
 
 ROOT = Path(__file__).resolve().parents[2]
 NOW = datetime(2026, 3, 2, 9, 30, tzinfo=UTC)
 GOOD = ("Nora Fell", "Nora@Fell.example", "a long enough password")
 
 
-def test_an_account_is_made_in_a_file_that_was_not_there_and_the_password_is_hashed(db_path):
+def test_an_account_is_made_and_the_password_is_hashed(db, db_path):
     made = add_practitioner(db_path, *GOOD, NOW)
     assert (made.name, made.email) == ("Nora Fell", "nora@fell.example")
-    db = open_records(db_path)
     _, password_hash = practitioners.with_password(db, "NORA@fell.example")
-    db.conn.close()
     assert password_hash.startswith("$argon2id$")
     assert is_right(password_hash, GOOD[2])
     assert not is_right(password_hash, GOOD[2].upper())
@@ -45,7 +42,7 @@ def test_every_fault_is_named_together_and_nothing_is_made(db_path):
     assert not db_path.exists()
 
 
-def test_an_address_has_one_account_however_it_is_written(db_path):
+def test_an_address_has_one_account_however_it_is_written(db, db_path):
     add_practitioner(db_path, *GOOD, NOW)
     with pytest.raises(AccountError, match="belongs to an account already"):
         add_practitioner(db_path, "Somebody", "NORA@FELL.EXAMPLE", "another long password", NOW)
@@ -71,7 +68,7 @@ def _run(db_path, password):
     )  # fmt: skip
 
 
-def test_the_command_line_takes_the_password_from_standard_input(db_path):
+def test_the_command_line_takes_the_password_from_standard_input(db, db_path):
     ran = _run(db_path, GOOD[2])
     assert (ran.returncode, ran.stderr) == (0, "")
     assert "Nora Fell can sign in with nora@fell.example" in ran.stdout
@@ -81,3 +78,10 @@ def test_the_command_line_names_the_fault_and_ends_with_two(db_path):
     ran = _run(db_path, "short")
     assert (ran.returncode, ran.stdout) == (2, "")
     assert ran.stderr == "password has 5 characters: it must have 12 to 1024.\n"
+
+
+def test_no_account_is_made_where_there_is_no_database(db_path):
+    ran = _run(db_path, GOOD[2])
+    assert (ran.returncode, ran.stdout) == (2, "")
+    assert "There is no database at" in ran.stderr
+    assert not db_path.exists()

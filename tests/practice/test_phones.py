@@ -5,7 +5,11 @@ from datetime import timedelta
 
 import pytest
 
-from webapp.records import devices, invitations
+from tests.builders import event
+from tests.cast import BELL_FOUNDER, FIRST_DAY
+from webapp.library.routine import starter
+from webapp.records import devices, invitations, routines
+from webapp.records.database import write
 
 CASE = "/practice/cases/ansgar0001"
 
@@ -76,3 +80,40 @@ def test_an_invitation_of_another_practitioners_client_is_not_taken_back(site, h
     hedda.open(CASE)
     hedda.fill("/invite", {}, post_to=f"{CASE}/invitations/{other.id}/withdraw")
     assert invitations.find(site.db, made.token[: invitations.LINK_SELECTOR_LENGTH]) is not None
+
+
+def _have_confirmed(db):
+    with write(db):
+        db.execute("UPDATE devices SET to_confirm = 1")
+
+
+def test_a_phone_to_confirm_is_shown_on_the_caseload_and_confirmed_on_the_case_page(site, hedda):
+    phone = site.join_phone(site.founder, "Blue phone")
+    _have_confirmed(site.db)
+    hedda.open("/practice")
+    assert "1 phone to confirm" in hedda.text
+    hedda.open(CASE)
+    assert "can neither read nor send" in hedda.text
+    hedda.fill(f"/phones/{phone}/confirm", {}, post_to=f"{CASE}/phones/{phone}/confirm")
+    assert 'The phone "Blue phone" is confirmed' in hedda.text
+    assert "to confirm" not in hedda.text
+    assert [each.to_confirm for each in devices.of_client(site.db, site.founder.id)] == [0]
+
+
+def test_a_phone_of_another_client_cannot_be_confirmed_from_this_case(site, hedda):
+    phone = site.join_phone(site.organ_builder)
+    _have_confirmed(site.db)
+    hedda.open(CASE)
+    assert hedda.fill("/invite", {}, post_to=f"{CASE}/phones/{phone}/confirm").status_code == 404
+    assert [each.to_confirm for each in devices.of_client(site.db, site.organ_builder.id)] == [1]
+
+
+def test_a_version_that_a_phone_has_and_the_records_lack_is_said_until_another_is_pushed(site, hedda):
+    site.receive(site.founder, [event("routine_received", FIRST_DAY, {"version": 7, "bundle": ""}, seq=900)])
+    hedda.open(CASE)
+    assert "A phone received version 7, which is not on record here" in hedda.text
+    assert "now follows version 1" in hedda.text
+    routines.push(site.db, site.founder.id, starter("wrist"), BELL_FOUNDER.settings, "", site.hedda.id, site.clock())
+    hedda.open(CASE)
+    assert "not on record here" not in hedda.text
+    assert "Version 8" in hedda.text

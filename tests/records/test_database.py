@@ -5,8 +5,10 @@ from datetime import UTC, datetime, timedelta, timezone
 
 import pytest
 
-from webapp.records.database import choose_journal, instant, is_free_of_wal_fault, open_records, write
-from webapp.records.migrations import prepare_records
+from webapp.records.database import Database, choose_journal, instant, is_free_of_wal_fault, open_records, write
+from webapp.records.faults import RecordsError
+from webapp.records.migrations import make_records
+from webapp.records.soundness import check_takes_writes
 
 MENDED = (3, 53, 4)
 FAULTY = (3, 40, 1)
@@ -51,9 +53,9 @@ def test_every_table_of_ours_is_strict(db):
 
 
 def test_preparing_a_file_twice_changes_nothing(db_path):
-    prepare_records(db_path)
+    make_records(db_path)
     before = [row[0] for row in open_records(db_path).execute("SELECT value FROM settings ORDER BY key").fetchall()]
-    prepare_records(db_path)
+    make_records(db_path)
     after = [row[0] for row in open_records(db_path).execute("SELECT value FROM settings ORDER BY key").fetchall()]
     assert before == after
 
@@ -63,7 +65,7 @@ def test_several_starts_at_once_may_prepare_one_file(db_path):
 
     def prepare():
         try:
-            prepare_records(db_path)
+            make_records(db_path)
         except Exception as error:  # noqa: BLE001 - whatever goes wrong is the finding
             faults.append(error)
 
@@ -115,6 +117,21 @@ def test_instants_are_stored_in_one_zone_so_that_text_order_is_time_order():
     later_elsewhere = (noon + timedelta(seconds=1)).astimezone(timezone(timedelta(hours=-9)))
     assert instant(noon) == "2026-03-02T12:00:00.000Z"
     assert instant(noon) < instant(later_elsewhere)
+
+
+def test_a_file_that_cannot_be_opened_is_a_sentence(db_path):
+    with pytest.raises(RecordsError, match=r"unreadable .*unable to open database file"):
+        Database(db_path)
+    with pytest.raises(RecordsError, match="missing"):
+        open_records(db_path)
+
+
+def test_a_file_that_takes_no_writes_is_found_out_before_it_is_served(db, db_path):
+    only_read = Database(db_path, "ro")
+    with pytest.raises(RecordsError, match=r"read_only .*attempt to write a readonly database"):
+        check_takes_writes(only_read)
+    only_read.close()
+    check_takes_writes(db)
 
 
 def test_the_standard_library_can_open_the_file_too(db_path, db):

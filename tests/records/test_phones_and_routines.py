@@ -75,10 +75,20 @@ def test_the_earliest_day_a_version_was_received_stands(db, ansgar):
     assert received.received_at == "2026-03-02T09:30:00.000Z"
 
 
-def test_a_new_epoch_differs_from_the_one_before(db):
-    before = epoch.current(db)
-    assert epoch.renew(db) != before
+def test_a_new_epoch_is_everybody_s_and_comes_with_a_new_key(db, ansgar, isaura):
+    before, key = epoch.of_client(db, ansgar.id), epoch.secret_key(db)
+    assert epoch.of_client(db, isaura.id) == before
+    with write(db):
+        epoch.renew(db)
+    assert epoch.of_client(db, ansgar.id) == epoch.of_client(db, isaura.id) != before
     assert len(epoch.secret_key(db)) == 64
+    assert epoch.secret_key(db) != key
+
+
+def test_one_client_may_get_a_new_epoch_alone(db, ansgar, isaura):
+    before = epoch.of_client(db, ansgar.id)
+    assert epoch.renew_for(db, ansgar.id) != before
+    assert epoch.of_client(db, isaura.id) == before
 
 
 def test_what_another_program_worked_out_is_dropped_and_our_own_kept(db, ansgar):

@@ -1,4 +1,5 @@
 import json
+import logging
 from datetime import timedelta
 
 import msgspec
@@ -9,7 +10,8 @@ from tests.cast import FIRST_DAY, NOW
 from webapp.dosing.release import Return
 from webapp.dosing.responses import RESPONSES
 from webapp.library.routine import starter
-from webapp.records import cases, epoch, routines
+from webapp.records import cases, devices, epoch, events, routines
+from webapp.records.database import write
 from webapp.sync.fold import accounts_of
 from webapp.sync.serve import Asked, Speaker, answer_sync
 
@@ -179,11 +181,11 @@ def test_a_long_log_comes_in_pieces(db, ansgar, phone):
     assert [row["seq"] for piece in pieces for row in piece["events"]] == list(range(1, 451))
 
 
-def test_a_new_epoch_has_the_phone_begin_again(db, phone):
+def test_a_new_epoch_has_the_phone_begin_again(db, phone, ansgar):
     phone.sync(session(FIRST_DAY))
-    epoch.renew(db)
+    epoch.renew_for(db, ansgar.id)
     answer = phone.sync()
-    assert answer["epoch"] == epoch.current(db)
+    assert answer["epoch"] == epoch.of_client(db, ansgar.id)
     assert [row["seq"] for row in answer["events"]] == [1]
 
 
@@ -194,6 +196,41 @@ def test_a_log_that_is_shorter_than_the_phone_remembers_is_taken_for_a_restored_
     assert answer["epoch"] != told
     assert [row["seq"] for row in answer["events"]] == [1]
     assert phone.sync()["epoch"] == answer["epoch"], "and then it stays"
+
+
+def _joined(db, client):
+    with write(db):
+        device, _ = devices.join(db, client.id, "a phone", NOW)
+    joined = Phone(db, client)
+    joined.who = Speaker(client.id, client.public_id, "Ansgar Tolle", device)
+    return joined
+
+
+def test_one_phone_s_proof_that_the_log_went_back_calls_on_every_phone_of_the_client(db, ansgar, caplog):
+    old, new = _joined(db, ansgar), _joined(db, ansgar)
+    told = [session(FIRST_DAY, 1, seq=number) for number in range(1, 6)]
+    old.sync(*told[:2])
+    new.sync()
+    epoch_before = new.epoch
+    # The old phone had read up to 4, and the records, which knew of 2, now hold 4 others.
+    new.sync(*[session(FIRST_DAY, 2, seq=number) for number in (21, 22)])
+    old.cursor = 4
+    with caplog.at_level(logging.WARNING):
+        answer = old.sync()
+    assert "the log of client ansgar0001 went back" in caplog.text
+    assert answer["epoch"] != epoch_before
+    assert new.sync()["epoch"] == answer["epoch"]
+    assert len(answer["events"]) == 4
+    old.sync(*told)
+    assert events.newest_seq(db, ansgar.id) == 7
+
+
+def test_a_phone_is_never_told_more_than_is_noted_of_it(db, ansgar):
+    writer, reader = _joined(db, ansgar), _joined(db, ansgar)
+    for number in range(1, 4):
+        writer.sync(session(FIRST_DAY, 1, seq=number))
+        reader.sync()
+        assert reader.cursor == devices.told(db, reader.who.device) == number
 
 
 def test_two_clients_with_the_same_settings_each_have_their_own_bundle(db, phone, mirela):

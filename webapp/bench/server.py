@@ -15,7 +15,7 @@ from webapp.bench.full_practice import FullPractice, full_practice
 from webapp.records import events
 from webapp.records.database import open_records, write
 from webapp.records.events import NewEvent
-from webapp.records.migrations import prepare_records
+from webapp.records.migrations import make_records
 from webapp.words import Words
 from webapp.words import bench as say
 
@@ -67,7 +67,7 @@ class _Bare:
 
     def __init__(self, path: Path) -> None:
         """Make the records with one client in them."""
-        prepare_records(path)
+        make_records(path)
         self.db, self.sent = open_records(path), 0
         self.db.execute("INSERT INTO practitioners VALUES (1, 'Bench', 'bench@halfturn.example', '-', '-')")
         self.db.execute("INSERT INTO clients VALUES (1, 'bench00001', 1, 'Bench', 'en', '{}', '-', NULL)")

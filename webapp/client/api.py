@@ -12,7 +12,16 @@ import msgspec
 from flask import Response, request
 
 from webapp.client import blueprint
-from webapp.client.bearer import bearer, find_bearer, give_cookie, is_due, renew_cookie, service, take_cookie
+from webapp.client.bearer import (
+    bearer,
+    find_bearer,
+    give_cookie,
+    is_due,
+    renew_cookie,
+    service,
+    stranger_or_not,
+    take_cookie,
+)
 from webapp.client.invited import joined_already, not_admitted
 from webapp.client.wire import RefusedError, as_json, read_json
 from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
@@ -92,7 +101,7 @@ def me() -> Response:
 @blueprint.post("/api/leave")
 def leave() -> Response:
     """Sign the phone out; what it has not sent stays on it."""
-    who = bearer()
+    who = stranger_or_not()
     devices.revoke(service().db(), who.client, who.device.id, service().clock())
     response = as_json({"left": True})
     take_cookie(response)

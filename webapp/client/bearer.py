@@ -28,6 +28,19 @@ def bearer() -> Bearer:
     """Find who is speaking.
 
     Raises:
+        RefusedError: 401, where no phone stands behind the cookie, or no longer; 503 for one that is to be confirmed
+            after a restore: it may have been revoked since the copy was made, so nothing goes in or out before.
+    """
+    found = stranger_or_not()
+    if found.device.to_confirm:
+        raise RefusedError(503, "to_confirm")
+    return found
+
+
+def stranger_or_not() -> Bearer:
+    """Find who is speaking, to be confirmed or not, as for leaving.
+
+    Raises:
         RefusedError: 401, where no phone stands behind the cookie, or no longer.
     """
     token = request.cookies.get(service().settings.device_cookie, "")

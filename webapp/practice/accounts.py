@@ -40,7 +40,7 @@ def add_practitioner(
     """Make a practitioner's account.
 
     Args:
-        records_path: The SQLite file; made if it is missing.
+        records_path: The SQLite file.
         name: 1 to 80 characters.
         email: What they sign in with; any case.
         password: 12 to 1024 characters.
@@ -51,6 +51,7 @@ def add_practitioner(
 
     Raises:
         AccountError: Naming every fault, or that the address is taken.
+        RecordsError: The database is missing, or cannot be used as it lies.
     """
     found = _faults(name, email, password)
     if found:

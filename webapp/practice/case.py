@@ -19,6 +19,7 @@ from webapp.practice.loads_and_notes import loads_of, notes_read
 from webapp.practice.standing import Line, last_days, line_of
 from webapp.records import cases, devices, events, invitations, routines
 from webapp.records.cases import Case
+from webapp.records.routines import RoutineVersion
 from webapp.sync.plans import plan_of
 from webapp.sync.review import Noticed, noticed, seal
 from webapp.words import words_for
@@ -117,6 +118,12 @@ def weights_said(weights: list[Mapping[str, Any]]) -> str:
     return ", ".join(told) or load_text(words, 0.0)
 
 
+def _lost_version(case: Case, versions: Sequence[RoutineVersion]) -> int:
+    """Return the newest version that a phone received and that is not on record, 0 where none is above what is."""
+    newest = versions[0].version if versions else 0
+    return max((each for each in routines.told_versions(desk.records(), case.id) if each > newest), default=0)
+
+
 @blueprint.get("/cases/<public_id>")
 def case(public_id: str) -> str:
     """Show one case."""
@@ -139,6 +146,7 @@ def page(
         earlier=closed if closed > most else 0,
         sessions=session_rows(db, shown.id, versions, line.today, most),
         versions=versions,
+        lost_version=_lost_version(shown, versions),
         loads=loads_of(db, shown.id, line.today),
         notes_read=notes_read(db, shown.id),
         devices=devices.of_client(db, shown.id),

@@ -10,6 +10,7 @@ from webapp.practice import blueprint, desk
 from webapp.practice.forms import ButtonForm
 from webapp.records import devices, invitations
 from webapp.records.cases import Case
+from webapp.records.devices import Device
 
 # The quiet border that a camera needs round the square, in modules.
 QUIET_BORDER = 4
@@ -52,14 +53,30 @@ def withdraw_invitation(public_id: str, invitation: int) -> Response:
     return desk.back_to_case(case)
 
 
+def _phone_of(case: Case, device: str) -> Device:
+    joined = {each.id: each for each in devices.of_client(desk.records(), case.id)}
+    return joined.get(device) or abort(404)
+
+
+@blueprint.post("/cases/<public_id>/phones/<device>/confirm")
+def confirm_phone(public_id: str, device: str) -> Response:
+    """Open the door again to a phone that waits since a restore."""
+    case = desk.own_case(public_id)
+    if not ButtonForm().validate():
+        return desk.send_again(case)
+    phone = _phone_of(case, device)
+    devices.confirm(desk.records(), case.id, phone.id)
+    desk.say_later("confirmed", phone.name)
+    return desk.back_to_case(case)
+
+
 @blueprint.post("/cases/<public_id>/phones/<device>/revoke")
 def revoke_phone(public_id: str, device: str) -> Response:
     """Close the door to one phone."""
     case = desk.own_case(public_id)
     if not ButtonForm().validate():
         return desk.send_again(case)
-    joined = {each.id: each for each in devices.of_client(desk.records(), case.id)}
-    phone = joined.get(device) or abort(404)
+    phone = _phone_of(case, device)
     devices.revoke(desk.records(), case.id, phone.id, desk.now())
     desk.say_later("revoked", phone.name)
     return desk.back_to_case(case)

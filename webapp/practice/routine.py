@@ -87,7 +87,7 @@ def routine(public_id: str) -> Response | tuple[str, int] | str:
 def _decided(
     line: Line, newest: RoutineVersion | None, form: RoutineForm, draft: Draft
 ) -> Response | tuple[str, int] | str:
-    version = newest.version + 1 if newest else 1
+    version = routines.next_version(desk.records(), line.case.id)
     try:
         given = prescribed(draft.routine, draft.settings, version, draft.note)
     except NotAcceptedError as error:

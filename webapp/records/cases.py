@@ -28,10 +28,11 @@ class Case:
 
 @dataclass(frozen=True)
 class Contact:
-    """When a client's phones last sent anything (UTC text), or None; and how many are joined."""
+    """When a client's phones last sent anything (UTC text), or None; how many are joined; how many are to confirm."""
 
     phones: int
     last_sync_at: str | None
+    to_confirm: int = 0
 
 
 def _case(row: tuple[Any, ...]) -> Case:
@@ -85,9 +86,9 @@ def find(db: Database, practitioner: int, public_id: str) -> Case | None:
 def contacts(db: Database, practitioner: int) -> dict[int, Contact]:
     """Say for each of a practitioner's clients how many phones are joined and when one last synced."""
     rows = db.execute(
-        "SELECT c.id, COUNT(d.id), MAX(d.last_sync_at) FROM clients c"
+        "SELECT c.id, COUNT(d.id), MAX(d.last_sync_at), SUM(d.to_confirm) FROM clients c"
         " JOIN devices d ON d.client = c.id AND d.revoked_at IS NULL"
         " WHERE c.practitioner = ? AND c.ended_at IS NULL GROUP BY c.id",
         (practitioner,),
     ).fetchall()
-    return {row[0]: Contact(row[1], row[2]) for row in rows}
+    return {row[0]: Contact(*row[1:]) for row in rows}

@@ -5,18 +5,23 @@ from webapp.records.database import Database, write
 TABLES = ("bundles", "folded", "summaries", "guidance")
 
 
-def drop_unless_made_by(db: Database, maker: str) -> bool:
+def maker(db: Database) -> str | None:
+    """Return which state of the program and its content made what there is, or None."""
+    row = db.execute("SELECT value FROM settings WHERE key = 'maker'").fetchone()
+    return None if row is None else str(row[0])
+
+
+def drop_unless_made_by(db: Database, current: str) -> bool:
     """Drop all of it if another state of the program and its content made it.
 
     Args:
         db: The records.
-        maker: A hash of the program and its content.
+        current: A hash of the program and its content.
 
     Returns:
         Whether it was dropped.
     """
-    row = db.execute("SELECT value FROM settings WHERE key = 'maker'").fetchone()
-    if row is not None and row[0] == maker:
+    if maker(db) == current:
         return False
     with write(db):
         for table in TABLES:
@@ -24,6 +29,6 @@ def drop_unless_made_by(db: Database, maker: str) -> bool:
         db.execute(
             "INSERT INTO settings (key, value) VALUES ('maker', ?)"
             " ON CONFLICT (key) DO UPDATE SET value = excluded.value",
-            (maker,),
+            (current,),
         )
     return True

@@ -8,6 +8,7 @@ import secrets
 from dataclasses import dataclass
 from datetime import datetime
 
+from webapp.records import acts, events
 from webapp.records.database import Database, instant, write
 
 TOKEN_BYTES = 32
@@ -16,13 +17,18 @@ ID_BYTES = 12
 
 @dataclass(frozen=True)
 class Device:
-    """A joined phone; instants are UTC text."""
+    """A joined phone; instants are UTC text.
+
+    `to_confirm` is 1 where the database came from a copy that does not know whether the phone was revoked since:
+    the practitioner says so once, and until then the door is shut.
+    """
 
     id: str
     name: str
     joined_at: str
     seen_at: str
     last_sync_at: str | None
+    to_confirm: int
 
 
 @dataclass(frozen=True)
@@ -36,7 +42,7 @@ class Bearer:
     locale: str
 
 
-_COLUMNS = "d.id, d.name, d.joined_at, d.seen_at, d.last_sync_at"
+_COLUMNS = "d.id, d.name, d.joined_at, d.seen_at, d.last_sync_at, d.to_confirm"
 
 
 def join(db: Database, client: int, name: str, now: datetime) -> tuple[str, str]:
@@ -47,8 +53,8 @@ def join(db: Database, client: int, name: str, now: datetime) -> tuple[str, str]
     """
     device, token = secrets.token_hex(ID_BYTES), secrets.token_urlsafe(TOKEN_BYTES)
     db.execute(
-        "INSERT INTO devices (id, client, token_hash, name, joined_at, seen_at) VALUES (?, ?, ?, ?, ?, ?)",
-        (device, client, _digest(token), name, instant(now), instant(now)),
+        "INSERT INTO devices (id, client, token_hash, name, joined_at, seen_at, cursor) VALUES (?, ?, ?, ?, ?, ?, ?)",
+        (device, client, _digest(token), name, instant(now), instant(now), events.newest_seq(db, client)),
     )
     return device, token
 
@@ -61,7 +67,7 @@ def bearer_of(db: Database, token: str, seen_after: datetime, joined_after: date
         " AND d.seen_at > ? AND d.joined_at > ?",
         (_digest(token), instant(seen_after), instant(joined_after)),
     ).fetchone()
-    return None if row is None else Bearer(Device(*row[:5]), *row[5:])
+    return None if row is None else Bearer(Device(*row[:6]), *row[6:])
 
 
 def of_client(db: Database, client: int) -> list[Device]:
@@ -79,11 +85,11 @@ def note_seen(db: Database, device: str, now: datetime) -> None:
         db.execute("UPDATE devices SET seen_at = ? WHERE id = ?", (instant(now), device))
 
 
-def note_sync(db: Database, device: str, cursor: int, now: datetime) -> None:
-    """Note that a phone has synced, and how far it had read, inside a write."""
+def note_sync(db: Database, device: str, told: int, now: datetime) -> None:
+    """Note that a phone has synced, and how far the answer may tell it of the log, inside a write."""
     db.execute(
-        "UPDATE devices SET seen_at = ?, last_sync_at = ?, cursor = ? WHERE id = ?",
-        (instant(now), instant(now), cursor, device),
+        "UPDATE devices SET seen_at = ?, last_sync_at = ?, cursor = MAX(cursor, ?) WHERE id = ?",
+        (instant(now), instant(now), told, device),
     )
 
 
@@ -96,13 +102,30 @@ def is_noted(db: Database, device: str, cursor: int, since: datetime) -> bool:
     return bool(row[0])
 
 
+def told(db: Database, device: str) -> int | None:
+    """Return how far a phone can have been told of the log, or None for no phone of ours.
+
+    A phone that has read further was told by a database that is not this one.
+    """
+    row = db.execute("SELECT cursor FROM devices WHERE id = ?", (device,)).fetchone()
+    return None if row is None else int(row[0])
+
+
 def revoke(db: Database, client: int, device: str, now: datetime) -> None:
     """Close the door to one phone of this client; its unsent entries stay on it."""
     with write(db):
-        db.execute(
-            "UPDATE devices SET revoked_at = ? WHERE id = ? AND client = ? AND revoked_at IS NULL",
+        row = db.execute(
+            "UPDATE devices SET revoked_at = ? WHERE id = ? AND client = ? AND revoked_at IS NULL RETURNING id",
             (instant(now), device, client),
-        )
+        ).fetchone()
+        if row:
+            acts.note(db, acts.PHONE_REVOKED, device)
+
+
+def confirm(db: Database, client: int, device: str) -> None:
+    """Open the door again to a phone of this client that was to be confirmed."""
+    with write(db):
+        db.execute("UPDATE devices SET to_confirm = 0 WHERE id = ? AND client = ?", (device, client))
 
 
 def _digest(token: str) -> str:

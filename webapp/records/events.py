@@ -149,6 +149,12 @@ def newest_but_of(db: Database, client: int, device: str, among: int) -> LoggedE
     return found[0] if found else None
 
 
+def with_hashes(db: Database, client: int) -> list[tuple[LoggedEvent, str]]:
+    """List a client's events, each with the hash of its content that was kept when it came."""
+    rows = db.execute(f"SELECT {_COLUMNS}, hash FROM events WHERE client = ? ORDER BY seq", (client,)).fetchall()
+    return [(LoggedEvent(*row[:-1]), row[-1]) for row in rows]
+
+
 def since_day(db: Database, client: int, day: str) -> list[LoggedEvent]:
     """List a client's events of a day and after, and every correction, in the order stored."""
     return _read(db, "client = ? AND (on_day >= ? OR kind = 'entry_corrected') ORDER BY seq", (client, day))

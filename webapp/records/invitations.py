@@ -12,6 +12,7 @@ from datetime import datetime, timedelta
 from argon2 import PasswordHasher
 from argon2.exceptions import VerifyMismatchError
 
+from webapp.records import acts
 from webapp.records.database import Database, instant, write
 
 LINK_LASTS = timedelta(days=14)
@@ -118,7 +119,11 @@ def open_of(db: Database, client: int, now: datetime) -> list[Invitation]:
 def withdraw(db: Database, client: int, invitation: int) -> None:
     """Take back an unused invitation of this client; any other is left alone."""
     with write(db):
-        db.execute("DELETE FROM invitations WHERE id = ? AND client = ? AND used_at IS NULL", (invitation, client))
+        row = db.execute(
+            "DELETE FROM invitations WHERE id = ? AND client = ? AND used_at IS NULL RETURNING id", (invitation, client)
+        ).fetchone()
+        if row:
+            acts.note(db, acts.INVITATION_ENDED)
 
 
 def use(db: Database, invitation: int, now: datetime) -> bool:
@@ -126,6 +131,8 @@ def use(db: Database, invitation: int, now: datetime) -> bool:
     row = db.execute(
         "UPDATE invitations SET used_at = ? WHERE id = ? AND used_at IS NULL RETURNING id", (instant(now), invitation)
     ).fetchone()
+    if row:
+        acts.note(db, acts.INVITATION_ENDED)
     return row is not None
 
 

@@ -1,11 +1,17 @@
 """The tables, and how a file gets them. An applied migration is never edited; a change is a new one."""
 
+import os
+from contextlib import suppress
 from pathlib import Path
 from secrets import token_hex
 
+import sqlite_utils
 from sqlite_utils.migrations import Migrations
 
-from webapp.records.database import Database, choose_journal, open_records, write
+from webapp.records import acts, soundness
+from webapp.records.database import Database, choose_journal, open_records, with_settings, write
+from webapp.records.faults import RecordsError
+from webapp.records.private import flush_folder, keep_private, make_beside
 
 migrations = Migrations("halfturn")
 
@@ -65,7 +71,7 @@ _FIRST_TABLES = (
 
 
 @migrations()
-def first_tables(db: Database) -> None:
+def first_tables(db: sqlite_utils.Database) -> None:
     """Make every table, and draw the epoch and the key that signs cookies."""
     for statement in _FIRST_TABLES:
         db.execute(statement)
@@ -74,7 +80,7 @@ def first_tables(db: Database) -> None:
 
 
 @migrations()
-def bounds_by_phone(db: Database) -> None:
+def bounds_by_phone(db: sqlite_utils.Database) -> None:
     """Count failed tries in memory from here on, and let what one phone sent on a day be summed up quickly."""
     db.execute("DROP TABLE attempts")
     db.execute("ALTER TABLE invitations DROP COLUMN tries")
@@ -97,24 +103,73 @@ _WORKED_OUT = (
 
 
 @migrations()
-def worked_out(db: Database) -> None:
+def worked_out(db: sqlite_utils.Database) -> None:
     """Make the tables of what is worked out when something is written: the caseload's rows, the phones' anchors."""
     for statement in _WORKED_OUT:
         db.execute(statement)
 
 
+@migrations()
+def lives(db: sqlite_utils.Database) -> None:
+    """Let a file know its life, how many acts it holds, and what a restore must not use again."""
+    db.execute("INSERT INTO settings (key, value) VALUES ('life', ?), ('acts', '0')", (token_hex(8),))
+    db.execute("ALTER TABLE clients ADD COLUMN epoch TEXT NOT NULL DEFAULT ''")
+    db.execute("ALTER TABLE clients ADD COLUMN version_floor INTEGER NOT NULL DEFAULT 0")
+    db.execute("ALTER TABLE devices ADD COLUMN to_confirm INTEGER NOT NULL DEFAULT 0")
+
+
+def make_records(path: Path | str) -> None:
+    """Make a database where there is none, and bring it up to date.
+
+    Several processes may call this at once: one file is made, whole or not at all.
+
+    Raises:
+        RecordsError: As of `prepare_records`; `was_here` where the acts of a lost database lie beside.
+    """
+    where = Path(path).absolute()
+    if not where.exists():
+        if acts.beside(where).exists():
+            raise RecordsError("was_here", path=where, acts=acts.beside(where))
+        _make(where)
+    prepare_records(where)
+
+
+def _make(path: Path) -> None:
+    with make_beside(path) as fresh:
+        db = with_settings(Database(fresh))
+        try:
+            with write(db):
+                migrations.apply(db)
+            begun = acts.Act(acts.life_of(db), 0, acts.BEGUN)
+        finally:
+            db.conn.close()
+        with suppress(FileExistsError):
+            os.link(fresh, path)
+            acts.begin(path, begun)
+        flush_folder(path.parent)
+
+
 def prepare_records(path: Path | str) -> None:
-    """Bring a file up to date before it is served: journal, tables.
+    """Bring a file up to date before it is served: its mode, its journal, its tables.
 
     Several processes may call this at once: the first does the work and the others wait.
 
     Args:
-        path: The SQLite file; made if it is missing.
+        path: The SQLite file.
+
+    Raises:
+        RecordsError: missing, not_ours, marked, newer or read_only.
     """
-    db = open_records(path)
+    where = Path(path).absolute()
+    db = open_records(where)
     try:
+        soundness.check_is_ours(db)
+        soundness.check_is_not_newer(db, migrations)
+        soundness.check_takes_writes(db)
+        keep_private(where)
         choose_journal(db)
         with write(db):
             migrations.apply(db)
     finally:
         db.conn.close()
+    keep_private(where)

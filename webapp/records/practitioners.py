@@ -6,6 +6,7 @@ A sign-in is a row, so that it can be ended from here; the cookie's token is sto
 from dataclasses import dataclass
 from datetime import datetime
 
+from webapp.records import acts
 from webapp.records.database import Database, instant, write
 
 
@@ -116,4 +117,8 @@ def see(db: Database, token_hash: str, now: datetime) -> None:
 def end_sign_in(db: Database, token_hash: str) -> None:
     """End one sign-in; ending it twice changes nothing."""
     with write(db):
-        db.execute("DELETE FROM practitioner_sessions WHERE token_hash = ?", (token_hash,))
+        row = db.execute(
+            "DELETE FROM practitioner_sessions WHERE token_hash = ? RETURNING token_hash", (token_hash,)
+        ).fetchone()
+        if row:
+            acts.note(db, acts.SIGN_IN_ENDED)

@@ -6,7 +6,13 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from webapp.records import acts
 from webapp.records.database import Database, instant, write
+
+# A restore goes on at the next hundred.
+LEFT_OUT = 100
+# A phone may tell of any number; one like this says nothing of how many there were.
+BEYOND_BELIEF = 100_000_000
 
 
 @dataclass(frozen=True)
@@ -14,7 +20,8 @@ class RoutineVersion:
     """One pushed version.
 
     Attributes:
-        client, version: Which; versions count from 1 for each client.
+        client, version: Which; versions count from 1 for each client, and never name two routines: a restore goes on
+            at the next hundred, and a version stands above every one that a phone has told of.
         routine: The routine as its file would hold it.
         settings: mass_kg, height_m, sex, arms, weights_kg, usual, start_rungs, and weights as entered.
         note: The practitioner's words to the client.
@@ -75,11 +82,49 @@ def push(
     with write(db):
         row = db.execute(
             "INSERT INTO routine_versions (client, version, routine, settings, note, pushed_at, pushed_by)"
-            " SELECT ?1, COALESCE(MAX(version), 0) + 1, ?2, ?3, ?4, ?5, ?6 FROM routine_versions WHERE client = ?1"
-            f" RETURNING {_COLUMNS}",
-            (client, json.dumps(routine), json.dumps(settings), note, instant(now), by),
+            f" VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7) RETURNING {_COLUMNS}",
+            (client, next_version(db, client), json.dumps(routine), json.dumps(settings), note, instant(now), by),
         ).fetchone()
+        acts.note(db, acts.ROUTINE_PUSHED, str(row[1]))
     return _version(row)
+
+
+def next_version(db: Database, client: int) -> int:
+    """Return the number that the next version of a client's routine gets."""
+    row = db.execute(
+        "SELECT MAX(c.version_floor,"
+        " COALESCE((SELECT MAX(version) FROM routine_versions WHERE client = ?1), 0)) FROM clients c WHERE c.id = ?1",
+        (client,),
+    ).fetchone()
+    return max({int(row[0])} | told_versions(db, client)) + 1
+
+
+def told_versions(db: Database, client: int) -> set[int]:
+    """Return every version that the client's phones say they received, known here or not."""
+    rows = db.execute(
+        "SELECT DISTINCT version FROM (SELECT json_extract(raw, '$.body.version') AS version FROM events"
+        " WHERE client = ? AND kind = 'routine_received') WHERE typeof(version) = 'integer' AND version < ?",
+        (client, BEYOND_BELIEF),
+    ).fetchall()
+    return {row[0] for row in rows}
+
+
+def leave_numbers(db: Database, given: int) -> int:
+    """Leave out, for every client, the numbers that may have been given since this copy was made, inside a write.
+
+    Args:
+        db: The copy.
+        given: A number that no version given since is above, as far as is known.
+
+    Returns:
+        The highest number that is left out now.
+    """
+    highest = given
+    for (client,) in db.execute("SELECT id FROM clients").fetchall():
+        floor = max(given, next_version(db, client) - 1) // LEFT_OUT * LEFT_OUT + LEFT_OUT
+        db.execute("UPDATE clients SET version_floor = ? WHERE id = ?", (floor, client))
+        highest = max(highest, floor)
+    return highest
 
 
 def of_client(db: Database, client: int) -> list[RoutineVersion]:

@@ -18,6 +18,8 @@ from uvicorn import Config, Server
 from webapp.app import create_app
 from webapp.client.api import MOST_BODY_BYTES
 from webapp.config import SettingError, Settings
+from webapp.records.migrations import prepare_records
+from webapp.records.soundness import look_over
 from webapp.serving.connection import Connection
 from webapp.serving.front import Front
 from webapp.words import words_for
@@ -40,12 +42,16 @@ def serve(settings: Settings) -> None:
 
     Raises:
         SettingError: The address is taken or not ours, or another process serves this database.
+        RecordsError: The database cannot be served as it lies.
     """
     # uvicorn sends itself the signal again once all is put away; for both that is then an interrupt.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(levelname)s %(name)s: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)
     with suppress(KeyboardInterrupt), served_alone(settings), listening(settings) as listener:
+        # Before the program, so that a fault in the file is said at once.
+        prepare_records(settings.db)
+        look_over(settings.db)
         front = Front(create_app(settings), MOST_BODY_BYTES)
         _say_started(settings)
         try:

@@ -3,6 +3,7 @@
 Knows no HTTP. The bundle and the anchors of one answer belong together.
 """
 
+import logging
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
@@ -17,9 +18,10 @@ from webapp.records.database import Database, instant, write
 from webapp.sync.guidance import Asking, guide, keep, work_out
 from webapp.sync.take import Result, take
 
+_log = logging.getLogger(__name__)
+
 FORMAT = 1
 MOST_EVENTS_OUT = 200
-NEW_LIFE = "+"
 FAULTS_OF_A_FOLD = (
     ArithmeticError,
     AssertionError,
@@ -85,17 +87,17 @@ def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> tupl
         What became of each event, and the rest of the answer, ready for JSON.
     """
     newest = events.newest_seq(db, who.client)
-    life = _life(epoch.current(db), asked, newest)
+    life = _life(db, who, asked)
     is_same_life = life == asked.epoch
-    cursor = asked.cursor if is_same_life else 0
     asking = Asking(who.client, asked.on, asked.locale)
-    results = _taken(db, who, asked, asking, cursor, now=now)
+    results = _taken(db, who, asked, asking, newest, now=now)
+    cursor = 0
     if is_same_life:
-        cursor = _past_own(cursor, newest, results, events.newest_seq(db, who.client))
+        cursor = _past_own(asked.cursor, newest, results, events.newest_seq(db, who.client))
     return results, {
         "format": FORMAT,
         "epoch": life,
-        **_news(db, who.client, cursor),
+        **_news(db, who, cursor),
         "client": {"id": who.client_id, "name_shown": who.name.partition(" ")[0]},
         "practitioner": practitioners.name_for(db, who.client),
         **guide(db, asking, asked.bundle, now),
@@ -103,12 +105,12 @@ def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> tupl
     }
 
 
-def _taken(db: Database, who: Speaker, asked: Asked, asking: Asking, cursor: int, *, now: datetime) -> list[Result]:
+def _taken(db: Database, who: Speaker, asked: Asked, asking: Asking, newest: int, *, now: datetime) -> list[Result]:
     """Take a phone's events, and work out in the same write what they make stale."""
-    if not asked.events and devices.is_noted(db, who.device, cursor, now - NOTED_EACH):
+    if not asked.events and devices.is_noted(db, who.device, newest, now - NOTED_EACH):
         return []
     with write(db):
-        results = take(db, who.client, who.device, asked.events, now, cursor)
+        results = take(db, who.client, who.device, asked.events, now)
         if any(one.status == "stored" for one in results):
             worked = None
             # What was taken must be kept whatever fault the fold meets; the answer then meets it again, and tells it.
@@ -119,17 +121,27 @@ def _taken(db: Database, who: Speaker, asked: Asked, asking: Asking, cursor: int
     return results
 
 
-def _life(current: str, asked: Asked, newest: int) -> str:
-    """Name the life of the log; a phone that has read further than the log reaches is told of a new one."""
-    told = asked.epoch or ""
-    if told.partition(NEW_LIFE)[0] != current:
-        return current
-    return f"{current}{NEW_LIFE}{_next_number(told)}" if asked.cursor > newest else told
+def _life(db: Database, who: Speaker, asked: Asked) -> str:
+    """Name the life of the log; a phone that has read what this log never told it proves that it went back.
+
+    Then every phone of the client is told of a new life, not this one alone: what went missing may lie on any.
+    """
+    life = epoch.of_client(db, who.client)
+    if asked.epoch != life or asked.cursor <= _told(db, who):
+        return life
+    _log.warning(
+        "the log of client %s went back: a phone has read up to entry %d and was told up to %d;"
+        " every phone of this client is asked for all its entries again",
+        who.client_id,
+        asked.cursor,
+        _told(db, who),
+    )
+    return epoch.renew_for(db, who.client)
 
 
-def _next_number(told: str) -> int:
-    number = told.partition(NEW_LIFE)[2]
-    return int(number) + 1 if number.isdecimal() and len(number) < len("1000000") else 1
+def _told(db: Database, who: Speaker) -> int:
+    told = devices.told(db, who.device)
+    return events.newest_seq(db, who.client) if told is None else told
 
 
 def _past_own(cursor: int, newest: int, results: Sequence[Result], newest_now: int) -> int:
@@ -138,8 +150,9 @@ def _past_own(cursor: int, newest: int, results: Sequence[Result], newest_now: i
     return newest_now if cursor == newest and newest_now == newest + own else cursor
 
 
-def _news(db: Database, client: int, cursor: int) -> dict[str, Any]:
-    found = events.of_client(db, client, cursor, MOST_EVENTS_OUT + 1)
+def _news(db: Database, who: Speaker, cursor: int) -> dict[str, Any]:
+    most = _told(db, who)
+    found = [one for one in events.of_client(db, who.client, cursor, MOST_EVENTS_OUT + 1) if one.seq <= most]
     told = found[:MOST_EVENTS_OUT]
     return {
         "cursor": told[-1].seq if told else cursor,

@@ -52,15 +52,13 @@ class _Judged:
     told: dict[str, object] = field(default_factory=dict)
 
 
-def take_batch(
-    db: Database, client: int, device: str, raws: Sequence[bytes], now: datetime, cursor: int = 0
-) -> list[Result]:
+def take_batch(db: Database, client: int, device: str, raws: Sequence[bytes], now: datetime) -> list[Result]:
     """Take events from a phone in a write of its own; the arguments are those of `take`."""
     with write(db):
-        return take(db, client, device, raws, now, cursor)
+        return take(db, client, device, raws, now)
 
 
-def take(db: Database, client: int, device: str, raws: Sequence[bytes], now: datetime, cursor: int = 0) -> list[Result]:
+def take(db: Database, client: int, device: str, raws: Sequence[bytes], now: datetime) -> list[Result]:
     """Take events from a phone, inside a write.
 
     Args:
@@ -69,7 +67,6 @@ def take(db: Database, client: int, device: str, raws: Sequence[bytes], now: dat
         device: The phone.
         raws: The JSON of each event.
         now: The instant of the call, with a zone.
-        cursor: How far the phone has read.
 
     Returns:
         One result for each event, in the order given.
@@ -87,7 +84,7 @@ def take(db: Database, client: int, device: str, raws: Sequence[bytes], now: dat
     events.set_aside(db, client, device, kept, now)
     results = _told_of_room(results, refused, kept)
     _note_receipts(db, client, fresh, now)
-    devices.note_sync(db, device, cursor, now)
+    devices.note_sync(db, device, events.newest_seq(db, client), now)
     return results
 
 

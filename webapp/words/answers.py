@@ -27,6 +27,14 @@ ANSWERS = {
         "These entries belong to somebody else than the phone is joined as. They stay on the phone."
     ),
     "from_elsewhere": mark("This request came from another site and was refused. Open the page here and try again."),
+    "to_confirm": mark(
+        "The server was put back from a copy, and your practitioner has to confirm this phone. Tell them."
+        " Your entries stay on the phone and go out by themselves then."
+    ),
+    "nothing_kept": mark(
+        "The server cannot keep anything just now, and this has been noted. Nothing was taken, so nothing of yours"
+        " is lost; try again later."
+    ),
     # the shape of a request
     "not_json": mark("The request must be of type application/json; it was of type %(type)s."),
     "bad_request": mark("The request cannot be read: %(what)s"),

@@ -10,7 +10,6 @@ ABOUT = mark("Halfturn: daily wrist work at home, dosed from next-day soreness."
 COMMANDS = {
     "serve": mark("serve the client's phone and the practitioner's site; `halfturn serve --help` names every setting"),
     "migrate": mark("make the database of HALFTURN_DB, or bring it up to date"),
-    "restored": mark("after putting a backup of the database back: make every phone send its entries again"),
     "dose": mark("say what a day asks of each arm, from a diary typed in from paper"),
     "explain": mark("account for a diary day by day: how each was classed, by which numbers, and what followed"),
     "ladder": mark(
@@ -42,6 +41,4 @@ FILES = {
     "diary": mark("The diary file"),
 }
 
-NO_FOLDER = mark("HALFTURN_DB is %(path)s; its folder must exist: make the folder first, or name another file.")
-RENEWED = mark("From now on every phone that syncs sends all its entries again; copies count once.")
 MIGRATED = mark("%(path)s is up to date.")

@@ -11,6 +11,8 @@ const TOO_LARGE = 413;
 const SIGNED_OUT = 401;
 const TOO_MANY = 429;
 const SERVER_FAULTS = 500;
+// The server was put back from a copy: the practitioner has to say that this phone is still the client's.
+const TO_CONFIRM = "to_confirm";
 
 /**
  * @param {import("./store.js").Store} store
@@ -94,6 +96,7 @@ function isStuck(request, reply) {
 async function refusedOr(outcome, store) {
   if (outcome.kind === "silent") return { phase: "waiting", message: "", waitSeconds: 0 };
   const { status, code, message, waitSeconds } = outcome;
+  if (code === TO_CONFIRM) await store.setMeta("link", code);
   if (status >= SERVER_FAULTS || status === TOO_MANY) return { phase: "waiting", message, waitSeconds };
   /** @type {Phase} */
   const phase = status === SIGNED_OUT ? "signed_out" : code === "another_client" ? "other_client" : "refused";

@@ -5,7 +5,7 @@
 import { isBeforeAll } from "../pure/daybook.js";
 import { fillSlots, one, piece } from "./pieces.js";
 
-const LINKS = ["signed_out", "other_client", "refused"];
+const LINKS = ["signed_out", "other_client", "refused", "to_confirm"];
 
 /** @param {import("../screens/day.js").Context} context */
 export function seen(context) {

@@ -1,0 +1,75 @@
+"""What makes a copy safe to serve: nothing that was ended since it was made comes alive, no number is given twice."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from secrets import token_hex
+
+from webapp.records import acts, derived, epoch, routines
+from webapp.records.acts import Act
+from webapp.records.database import Database, instant, write
+from webapp.records.soundness import COPY_OF
+
+CLOCK_STARTS = datetime(2026, 1, 1, tzinfo=UTC)
+
+
+@dataclass(frozen=True)
+class NewLife:
+    """What a restore did.
+
+    Attributes:
+        act: The act that begins it.
+        revoked: Phones shut out because they had been revoked after the copy was made.
+        to_confirm: Phones that wait for the practitioner's word.
+        withdrawn: Invitations that may not be used any more.
+    """
+
+    act: Act
+    revoked: int
+    to_confirm: int
+    withdrawn: int
+
+
+def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bool = False) -> NewLife:
+    """Begin a new life in a copy.
+
+    Args:
+        db: The copy.
+        beside: The acts that lay beside the database that it replaces; empty where they are lost.
+        now: The instant of the call, with a zone.
+        confirm_all: Whether every phone is to be confirmed, whatever the acts say.
+    """
+    life, number = token_hex(8), acts.count_of(db) + 1
+    since = None if confirm_all else acts.since(beside, acts.life_of(db), number - 1)
+    with write(db):
+        left_out = routines.leave_numbers(db, max(acts.highest_version(beside), _by_clock(now) if since is None else 0))
+        revoked = sum(_revoke(db, act.which, now) for act in since or () if act.what == acts.PHONE_REVOKED)
+        to_confirm = _have_confirmed(db) if since is None else 0
+        withdrawn = _count(db, "DELETE FROM invitations WHERE used_at IS NULL RETURNING id")
+        db.execute("DELETE FROM practitioner_sessions")
+        for table in derived.TABLES:
+            db.execute(f"DELETE FROM {table}")
+        epoch.renew(db)
+        db.execute("DELETE FROM settings WHERE key = ?", (COPY_OF,))
+        db.execute("UPDATE settings SET value = ? WHERE key = 'life'", (life,))
+        db.execute("UPDATE settings SET value = ? WHERE key = 'acts'", (str(number),))
+    return NewLife(Act(life, number, acts.RESTORED, str(left_out)), revoked, to_confirm, withdrawn)
+
+
+def _by_clock(now: datetime) -> int:
+    """Return a number that no version had before, where nobody remembers: it grows by a hundred each hour."""
+    return int((now - CLOCK_STARTS) / timedelta(hours=1)) * routines.LEFT_OUT
+
+
+def _revoke(db: Database, device: str, now: datetime) -> int:
+    return _count(
+        db, "UPDATE devices SET revoked_at = ? WHERE id = ? AND revoked_at IS NULL RETURNING id", instant(now), device
+    )
+
+
+def _have_confirmed(db: Database) -> int:
+    return _count(db, "UPDATE devices SET to_confirm = 1 WHERE revoked_at IS NULL RETURNING id")
+
+
+def _count(db: Database, statement: str, *values: object) -> int:
+    return len(db.execute(statement, values).fetchall())

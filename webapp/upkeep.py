@@ -1,0 +1,118 @@
+"""The commands that look after the database: `migrate`, `backup`, `restore`, `check`.
+
+Knows the terminal and the settings; the rooms do the work.
+"""
+
+import argparse
+import os
+import sys
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+
+from webapp.config import read_settings
+from webapp.records import copies, soundness
+from webapp.records.copies import PutBack
+from webapp.records.database import StorageError, is_of_storage, open_records
+from webapp.records.faults import RecordsError
+from webapp.records.migrations import make_records
+from webapp.sync import checks
+from webapp.words import upkeep as say
+from webapp.words import words_for
+from webapp.words.terminal import MIGRATED
+
+FAULTY = 2
+UNSOUND = 1
+
+
+def _db(asked: argparse.Namespace) -> Path:
+    path = read_settings(asked.environ).db.absolute()
+    soundness.check_folder(path)
+    return path
+
+
+def _tell(text: str, **gaps: object) -> None:
+    sys.stdout.write(words_for().say(text, **gaps) + "\n")
+
+
+def migrate(asked: argparse.Namespace) -> int:
+    """Make the database or bring it up to date."""
+    path = _db(asked)
+    make_records(path)
+    _tell(MIGRATED, path=path)
+    return 0
+
+
+def backup(asked: argparse.Namespace) -> int:
+    """Copy the database while it is served; 1 where the copy is not sound, and then none is kept or deleted."""
+    if asked.keep < 1:
+        sys.stderr.write(words_for().say(say.KEEP_RULE, value=asked.keep) + "\n")
+        return FAULTY
+    path = _db(asked)
+    folder = (asked.to or path.parent).absolute()
+    if not folder.is_dir() or not os.access(folder, os.W_OK | os.X_OK):
+        raise RecordsError("no_place", path=folder)
+    try:
+        made = copies.make_copy(path, folder, checks.look, datetime.now(UTC))
+    except RecordsError as error:
+        if error.code != "unsound":
+            raise
+        sys.stderr.write(say.fault_of_records(words_for(), error.code, {**error.gaps, "path": path}) + "\n")
+        return UNSOUND
+    except (StorageError, OSError) as error:
+        raise _storage(error, folder) from error
+    _tell(say.COPIED, path=made, kilobytes=-(-made.stat().st_size // 1000))
+    dropped = copies.drop_oldest(path, folder, asked.keep)
+    if dropped:
+        _tell(say.DROPPED, keep=asked.keep, names=", ".join(each.name for each in dropped))
+    return 0
+
+
+def restore(asked: argparse.Namespace) -> int:
+    """Put a copy in the place of the database; 1 where it is there but something in it is not as it must be."""
+    path = _db(asked)
+    try:
+        done = copies.put_back(asked.file.absolute(), path, datetime.now(UTC), confirm_all=asked.confirm_phones)
+    except (StorageError, OSError) as error:
+        raise _storage(error, path) from error
+    _tell_put_back(asked.file, path, done)
+    return _tell_troubles(path)
+
+
+def _tell_put_back(copy: Path, path: Path, done: PutBack) -> None:
+    _tell(say.PUT_BACK, copy=copy, path=path)
+    if done.kept:
+        _tell(say.KEPT, kept=done.kept)
+    _tell(say.SIGNED_OUT)
+    _tell(say.NUMBERS)
+    for text, count in (
+        (say.WITHDRAWN, done.life.withdrawn),
+        (say.REVOKED, done.life.revoked),
+        (say.TO_CONFIRM, done.life.to_confirm),
+    ):
+        if count:
+            _tell(text, count=count)
+
+
+def check(asked: argparse.Namespace) -> int:
+    """Look the database over; 1 where something is not as it must be, each told on a line of its own."""
+    path = _db(asked)
+    return _tell_troubles(path)
+
+
+def _tell_troubles(path: Path) -> int:
+    with closing(open_records(path)) as db:
+        soundness.check_is_ours(db)
+        found = checks.troubles(db)
+    for each in found:
+        sys.stderr.write(words_for().say(say.TROUBLES[each.code], **each.gaps) + "\n")
+    if found:
+        return UNSOUND
+    _tell(say.CHECKED, path=path)
+    return 0
+
+
+def _storage(error: Exception, path: Path) -> Exception:
+    if isinstance(error, StorageError) and not is_of_storage(error):
+        return error
+    return RecordsError("storage", path=path, why=error)
