@@ -16,6 +16,7 @@ from webapp.records.copies import PutBack
 from webapp.records.database import StorageError, is_of_storage, open_records
 from webapp.records.faults import RecordsError
 from webapp.records.migrations import make_records
+from webapp.serving.alone import served_alone
 from webapp.sync import checks
 from webapp.words import upkeep as say
 from webapp.words import words_for
@@ -72,7 +73,8 @@ def restore(asked: argparse.Namespace) -> int:
     """Put a copy in the place of the database; 1 where it is there but something in it is not as it must be."""
     path = _db(asked)
     try:
-        done = copies.put_back(asked.file.absolute(), path, datetime.now(UTC), confirm_all=asked.confirm_phones)
+        with served_alone(path):
+            done = copies.put_back(asked.file.absolute(), path, datetime.now(UTC), confirm_all=asked.confirm_phones)
     except (StorageError, OSError) as error:
         raise _storage(error, path) from error
     _tell_put_back(asked.file, path, done)

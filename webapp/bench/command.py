@@ -1,4 +1,4 @@
-"""`halfturn bench core`, `server`, `crowd` and `session`: measure, and print JSON."""
+"""`halfturn bench core`, `server`, `crowd`, `session`, and `halfturn trial kills`: measure, or try, and print JSON."""
 
 import argparse
 import json
@@ -31,6 +31,25 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     session.add_argument("--seconds", type=int, default=600, help=words.say(say.SESSION_SECONDS))
     session.add_argument("--slowed", type=int, default=6, help=words.say(say.SESSION_SLOWED))
     session.set_defaults(command=run_session)
+    _add_trial(subparsers)
+
+
+def _add_trial(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    words = words_for()
+    trial = subparsers.add_parser("trial", help=words.say(say.TRIAL), description=words.say(say.TRIAL))
+    kills = trial.add_subparsers(required=True, metavar="kills").add_parser("kills", help=words.say(say.KILLS))
+    kills.add_argument("--rounds", type=int, default=100, help=words.say(say.KILLS_ROUNDS))
+    kills.add_argument("--seed", type=int, default=1, help=words.say(say.KILLS_SEED))
+    kills.add_argument("--old-sqlite", action="store_true", help=words.say(say.KILLS_OLD))
+    kills.set_defaults(command=run_kills)
+
+
+def run_kills(args: argparse.Namespace) -> int:
+    """Run the trial of kills and print; 1 where anything was lost, doubled or revived."""
+    from webapp.bench.kills import MUST_BE_NONE, trial_kills  # noqa: PLC0415 - the records load for this command only
+
+    told = trial_kills(args.rounds, args.seed, is_old_sqlite=args.old_sqlite)
+    return _print(told) or int(any(told[name] for name in MUST_BE_NONE))
 
 
 def run(args: argparse.Namespace) -> int:  # noqa: ARG001 - every command takes its line

@@ -13,19 +13,18 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
 
 from webapp.config import Settings, read_settings
 from webapp.library.routine import starter
 from webapp.records import cases, invitations, practitioners, routines
 from webapp.records.database import open_records
-from webapp.records.migrations import prepare_records
+from webapp.records.migrations import make_records
 
 HOST = "127.0.0.1"
 START_SECONDS = 60
 AREA = "outer_elbow"
-SETTINGS: dict[str, Any] = {
-    "mass_kg": 70.0, "height_m": 1.75, "sex": None, "arms": ["right", "left"], "usual": 2, "start_rungs": {},
+SETTINGS = {
+    "mass_kg": 70.0, "height_m": 1.75, "sex": None, "arms": ["right", "left"], "usual": 2,
     "weights_kg": [0.0, 0.5, 1.0], "weights": [{"value": each, "unit": "kg"} for each in (0, 0.5, 1)],
 }  # fmt: skip
 
@@ -62,7 +61,7 @@ def serving(path: Path, **settings: str) -> Iterator[Running]:
     with log.open("wb") as out:
         process = subprocess.Popen(command, env=environ, stdin=subprocess.DEVNULL, stdout=out, stderr=out)  # noqa: S603 - our own program
     try:
-        _wait(process, known, log)
+        wait_for(process, known, log)
         yield Running(known.origin, known.listens_on[1], process, log)
     finally:
         process.terminate()
@@ -84,7 +83,7 @@ def served_client() -> Iterator[tuple[str, str]]:
 
 
 def _enrolled(path: Path) -> str:
-    prepare_records(path)
+    make_records(path)
     db, now = open_records(path), datetime.now(UTC)
     try:
         # Nobody signs in here, so no password needs to fit.
@@ -98,14 +97,24 @@ def _enrolled(path: Path) -> str:
 
 
 def free_port() -> int:
-    """Find a port that nobody listens on at this moment."""
+    """Return a port that nothing listens on."""
     with socket.socket() as probe:
         probe.bind((HOST, 0))
         port: int = probe.getsockname()[1]
         return port
 
 
-def _wait(process: "subprocess.Popen[bytes]", known: Settings, log: Path) -> None:
+def wait_for(process: "subprocess.Popen[bytes]", known: Settings, log: Path) -> None:
+    """Wait until a server answers.
+
+    Args:
+        process: The server's.
+        known: Its settings.
+        log: What it wrote.
+
+    Raises:
+        NotServingError: It ended, or nothing answered within a minute.
+    """
     host, port = known.listens_on
     # By the name that people type, since the server answers to no other, at the address it listens on.
     asked = urllib.request.Request(f"http://{host}:{port}/", headers={"Host": known.host})

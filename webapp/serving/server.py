@@ -12,7 +12,6 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 
-from filelock import FileLock, Timeout
 from uvicorn import Config, Server
 
 from webapp.app import create_app
@@ -20,10 +19,11 @@ from webapp.client.api import MOST_BODY_BYTES
 from webapp.config import SettingError, Settings
 from webapp.records.migrations import prepare_records
 from webapp.records.soundness import look_over
+from webapp.serving.alone import served_alone
 from webapp.serving.connection import Connection
 from webapp.serving.front import Front
 from webapp.words import words_for
-from webapp.words.serving import CANNOT_LISTEN, NO_PROXY, PORT_TAKEN, SERVED_ALREADY, STARTED
+from webapp.words.serving import CANNOT_LISTEN, NO_PROXY, PORT_TAKEN, STARTED
 
 _log = logging.getLogger(__name__)
 
@@ -48,7 +48,7 @@ def serve(settings: Settings) -> None:
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(levelname)s %(name)s: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)
-    with suppress(KeyboardInterrupt), served_alone(settings), listening(settings) as listener:
+    with suppress(KeyboardInterrupt), served_alone(settings.db), listening(settings) as listener:
         # Before the program, so that a fault in the file is said at once.
         prepare_records(settings.db)
         look_over(settings.db)
@@ -58,24 +58,6 @@ def serve(settings: Settings) -> None:
             Server(_config(front)).run(sockets=[listener])
         finally:
             _leave(front)
-
-
-@contextmanager
-def served_alone(settings: Settings) -> Iterator[None]:
-    """Hold the database for this process; the lock ends with the process, however that ends.
-
-    Raises:
-        SettingError: Another process serves it.
-    """
-    lock = FileLock(f"{settings.db.resolve()}.serving")
-    try:
-        lock.acquire(blocking=False)
-    except Timeout as error:
-        raise SettingError(words_for().say(SERVED_ALREADY, path=settings.db)) from error
-    try:
-        yield
-    finally:
-        lock.release()
 
 
 @contextmanager

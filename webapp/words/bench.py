@@ -30,6 +30,14 @@ CROWD_METHOD = (
         "The floor is the same page in the same run with nobody else there; other work on the machine slows all of it."
     ),
 )
+TRIAL = mark("long trials of the whole program")
+KILLS = mark(
+    "start a real server, let phones write, kill it without warning, copy it and put copies back, over and over; print as"
+    " JSON how many acknowledged entries were lost or doubled and what came alive again (all must be 0)"
+)
+KILLS_ROUNDS = mark("how often to kill (default 100)")
+KILLS_SEED = mark("decides what is written and how long each server lives")
+KILLS_OLD = mark("have the server use Python's own SQLite, with a rollback journal where that one has the log's fault")
 
 SESSION = mark("play a session in a real browser, slowed down, and print how late tones and screen were, as JSON")
 SESSION_SECONDS = mark("how much of the session to play, in seconds (default 600)")
