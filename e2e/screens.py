@@ -45,13 +45,8 @@ class DayScreen:
         self.taken_back = page.locator("#page [data-left=taken_back]")
         self.note = page.locator("#page [data-part=note]")
         self.note_read = self.note.locator("[data-act=read]")
-        self.about = page.locator("#page header.date [data-slot=about]")
-        self.kept = page.locator("#page header.date [data-slot=kept]")
-        self.kept_below = self.sent.locator("[data-slot=kept]")
-        self.home = page.locator("#page [data-part=home]")
-        self.put_home = self.home.locator("[data-act=put]")
-        self.put_off = self.home.locator("[data-act=put_off]")
         self._find_run(page)
+        self._find_home(page)
 
     def _find_run(self, page: Page) -> None:
         """The part about a session that was left in the middle."""
@@ -59,6 +54,15 @@ class DayScreen:
         self.go_on = self.run.locator("[data-act=go_on]")
         self.restart = self.run.locator("[data-act=restart]")
         self.answer_now = self.run.locator("[data-act=finish]")
+
+    def _find_home(self, page: Page) -> None:
+        """What is said of the app on this phone: who is with the client, whether it is kept, its own icon."""
+        self.about = page.locator("#page header.date [data-slot=about]")
+        self.kept = page.locator("#page header.date [data-slot=kept]")
+        self.kept_below = self.sent.locator("[data-slot=kept]")
+        self.home = page.locator("#page [data-part=home]")
+        self.put_home = self.home.locator("[data-act=put]")
+        self.put_off = self.home.locator("[data-act=put_off]")
 
     def morning_pain(self, arm: str, rating: int) -> Locator:
         """How an arm feels this morning, 0-10."""

@@ -14,7 +14,12 @@ function phoneBefore(outcome) {
   };
   const clock = { today: () => "2026-03-02", zone: () => "Europe/Lisbon", now: () => 0 };
   const talk = () =>
-    exchange(/** @type {any} */ (store), /** @type {any} */ (clock), /** @type {any} */ ({ sync: () => outcome }), "en");
+    exchange(
+      /** @type {any} */ (store),
+      /** @type {any} */ (clock),
+      /** @type {any} */ ({ sync: () => outcome }),
+      "en",
+    );
   return { rows, meta, talk };
 }
 
