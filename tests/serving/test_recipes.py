@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from webapp import config
-from webapp.cli import main
-from webapp.serving.recipes import RECIPES
+from webapp.cli import FAULTY, main
+from webapp.serving.recipes import PROXIES, RECIPES
 from webapp.words.serving import SETTINGS
 
 SETTINGS_OF_A_PRACTICE = {
@@ -70,3 +70,11 @@ def test_systemd_would_find_a_fault(tmp_path):
         ["systemd-analyze", "verify", unit], capture_output=True, text=True, timeout=120, check=False
     )
     assert found.returncode != 0
+
+
+@pytest.mark.parametrize("name", PROXIES)
+def test_a_proxys_recipe_for_no_https_address_is_refused_and_says_what_to_set(capsys, name):
+    assert main(["serve", "--recipe", name], {}) == FAULTY
+    told = capsys.readouterr()
+    assert not told.out
+    assert "HALFTURN_ORIGIN=https://wrist.example" in told.err

@@ -8,9 +8,12 @@ from pathlib import Path
 from string import Template
 from urllib.parse import urlsplit
 
-from webapp.config import DEFAULT_PORTS, Settings
+from webapp.config import DEFAULT_PORTS, SettingError, Settings
+from webapp.words import words_for
+from webapp.words.serving import RECIPE_NEEDS_HTTPS
 
-RECIPES = ("caddy", "nginx", "systemd")
+PROXIES = ("caddy", "nginx")
+RECIPES = (*PROXIES, "systemd")
 _FOLDER = Path(__file__).parent.parent / "templates" / "recipes"
 
 
@@ -20,7 +23,12 @@ def recipe(name: str, settings: Settings) -> str:
     Args:
         name: One of RECIPES.
         settings: Those that Halfturn will be served with.
+
+    Raises:
+        SettingError: A proxy's recipe is asked for an origin that is not https.
     """
+    if name in PROXIES and not settings.is_secure:
+        raise SettingError(words_for().say(RECIPE_NEEDS_HTTPS, origin=settings.origin))
     template = Template((_FOLDER / name).read_text(encoding="utf-8"))
     gaps = _gaps(settings)
     return template.substitute({gap: _escaped(value) for gap, value in gaps.items()} if name == "systemd" else gaps)

@@ -55,6 +55,10 @@ SETTINGS = {
 RECIPE = mark(
     "print a file that serves these settings and stop: a Caddyfile, an nginx site, or a unit of systemd; the top of each says where it goes"
 )
+RECIPE_NEEDS_HTTPS = mark(
+    "HALFTURN_ORIGIN is %(origin)s; a proxy's recipe needs the https address that people will type, such as"
+    " HALFTURN_ORIGIN=https://wrist.example"
+)
 STARTED = mark("Halfturn is at %(origin)s and listens on %(host)s port %(port)d. Ctrl-C ends it.")
 NO_PROXY = mark(
     "Warning: HALFTURN_ORIGIN is https, so a proxy stands in front, but HALFTURN_PROXIES is 0: everybody seems to come from the proxy. "
