@@ -10,6 +10,7 @@ from webapp.dosing.responses import RESPONSES
 from webapp.dosing.settings import ARMS
 from webapp.library.routine import starter
 from webapp.records import routines
+from webapp.sync import desk
 from webapp.sync.anchors import anchors_of
 from webapp.sync.fold import accounts_of
 
@@ -158,3 +159,12 @@ def test_an_anchor_says_when_and_why_what_is_asked_last_changed(db, ansgar, send
     pushed(LOW)
     by_hand = _anchor(db, ansgar, _day(11)).changed[RESPONSES.index("missed")]
     assert (by_hand.on, by_hand.why) == (_day(11), ("own-hand",))
+
+
+def test_a_release_of_an_arm_that_begins_held_is_a_change_of_its_first_day(db, ansgar, send, received):
+    sharp = session(_day(-1), 9, sharp=True, seq=50)
+    send(ansgar, sharp, received())
+    told = {"rung": 1, "range": 0.5, "covers": [sharp["id"]], "reason": "", "by": ""}
+    desk.put(db, ansgar.id, "hold_released", FIRST_DAY, {"arms": {"right": told}}, NOW)
+    changed = _anchor_of_first(db, ansgar, _day(1)).changed[RESPONSES.index("unreported")]
+    assert (changed.on, changed.why) == (FIRST_DAY, ("released",))

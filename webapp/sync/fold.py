@@ -74,14 +74,14 @@ class Course:
             return None
         moved = self._begin(arm, version, day, eve) if place is None else self._switch(arm, place, version, day, own)
         now = self._release(arm, moved, day) if may_release else moved
-        is_changed = place is not None and self._asks_else(place, now)
-        return replace(now, changed=Changed(day, why_begun(self.plans, arm, place, now, ()))) if is_changed else now
+        before = place or moved  # an arm may begin held, and be released on that very day
+        is_changed = self._asks_else(before, now)
+        return replace(now, changed=Changed(day, why_begun(self.plans, arm, before, now, ()))) if is_changed else now
 
     def _asks_else(self, before: Place, after: Place) -> bool:
         if before.state == after.state and before.version == after.version:
             return False
-        doses = [dose(self.plans[place.version], place.state) for place in (before, after)]
-        return asks_else(*doses)
+        return asks_else(*(dose(self.plans[place.version], place.state) for place in (before, after)))
 
     def _begin(self, arm: str, version: int, day: date, eve: str | None) -> Place:
         # An arm that had no routine has no history here, but for this very morning and for what was sharp before.
