@@ -14,6 +14,7 @@ from tests.hostile.texts import urlencoded
 from tests.practice.conftest import Site, hold_cellist
 from tests.practice.visitor import HEADERS
 from webapp.records import invitations
+from webapp.records.database import write
 
 HOST = "127.0.0.1"
 # What is worked out from the log and may be worked out anew at any time.
@@ -100,16 +101,19 @@ class World:
 
 
 def furnish(site: Site) -> World:
-    """Hedda's site: the founder with an offer open, the cellist held, a phone and an invitation for each."""
+    """Hedda's site: the founder with an offer open, the cellist held, a phone to confirm, an invitation for each."""
     reports: list[tuple[int | None, int | None]] = [(4, 1)] * 14
     hold_cellist(site)
     site.begin(site.founder, builders.days_of(FIRST_DAY, reports))
     site.clock.pass_by(days=7)
     link = invitations.make_link(site.db, site.founder.id, site.clock())
     opened = invitations.open_of(site.db, site.founder.id, site.clock())[0]
+    phone = site.join_phone(site.founder)
+    with write(site.db):
+        site.db.execute("UPDATE devices SET to_confirm = 1 WHERE id = ?", (phone,))
     named = {
         "public_id": [site.founder.public_id, site.cellist.public_id],
-        "device": [site.join_phone(site.founder)],
+        "device": [phone],
         "version": ["1"],
         "invitation": [str(opened.id)],
         "locale": ["en"],

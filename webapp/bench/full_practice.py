@@ -19,6 +19,7 @@ from webapp.library.routine import starter
 from webapp.records import cases, devices, events, practitioners, routines
 from webapp.records.database import Database, write
 from webapp.records.events import NewEvent
+from webapp.records.migrations import make_records
 from webapp.sync.take import content_hash
 
 ONE_DAY = timedelta(days=1)
@@ -40,6 +41,7 @@ class FullPractice:
         """Fill a file that is not there yet: so many clients, each with so many days of entries."""
         self.now = datetime.combine(FIRST_ON + timedelta(days=days), EVENING)
         self.settings = Settings(db=path)
+        make_records(self.settings.db)
         self.app = create_app(self.settings, lambda: self.now)
         self.db: Database = self.app.extensions["halfturn"].db()
         self._by = practitioners.add(self.db, "Bench", "bench@halfturn.example", "-", self.now).id

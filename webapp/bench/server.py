@@ -70,7 +70,10 @@ class _Bare:
         make_records(path)
         self.db, self.sent = open_records(path), 0
         self.db.execute("INSERT INTO practitioners VALUES (1, 'Bench', 'bench@halfturn.example', '-', '-')")
-        self.db.execute("INSERT INTO clients VALUES (1, 'bench00001', 1, 'Bench', 'en', '{}', '-', NULL)")
+        self.db.execute(
+            "INSERT INTO clients (id, public_id, practitioner, name, locale, intake, created_at)"
+            " VALUES (1, 'bench00001', 1, 'Bench', 'en', '{}', '-')"
+        )
         self.db.conn.commit()
         app = Flask("bare")
         app.add_url_rule("/", "hello", lambda: "hello")
