@@ -4,6 +4,7 @@ import json
 import urllib.error
 import urllib.request
 from datetime import UTC, date, datetime
+from http.client import HTTPException
 from random import Random
 from typing import Any
 
@@ -44,14 +45,14 @@ def ask(origin: str, path: str, told: dict[str, Any] | None, cookie: str = "") -
             return answer.status, json.load(answer), (answer.headers.get("Set-Cookie") or "").partition(";")[0]
     except urllib.error.HTTPError as error:
         return error.code, _read(error), ""
-    except (OSError, ValueError, urllib.error.URLError) as error:
+    except (OSError, ValueError, HTTPException) as error:
         raise NoAnswerError(path) from error
 
 
 def _read(error: urllib.error.HTTPError) -> Any:
     try:
         return json.load(error)
-    except (OSError, ValueError):
+    except (OSError, ValueError, HTTPException):
         return None
 
 

@@ -4,6 +4,7 @@ import os
 import signal
 import subprocess
 import sys
+from contextlib import suppress
 from pathlib import Path
 
 from webapp.bench.served import HOST, free_port, wait_for
@@ -46,7 +47,8 @@ class KilledServer:
     def kill(self) -> None:
         """Kill the server and its workers, as when the power goes."""
         if self._process is not None:
-            os.killpg(self._process.pid, signal.SIGKILL)
+            with suppress(ProcessLookupError):
+                os.killpg(self._process.pid, signal.SIGKILL)
             self._process.wait()
             self._process = None
 

@@ -123,4 +123,5 @@ def wait_for(process: "subprocess.Popen[bytes]", known: Settings, log: Path) -> 
         with suppress(urllib.error.URLError, OSError), urllib.request.urlopen(asked, timeout=2):  # noqa: S310 - as above
             return
         time.sleep(0.05)
-    raise NotServingError(f"no answer at {host}:{port} within {START_SECONDS} s:\n{log.read_text(encoding='utf-8')}")
+    told = f"no answer at {host}:{port} within {START_SECONDS} s (exit code {process.poll()})"
+    raise NotServingError(f"{told}:\n{log.read_text(encoding='utf-8')}")
