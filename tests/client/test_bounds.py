@@ -23,7 +23,7 @@ def _sent_already(db, client, device, now):
 
 def test_a_phone_that_runs_in_circles_is_refused_until_tomorrow(phone, db, ansgar, clock):
     _sent_already(db, ansgar.id, phone.device, clock.now)
-    read = {"cursor": events.newest_seq(db, ansgar.id), "epoch": epoch.current(db)}
+    read = {"cursor": events.newest_seq(db, ansgar.id), "epoch": epoch.of_client(db, ansgar.id)}
     more = [{**session(FIRST_DAY, seq=seq), "weather": LONG} for seq in range(ENTRIES, ENTRIES + 12)]
     answer = phone.sync(*more, **read)
     error = answer.json["error"]

@@ -85,20 +85,30 @@ def _stranger(host: str) -> socket.socket:
 
 @contextmanager
 def _busy_desk(host: str) -> Iterator[list[float]]:
-    """Load desk pages from four browsers until left; yield the list that each loaded page adds its instant to."""
+    """Load desk pages from four browsers until left; yield the list that each loaded page adds its instant to.
+
+    Each browser has loaded a page before the first phone asks for its own.
+    """
     stop, loaded = threading.Event(), list[float]()
+    begun = threading.Barrier(DESKS + 1, timeout=PATIENCE_SECONDS)
+
+    def load(line: http.client.HTTPConnection) -> None:
+        _load(line, DESK_PAGE)
+        loaded.append(time.perf_counter())
 
     def browse() -> None:
         line = http.client.HTTPConnection(host, timeout=PATIENCE_SECONDS)
+        load(line)
+        begun.wait()
         while not stop.is_set():
-            _load(line, DESK_PAGE)
-            loaded.append(time.perf_counter())
+            load(line)
         line.close()
 
     browsers = [threading.Thread(target=browse) for _ in range(DESKS)]
     for each in browsers:
         each.start()
     try:
+        begun.wait()
         yield loaded
     finally:
         stop.set()
