@@ -76,8 +76,9 @@ def fits(tuning) -> bool:
 
 @st.composite
 def plans(draw):
-    usual, start = draw(st.integers(0, 5)), draw(st.none() | st.integers(1, 12))
-    client = Client(draw(bodies), ("right", "left"), draw(weights), usual, start, clinician_seen=usual > 3)
+    usual, start = draw(st.integers(0, 5)), st.none() | st.integers(1, 12)
+    starts = StartRungs(draw(start), draw(start))
+    client = Client(draw(bodies), ("right", "left"), draw(weights), usual, starts, clinician_seen=usual > 3)
     return make_plan(Routine("Test", "wrist", draw(tunings.filter(fits))), client)
 
 
@@ -91,7 +92,7 @@ def plan_by_number(number: int) -> Plan:
     kg = sorted(dice.sample(WEIGHTS, dice.randint(0, 5)))
     body = Body(dice.uniform(30, 250), dice.uniform(1.2, 2.3), dice.choice(["female", "male", None]))
     start = dice.choice([None, None, dice.randint(1, 20)])
-    client = Client(body, ("right",), (0.0, *kg), usual, start, clinician_seen=usual > 3)
+    client = Client(body, ("right",), (0.0, *kg), usual, StartRungs(start), clinician_seen=usual > 3)
     return make_plan(Routine("Test", "wrist", tuning), client)
 
 

@@ -19,16 +19,18 @@ def _lines():
 
 def _moved(text, elsewhere):
     """The lines with every folder of the machine moved under one of this test."""
-    return re.sub(r"(?<![\w:/])/(?=srv|etc)", f"{elsewhere}/", text)
+    return re.sub(r"(?<![\w:/])/(?=srv|etc|mnt)", f"{elsewhere}/", text)
 
 
 def test_the_readmes_lines_set_up_a_practice_and_the_unit_serves_it(tmp_path, line):
     (tmp_path / "etc/caddy").mkdir(parents=True)
     (tmp_path / "etc/systemd/system").mkdir(parents=True)
+    (tmp_path / "mnt/backups").mkdir(parents=True)
     path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
     script = _moved("\n".join(["set -eu", *_lines()]), tmp_path).replace(
         "practitioner add", "practitioner add --password-stdin"
     )
+    script = re.sub(r"halfturn-\d{8}T[\d.]+Z\.copy", f'"$(ls {tmp_path}/mnt/backups)"', script)
     done = subprocess.run(
         ["bash", "-c", script], env={**os.environ, "PATH": path}, input=f"{PASSWORD}\n", capture_output=True, text=True,
         timeout=120, check=False,

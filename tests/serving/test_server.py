@@ -127,6 +127,7 @@ def test_an_address_of_another_machine_is_refused_in_one_sentence(settings):
 
 @pytest.mark.parametrize("sign", [signal.SIGINT, signal.SIGTERM], ids=["interrupt", "terminate"])
 def test_it_ends_cleanly_though_people_hold_the_line(tmp_path, line, sign):
+    empty_records(tmp_path / "halfturn.db").conn.close()
     with serving(tmp_path / "halfturn.db") as running:
         line(running.port).ask("/")
         line(running.port).begin("/api/join")
@@ -143,6 +144,7 @@ def test_an_origin_with_a_host_name_is_served_on_this_machine_for_a_proxy(tmp_pa
     settings = {"HALFTURN_LISTEN": f"127.0.0.1:{port}", "HALFTURN_ORIGIN": "https://wrist.example"}
     environ = {**os.environ, **settings, "HALFTURN_DB": str(tmp_path / "halfturn.db")}
     command = [sys.executable, "-u", "-m", "webapp.cli", "serve"]
+    empty_records(tmp_path / "halfturn.db").conn.close()
     with subprocess.Popen(command, env=environ, stdout=subprocess.PIPE, text=True) as process:
         try:
             assert process.stdout.readline().startswith("Halfturn is at https://wrist.example and listens on 127.0.0.1")

@@ -24,7 +24,7 @@ MACRO = "{% import 'parts/practice_words.html' as words with context %}{{ words.
 @pytest.fixture
 def readings(db):
     """The sentences of every rule as each of the two readers has them."""
-    app = create_app(Settings(db=db.conn.execute("PRAGMA database_list").fetchone()[2]))
+    app = create_app(Settings(db=db.path))
     with app.test_request_context("/practice"):
         said = app.jinja_env.from_string(MACRO)
         desk = {rule: said.render(code=rule, locale="en").strip() for rule in IDS}

@@ -53,6 +53,7 @@ class Tables:
 
     Attributes:
         is_below_goal: By row, whether a rung is left to climb, or a step of range to give back.
+        start: The row on which the first of the client's arms begins; a forecast follows that one.
         release: By row, the one to which the practitioner's release leads: all that `plan.offer` gives.
         carried: By row, the one to which a changed usual pain or ceiling leads. The ladder stays.
     """
@@ -68,7 +69,7 @@ class Tables:
         self.sore_work: Floats = np.array([sore_work_j(dose) for dose in self.almanac.doses])[dose_of]
         self.is_below_goal = np.array([state.rung < plan.ladder.top or state.ease > 0 for state in states])
         self.ease: Whole = np.array([state.ease for state in states])
-        self.start = self.almanac.position(start_state(plan)).row
+        self.start = self.almanac.position(start_state(plan, plan.client.arms[0])).row
         rows = self.almanac.rows
         self.carried: Whole = np.array([rows[carry_over(plan, plan, state)] for state in states])
         freed = (released(plan, state, offer(plan, state)) if state.mode == "held" else state for state in states)
