@@ -1,7 +1,7 @@
 """A routine fitted to one client: what every rule reads beside the state."""
 
 from collections.abc import Hashable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
@@ -23,7 +23,7 @@ class Plan:
 
     routine: Routine
     client: Client
-    ladder: Ladder
+    ladder: Ladder = field(repr=False)
 
     @cached_property
     def worked_out(self) -> dict[Hashable, Any]:
