@@ -68,7 +68,8 @@ class Whole:
 
     def _reach(self):
         held = [state for state in self.almanac.states if state.mode == "held"]
-        entries = {start_state(self.plan), *(after for state in held for after in released_states(self.plan, state))}
+        starts = (start_state(self.plan, arm) for arm in self.plan.client.arms)
+        entries = {*starts, *(after for state in held for after in released_states(self.plan, state))}
         fresh = np.unique([self._key(*self.almanac.position(state)) for state in entries])
         reached = fresh
         while fresh.size:
