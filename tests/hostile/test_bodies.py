@@ -10,7 +10,7 @@ from tests.hostile.forms import rules_of
 from tests.hostile.texts import json_body
 from tests.practice.visitor import HEADERS
 
-PIECES = 6
+PIECES = 3
 """Of 4,000 bodies each; 25 of them are a hundred thousand, and take some twenty minutes."""
 SEED = 20260302
 JSON = "application/json"
