@@ -13,7 +13,7 @@ from webapp.dosing.body import arc_degrees, work_of_rep_j
 from webapp.dosing.settings import Body
 
 HEAVY_RUNG = 12
-DIRECTIONS = {"palm_down": "extension", "palm_up": "flexion", "thumb_up": "radial", "little_finger_up": "ulnar"}
+DIRECTIONS = {"palm_up": "flexion", "palm_down": "extension", "little_finger_up": "ulnar", "thumb_up": "radial"}
 
 
 @pytest.fixture

@@ -47,6 +47,7 @@ def real_session(own_browser, server, practice):
     page = own_browser.start()
     page.goto(f"{server.origin}/join#{practice.enrol(BELL_FOUNDER).token}")
     JoinPage(page).accept.click()
+    page.wait_for_url("**/app/**")
     page.evaluate("navigator.serviceWorker.ready")
     DayScreen(page).start.click()
     running = SessionScreen(page).running

@@ -90,7 +90,7 @@ def test_the_first_set_says_what_a_first_discomfort_means_and_counts_its_last_th
     expect(session.running).to_be_visible()
     one_phone.play_closely(TO_THE_END_OF_A_SET)
     texts = [one["text"] for one in said(one_phone)]
-    opening = next(place for place, text in enumerate(texts) if text.startswith("Palm down:"))
+    opening = next(place for place, text in enumerate(texts) if text.startswith("Palm up:"))
     last = int(texts[opening].split(": ")[1].split()[0])
     assert texts[opening + 1 : opening + 5] == [FIRST_REPS, str(last - 2), str(last - 1), str(last)]
 

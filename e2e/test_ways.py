@@ -76,7 +76,7 @@ def test_what_is_eased_holds_for_the_rest_of_the_arms_sets_and_is_logged(founder
     founder.play_to_the_end()
     after = AfterScreen(founder.page)
     expect(after.title).to_have_text("Session over")
-    assert after.list.all_inner_texts()[-1] == "Palm down, right arm: left out"
+    assert after.list.all_inner_texts()[-1] == "Palm up, right arm: left out"
     founder.rate(2)
     founder.send()
     told = next(event["body"] for event in practice.log(1) if event["kind"] == "session_finished")

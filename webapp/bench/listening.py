@@ -50,7 +50,6 @@ def join_and_start(page: "Page", token: str) -> None:
     """Accept an invitation, open the app and start today's session by the two presses a client makes."""
     page.goto(f"/join#{token}")
     page.locator("[data-join]").click()
-    page.locator("[data-app]").click()
     page.locator("[data-part=session] [data-act=start]").click()
     running = page.locator(".session[data-status=running]")
     main = page.locator(".session [data-act=main]")
