@@ -35,9 +35,9 @@ FIRST_EVENING = datetime.now(UTC).replace(hour=18, minute=0) - timedelta(days=2)
 DRAW = """async (names) => {
   const scripts = new URL('.', document.querySelector('script[type=module]').src);
   const load = (path) => import(new URL(path, scripts));
-  const { createWristDrawing } = await load('parts/wrist_drawing.js');
-  const { drawnFor, drawnMovements } = await load('pure/drawn_movements.js');
-  const { turnedAt } = await load('pure/pacer.js');
+  const { createWristDrawing } = await load('drawing/wrist_drawing.js');
+  const { drawnFor, drawnMovements } = await load('pure/drawing/drawn_movements.js');
+  const { turnedAt } = await load('pure/session/pacer.js');
   const moments = (way) => way === 'stretch'
     ? [0, 0.5, 1].map((part) => ({ phase: part ? 'hold' : 'ready', fraction: part, phaseMs: 40000, stepMs: part * 40000,
         stepFraction: part, secondsLeft: 40 - part * 40 }))

@@ -51,7 +51,7 @@ SETTLED = """async () => {
 STORE = """async () => {
   const scripts = new URL('.', document.querySelector('script[type=module]').src);
   const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/store.js', scripts));
+  const { createStore } = await import(new URL('edges/storage/store.js', scripts));
   const store = createStore(createClock(), () => {});
 """
 # The app's own look-up: where each arm stands by what this phone holds.

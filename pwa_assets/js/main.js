@@ -1,38 +1,38 @@
 /**
  * Starts the app: builds the edges, then shows the screen that the address asks for.
  *
- * @typedef {{store: import("./edges/store.js").Store, sync: import("./edges/sync.js").Sync,
- *   server: import("./edges/server.js").Server, clock: import("./edges/clock.js").Clock,
- *   words: import("./edges/words.js").Words, keeper: import("./edges/keeper.js").Keeper,
- *   room: import("./edges/room.js").Room, tones: import("./edges/tones.js").Tones,
- *   wakeLock: import("./edges/wake_lock.js").WakeLock, voice: import("./edges/voice.js").Voice,
- *   touch: import("./edges/touch.js").Touch, go(hash: string, given?: any): void, handed(): any,
+ * @typedef {{store: import("./edges/storage/store.js").Store, sync: import("./edges/network/sync.js").Sync,
+ *   server: import("./edges/network/server.js").Server, clock: import("./edges/clock.js").Clock,
+ *   words: import("./edges/screen/words.js").Words, keeper: import("./edges/storage/keeper.js").Keeper,
+ *   room: import("./edges/storage/room.js").Room, tones: import("./edges/sound/tones.js").Tones,
+ *   wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
+ *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, given?: any): void, handed(): any,
  *   announce(text: string): void, adopt(joined: any): Promise<boolean>}} Edges
  *   go: given is handed to the screen to come, in memory and once; handed: takes it
  * @typedef {{start(root: HTMLElement, edges: Edges, given: any): () => void}} Screen
  */
 
-import { createAnnouncer } from "./edges/announce.js";
+import * as about from "./about/page.js";
+import * as day from "./day/page.js";
 import { createClock } from "./edges/clock.js";
-import { createKeeper } from "./edges/keeper.js";
-import { createRoom } from "./edges/room.js";
-import { createServer } from "./edges/server.js";
-import { createStore } from "./edges/store.js";
-import { createSync } from "./edges/sync.js";
-import { createTones } from "./edges/tones.js";
-import { createTouch } from "./edges/touch.js";
-import { createVoice } from "./edges/voice.js";
-import { createWakeLock } from "./edges/wake_lock.js";
-import { createWords } from "./edges/words.js";
-import * as about from "./screens/about.js";
-import * as after from "./screens/after_session.js";
-import * as day from "./screens/day.js";
-import * as home from "./screens/home.js";
-import * as join from "./screens/join.js";
-import * as morning from "./screens/morning.js";
-import * as session from "./screens/session.js";
-import * as sharp from "./screens/sharp.js";
-import * as warnings from "./screens/warnings.js";
+import { createServer } from "./edges/network/server.js";
+import { createSync } from "./edges/network/sync.js";
+import { createAnnouncer } from "./edges/screen/announce.js";
+import { createWakeLock } from "./edges/screen/wake_lock.js";
+import { createWords } from "./edges/screen/words.js";
+import { createTones } from "./edges/sound/tones.js";
+import { createTouch } from "./edges/sound/touch.js";
+import { createVoice } from "./edges/sound/voice.js";
+import { createKeeper } from "./edges/storage/keeper.js";
+import { createRoom } from "./edges/storage/room.js";
+import { createStore } from "./edges/storage/store.js";
+import * as home from "./joining/home.js";
+import * as join from "./joining/page.js";
+import * as morning from "./morning/page.js";
+import * as after from "./session/after.js";
+import * as session from "./session/page.js";
+import * as sharp from "./session/sharp.js";
+import * as warnings from "./warnings/page.js";
 
 /** @type {Record<string, Screen>} */
 const SCREENS = { day, morning, session, after, sharp, home, join, warnings, about };
@@ -74,7 +74,7 @@ function createEdges() {
 
 /**
  * Take on the identity that the server gave this phone; refused while it holds another client's entries.
- * @param {import("./edges/store.js").Store} store
+ * @param {import("./edges/storage/store.js").Store} store
  * @param {{client: {id: string}, device: string}} joined
  * @returns {Promise<boolean>} whether the phone is now that client's
  */

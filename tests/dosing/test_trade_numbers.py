@@ -194,7 +194,7 @@ def test_when_it_is_too_much_the_range_gets_smaller_before_weight_or_reps_change
 
 def test_easing_within_a_session_offers_range_then_weight_then_reps():
     # common practice, no source: smaller range first, then less weight, then fewer reps
-    script = (ROOT / "pwa_assets/js/pure/easing.js").read_text(encoding="utf-8")
+    script = (ROOT / "pwa_assets/js/pure/session/easing.js").read_text(encoding="utf-8")
     listed = re.search(r"IN_ORDER = \[([^\]]*)\]", script)[1]
     offered = re.findall(r'"(\w+)"', listed)
     assert [what for what in offered if what in {"range", "load", "reps"}] == ["range", "load", "reps"]

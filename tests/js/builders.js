@@ -5,7 +5,7 @@
 
 import { readFileSync } from "node:fs";
 
-/** @typedef {import("../../pwa_assets/js/pure/timeline.js").Step} Step */
+/** @typedef {import("../../pwa_assets/js/pure/session/timeline.js").Step} Step */
 
 /** @param {string} kind @param {number} seconds @param {Partial<Step>} [other] @returns {Step} */
 export function step(kind, seconds, other = {}) {

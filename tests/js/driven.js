@@ -3,9 +3,9 @@
  * Nothing happens but what a test lets pass. One driver a file's process and test: the page's globals are stood in for.
  */
 
-import { SessionDriver } from "../../pwa_assets/js/parts/session_driver.js";
-import { newSession } from "../../pwa_assets/js/pure/player.js";
-import { newRun, TakenError } from "../../pwa_assets/js/pure/run.js";
+import { newSession } from "../../pwa_assets/js/pure/session/player.js";
+import { newRun, TakenError } from "../../pwa_assets/js/pure/session/run.js";
+import { SessionDriver } from "../../pwa_assets/js/session/driver.js";
 import { planWith } from "./builders.js";
 
 const START = { mono: 1000, wall: 1_772_474_400_000 };

@@ -138,7 +138,7 @@ export const BUNDLE = {
   change_arm: { right: step("change_arm", 15), left: step("change_arm", 15) },
 };
 
-/** @param {number} row @returns {import("../../pwa_assets/js/pure/almanac.js").Position} */
+/** @param {number} row @returns {import("../../pwa_assets/js/pure/dose/almanac.js").Position} */
 export const at = (row, gapDays = 0, gapRung = 0) => ({ row, gapDays, gapRung });
 
 /** An anchor that stands where it stands whatever the day before was. @param {number} row @param {string} on */

@@ -11,7 +11,7 @@ from webapp.dosing.course import NOTHING
 from webapp.sync.facts import facts_by_arm
 
 FACTS = """async (load, { logs }) => {
-  const { factsOf } = await load("pure/daybook.js");
+  const { factsOf } = await load("pure/dose/daybook.js");
   const plain = ([on, { warmed, isUnrated, ...facts }]) => [on, { ...facts, is_unrated: isUnrated }];
   return logs.map((log) => ["right", "left"].map((arm) => Object.fromEntries([...factsOf(log, arm)].map(plain))));
 }"""

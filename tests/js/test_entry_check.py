@@ -7,7 +7,7 @@ from webapp.events.codec import check_body
 from webapp.events.kinds import KINDS, EventError
 
 FITS = """async (load, { bodies }) => {
-  const { fitsKind } = await load("pure/entry_check.js");
+  const { fitsKind } = await load("pure/sync/entry_check.js");
   return bodies.map(([kind, body]) => fitsKind(kind, body));
 }"""
 OF_EACH_KIND = 100

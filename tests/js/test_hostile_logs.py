@@ -47,7 +47,7 @@ PLANS: tuple[tuple[tuple[Tuning, Client], tuple[Tuning, Client]], ...] = (
     ((Tuning(), MAN), (Tuning(), replace(MAN, start_rungs=StartRungs(left=7)))),
 )
 FOLLOWED = """async (load, { bundles, logs }) => {
-  const { armDays } = await load("pure/today.js");
+  const { armDays } = await load("pure/dose/today.js");
   return logs.map(({ bundle, anchors, events, days }) => days.map((today) =>
     armDays(bundles[bundle], anchors, events, today).map(({ position, why, changed, responseYesterday, dose }) =>
       [position.row, position.gapDays, position.gapRung, dose.mode, responseYesterday, why, changed])));

@@ -16,27 +16,27 @@ from webapp.dosing.responses import DONE_AXIS, IDLE, KNOWN_AXIS, RESPONSES, clas
 from webapp.dosing.state import MOST_GAP_DAYS, State
 
 EVERY_MOVE = """async (load, { bundle, positions, responses }) => {
-  const { nextOf, doseOf } = await load("pure/almanac.js");
+  const { nextOf, doseOf } = await load("pure/dose/almanac.js");
   return positions.map(([row, gapDays, gapRung]) => [doseOf(bundle, { row }).mode, responses.map((response) => {
     const { position, why } = nextOf(bundle, { row, gapDays, gapRung }, response);
     return [position.row, position.gapDays, position.gapRung, why];
   })]);
 }"""
 EVERY_RELEASE = """async (load, { bundle, rows, chosen }) => {
-  const { releasedFrom } = await load("pure/almanac.js");
+  const { releasedFrom } = await load("pure/dose/almanac.js");
   return rows.map((row) => chosen.map(([rung, ease]) => {
     const start = { position: { row, gapDays: 0, gapRung: 0 }, why: [] };
     return releasedFrom(bundle, start, { rung, range: bundle.ranges[ease] }).position;
   }));
 }"""
 EVERY_CELL = """async (load, { bundle, dones }) => {
-  const { responseOf } = await load("pure/almanac.js");
+  const { responseOf } = await load("pure/dose/almanac.js");
   const ratings = [null, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
   return dones.flatMap((done) => ratings.flatMap((during) => ratings.flatMap((morning) => ratings.map((before) =>
     responseOf(bundle, { sessions: 1, done, during, isUnrated: false, morning, sharp: false }, before)))));
 }"""
 EVERY_DAY = """async (load, { bundle, anchor, days, releases }) => {
-  const { follow } = await load("pure/course.js");
+  const { follow } = await load("pure/dose/course.js");
   const facts = new Map(days.map(({ on, facts: { is_unrated, ...told } }) => [on, { ...told, isUnrated: is_unrated }]));
   return days.map(({ next }) => {
     const { position, why, responseYesterday } = follow(bundle, anchor, facts, next, new Map(Object.entries(releases)));

@@ -13,7 +13,7 @@ from webapp.dosing.responses import ENOUGH, RESPONSES
 from webapp.dosing.state import MODES
 
 BRANCHES = """async (load, { bundle, before, each }) => {
-  const [{ branchesOf }, { doseOf, NOTHING_YET }] = [await load("pure/outlook.js"), await load("pure/almanac.js")];
+  const [{ branchesOf }, { doseOf, NOTHING_YET }] = [await load("pure/dose/outlook.js"), await load("pure/dose/almanac.js")];
   return bundle.almanac.mode.map((mode, row) => row % each ? null : branchesOf(bundle, {
     position: { row, gapDays: 0, gapRung: 0 }, before, facts: NOTHING_YET, dose: doseOf(bundle, { row }), done: 0,
     isOffered: mode === 'training',

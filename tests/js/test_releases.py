@@ -16,7 +16,7 @@ from webapp.sync.diary import read_diary
 
 PLAN = "a man with pounds"
 RELEASES = """async (load, { bundle, events }) => {
-  const { releasesOf } = await load("pure/daybook.js");
+  const { releasesOf } = await load("pure/dose/daybook.js");
   const plain = ([on, { rung, range }]) => [on, [rung, bundle.ranges.indexOf(range)]];
   return [events, [...events].reverse()].map((told) => Object.fromEntries([...releasesOf(bundle, told, "right")].map(plain)));
 }"""
@@ -54,7 +54,7 @@ def test_a_phone_and_the_server_agree_on_which_releases_count(ask, events):
 
 
 UNREPORTED = """async (load, { bundle, anchor, events }) => {
-  const { armDays, dependsOnMorning } = await load("pure/today.js");
+  const { armDays, dependsOnMorning } = await load("pure/dose/today.js");
   const [day] = armDays(bundle, { right: anchor }, events, anchor.on);
   return { mode: day.dose.mode, why: day.why, asks: dependsOnMorning(bundle, anchor, events, anchor.on, "right") };
 }"""
@@ -86,7 +86,7 @@ def test_a_release_holds_on_the_phone_until_a_morning_says_otherwise(ask):
 
 
 FOLLOWED = """async (load, { bundle, anchor, events, days }) => {
-  const { armDays } = await load("pure/today.js");
+  const { armDays } = await load("pure/dose/today.js");
   return days.map((on) => armDays(bundle, { right: anchor }, events, on)[0]).map(({ position, why }) =>
     [[position.row, position.gapDays, position.gapRung], why]);
 }"""

@@ -1,6 +1,9 @@
 """What the browser code must not do: hold a sentence, build markup from strings, reach across rooms."""
 
+import posixpath
 import re
+from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -10,12 +13,12 @@ WORD = re.compile(r"^[A-Za-z][A-Za-z’'-]*[.,:;!?]?$")
 FOR_DEVELOPERS = re.compile(r"(?:Error|Exception)\(\s*$|^\s*throw\b|\bthrow new \w+\(")
 MARKUP = re.compile(r"\.(innerHTML|outerHTML)\b|insertAdjacentHTML|document\.write|createContextualFragment|DOMParser")
 IMPORT = re.compile(r"^\s*(?:import\s+|(?:import|export)\b[^;'\"=]*\bfrom\s+)['\"]([^'\"]+)['\"]", re.MULTILINE)
-ROOMS_MAY_IMPORT = {
-    "pure": {"pure"},
-    "edges": {"pure", "edges"},
-    "parts": {"pure", "parts"},
-    "screens": {"pure", "parts"},
-}
+SCREEN = re.compile(r"^export function start\(", re.MULTILINE)
+SCRIPTS = "pwa_assets/js"
+# From the outside in: a script may import of its own subject and of those further in, and every subject may import of pure.
+SUBJECTS_SEEN = ("about", "day", "morning", "joining", "warnings", "session", "dose", "drawing", "parts")
+PURE_SUBJECTS = ("session", "drawing", "dose", "joining", "sync", "calendar")
+EDGE_SUBJECTS = ("storage", "network", "sound", "screen")
 
 
 def _scripts(under: str = "") -> list:
@@ -59,15 +62,90 @@ def test_no_script_builds_markup_from_strings():
     assert not built
 
 
-@pytest.mark.parametrize("room", sorted(ROOMS_MAY_IMPORT))
-def test_rooms_of_the_browser_code_point_inwards(room):
-    strange = [
-        f"{told(path)} imports {name}"
-        for path in _scripts(f"js/{room}/")
-        for name in IMPORT.findall(without_comments(path.read_text(encoding="utf-8")))
-        if _room_of(name, room) not in ROOMS_MAY_IMPORT[room] or (room == "screens" and name.startswith("./"))
-    ]
-    assert not strange
+def _imported(path: Path) -> list[str]:
+    """The project's paths of what a script imports, types in comments apart."""
+    names = IMPORT.findall(without_comments(path.read_text(encoding="utf-8")))
+    return [posixpath.normpath(posixpath.join(posixpath.dirname(told(path)), name)) for name in names]
+
+
+def _arrows(under: str = "") -> list[tuple[str, str]]:
+    return [(told(path), name) for path in _scripts(under) for name in _imported(path)]
+
+
+def _subject(name: str, room: str = SCRIPTS) -> str:
+    """The folder of a room that a script lies in; empty for one beside the folders, and for one of another room."""
+    found = re.match(rf"{room}/(\w+)/", name)
+    return found[1] if found else ""
+
+
+def _strange(arrows: list[tuple[str, str]], is_allowed: Callable[[str, str], bool]) -> list[str]:
+    return [f"{script} imports {name}" for script, name in arrows if not is_allowed(script, name)]
+
+
+def test_each_folder_of_the_scripts_has_its_place_in_the_order():
+    assert {_subject(told(path)) for path in _scripts("js/")} == {*SUBJECTS_SEEN, "pure", "edges", ""}
+    assert {_subject(told(path), f"{SCRIPTS}/pure") for path in _scripts("js/pure/")} == set(PURE_SUBJECTS)
+    assert {_subject(told(path), f"{SCRIPTS}/edges") for path in _scripts("js/edges/")} == {*EDGE_SUBJECTS, ""}
+
+
+def test_pure_scripts_import_pure_ones_of_their_own_subject_or_further_in():
+    room = f"{SCRIPTS}/pure"
+
+    def is_inward(script: str, name: str) -> bool:
+        subject = _subject(name, room)
+        return subject in PURE_SUBJECTS[PURE_SUBJECTS.index(_subject(script, room)) :]
+
+    assert not _strange(_arrows("js/pure/"), is_inward)
+
+
+def test_edges_import_pure_scripts_and_of_edges_their_own_subject_and_what_stands_beside_the_subjects():
+    room = f"{SCRIPTS}/edges"
+
+    def is_inward(script: str, name: str) -> bool:
+        is_own = name.startswith(f"{room}/") and _subject(name, room) in {_subject(script, room), ""}
+        return is_own or name.startswith(f"{SCRIPTS}/pure/")
+
+    assert not _strange(_arrows("js/edges/"), is_inward)
+
+
+def test_what_is_seen_imports_pure_scripts_its_own_subject_and_those_further_in_and_gets_its_edges_handed():
+    def is_inward(script: str, name: str) -> bool:
+        return _subject(name) in ("pure", *SUBJECTS_SEEN[SUBJECTS_SEEN.index(_subject(script)) :])
+
+    seen = [arrow for subject in SUBJECTS_SEEN for arrow in _arrows(f"js/{subject}/")]
+    assert len(seen) > 50
+    assert not _strange(seen, is_inward)
+
+
+def test_a_screen_is_imported_by_the_start_of_the_app_alone():
+    screens = {told(path) for path in _scripts("js/") if SCREEN.search(path.read_text(encoding="utf-8"))}
+    assert len(screens) > 5
+    assert not _strange(_arrows(), lambda script, name: name not in screens or script == f"{SCRIPTS}/main.js")
+
+
+def test_no_script_that_a_phone_carries_imports_from_under_another_roof():
+    assert not _strange(_arrows("js/"), lambda _, name: name.startswith(f"{SCRIPTS}/"))
+
+
+def test_no_circle_of_scripts_and_none_of_subjects():
+    """A circle between two folders is one too; the arrows of `main.js`, which imports all, end nowhere."""
+    assert not _circle([("a", "b"), ("b", "c")])
+    assert _circle([("a", "b"), ("b", "c"), ("c", "b")]) == {"b", "c"}
+    arrows = _arrows()
+    assert not _circle(arrows)
+    folders = [(posixpath.dirname(script), posixpath.dirname(name)) for script, name in arrows]
+    assert not _circle([(one, other) for one, other in folders if one != other])
+
+
+def _circle(arrows: list[tuple[str, str]]) -> set[str]:
+    """All that lies on a circle or between two: what is left when names that nothing leads from, or to, are taken away."""
+    left = set(arrows)
+    while True:
+        froms, to = {one for one, _ in left}, {other for _, other in left}
+        kept = {(one, other) for one, other in left if other in froms and one in to}
+        if kept == left:
+            return {name for arrow in left for name in arrow}
+        left = kept
 
 
 def test_every_import_is_relative_and_names_its_extension():
@@ -78,8 +156,3 @@ def test_every_import_is_relative_and_names_its_extension():
         if not (name.startswith(".") and name.endswith(".js"))
     ]
     assert not odd
-
-
-def _room_of(name: str, own: str) -> str:
-    found = re.match(r"\.\./([a-z]+)/", name)
-    return found[1] if found else own

@@ -11,8 +11,8 @@ EAR = "/halfturn_onset_ear.js"
 STEPS_AND_CUES = """async () => {
   const scripts = new URL('.', document.querySelector('script[type=module]').src);
   const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/store.js', scripts));
-  const { cueTimes } = await import(new URL('pure/cue_times.js', scripts));
+  const { createStore } = await import(new URL('edges/storage/store.js', scripts));
+  const { cueTimes } = await import(new URL('pure/session/cue_times.js', scripts));
   const { plan: { steps } } = await createStore(createClock(), () => {}).loadRun();
   return { steps, cues: cueTimes(steps).map(({ atMs }) => atMs) };
 }"""

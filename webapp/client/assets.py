@@ -18,8 +18,8 @@ BUILD_LENGTH = 16
 # Of these types only, since pictures and sounds are compressed already.
 WORTH_COMPRESSING = ("text/", "application/json", "application/manifest+json", "image/svg+xml")
 SMALLEST_COMPRESSED = 300
-# What only pages outside the installed app use: a phone does not carry it.
-NOT_CARRIED = ("css/practice", "css/door.css", "js/practice", "js/join.js", "js/recover.js")
+# What a phone carries stands here; `desk/` and `outside/` are for pages outside the installed app.
+CARRIED = ("js/", "css/", "icons/")
 
 # Comments that document or take a line of their own, types and indentation are for readers of the source; a phone need
 # not carry them.
@@ -79,7 +79,7 @@ class Assets:
 
     def carried(self) -> list[str]:
         """List the paths that a phone keeps for use without a network."""
-        return [path for path in self.files if not path.startswith(NOT_CARRIED)]
+        return [path for path in self.files if path.startswith(CARRIED)]
 
 
 def read_assets(directory: Path) -> Assets:

@@ -2,7 +2,7 @@
  * The only place that reads a clock. Everything else is told the time.
  */
 
-import { dayAt } from "../pure/local_day.js";
+import { dayAt } from "../pure/calendar/local_day.js";
 
 /**
  * @typedef {{now(): number, mono(): number, today(): string, zone(): string, dayOf(ms: number): string,

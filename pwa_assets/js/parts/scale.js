@@ -8,7 +8,7 @@
 import { fillSlots, one, piece } from "./pieces.js";
 
 /**
- * @param {import("../edges/words.js").Words} words
+ * @param {import("../edges/screen/words.js").Words} words
  * @param {{name: string, legend: string, value?: number|null}} about name: unique on the page
  * @returns {Scale}
  */

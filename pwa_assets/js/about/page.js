@@ -1,0 +1,93 @@
+/**
+ * This phone: what waits to be sent, what was not accepted, the entries as a file, and leaving.
+ */
+
+import { toldKept } from "../day/sent.js";
+import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
+import { wireLeaving } from "./leaving.js";
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @returns {() => void} stop
+ */
+export function start(root, edges) {
+  const over = new AbortController();
+  root.replaceChildren(piece("about", "screen"));
+  const redraw = () => void draw(root, edges, over.signal);
+  const save = () => void saveFile(edges);
+  onAct(root, "send", () => void edges.sync.now(), over.signal);
+  onAct(root, "save_file", save, over.signal);
+  onAct(root, "use_newer", edges.keeper.useNewer, over.signal);
+  wireLeaving(root, edges, save, over.signal);
+  const stops = [edges.store.onChange(redraw), edges.sync.onChange(redraw), edges.keeper.onChange(redraw)];
+  redraw();
+  return () => {
+    over.abort();
+    for (const stop of stops) stop();
+  };
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+async function draw(root, { store, words, sync, keeper, room }, signal) {
+  const isAppKept = keeper.isKept();
+  const [rows, waiting, refused, bundle, run] = await Promise.all([
+    store.rows(),
+    store.unsent(),
+    store.refused(),
+    store.bundle(),
+    store.loadRun(),
+  ]);
+  const [lastSyncAt, isKept] = await Promise.all([store.getMeta("lastSyncAt"), room.isKept()]);
+  if (signal.aborted) return;
+  fillSlots(root, {
+    waiting: waiting.length ? words.plural("sent.waiting", waiting.length) : words.say("sent.all"),
+    last: lastSyncAt ? words.fill("sent.last", { when: words.instant(lastSyncAt) }) : words.say("sent.never"),
+    phase: words.say(`phase.${sync.phase()}`),
+    entries: words.plural("about.entries", rows.length),
+    room: words.say(isKept ? "about.kept" : "about.not_kept"),
+    routine: bundle
+      ? words.fill("about.routine", { title: bundle.routine.title, version: bundle.routine.version })
+      : words.say("about.no_routine"),
+    note: bundle?.routine.note || null,
+    note_of: bundle ? words.fill("note.of", { version: bundle.routine.version }) : null,
+    kept: toldKept({ isKept: isAppKept && Boolean(bundle) }, words),
+    build: words.fill("about.build", { build: document.documentElement.dataset.build ?? "" }),
+  });
+  one(root, "[data-home]").hidden = room.homeWay() === "installed";
+  one(root, "[data-note]").hidden = !bundle?.routine.note;
+  one(root, "[data-which]").hidden = waiting.length === 0;
+  one(root, "[data-waiting]").replaceChildren(...waiting.map((row) => entry(row, words)));
+  one(root, "[data-refused]").hidden = refused.length === 0;
+  one(root, "[data-refused] .entries").replaceChildren(...refused.map((row) => entry(row, words)));
+  one(root, '[data-act="use_newer"]').hidden = !keeper.isNewerWaiting() || Boolean(run);
+}
+
+/**
+ * @param {import("../edges/storage/journal.js").Row} row
+ * @param {import("../edges/screen/words.js").Words} words
+ */
+function entry({ event, refusal }, words) {
+  const kind = words.has(`kind.${event.kind}`) ? event.kind : "other";
+  return fillSlots(piece("entry"), {
+    what: words.say(`kind.${kind}`),
+    when: words.day(event.on),
+    fault: refusal ? words.fill("entry.refused", refusal) : null,
+  });
+}
+
+/** @param {import("../main.js").Edges} edges */
+async function saveFile({ store, clock, words, room }) {
+  const rows = await store.rows();
+  const file = {
+    format: 1,
+    saved_at: new Date(clock.now()).toISOString(),
+    client: await store.getMeta("client"),
+    entries: rows.map(({ event, state }) => ({ ...event, state })),
+  };
+  room.saveFile(words.fill("file.name", { day: clock.today() }), JSON.stringify(file, null, 2));
+}

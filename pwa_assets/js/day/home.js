@@ -1,0 +1,23 @@
+/**
+ * The offer to put the app on the home screen: made once there is a routine to open, until it is there or put off.
+ */
+
+import { onAct, one, piece } from "../parts/pieces.js";
+
+/** @param {import("./page.js").Context} context */
+export function seen({ bundle, home }) {
+  return bundle && home;
+}
+
+/**
+ * @param {HTMLElement} part
+ * @param {import("./page.js").Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+export function draw(part, { home, putOffHome }, { room, go }, signal) {
+  const node = piece("home_offer");
+  onAct(node, "put", () => (home === "prompt" ? room.askForHome() : go("#home")), signal);
+  onAct(node, "put_off", putOffHome, signal);
+  one(part, "[data-body]").replaceChildren(node);
+}

@@ -1,0 +1,48 @@
+/**
+ * Later today: what else loads the arm, marked by a press and taken back by another.
+ */
+
+import { one, piece } from "../parts/pieces.js";
+import { eventsOn } from "../pure/dose/daybook.js";
+
+/** @param {import("./page.js").Context} context */
+export function seen(context) {
+  return context.bundle && { today: context.today, marks: noted(context).map((event) => event.body.what) };
+}
+
+/**
+ * @param {HTMLElement} part
+ * @param {import("./page.js").Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+export function draw(part, context, edges, signal) {
+  const focused = document.activeElement?.getAttribute("data-what");
+  const node = piece("later");
+  for (const button of node.querySelectorAll("button")) {
+    const what = button.getAttribute("data-what") ?? "";
+    const mine = noted(context).filter((event) => event.body.what === what);
+    button.setAttribute("aria-pressed", String(mine.length > 0));
+    button.addEventListener("click", () => void toggle(edges, context.today, what, mine), { signal });
+  }
+  one(part, "[data-body]").replaceChildren(node);
+  if (focused) one(part, `[data-what="${focused}"]`).focus();
+}
+
+/** @param {import("./page.js").Context} context */
+function noted(context) {
+  return eventsOn(context.events, "exposure_noted", context.today);
+}
+
+/**
+ * @param {import("../main.js").Edges} edges
+ * @param {string} on
+ * @param {string} what
+ * @param {import("../pure/dose/daybook.js").Event[]} mine
+ */
+async function toggle({ store }, on, what, mine) {
+  if (mine.length === 0) return store.addEvents({ kind: "exposure_noted", on, body: { what, hours: null } });
+  return store.addEvents(
+    ...mine.map(({ id }) => ({ kind: "entry_corrected", on, body: { replaces: id, body: null } })),
+  );
+}

@@ -1,0 +1,103 @@
+/**
+ * The day page's morning: the questions while they are open, then what was said and how yesterday counts.
+ */
+
+import { createMorningForm, draftOf, keepDraft, lastReportBefore } from "../morning/form.js";
+import { fillSlots, one, piece } from "../parts/pieces.js";
+import { addDays } from "../pure/calendar/local_day.js";
+import { eventsOn, firstDay } from "../pure/dose/daybook.js";
+import { ratedBodies, unratedArms } from "../pure/dose/unrated.js";
+
+/**
+ * @param {import("./page.js").Context} context
+ * @returns {any} what the part shows; the same again means that nothing is drawn anew
+ */
+export function seen(context) {
+  if (!context.bundle) return null;
+  return {
+    today: context.today,
+    arms: context.bundle.arms,
+    told: reports(context).map((event) => event.body),
+    unrated: isTold(context) ? [] : unratedArms(context.events, addDays(context.today, -1), context.bundle.arms),
+    responses: context.days.map((day) => day.responseYesterday),
+  };
+}
+
+/**
+ * @param {HTMLElement} part
+ * @param {import("./page.js").Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+export async function draw(part, context, edges, signal) {
+  const told = reports(context);
+  const isOpen = !isTold(context);
+  one(part, "[data-aside]").textContent = isOpen
+    ? ""
+    : edges.words.fill("morning.at", { time: edges.words.time(Date.parse(told[told.length - 1].at)) });
+  one(part, "[data-body]").replaceChildren(isOpen ? await form(context, edges, signal) : account(context, edges.words));
+}
+
+/** @param {import("./page.js").Context} context */
+export function isTold(context) {
+  const told = new Set(reports(context).flatMap((event) => Object.keys(event.body.arms)));
+  return context.bundle.arms.every((/** @type {string} */ arm) => told.has(arm));
+}
+
+/** @param {import("./page.js").Context} context */
+function reports(context) {
+  return eventsOn(context.events, "morning_reported", context.today);
+}
+
+/**
+ * @param {import("./page.js").Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+async function form(context, edges, signal) {
+  const { store, words, announce } = edges;
+  const { events, today, bundle } = context;
+  const isFirst = firstDay(events) === today;
+  const yesterday = addDays(today, -1);
+  const asked = {
+    arms: bundle.arms,
+    unrated: unratedArms(events, yesterday, bundle.arms),
+    since: lastReportBefore(events, today),
+    today,
+    answers: await draftOf(store, today),
+    lead: words.say(isFirst ? "morning.lead_first" : "morning.lead"),
+    keep: (/** @type {any} */ answers) => void keepDraft(store, today, answers),
+    save: async (/** @type {any} */ arms, /** @type {any} */ worst) => {
+      const rated = ratedBodies(events, yesterday, worst);
+      context.reported();
+      await store.addEvents(...rated.map((body) => ({ kind: "entry_corrected", on: today, body })), {
+        kind: "morning_reported",
+        on: today,
+        body: { arms },
+      });
+      announce(words.say("day.saved"));
+    },
+  };
+  return createMorningForm(edges, asked, signal);
+}
+
+/**
+ * @param {import("./page.js").Context} context
+ * @param {import("../edges/screen/words.js").Words} words
+ */
+function account(context, words) {
+  const node = piece("morning_told");
+  const isDayOne = firstDay(context.events) === context.today;
+  const list = one(node, ".told");
+  for (const day of context.days) {
+    const { morning: pain, sharp } = day.yesterday;
+    const key = sharp ? "morning.told_sharp" : "morning.told";
+    const response = isDayOne ? "" : context.bundle.responses[day.responseYesterday];
+    const slots = {
+      pain: words.fill(key, { pain: pain ?? 0, arm: words.say(`arm.${day.arm}`) }),
+      counts: response ? words.fill("morning.counts", { response }) : null,
+    };
+    list.append(fillSlots(piece("morning_told_arm"), slots));
+  }
+  return node;
+}

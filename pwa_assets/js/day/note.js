@@ -1,0 +1,39 @@
+/**
+ * The practitioner's note that came with this version of the routine, until it is read; then it stands under This phone.
+ */
+
+import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
+import { inForce } from "../pure/dose/daybook.js";
+
+/** @param {import("./page.js").Context} context */
+export function seen({ bundle, events }) {
+  if (!bundle?.routine.note) return null;
+  const { version, note } = bundle.routine;
+  const isRead = inForce(events).some(({ kind, body }) => kind === "note_read" && body.version === version);
+  return isRead ? null : { version, note };
+}
+
+/**
+ * @param {HTMLElement} part
+ * @param {import("./page.js").Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+export function draw(part, { bundle, today }, edges, signal) {
+  const { version, note } = bundle.routine;
+  const node = fillSlots(piece("note"), { note, note_of: edges.words.fill("note.of", { version }) });
+  onAct(node, "read", () => void keepReading(edges, today, version), signal);
+  one(part, "[data-body]").replaceChildren(node);
+}
+
+/**
+ * @param {import("../main.js").Edges} edges
+ * @param {string} on
+ * @param {number} version
+ */
+async function keepReading({ store, words, announce }, on, version) {
+  // The button goes out of sight, and must not take the focus with it.
+  one(document, "#page h1").focus({ preventScroll: true });
+  await store.addEvents({ kind: "note_read", on, body: { version } });
+  announce(words.say("day.saved"));
+}

@@ -1,0 +1,194 @@
+/**
+ * The day page: one page a day, its parts in the order in which they are needed.
+ *
+ * @typedef {{today: string, bundle: any, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
+ *   events: import("../pure/dose/daybook.js").Event[], run: any, days: import("../pure/dose/today.js").ArmDay[], waiting: number,
+ *   lastSyncAt: number|null, link: string, isNewer: boolean, isKept: boolean|null, practitioner: string|undefined,
+ *   home: import("../edges/storage/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,
+ *   plan: import("../pure/session/run.js").Plan|null, ways: import("../pure/session/ways.js").Ways, isHeard: boolean}} Context
+ *   reported: to be called as the morning is saved, so that the page then shows its answer
+ *   isKept: whether app and routine are whole on this phone; home: how to come to the home screen, where that is offered
+ *   plan: what Start starts, by those ways; isHeard: there is no sound that would have to be checked before
+ */
+
+import * as tomorrow from "../dose/tomorrow.js";
+import { fillSlots, one, piece } from "../parts/pieces.js";
+import { daysBetween } from "../pure/calendar/local_day.js";
+import { firstDay, isBeforeAll } from "../pure/dose/daybook.js";
+import { dependsOnMorning, planOf } from "../pure/dose/today.js";
+import { offeredBy, waysFrom } from "../pure/session/ways.js";
+import * as home from "./home.js";
+import * as later from "./later.js";
+import * as morning from "./morning.js";
+import * as note from "./note.js";
+import * as release from "./release.js";
+import * as run from "./run.js";
+import * as sent from "./sent.js";
+import * as session from "./session.js";
+import * as slips from "./slips.js";
+import * as stop from "./stop.js";
+
+const PARTS = { run, stop, slips, release, note, morning, session, home, later, tomorrow, sent };
+const LOOK_AT_CLOCK_MS = 30_000;
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {"changed"|"taken"|"taken_back"|"unread"|"saved"|null} [given] why a session was left, not begun, or open again; or that
+ *   one of today was saved
+ * @returns {() => void} stop
+ */
+export function start(root, edges, given = null) {
+  const over = new AbortController();
+  const drawn = new Map();
+  let round = 0;
+  /** What the page shows next, once drawn: the part that answers what was just saved. @type {"session"|"morning"|null} */
+  let answer = given === "saved" ? "session" : null;
+  const reported = () => {
+    answer = "morning";
+  };
+  const redraw = async () => {
+    round += 1;
+    const mine = round;
+    const context = { ...(await contextOf(edges, redraw)), reported };
+    if (mine !== round || over.signal.aborted) return;
+    drawDate(root, context, edges);
+    for (const [name, part] of Object.entries(PARTS))
+      await drawPart(root, name, part, context, edges, drawn, over.signal);
+    root.setAttribute("data-drawn", context.today);
+    if (answer === "session" || (answer === "morning" && morning.isTold(context))) {
+      goTo(root, answer);
+      answer = null;
+    }
+  };
+  root.replaceChildren(piece("day", "screen"));
+  if (given && given !== "saved") tellLeft(one(root, `[data-left="${given}"]`), edges);
+  edges.voice.find();
+  const stops = [
+    edges.store.onChange(redraw),
+    edges.sync.onChange(redraw),
+    edges.keeper.onChange(redraw),
+    edges.room.onChange(redraw),
+    edges.clock.every(LOOK_AT_CLOCK_MS, redraw),
+  ];
+  document.addEventListener("visibilitychange", redraw, { signal: over.signal });
+  void redraw();
+  return () => {
+    over.abort();
+    root.removeAttribute("data-drawn");
+    for (const stop of stops) stop();
+  };
+}
+
+/**
+ * @param {import("../main.js").Edges} edges
+ * @param {() => void} redraw
+ * @returns {Promise<Omit<Context, "reported">>}
+ */
+async function contextOf(edges, redraw) {
+  const { store, keeper, room } = edges;
+  const [snapshot, rows, lastSyncAt, link, practitioner, skippedOn, homeLater, begin] = await Promise.all([
+    store.snapshot(),
+    store.unsent(),
+    store.getMeta("lastSyncAt"),
+    store.getMeta("link"),
+    store.getMeta("practitioner"),
+    store.getMeta("skippedReportOn"),
+    store.getMeta("homeLater"),
+    Promise.all([store.getMeta("ways"), store.getMeta("soundHeard")]),
+  ]);
+  const skipReport = () => void store.setMeta("skippedReportOn", snapshot.today).then(redraw);
+  const putOffHome = () => void store.setMeta("homeLater", true).then(redraw);
+  const way = room.homeWay();
+  const isKept = keeper.isKept();
+  const awaitsReport = skippedOn !== snapshot.today && reportMayChange(snapshot);
+  return {
+    ...snapshot,
+    ...beginOf(snapshot, ...begin),
+    waiting: rows.length,
+    lastSyncAt,
+    link,
+    practitioner,
+    isNewer: keeper.isNewerWaiting(),
+    isKept: isKept && Boolean(snapshot.bundle),
+    home: homeLater || way === "installed" ? null : way,
+    putOffHome,
+    awaitsReport,
+    skipReport,
+  };
+}
+
+/**
+ * What Start would start.
+ * @param {{bundle: any, today: string, days: Context["days"]}} snapshot
+ * @param {any} chosen
+ * @param {boolean|undefined} isSoundHeard
+ */
+function beginOf({ bundle, today, days }, chosen, isSoundHeard) {
+  const plan = bundle && planOf(bundle, days, today);
+  const ways = waysFrom(chosen, today, plan ? offeredBy(bundle, plan) : {});
+  return { plan, ways, isHeard: isSoundHeard || ways.speaker === "nothing" };
+}
+
+/**
+ * Whether today's dose still turns on a morning report that is not given.
+ * @param {{bundle: any, anchors: Context["anchors"], events: Context["events"], today: string, days: Context["days"]}} snapshot
+ */
+function reportMayChange({ bundle, anchors, events, today, days }) {
+  // No session went before the first morning: it is not waited for, though it can stop the day.
+  if (firstDay(events) === today) return false;
+  const open = days.filter((day) => day.done === 0 && day.yesterday.morning === null && !day.isHeldNow);
+  return open.some(({ arm }) => dependsOnMorning(bundle, anchors[arm], events, today, arm));
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {string} name
+ * @param {any} part
+ * @param {Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {Map<string, string>} drawn
+ * @param {AbortSignal} signal
+ */
+async function drawPart(root, name, part, context, edges, drawn, signal) {
+  const seen = part.seen(context);
+  const key = JSON.stringify(seen ?? null);
+  if (drawn.get(name) === key) return;
+  drawn.set(name, key);
+  const section = one(root, `[data-part="${name}"]`);
+  section.hidden = seen === null || seen === undefined;
+  if (!section.hidden) await part.draw(section, context, edges, signal);
+}
+
+/** The answer to what was saved comes to the top of the window; a stop comes before any other. @param {HTMLElement} root @param {string} answer */
+function goTo(root, answer) {
+  const isStopped = !one(root, '[data-part="stop"]').hidden;
+  const title = one(root, `#part-${isStopped ? "stop" : answer}`);
+  title.scrollIntoView();
+  title.focus({ preventScroll: true });
+}
+
+/** @param {HTMLElement} line @param {import("../main.js").Edges} edges */
+function tellLeft(line, { announce }) {
+  line.hidden = false;
+  announce(line.textContent ?? "");
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {Context} context
+ * @param {import("../main.js").Edges} edges
+ */
+function drawDate(root, context, { words, announce }) {
+  const { today, bundle, events, practitioner } = context;
+  const first = firstDay(events);
+  const arms = (bundle?.arms ?? []).map((/** @type {string} */ arm) => words.say(`arm.${arm}`));
+  const gaps = { day: daysBetween(first ?? today, today) + 1, arms: words.list(arms), name: practitioner ?? "" };
+  const about = first && bundle ? words.fill(practitioner ? "day.about_with" : "day.about", gaps) : null;
+  const kept = sent.toldKept(context, words);
+  const line = one(root, '.date [data-slot="kept"]');
+  if (kept && line.dataset.isKept === "false" && context.isKept) announce(kept);
+  line.dataset.isKept = `${context.isKept}`;
+  fillSlots(root, { weekday: words.weekday(today), date: words.date(today), about });
+  fillSlots(one(root, ".date"), { kept: context.isKept && !isBeforeAll(context) ? null : kept });
+}

@@ -1,0 +1,37 @@
+/**
+ * What waits to be sent, when the practice was last reached, and whether the page needs a network.
+ */
+
+import { fillSlots, one, piece } from "../parts/pieces.js";
+
+/**
+ * Whether the page would open without a network: said only once it is so.
+ * @param {{isKept: boolean|null}} context
+ * @param {import("../edges/screen/words.js").Words} words
+ * @returns {string|null} null while nobody knows
+ */
+export function toldKept({ isKept }, words) {
+  return isKept === null ? null : words.say(isKept ? "kept.whole" : "kept.not_yet");
+}
+
+/** @param {import("./page.js").Context} context */
+export function seen(context) {
+  return { waiting: context.waiting, lastSyncAt: context.lastSyncAt, isKept: context.isKept };
+}
+
+/**
+ * @param {HTMLElement} part
+ * @param {import("./page.js").Context} context
+ * @param {import("../main.js").Edges} edges
+ */
+export function draw(part, context, { words }) {
+  const { waiting, lastSyncAt } = context;
+  part.toggleAttribute("data-waits", waiting > 0);
+  one(part, "[data-body]").replaceChildren(
+    fillSlots(piece("sent"), {
+      waiting: waiting ? words.plural("sent.waiting", waiting) : words.say("sent.all"),
+      last: lastSyncAt ? words.fill("sent.last", { when: words.instant(lastSyncAt) }) : words.say("sent.never"),
+      kept: context.isKept ? toldKept(context, words) : null,
+    }),
+  );
+}

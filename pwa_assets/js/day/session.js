@@ -1,0 +1,206 @@
+/**
+ * The day page's session: what is asked and why, or what stands in its place.
+ */
+
+import { drawDose } from "../dose/view.js";
+import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
+import { isBeforeAll } from "../pure/dose/daybook.js";
+import { playedDose } from "../pure/session/played_dose.js";
+import { totalMs } from "../pure/session/timeline.js";
+import { shaped } from "../pure/session/ways.js";
+import { startAtOnce } from "../session/one_tap.js";
+import { toldWays } from "../session/ways.js";
+
+/** @typedef {import("./page.js").Context} Context */
+
+/**
+ * @param {Context} context
+ * @returns {any}
+ */
+export function seen(context) {
+  if (kindOf(context) === "held") return null;
+  const days = context.days.map(({ arm, position, done, why, changed, isHeldNow, hasEnded, facts }) => ({
+    arm,
+    position,
+    done,
+    why,
+    changed,
+    isHeldNow,
+    hasEnded,
+    facts,
+  }));
+  return {
+    today: context.today,
+    bundle: context.bundle?.hash,
+    days,
+    kind: kindOf(context),
+    isRunOpen: Boolean(context.run),
+    ways: context.ways,
+    isHeard: context.isHeard,
+    isFirst: isBeforeAll(context),
+  };
+}
+
+/**
+ * @param {HTMLElement} part
+ * @param {Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+export function draw(part, context, edges, signal) {
+  const { words } = edges;
+  const kind = kindOf(context);
+  const node = piece(`session_${kind}`);
+  part.toggleAttribute("data-first", kind === "offered" && isBeforeAll(context));
+  const steps = kind === "offered" ? stepsOf(context) : [];
+  one(part, "[data-aside]").textContent = kind === "offered" ? aside(context, steps, words) : "";
+  if (kind === "none") fillSlots(node, { text: words.say("routine.none") });
+  if (kind === "offered" || kind === "rest") drawDoses(node, context, steps, words);
+  if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
+  if (kind === "done") showDone(node, context);
+  if (kind === "rest") one(node, "[data-unasked]").hidden = context.days.every(({ done }) => done === 0);
+  if (kind === "offered" || kind === "after_report") fillSlots(node, { saved: saved(context, words) });
+  if (kind === "offered") {
+    one(node, "[data-begin]").hidden = Boolean(context.run);
+    drawStart(node, context, edges, signal);
+  }
+  if (kind === "after_report") onAct(node, "skip", context.skipReport, signal);
+  one(part, "[data-body]").replaceChildren(node);
+}
+
+/** @param {Context} context of a day that offers a session @returns {import("../pure/session/timeline.js").Step[]} what Start will play */
+function stepsOf({ bundle, plan, ways }) {
+  return plan ? shaped(bundle, plan, ways).steps : [];
+}
+
+/**
+ * Start starts at once; before the first session, whose sound nobody has heard yet, it opens the page before the start.
+ * @param {DocumentFragment} node
+ * @param {Context} context
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+function drawStart(node, context, edges, signal) {
+  const look = () => edges.go("#session");
+  fillSlots(node, { ways: toldWays(edges.words, context.ways) });
+  onAct(node, "start", context.isHeard ? () => startAtOnce(edges, context) : look, signal);
+  onAct(node, "ways", look, signal);
+}
+
+/**
+ * @param {Context} context
+ * @returns {"none"|"held"|"after_report"|"offered"|"ended"|"done"|"rest"} held: the whole day is, and the page says so above
+ */
+function kindOf(context) {
+  const { bundle, days } = context;
+  if (!bundle || days.length === 0) return "none";
+  if (days.every((day) => day.isHeldNow)) return "held";
+  if (context.awaitsReport) return "after_report";
+  if (days.some((day) => day.isOffered)) return "offered";
+  if (days.some((day) => day.hasEnded)) return "ended";
+  return days.some(isDone) ? "done" : "rest";
+}
+
+/** What is done on a day of rest or of a stop was not asked. @param {Context["days"][number]} day */
+const isDone = ({ done, dose }) => done > 0 && dose.mode === "training";
+
+/** Only enough of every arm's work is called done. @param {DocumentFragment} node @param {Context} context */
+function showDone(node, { days }) {
+  const isEnough = days.filter(isDone).every(({ facts }) => facts.done === "enough");
+  one(node, "[data-whole]").hidden = !isEnough;
+  one(node, "[data-in-part]").hidden = isEnough;
+}
+
+/**
+ * @param {Context} context
+ * @param {import("../pure/session/timeline.js").Step[]} steps
+ * @param {import("../edges/screen/words.js").Words} words
+ */
+function aside({ days }, steps, words) {
+  const [day] = days.filter((each) => each.isOffered);
+  const length = words.plural("dose.minutes", Math.max(1, Math.round(totalMs(steps) / 60_000)));
+  return day.asked > 1 ? words.fill("session.one_of", { number: day.done + 1, asked: day.asked, length }) : length;
+}
+
+/**
+ * Arms with one and the same dose are told once.
+ * @param {DocumentFragment} node
+ * @param {Context} context
+ * @param {import("../pure/session/timeline.js").Step[]} steps what is played, none on a day that offers nothing
+ * @param {import("../edges/screen/words.js").Words} words
+ */
+function drawDoses(node, context, steps, words) {
+  const { bundle, days } = context;
+  const here = days.filter(({ isHeldNow }) => !isHeldNow);
+  const asked = here.map((day) => (steps.length ? { ...day, dose: playedDose(day.dose, day.arm, steps) } : day));
+  const shown = asked.filter(({ dose }) => dose);
+  showWhy(node, context, words);
+  const isOne = shown.every(({ dose }) => JSON.stringify(dose) === JSON.stringify(shown[0].dose));
+  const told = isOne ? shown.slice(0, 1) : shown;
+  /** @param {string} arm */
+  const heading = (arm) => {
+    if (days.length === 1) return null;
+    return words.say(isOne && shown.length > 1 ? "session.both_arms" : `arm.${arm}`);
+  };
+  one(node, "[data-doses]").append(...told.map(({ arm, dose }) => drawDose(words, bundle, dose, arm, heading(arm))));
+}
+
+/** Why today is as it is, above the drawings; arms with other reasons are told one by one. @param {DocumentFragment} node @param {Context} context @param {import("../edges/screen/words.js").Words} words */
+function showWhy(node, { bundle, days, today }, words) {
+  const told = days
+    .filter(({ isHeldNow }) => !isHeldNow)
+    .map(({ arm, why }) => ({ arm, reason: why.map((rule) => bundle.why[rule]).join(" ") }));
+  const isOne = days.length === told.length && told.every(({ reason }) => reason === told[0].reason);
+  const lines = told.map(({ arm, reason }) =>
+    isOne ? words.fill("dose.why", { reason }) : words.fill("dose.why_arm", { arm: words.say(`arm.${arm}`), reason }),
+  );
+  const changes = days.filter((day) => !day.isHeldNow).flatMap((day) => lastChange(day, bundle, days, today, words));
+  const all = [...new Set([...lines, ...changes])];
+  one(node, "[data-why]").append(...all.map((text) => fillSlots(piece("sentence"), { text })));
+}
+
+/**
+ * The last change of an arm, where today brought none; what all arms have in common names no arm.
+ * @param {import("../pure/dose/today.js").ArmDay} day
+ * @param {any} bundle
+ * @param {Context["days"]} days
+ * @param {string} today
+ * @param {import("../edges/screen/words.js").Words} words
+ * @returns {string[]}
+ */
+function lastChange({ arm, why, changed }, bundle, days, today, words) {
+  if (!changed || changed.on >= today) return [];
+  // What today's reasons say already is not said twice, where something else is left to say.
+  const others = changed.why.filter((rule) => !why.includes(rule));
+  const reason = (others.length ? others : changed.why).map((rule) => bundle.why[rule]).join(" ");
+  const gaps = { day: words.day(changed.on), reason };
+  const said = JSON.stringify([why, changed]);
+  const isCommon = days.every((other) => JSON.stringify([other.why, other.changed]) === said);
+  if (isCommon) return [words.fill("dose.changed", gaps)];
+  return [words.fill("dose.changed_arm", { ...gaps, arm: words.say(`arm.${arm}`) })];
+}
+
+/** @param {Context} context @param {import("../edges/screen/words.js").Words} words what is done of a day that is not */
+function saved({ days }, words) {
+  const told = days.filter(({ done }) => done > 0);
+  const isAlike =
+    told.length === days.length &&
+    told.every(({ done, asked }) => `${done}${asked}` === `${told[0].done}${told[0].asked}`);
+  if (isAlike) return words.fill("session.saved", { done: told[0].done, asked: told[0].asked });
+  const lines = told.map(({ arm, done, asked }) =>
+    words.fill("session.saved_arm", { arm: words.say(`arm.${arm}`), done, asked }),
+  );
+  return lines.length ? lines.join(" ") : null;
+}
+
+/**
+ * @param {Context} context
+ * @param {import("../edges/screen/words.js").Words} words
+ */
+function worst({ days }, words) {
+  const rated = days.filter((day) => day.facts.during !== null);
+  const lines = rated.map((day) =>
+    words.fill("session.worst", { arm: words.say(`arm.${day.arm}`), worst: day.facts.during ?? 0 }),
+  );
+  return lines.length ? lines.join(" ") : null;
+}

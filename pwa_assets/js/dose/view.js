@@ -1,0 +1,81 @@
+/**
+ * What a day asks, drawn: one picture a movement, its arc showing how far to go, then the rest in words.
+ */
+
+import { createWristDrawing } from "../drawing/wrist_drawing.js";
+import { fillSlots, one, piece } from "../parts/pieces.js";
+import { drawnFor } from "../pure/drawing/drawn_movements.js";
+import { marksOf } from "../pure/session/pacer.js";
+
+const RANGES = new Map([
+  [0.75, "three_quarters"],
+  [0.5, "half"],
+]);
+
+/**
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {any} bundle
+ * @param {any} dose
+ * @param {string} arm whose hand is drawn
+ * @param {string|null} heading where doses of two arms stand together
+ * @returns {DocumentFragment}
+ */
+export function drawDose(words, bundle, dose, arm, heading) {
+  const node = fillSlots(piece("dose"), { arm: heading });
+  one(node, ".sets").append(...dose.sets.map((/** @type {any} */ set) => drawSet(words, bundle, set, arm)));
+  one(node, ".sets").hidden = dose.sets.length === 0;
+  for (const text of sentencesOf(words, dose)) {
+    one(node, ".summary").append(fillSlots(piece("sentence"), { text }));
+  }
+  return node;
+}
+
+/**
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {any} bundle
+ * @param {any} set
+ * @param {string} arm
+ */
+function drawSet(words, bundle, set, arm) {
+  const { name } = bundle.movements[set.movement];
+  const node = fillSlots(piece("set"), {
+    reps: words.number(set.reps),
+    load: set.load ?? words.say("play.no_load"),
+    name,
+  });
+  const drawn = drawnFor(set.movement);
+  if (!drawn) return node;
+  const drawing = createWristDrawing(document);
+  const { top } = marksOf(drawn, set.range);
+  drawing.show({ drawn, arm, weighted: set.load_kg > 0, range: set.range });
+  drawing.turn({ bend: top, swing: 0, open: 0, mark: top, ran: 0 });
+  one(node, ".set-picture").append(drawing.element);
+  return node;
+}
+
+/**
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {any} dose
+ * @returns {string[]}
+ */
+function sentencesOf(words, dose) {
+  if (dose.mode !== "training") return dose.summary;
+  const stretches = dose.holds.length;
+  const seconds = [...new Set(dose.holds.map((/** @type {any} */ hold) => hold.seconds))];
+  const told = [
+    rangeOf(words, dose.sets[0]?.range ?? 1),
+    dose.warm_ups.length ? words.say("dose.warm_up") : "",
+    stretches ? words.plural("dose.stretches", stretches, { seconds: words.list(seconds.map(words.number)) }) : "",
+  ];
+  return told.filter(Boolean);
+}
+
+/**
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {number} range
+ */
+function rangeOf(words, range) {
+  if (range === 1) return "";
+  const name = RANGES.get(range);
+  return name ? words.say(`range.${name}`) : words.fill("range.share", { percent: Math.round(range * 100) });
+}

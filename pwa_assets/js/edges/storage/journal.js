@@ -1,0 +1,99 @@
+/**
+ * The rows of the event log inside one transaction. A row is never removed; its state tells where it stands:
+ * waiting (to be sent), sent (the server has it), refused (kept here, shown, not sent again).
+ *
+ * @typedef {import("../../pure/dose/daybook.js").Event} Event
+ * @typedef {{row?: number, id: string, event: Event, state: "waiting"|"sent"|"refused", from: "here"|"server",
+ *   client: string, refusal: {code: string, message: string}|null}} Row
+ */
+
+import { settled } from "./database.js";
+
+const ONLY_THE_PRACTICE_WRITES = ["hold_released"];
+
+/**
+ * Add an event made here, numbered by this device's own counter; a second copy changes nothing.
+ * @param {IDBTransaction} tx over events and meta
+ * @param {Omit<Event, "seq">} draft
+ * @returns {Promise<Event>}
+ */
+export async function append(tx, draft) {
+  const meta = tx.objectStore("meta");
+  const known = await rowOf(tx, draft.id);
+  if (known) return known.event;
+  const [seq, client] = await Promise.all([settled(meta.get("nextSeq")), settled(meta.get("client"))]);
+  const event = { ...draft, seq: seq ?? 1 };
+  meta.put(event.seq + 1, "nextSeq");
+  tx.objectStore("events").add(row(event, "waiting", "here", client));
+  return event;
+}
+
+/**
+ * Mark what the server said of each event.
+ * @param {IDBTransaction} tx
+ * @param {{id: string, status: string, code?: string, message?: string, again?: boolean}[]} results
+ */
+export async function markResults(tx, results) {
+  for (const result of results) {
+    const known = await rowOf(tx, result.id);
+    if (!known) continue;
+    const isKept = result.status === "stored" || result.status === "duplicate";
+    if (isKept) tx.objectStore("events").put({ ...known, state: "sent", refusal: null });
+    else if (!result.again) tx.objectStore("events").put({ ...known, state: "refused", refusal: refusal(result) });
+  }
+}
+
+/**
+ * Add events that the server has: of another phone, of the practice, or our own from before.
+ * @param {IDBTransaction} tx
+ * @param {{seq: number, event: Event}[]} pulled
+ * @param {string} client
+ */
+export async function merge(tx, pulled, client) {
+  for (const { event } of pulled) {
+    const known = await rowOf(tx, event.id);
+    if (known) tx.objectStore("events").put({ ...known, state: "sent", refusal: null });
+    else tx.objectStore("events").add(row(event, "sent", "server", client));
+  }
+}
+
+/**
+ * The server lost what it had: everything that a phone may say is said again.
+ * @param {IDBTransaction} tx
+ */
+export async function markAllWaiting(tx) {
+  const rows = await settled(tx.objectStore("events").getAll());
+  for (const one of rows.filter((each) => each.state === "sent" && isOurs(each))) {
+    tx.objectStore("events").put({ ...one, state: "waiting" });
+  }
+}
+
+/** @param {Row} one */
+function isOurs(one) {
+  return !ONLY_THE_PRACTICE_WRITES.includes(one.event.kind);
+}
+
+/**
+ * @param {IDBTransaction} tx
+ * @param {string} id
+ * @returns {Promise<Row|undefined>}
+ */
+export function rowOf(tx, id) {
+  return settled(tx.objectStore("events").index("id").get(id));
+}
+
+/**
+ * @param {Event} event
+ * @param {Row["state"]} state
+ * @param {Row["from"]} from
+ * @param {string} client
+ * @returns {Row}
+ */
+function row(event, state, from, client) {
+  return { id: event.id, event, state, from, client, refusal: null };
+}
+
+/** @param {{status: string, code?: string, message?: string}} result */
+function refusal(result) {
+  return { code: result.code ?? result.status, message: result.message ?? "" };
+}

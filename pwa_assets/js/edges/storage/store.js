@@ -1,0 +1,119 @@
+/**
+ * What the phone keeps: the log, the bundle, the anchors and the running session, in the phone's own database.
+ * A promise of a write resolves once the transaction is complete and flushed, not before.
+ *
+ * @typedef {import("../../pure/dose/daybook.js").Event} Event
+ * @typedef {{kind: string, on: string, body: any, id?: string}} Draft id: where a second try must not make a second entry
+ * @typedef {(draft: Draft) => Omit<Event, "seq">} Drafting
+ */
+
+import { armDays, planOf } from "../../pure/dose/today.js";
+import { uuid7 } from "../../pure/sync/uuid7.js";
+import { createNotice } from "../notice.js";
+import { answersOf } from "./answers.js";
+import { createDatabase, settled } from "./database.js";
+import { append } from "./journal.js";
+import { keptRunOf } from "./kept_run.js";
+
+/**
+ * @param {import("../clock.js").Clock} clock
+ * @param {() => void} onBlocked
+ */
+export function createStore(clock, onBlocked) {
+  const db = createDatabase(onBlocked);
+  const notice = createNotice("halfturn-store");
+  const log = logOf(db, clock, notice);
+  const store = {
+    ...metaOf(db, notice),
+    ...keptRunOf(db, notice, log),
+    ...log,
+    ...answersOf(db, notice, log.draft),
+    onChange: notice.listen,
+    erase: async () => {
+      await db.erase();
+      notice.tell();
+    },
+    async snapshot() {
+      const today = clock.today();
+      const reads = /** @type {const} */ ([store.bundle(), store.anchors(), store.events(), store.loadRun()]);
+      const [bundle, anchors, events, run] = await Promise.all(reads);
+      const days = bundle ? armDays(bundle, anchors, events, today) : [];
+      return { today, bundle, anchors, events, run, days };
+    },
+    async todayPlan() {
+      const { today, bundle, days } = await store.snapshot();
+      return bundle ? planOf(bundle, days, today) : null;
+    },
+  };
+  return store;
+}
+
+/** @typedef {ReturnType<typeof createStore>} Store */
+
+/**
+ * @param {import("./database.js").Database} db
+ * @param {import("../notice.js").Notice} notice
+ */
+function metaOf(db, notice) {
+  /** @param {string} key */
+  const getMeta = (key) => db.read(["meta"], (tx) => settled(tx.objectStore("meta").get(key)));
+  return {
+    getMeta,
+    /** @param {string} key @param {any} value */
+    async setMeta(key, value) {
+      await db.write(["meta"], (tx) => void tx.objectStore("meta").put(value, key));
+      notice.tell();
+    },
+    /** @param {string} [other] the hash of one that is not in force any more */
+    async bundle(other) {
+      const hash = other ?? (await getMeta("bundleHash"));
+      return hash ? db.read(["bundles"], (tx) => settled(tx.objectStore("bundles").get(hash))) : null;
+    },
+    /** @returns {Promise<Record<string, import("../../pure/dose/course.js").Anchor>>} */
+    async anchors() {
+      return (await getMeta("anchors")) ?? {};
+    },
+  };
+}
+
+/**
+ * @param {import("./database.js").Database} db
+ * @param {import("../clock.js").Clock} clock
+ * @param {import("../notice.js").Notice} notice
+ */
+function logOf(db, clock, notice) {
+  const newId = () => uuid7(clock.now(), crypto.getRandomValues(new Uint8Array(10)));
+  /** @type {Drafting} */
+  const draft = ({ kind, on, body, id = newId() }) => {
+    return { id, kind, v: 1, on, at: new Date(clock.now()).toISOString(), zone: clock.zone(), body };
+  };
+  /** @returns {Promise<import("./journal.js").Row[]>} */
+  const rows = () => db.read(["events"], (tx) => settled(tx.objectStore("events").getAll()));
+  /** @type {Set<() => void>} */
+  const listeners = new Set();
+  const said = () => {
+    notice.tell();
+    for (const hear of listeners) hear();
+  };
+  return {
+    draft,
+    newId,
+    said,
+    rows,
+    /** All of them or, where the storage fails, none. @param {Draft[]} told */
+    async addEvents(...told) {
+      const made = told.map(draft);
+      await db.write(["events", "meta"], async (tx) => {
+        for (const each of made) await append(tx, each);
+      });
+      said();
+    },
+    /** @param {() => void} hear called once an entry made in this window is safe */
+    onEntry: (hear) => void listeners.add(hear),
+    events: async () => (await rows()).map((row) => row.event),
+    /** @returns {Promise<import("./journal.js").Row[]>} */
+    unsent: () => db.read(["events"], (tx) => settled(tx.objectStore("events").index("state").getAll("waiting"))),
+    /** @returns {Promise<import("./journal.js").Row[]>} */
+    refused: () => db.read(["events"], (tx) => settled(tx.objectStore("events").index("state").getAll("refused"))),
+  };
+}

@@ -1,0 +1,152 @@
+/**
+ * The morning report's questions, one block an arm; half-filled answers are kept on the phone.
+ *
+ * @typedef {Record<string, {pain: number|null, sharp: boolean|null, worst?: number|null}>} Answers by arm; worst: of yesterday's
+ *   session, where its rating is missing
+ * @typedef {{today: string, since: string|null, unrated: string[]}} Asking since: the day of the report before, null where there is
+ *   none; unrated: the arms whose session of yesterday has no rating
+ */
+
+import { fillSlots, one, piece, showFault } from "../parts/pieces.js";
+import { createScale, createYesNo } from "../parts/scale.js";
+import { addDays } from "../pure/calendar/local_day.js";
+import { inForce } from "../pure/dose/daybook.js";
+
+const DRAFT = "morningDraft";
+
+/**
+ * @param {import("../main.js").Edges} edges
+ * @param {Asking & {arms: string[], answers: Answers, lead: string|null, keep(answers: Answers): void,
+ *   save(arms: Record<string, {pain: number, sharp: boolean}>, worst: Record<string, number|null>): Promise<void>}} asked
+ * @param {AbortSignal} signal
+ * @returns {DocumentFragment}
+ */
+export function createMorningForm(edges, asked, signal) {
+  const node = fillSlots(piece("morning_form"), { lead: asked.lead });
+  const form = one(node, "form");
+  const questions = asked.arms.map((arm) => questionsOf(edges.words, arm, asked));
+  one(form, "[data-arms]").append(
+    ...questions.flatMap(({ pain, sharp, worst }) => [pain.node, sharp.node, ...worst.nodes]),
+  );
+  const read = () =>
+    Object.fromEntries(questions.map(({ arm, pain, sharp }) => [arm, { pain: pain.read(), sharp: sharp.read() }]));
+  const readWorst = () => Object.fromEntries(questions.map(({ arm, worst }) => [arm, worst.read()]));
+  const readAll = () =>
+    Object.fromEntries(questions.map(({ arm, worst }) => [arm, { ...read()[arm], worst: worst.read() }]));
+  form.addEventListener("change", () => asked.keep(readAll()), { signal });
+  const submit = async () => {
+    const missing = firstMissing(edges.words, questions);
+    if (missing) return showFault(form, missing.text, missing.culprit);
+    const saved = await asked.save(/** @type {any} */ (read()), readWorst()).then(
+      () => true,
+      () => false,
+    );
+    if (!saved) showFault(form, edges.words.say("day.not_saved"), null);
+  };
+  form.addEventListener(
+    "submit",
+    (event) => {
+      event.preventDefault();
+      void submit();
+    },
+    { signal },
+  );
+  return node;
+}
+
+/**
+ * Answers given and not yet saved, if they are of this day.
+ * @param {import("../edges/storage/store.js").Store} store
+ * @param {string} today
+ * @returns {Promise<Answers>}
+ */
+export async function draftOf(store, today) {
+  const draft = await store.getMeta(DRAFT);
+  return draft?.on === today ? draft.answers : {};
+}
+
+/**
+ * @param {import("../edges/storage/store.js").Store} store
+ * @param {string} today
+ * @param {Answers} answers
+ */
+export function keepDraft(store, today, answers) {
+  return store.setMeta(DRAFT, { on: today, answers });
+}
+
+/**
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {string} arm
+ * @param {Asking & {answers: Answers}} asked
+ */
+function questionsOf(words, arm, asked) {
+  const given = asked.answers[arm];
+  const name = words.say(`arm.${arm}`);
+  const pain = createScale(words, {
+    name: `pain-${arm}`,
+    legend: words.fill("morning.legend", { arm: name }),
+    value: given?.pain,
+  });
+  const sharp = createYesNo({
+    name: `sharp-${arm}`,
+    legend: sharpLegend(words, name, asked),
+    value: given?.sharp,
+  });
+  return { arm, name, pain, sharp, worst: worstOf(words, arm, asked) };
+}
+
+/**
+ * The question of a rating that yesterday's session still lacks; it may be left open.
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {string} arm
+ * @param {Asking & {answers: Answers}} asked
+ * @returns {{nodes: Node[], read(): number|null}}
+ */
+function worstOf(words, arm, { unrated, answers }) {
+  if (!unrated.includes(arm)) return { nodes: [], read: () => null };
+  const legend = words.fill("morning.worst", { arm: words.say(`arm.${arm}`) });
+  const scale = createScale(words, { name: `worst-${arm}`, legend, value: answers[arm]?.worst });
+  const why = fillSlots(piece("sentence"), { text: words.say("morning.worst_why") });
+  return { nodes: [scale.node, why], read: scale.read };
+}
+
+/**
+ * Sharp pain is asked for since the report before, whichever day that was.
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {string} name of the arm
+ * @param {Asking} asked
+ */
+function sharpLegend(words, name, { today, since }) {
+  if (!since) return words.fill("morning.sharp_first", { arm: name });
+  if (since === addDays(today, -1)) return words.fill("morning.sharp", { arm: name });
+  return words.fill("morning.sharp_since", { arm: name, day: words.day(since) });
+}
+
+/**
+ * @param {import("../pure/dose/daybook.js").Event[]} events
+ * @param {string} today
+ * @returns {string|null} the day of the last morning report before today's
+ */
+export function lastReportBefore(events, today) {
+  const reported = inForce(events).filter(({ kind, on }) => kind === "morning_reported" && on < today);
+  return (
+    reported
+      .map(({ on }) => on)
+      .sort()
+      .at(-1) ?? null
+  );
+}
+
+/**
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {ReturnType<typeof questionsOf>[]} questions
+ * @returns {{text: string, culprit: HTMLElement}|null}
+ */
+function firstMissing(words, questions) {
+  for (const { name, pain, sharp } of questions) {
+    if (pain.read() === null) return { text: words.fill("morning.missing_pain", { arm: name }), culprit: pain.first };
+    if (sharp.read() === null)
+      return { text: words.fill("morning.missing_sharp", { arm: name }), culprit: sharp.first };
+  }
+  return null;
+}

@@ -1,0 +1,131 @@
+/**
+ * The run of days of one arm, followed from the last day that the server vouched for. A fold, and nothing but.
+ *
+ * @typedef {import("./almanac.js").Facts} Facts
+ * @typedef {import("./almanac.js").Start} Start
+ * @typedef {{on: string, mornings: (number|null)[], states: [number, number, number][], why: string[][],
+ *   changed?: (Changed|null)[], asked?: boolean, cube?: string,
+ *   if_troubled?: {states: [number, number, number][], why: string[][], changed?: (Changed|null)[]}}} Anchor
+ *   mornings: the reports made on the three days before it, the oldest first; states: for each response of the day
+ *   before, the row, the days of gap and their rung; why and changed: likewise; asked: false where the day before asked nothing;
+ *   cube: the one that classes the day before, where it is not the bundle's; if_troubled: states and why if its own day
+ *   turns out to be a stop or a flare, where a rise by hand would have taken effect on it
+ * @typedef {{on: string, why: string[]}} Changed the last change of what is asked: the day from which on, and its rules
+ * @typedef {{position: import("./almanac.js").Position, dose: any, why: string[], changed: Changed|null, responseYesterday: string,
+ *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
+ */
+
+import { addDays, daysBetween } from "../calendar/local_day.js";
+import { countedUnder, doseOf, NOTHING_YET, nextOf, releasedFrom, responseOf } from "./almanac.js";
+import { asks } from "./dose_change.js";
+
+/** The mornings that a day is compared with: its own, and those of the two days before it. */
+const MORNINGS = 3;
+
+/**
+ * @param {any} bundle
+ * @param {Anchor} anchor
+ * @param {Map<string, Facts>} factsByDay
+ * @param {string} today not before the anchor's day
+ * @param {Map<string, import("./almanac.js").Return>} [releases] by the day at whose start a hold ends
+ * @returns {Day}
+ */
+export function follow(bundle, anchor, factsByDay, today, releases = new Map()) {
+  let { start, response, changed } = atStart(bundle, anchor, factsByDay, releases);
+  let day = anchor.on;
+  for (let left = daysBetween(day, today); left > 0; left -= 1) {
+    const facts = countedUnder(doseOf(bundle, start.position), factsByDay.get(day) ?? NOTHING_YET);
+    response = responseOf(bundle, facts, lowestMorning(anchor, factsByDay, day));
+    day = addDays(day, 1);
+    const next = nextOf(bundle, start.position, response);
+    const isSame = asks(doseOf(bundle, next.position)) === asks(doseOf(bundle, start.position));
+    start = releasedFrom(bundle, next, releases.get(day));
+    if (!isSame || start !== next) changed = { on: day, why: start.why };
+  }
+  const before = lowestMorning(anchor, factsByDay, today);
+  return {
+    ...soFar(bundle, start, factsByDay.get(today) ?? NOTHING_YET, before),
+    changed,
+    responseYesterday: response,
+  };
+}
+
+/**
+ * Where the anchor's own day begins. A rise by hand counts for nothing where that very day is a stop or a flare.
+ * @param {any} bundle
+ * @param {Anchor} anchor
+ * @param {Map<string, Facts>} factsByDay
+ * @param {Map<string, import("./almanac.js").Return>} releases
+ */
+function atStart(bundle, anchor, factsByDay, releases) {
+  const calm = atAnchor(bundle, anchor, factsByDay, releases);
+  if (!anchor.if_troubled) return calm;
+  const facts = countedUnder(doseOf(bundle, calm.start.position), factsByDay.get(anchor.on) ?? NOTHING_YET);
+  const own = responseOf(bundle, facts, lowestMorning(anchor, factsByDay, anchor.on));
+  if (!bundle.ends_day.includes(own)) return calm;
+  return atAnchor(bundle, { ...anchor, ...anchor.if_troubled }, factsByDay, releases);
+}
+
+/**
+ * @param {any} bundle
+ * @param {Anchor} anchor
+ * @param {Map<string, Facts>} factsByDay
+ * @param {Map<string, import("./almanac.js").Return>} releases after a sharp day the server leaves them to the phone,
+ *   which knows the entries
+ * @returns {{start: Start, response: string, changed: Changed|null}}
+ */
+function atAnchor(bundle, anchor, factsByDay, releases) {
+  const eve = addDays(anchor.on, -1);
+  const classing = anchor.cube ? { ...bundle, cube: anchor.cube } : bundle;
+  const facts = countedUnder(
+    { mode: anchor.asked === false ? "resting" : "training" },
+    factsByDay.get(eve) ?? NOTHING_YET,
+  );
+  const response = responseOf(classing, facts, lowestMorning(anchor, factsByDay, eve));
+  const column = bundle.almanac.responses.indexOf(response);
+  const [row, gapDays, gapRung] = anchor.states[column];
+  const start = { position: { row, gapDays, gapRung }, why: anchor.why[column] };
+  const changed = anchor.changed?.[column] ?? null;
+  if (response !== "sharp") return { start, response, changed };
+  const freed = releasedFrom(bundle, start, releases.get(anchor.on));
+  return { start: freed, response, changed: freed === start ? changed : { on: anchor.on, why: freed.why } };
+}
+
+/**
+ * What today's own reports already say, before tomorrow's morning is known.
+ * @param {any} bundle
+ * @param {Start} start
+ * @param {Facts} facts
+ * @param {number|null} before
+ */
+function soFar(bundle, { position, why }, facts, before) {
+  const dose = doseOf(bundle, position);
+  const responseToday = responseOf(bundle, { ...countedUnder(dose, facts), morning: null }, before);
+  return {
+    position,
+    dose,
+    why,
+    before,
+    responseToday,
+    isHeldNow: responseToday === "sharp" || dose.mode === "held",
+    hasEnded: bundle.ends_day.includes(responseToday),
+  };
+}
+
+/**
+ * The lowest of the reports made on a day and on the two days before it; the anchor knows those that are not in the log.
+ * @param {Anchor} anchor
+ * @param {Map<string, Facts>} factsByDay
+ * @param {string} day
+ * @returns {number|null} null where none of them was made
+ */
+function lowestMorning({ on, mornings }, factsByDay, day) {
+  const known = [];
+  for (let back = 0; back < MORNINGS; back += 1) {
+    const made = addDays(day, -back);
+    const own = factsByDay.get(addDays(made, -1))?.morning ?? null;
+    const morning = own ?? mornings[mornings.length - daysBetween(made, on)] ?? null;
+    if (morning !== null) known.push(morning);
+  }
+  return known.length ? Math.min(...known) : null;
+}

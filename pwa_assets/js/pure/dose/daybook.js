@@ -1,0 +1,244 @@
+/**
+ * What the log says of each day, whatever the order in which its events came: the mirror of the
+ * server's daybook. Copies count once, corrections take the place of what they correct, and what does not fit its kind is
+ * left out.
+ *
+ * @typedef {{id: string, kind: string, v: number, on: string, at: string, zone: string, seq: number, body: any}} Event
+ * @typedef {import("./almanac.js").Facts} Facts
+ * @typedef {Omit<Facts, "done"> & {warmed: number, shares: Map<string, number>}} Known what the entries of a day say;
+ *   shares: for each movement that was asked, the share done of the day's work in it, per mille
+ */
+
+import { addDays } from "../calendar/local_day.js";
+import { fitsKind } from "../sync/entry_check.js";
+import { NOTHING_YET, responseOf } from "./almanac.js";
+
+const ONLY_THE_PRACTICE_WRITES = "hold_released";
+/** All of a movement's work is 1000; four fifths are enough, as the server's figures have it. */
+const ENOUGH_SHARE = 800;
+
+/** @type {Known} */
+const NOTHING_KNOWN = {
+  sessions: 0,
+  warmed: 0,
+  shares: new Map(),
+  during: null,
+  isUnrated: false,
+  morning: null,
+  sharp: false,
+};
+
+/** A page asks it of one log many times. @type {WeakMap<Event[], Event[]>} */
+const STANDING = new WeakMap();
+
+/**
+ * The events that hold, each with its latest body; withdrawn ones are gone.
+ * Of several corrections of one entry, that with the greatest counter holds, then the greatest id.
+ * @param {Event[]} events which must not be changed afterwards
+ * @returns {Event[]} by id
+ */
+export function inForce(events) {
+  const known = STANDING.get(events) ?? standing(events);
+  STANDING.set(events, known);
+  return known;
+}
+
+/** @param {Event[]} events @returns {Event[]} */
+function standing(events) {
+  const byId = new Map(events.filter(({ kind, body }) => fitsKind(kind, body)).map((event) => [event.id, event]));
+  const fixes = new Map();
+  for (const fix of [...byId.values()].filter(isCorrection).sort(byCounter)) {
+    const [target, body = null] = [byId.get(fix.body.replaces), fix.body.body];
+    if (target && mayReplace(target.kind, body)) fixes.set(target.id, body);
+  }
+  return [...byId.values()]
+    .filter((event) => !isCorrection(event) && fixes.get(event.id) !== null)
+    .map((event) => (fixes.has(event.id) ? { ...event, body: fixes.get(event.id) } : event))
+    .sort((one, other) => compare(one.id, other.id));
+}
+
+/**
+ * @param {Event[]} events
+ * @param {string} arm "right" or "left"
+ * @returns {Map<string, Facts>} by day
+ */
+export function factsOf(events, arm) {
+  /** @type {Map<string, Known>} */
+  const days = new Map();
+  for (const event of inForce(events)) {
+    const [on, known] = saidBy(event, arm);
+    if (on) days.set(on, merge(days.get(on) ?? NOTHING_KNOWN, known));
+  }
+  return new Map([...days].map(([on, { shares, ...known }]) => [on, { ...known, done: doneOf(known, shares) }]));
+}
+
+/**
+ * @param {{sessions: number}} known
+ * @param {Map<string, number>} shares
+ * @returns {Facts["done"]} how much of the day's asked work was done
+ */
+function doneOf({ sessions }, shares) {
+  if (!sessions) return "none";
+  return [...shares.values()].every((share) => share >= ENOUGH_SHARE) ? "enough" : "part";
+}
+
+/**
+ * The releases that count: each covers every sharp entry about a day before its own.
+ * @param {any} bundle
+ * @param {Event[]} events
+ * @param {string} arm
+ * @returns {Map<string, import("./almanac.js").Return>} by the day on which the practice ends a hold; of two, the lower rung,
+ *   then the smaller range
+ */
+export function releasesOf(bundle, events, arm) {
+  /** @type {Map<string, import("./almanac.js").Return>} */
+  const days = new Map();
+  const released = inForce(events).filter((one) => one.kind === ONLY_THE_PRACTICE_WRITES && one.body.arms[arm]);
+  const sharp = released.length > 0 ? sharpEntries(bundle, events, arm) : [];
+  for (const { on, body } of released) {
+    const { rung, range, covers } = body.arms[arm];
+    const isCovering = sharp.every((entry) => entry.on >= on || covers.includes(entry.id));
+    const other = days.get(on);
+    const isLess = !other || rung < other.rung || (rung === other.rung && range < other.range);
+    if (isCovering && isLess) days.set(on, { rung, range });
+  }
+  return days;
+}
+
+/**
+ * @param {any} bundle
+ * @param {Event[]} events
+ * @param {string} arm
+ * @returns {{id: string, on: string}[]} every entry that alone makes a day sharp, and the day it speaks of
+ */
+function sharpEntries(bundle, events, arm) {
+  return inForce(events).flatMap((event) => {
+    const [on, known] = saidBy(event, arm);
+    const isSharp = on && responseOf(bundle, { ...NOTHING_YET, ...known }, null) === "sharp";
+    return isSharp ? [{ id: event.id, on }] : [];
+  });
+}
+
+/**
+ * @param {Event[]} events
+ * @param {string} kind
+ * @param {string} on
+ * @returns {Event[]} those that hold, of one kind and day, by id
+ */
+export function eventsOn(events, kind, on) {
+  return inForce(events).filter((event) => event.kind === kind && event.on === on);
+}
+
+/**
+ * @param {Event[]} events
+ * @returns {string|null} the day on which the first routine was received
+ */
+export function firstDay(events) {
+  const received = events.filter(({ kind, body }) => kind === "routine_received" && fitsKind(kind, body));
+  return received.map(({ on }) => on).sort()[0] ?? null;
+}
+
+/**
+ * @param {{bundle: any, events: Event[]}} log
+ * @returns {boolean} whether there is a routine and no session of it is done
+ */
+export function isBeforeAll({ bundle, events }) {
+  return Boolean(bundle) && !events.some((event) => event.kind === "session_finished");
+}
+
+/**
+ * What one event says of which day.
+ * @param {Event} event one that holds
+ * @param {string} arm
+ * @returns {[string|null, Partial<Known>]}
+ */
+function saidBy({ kind, on, body }, arm) {
+  if (kind === "warning_raised") return isHeldBy(body, arm) ? [on, { sharp: true }] : [null, {}];
+  const own = kind === "session_finished" || kind === "morning_reported" ? body.arms[arm] : null;
+  if (!own) return [null, {}];
+  if (kind === "session_finished") return [on, saidBySession(own, body.ways ?? [])];
+  return [addDays(on, -1), { morning: own.pain, sharp: own.sharp ?? false }];
+}
+
+/**
+ * @param {{arms: string[], holds?: boolean}} body of a warning sign; where it does not say, it holds
+ * @param {string} arm
+ */
+function isHeldBy({ arms, holds = true }, arm) {
+  return holds && arms.includes(arm);
+}
+
+/**
+ * @param {{worst?: number|null, sharp?: boolean, sets: {movement: string, reps: number, share: number}[]}} own what it says of
+ *   one arm
+ * @param {string[]} ways
+ * @returns {Partial<Known>}
+ */
+function saidBySession({ worst = null, sharp = false, sets }, ways) {
+  const sessions = sets.some(({ reps }) => reps > 0) ? 1 : 0;
+  const shares = summed(sets.map(({ movement, reps, share }) => [movement, reps > 0 ? share : 0]));
+  const warmed = ways.includes("before_sport") ? sessions : 0;
+  return { sessions, warmed, shares, during: worst, isUnrated: sessions > 0 && worst === null, sharp };
+}
+
+/**
+ * @param {Known} one
+ * @param {Partial<Known>} other
+ * @returns {Known}
+ */
+function merge(one, other) {
+  return {
+    sessions: one.sessions + (other.sessions ?? 0),
+    warmed: one.warmed + (other.warmed ?? 0),
+    shares: summed([...one.shares, ...(other.shares ?? [])]),
+    during: higher(one.during, other.during ?? null),
+    isUnrated: one.isUnrated || other.isUnrated === true,
+    morning: higher(one.morning, other.morning ?? null),
+    sharp: one.sharp || other.sharp === true,
+  };
+}
+
+/** @param {[string, number][]} shares by movement, which may come more than once @returns {Map<string, number>} */
+function summed(shares) {
+  const sums = new Map();
+  for (const [movement, share] of shares) sums.set(movement, (sums.get(movement) ?? 0) + share);
+  return sums;
+}
+
+/**
+ * @param {number|null} one
+ * @param {number|null} other
+ */
+function higher(one, other) {
+  return one === null ? other : other === null ? one : Math.max(one, other);
+}
+
+/** @param {Event} event */
+function isCorrection(event) {
+  return event.kind === "entry_corrected";
+}
+
+/**
+ * @param {string} kind
+ * @param {any} body null withdraws the entry
+ */
+function mayReplace(kind, body) {
+  if (kind === "entry_corrected" || kind === ONLY_THE_PRACTICE_WRITES) return false;
+  return body === null || fitsKind(kind, body);
+}
+
+/**
+ * @param {Event} one
+ * @param {Event} other
+ */
+function byCounter(one, other) {
+  return one.seq - other.seq || compare(one.id, other.id);
+}
+
+/**
+ * @param {string} one
+ * @param {string} other
+ */
+function compare(one, other) {
+  return one < other ? -1 : one > other ? 1 : 0;
+}

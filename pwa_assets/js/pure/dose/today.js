@@ -1,0 +1,122 @@
+/**
+ * Today, arm by arm: what is asked, what is done, and the session to play. Only look-ups and counting.
+ *
+ * @typedef {import("./course.js").Day & {arm: string, facts: import("./almanac.js").Facts,
+ *   yesterday: import("./almanac.js").Facts, asked: number, done: number, isOffered: boolean, isRating?: boolean}} ArmDay
+ *   isRating: a session of today is over, and its rating is being asked for
+ */
+
+import { addDays } from "../calendar/local_day.js";
+import { countedUnder, doseOf, NOTHING_YET, nextOf, responseOf } from "./almanac.js";
+import { follow } from "./course.js";
+import { factsOf, releasesOf } from "./daybook.js";
+
+/**
+ * @param {any} bundle
+ * @param {Record<string, import("./course.js").Anchor>} anchors by arm
+ * @param {import("./daybook.js").Event[]} events
+ * @param {string} today
+ * @returns {ArmDay[]} in the bundle's order of arms
+ */
+export function armDays(bundle, anchors, events, today) {
+  return bundle.arms
+    .filter((/** @type {string} */ arm) => anchors[arm])
+    .map((/** @type {string} */ arm) => {
+      const byDay = factsOf(events, arm);
+      const day = follow(bundle, anchors[arm], byDay, today, releasesOf(bundle, events, arm));
+      const facts = byDay.get(today) ?? NOTHING_YET;
+      const yesterday = byDay.get(addDays(today, -1)) ?? NOTHING_YET;
+      const asked = day.dose.mode === "training" ? day.dose.sessions + (facts.warmed ?? 0) : 0;
+      const isOffered = facts.sessions < asked && !day.hasEnded && !day.isHeldNow && hasSheet(day.dose);
+      return { ...day, arm, facts, yesterday, asked, done: facts.sessions, isOffered };
+    });
+}
+
+/**
+ * Whether this morning's report can still change what today asks of an arm.
+ * @param {any} bundle
+ * @param {import("./course.js").Anchor} anchor
+ * @param {import("./daybook.js").Event[]} events
+ * @param {string} today
+ * @param {string} arm
+ * @returns {boolean}
+ */
+export function dependsOnMorning(bundle, anchor, events, today, arm) {
+  const byDay = factsOf(events, arm);
+  const releases = releasesOf(bundle, events, arm);
+  const yesterday = addDays(today, -1);
+  const facts = byDay.get(yesterday) ?? NOTHING_YET;
+  if (facts.morning !== null || facts.sharp) return false;
+  const doses = new Set();
+  for (let pain = 0; pain <= 10; pain += 1) {
+    const told = new Map(byDay).set(yesterday, { ...facts, morning: pain });
+    // No release covers a sharp morning that nobody has reported yet.
+    const isSharp = responseOf(bundle, { ...NOTHING_YET, morning: pain }, null) === "sharp";
+    const counting = isSharp ? new Map([...releases].filter(([on]) => on < today)) : releases;
+    doses.add(follow(bundle, anchor, told, today, counting).dose);
+  }
+  return doses.size > 1;
+}
+
+/**
+ * The steps of one arm's session.
+ * @param {any} bundle
+ * @param {any} dose one that has a sheet
+ * @returns {any[]}
+ */
+function sheetOf(bundle, dose) {
+  return bundle.sheets[dose.sheet].map((/** @type {number} */ step) => bundle.steps[step]);
+}
+
+/**
+ * The session that today offers, its steps joined over the arms; null where none is offered.
+ * @param {any} bundle
+ * @param {ArmDay[]} days
+ * @param {string} today
+ * @returns {(import("../session/run.js").Plan & {arms: {isFirst: boolean, isAfterSport: boolean}[]})|null}
+ *   isFirst: nothing is done yet today; isAfterSport: only the warm-up before sport is
+ */
+export function planOf(bundle, days, today) {
+  const arms = days
+    .filter((day) => day.isOffered)
+    .map(({ arm, dose, done, facts }) => {
+      const isAfterSport = done > 0 && done === facts.warmed;
+      return { arm, dose, sheet: sheetOf(bundle, dose), isFirst: done === 0, isAfterSport };
+    });
+  if (arms.length === 0) return null;
+  const steps = joinSheets(bundle, arms);
+  const { routine, hash, rep_work } = bundle;
+  return { on: today, routineVersion: routine.version, bundleHash: hash, arms, steps, repWork: rep_work };
+}
+
+/**
+ * @param {any} bundle
+ * @param {{arm: string, sheet: any[]}[]} arms in the order in which they work
+ * @returns {any[]} their steps with the change of arm between, each with its arm
+ */
+export function joinSheets(bundle, arms) {
+  return arms.flatMap(({ arm, sheet }, place) => {
+    const change = place > 0 && bundle.change_arm[arm] ? [bundle.change_arm[arm]] : [];
+    const isLast = place === arms.length - 1;
+    const own = sheet.filter((/** @type {any} */ step) => isLast || step.kind !== "done");
+    return [...change, ...own].map((step) => ({ ...step, arm }));
+  });
+}
+
+/**
+ * The dose of tomorrow, were a report to come out so.
+ * @param {any} bundle
+ * @param {{position: import("./almanac.js").Position, dose: any, before: number|null}} day
+ * @param {import("./almanac.js").Facts} facts of today, with the morning that is supposed
+ * @returns {{response: string, dose: any, why: string[]}}
+ */
+export function tomorrowIf(bundle, day, facts) {
+  const response = responseOf(bundle, countedUnder(day.dose, facts), day.before);
+  const { position, why } = nextOf(bundle, day.position, response);
+  return { response, dose: doseOf(bundle, position), why };
+}
+
+/** @param {any} dose */
+function hasSheet(dose) {
+  return dose.sheet !== null && dose.sheet !== undefined;
+}

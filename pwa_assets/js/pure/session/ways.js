@@ -1,0 +1,147 @@
+/**
+ * The ways in which a session can be done, and the steps that follow from them. Pure; every count, load and range comes
+ * from the bundle's tables.
+ *
+ * @typedef {import("./timeline.js").Step} Step
+ * @typedef {import("./run.js").Plan} Plan
+ * @typedef {{arms: "turns"|"both"|"right"|"left", part: "whole"|"short"|"before_sport", pace: "timed"|"own",
+ *   speaker: "voice"|"reader"|"tones"|"nothing", voiceVolume: number, toneVolume: number, keepsMusic: boolean, vibrates: boolean,
+ *   hand: "right"|"left", timing: Record<string, number>, on: string}} Ways timing: seconds, by the names of the bundle's `timing`;
+ *   on: the day they were chosen on, empty once a session has begun by them
+ */
+
+import { joinSheets } from "../dose/today.js";
+
+/** @type {Ways} */
+export const PLAIN = {
+  arms: "turns",
+  part: "whole",
+  pace: "timed",
+  speaker: "voice",
+  voiceVolume: 1,
+  toneVolume: 0.7,
+  keepsMusic: false,
+  vibrates: true,
+  hand: "right",
+  timing: {},
+  on: "",
+};
+
+/**
+ * As they were left; which arms and how much is chosen for one session, and holds until it or until the day is over.
+ * @param {Partial<Ways>|undefined} kept
+ * @param {string} today
+ * @param {Record<string, boolean>} offered as `offeredBy` has it
+ * @returns {Ways}
+ */
+export function waysFrom(kept, today, offered) {
+  const ways = { ...PLAIN, ...kept };
+  const holds = (/** @type {string} */ way) => ways.on === today && offered[way] !== false;
+  const [arms, part] = [holds(ways.arms) ? ways.arms : PLAIN.arms, holds(ways.part) ? ways.part : PLAIN.part];
+  return { ...ways, arms, part };
+}
+
+/**
+ * What may be chosen today.
+ * @param {any} bundle
+ * @param {Plan} plan
+ * @returns {Record<string, boolean>} by the choices that not every day has
+ */
+export function offeredBy(bundle, { arms }) {
+  const [one, other] = arms;
+  const isCounted = Boolean(bundle.counts) && arms.every(({ dose }) => dose.sport);
+  return {
+    short: isCounted,
+    before_sport: isCounted && arms.every(({ isFirst }) => isFirst),
+    turns: Boolean(other),
+    both: one.dose.sheet === other?.dose.sheet && one.isAfterSport === other?.isAfterSport,
+    right: Boolean(other),
+    left: Boolean(other),
+  };
+}
+
+/**
+ * @param {any} bundle
+ * @param {Plan} plan as the day offers it
+ * @param {Ways} ways
+ * @returns {Plan} its steps marked isChanged where their words no longer hold
+ */
+export function shaped(bundle, plan, ways) {
+  const only = plan.arms.filter(({ arm }) => arm === ways.arms);
+  const chosen = only.length ? only : plan.arms;
+  const sheets = chosen.map((one) => ({ ...one, sheet: sheetFor(bundle, one, ways) }));
+  const steps = ways.arms === "both" ? joinBoth(bundle, sheets) : joinSheets(bundle, sheets);
+  return { ...plan, steps: steps.map((step) => timed(step, bundle.timing ?? {}, ways)) };
+}
+
+/**
+ * Both arms lift at once; a stretch needs the other hand, so each arm has its own, in turn.
+ * @param {any} bundle
+ * @param {Plan["arms"]} sheets of two arms that are asked the same
+ * @returns {any[]}
+ */
+function joinBoth(bundle, sheets) {
+  const [{ dose, sheet }] = sheets;
+  const held = heldIn(dose);
+  const isHeld = (/** @type {Step} */ { movement }) => held.has(movement);
+  if (!sheet.some(isHeld)) return joinSheets(bundle, [{ arm: "both", sheet }]);
+  const lifted = sheet.filter((step) => step.kind !== "done" && !isHeld(step));
+  const stretched = sheets.map((one) => ({ ...one, sheet: one.sheet.filter((s) => s.kind === "done" || isHeld(s)) }));
+  return [...joinSheets(bundle, [{ arm: "both", sheet: lifted }]), ...joinSheets(bundle, stretched)];
+}
+
+/** @param {any} dose @returns {Set<string|null|undefined>} the movements that are stretches */
+const heldIn = (dose) => new Set(dose.holds.map((/** @type {any} */ hold) => hold.movement));
+
+/** @param {Ways} ways @returns {string[]} what the log is told of them */
+export function loggedWays({ arms, part, pace }) {
+  return [
+    ...(part === "whole" ? [] : [part]),
+    ...(arms === "both" ? ["both"] : []),
+    ...(pace === "own" ? ["own_pace"] : []),
+  ];
+}
+
+/** @param {any} bundle @param {Plan["arms"][number]} arm @param {Ways} ways @returns {Step[]} */
+function sheetFor(bundle, { dose, sheet, isAfterSport }, { part }) {
+  const isBefore = part === "before_sport";
+  const whole = dose.sets.map((/** @type {any} */ set) => set.reps);
+  const offered = isAfterSport ? bundle.counts[dose.sport[1]] : whole;
+  const short = part === "short" ? bundle.counts[dose.short] : offered;
+  const counts = isBefore
+    ? bundle.counts[dose.sport[0]]
+    : offered.map((/** @type {number} */ n, /** @type {number} */ i) => Math.min(n, short[i]));
+  const held = heldIn(dose);
+  return sheet.flatMap((step) => {
+    const place = dose.sets.findIndex((/** @type {any} */ set) => set.movement === step.movement);
+    if (place < 0) return isBefore && held.has(step.movement) ? [] : [step];
+    const load = isBefore ? { load_kg: 0, load: null } : { load_kg: dose.sets[place].load_kg };
+    return counts[place] ? [recounted({ ...step, ...load }, counts[place], isBefore)] : [];
+  });
+}
+
+/** @param {any} step @param {number} reps @param {boolean} isChanged @returns {Step} */
+function recounted(step, reps, isChanged) {
+  if (!step.reps) return { ...step, isChanged };
+  const seconds = (step.seconds / step.reps) * reps;
+  return { ...step, reps, seconds, isChanged: isChanged || reps !== step.reps };
+}
+
+/**
+ * Times that were kept hold only within the bounds that the bundle has now.
+ * @param {Step} step
+ * @param {Record<string, [number, number, number]>} bounds seconds as the routine has them, the least, the most
+ * @param {Ways} ways
+ * @returns {Step}
+ */
+function timed(step, bounds, { timing, pace }) {
+  const own = (/** @type {string} */ name, /** @type {number} */ asked) => {
+    if (!bounds[name] || timing[name] === undefined) return asked;
+    const [, least, most] = bounds[name];
+    return Math.min(most, Math.max(least, timing[name]));
+  };
+  const isGated = pace === "own" && step.reps > 0;
+  if (step.kind !== "reps") return { ...step, isGated, seconds: own(step.kind, step.seconds) };
+  const [up, down] = [own("up", step.up), own("down", step.down)];
+  return { ...step, isGated, up, down, seconds: step.reps * (up + down) };
+}

@@ -1,0 +1,111 @@
+/**
+ * Whether an entry's body fits its kind: the mirror of the server's `events/codec.py`, check by check. Pure.
+ *
+ * @typedef {Record<string, any>} Body
+ * @typedef {(value: any) => boolean} Check
+ */
+
+import { dayNumber, dayOfNumber } from "../calendar/local_day.js";
+
+const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
+const DAY = /^\d{4}-\d{2}-\d{2}$/;
+const ARMS = ["right", "left"];
+const ENDINGS = ["completed", "stopped", "sharp"];
+const WHYS = ["", "time", "discomfort", "tired", "interrupted", "other"];
+const EASINGS = ["form", "range", "load", "reps", "leave"];
+const WAYS = ["short", "before_sport", "both", "own_pace"];
+const RANGES = [1, 0.75, 0.5];
+const SHARP_PLACES = ["outer_elbow", "inner_elbow", "forearm", "wrist", "hand", "elsewhere"];
+const SHARP_FEELS = ["stab", "catch", "electric", "burning", "gave_way", "other"];
+const SEEN_BY = ["doctor", "physiotherapist", "other"];
+const EXPOSURES = ["sport", "lifting", "desk"];
+const MOST = 1_000_000_000;
+
+/** @type {Check} */
+const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
+/** @type {Check} */
+const isTruth = (value) => typeof value === "boolean";
+/** @type {Check} */
+const isUuid = (value) => typeof value === "string" && UUID.test(value);
+/** A day that exists, from the year 1 on. @type {Check} */
+const isDay = (value) =>
+  typeof value === "string" && DAY.test(value) && value >= "0001" && dayOfNumber(dayNumber(value)) === value;
+/** @param {number} low @param {number} high @returns {Check} */
+const whole = (low, high) => (value) => Number.isInteger(value) && low <= value && value <= high;
+/** @param {number} most @returns {Check} */
+const numberTo = (most) => (value) => typeof value === "number" && 0 <= value && value <= most;
+/** A letter is a code point, as the server counts. @param {number} most @returns {Check} */
+const textTo = (most) => (value) => typeof value === "string" && [...value].length <= most;
+/** @param {any[]} allowed @returns {Check} */
+const among = (allowed) => (value) => allowed.includes(value);
+/** @param {number} most @param {Check} check of each entry @returns {Check} */
+const listTo = (most, check) => (value) => Array.isArray(value) && value.length <= most && value.every(check);
+/** @param {Check} check @returns {Check} that a field that is not there passes, one that is null does not */
+const ifThere = (check) => (value) => value === undefined || check(value);
+/** @param {Check} check @returns {Check} that nothing passes too */
+const orNothing = (check) => (value) => value === undefined || value === null || check(value);
+/** @param {Record<string, Check>} checks by field; other fields are free @returns {Check} */
+const fields = (checks) => (value) => isObject(value) && Object.entries(checks).every(([name, is]) => is(value[name]));
+/** @param {Check} check of what is said of each arm @returns {Check} */
+const byArm = (check) => (value) => {
+  const arms = isObject(value) ? Object.entries(value) : [];
+  return arms.length > 0 && arms.every(([arm, said]) => ARMS.includes(arm) && check(said));
+};
+
+const isSet = fields({
+  movement: textTo(80),
+  reps: whole(0, 1000),
+  load_kg: numberTo(50),
+  range: numberTo(1),
+  share: whole(0, 1000),
+});
+const isArmPlayed = fields({ worst: orNothing(whole(0, 10)), sharp: ifThere(isTruth), sets: listTo(20, isSet) });
+const isEasing = fields({ step: whole(0, 1000), what: among(EASINGS), movement: ifThere(textTo(80)) });
+const isArmReleased = fields({
+  rung: whole(1, 1000),
+  range: among(RANGES),
+  covers: listTo(10_000, isUuid),
+  reason: textTo(280),
+  by: textTo(80),
+  seen_by: ifThere(fields({ role: among(SEEN_BY), on: isDay })),
+});
+const isSharpSaid = fields({ where: among(SHARP_PLACES), like: among(SHARP_FEELS), sign: isTruth });
+
+/** @type {Record<string, Check>} */
+const CHECKS = {
+  session_finished: fields({
+    routine: whole(1, MOST),
+    arms: byArm(isArmPlayed),
+    asked_steps: whole(0, 1000),
+    done_steps: whole(0, 1000),
+    active_seconds: whole(0, 86_400),
+    ended: among(ENDINGS),
+    why: ifThere(among(WHYS)),
+    note: ifThere(textTo(280)),
+    ways: ifThere(listTo(WAYS.length, among(WAYS))),
+    eased: ifThere(listTo(200, isEasing)),
+    sharp_told: ifThere(isSharpSaid),
+  }),
+  morning_reported: fields({ arms: byArm(fields({ pain: whole(0, 10), sharp: ifThere(isTruth) })) }),
+  exposure_noted: fields({ what: among(EXPOSURES), hours: orNothing(numberTo(24)) }),
+  habit_noted: fields({ habit: textTo(80), kept: isTruth }),
+  letter_written: fields({ text: textTo(4000) }),
+  routine_received: fields({ version: whole(1, MOST), bundle: ifThere(textTo(128)) }),
+  note_read: fields({ version: whole(1, MOST) }),
+  warning_raised: fields({
+    sign: textTo(80),
+    arms: (value) => Array.isArray(value) && value.length > 0 && value.every(among(ARMS)),
+    holds: ifThere(isTruth),
+  }),
+  entry_corrected: fields({ replaces: isUuid, body: orNothing(isObject) }),
+  hold_released: fields({ arms: byArm(isArmReleased) }),
+};
+
+/**
+ * @param {string} kind
+ * @param {any} body
+ * @returns {boolean} whether the body fits; any body of a kind that is not known does
+ */
+export function fitsKind(kind, body) {
+  return isObject(body) && (!Object.hasOwn(CHECKS, kind) || CHECKS[kind](body));
+}

@@ -1,0 +1,184 @@
+/**
+ * After the session: the worst discomfort of each arm that worked, one line if wanted, what was done, what to expect.
+ */
+
+import * as tomorrow from "../dose/tomorrow.js";
+import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+import { createScale } from "../parts/scale.js";
+import { armDays } from "../pure/dose/today.js";
+import { accountOf, finishedBody, TakenError, workedArms } from "../pure/session/run.js";
+
+/** @typedef {import("../pure/session/run.js").Run} Run */
+/** @typedef {{arm: string, scale: import("../parts/scale.js").Scale}[]} Scales */
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @returns {() => void} stop
+ */
+export function start(root, edges) {
+  const over = new AbortController();
+  void edges.store.takeRun().then((run) => {
+    if (over.signal.aborted) return;
+    if (!run) return edges.go("#day");
+    return workedArms(run).length ? ask(root, edges, run, over.signal) : showNothing(root, edges, over.signal);
+  });
+  return () => over.abort();
+}
+
+/** @param {HTMLElement} root @param {import("../main.js").Edges} edges @param {AbortSignal} signal */
+function showNothing(root, { store, go }, signal) {
+  root.replaceChildren(piece("after_nothing", "screen"));
+  one(root, "h1").focus();
+  onAct(root, "leave", () => void store.clearRun().then(() => go("#day")), signal);
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {Run} run
+ * @param {AbortSignal} signal
+ */
+function ask(root, edges, run, signal) {
+  const { words, store } = edges;
+  root.replaceChildren(fillSlots(piece("after", "screen"), account(run, words)));
+  const scales = workedArms(run).map((arm) => ({
+    arm,
+    scale: scaleOf(words, arm, run.draft.ratings[arm]),
+  }));
+  one(root, "[data-arms]").append(...scales.map(({ scale }) => scale.node));
+  one(root, "[data-list]").append(...doneLines(run, words), ...easedLines(run, words));
+  void showTomorrow(root, edges, run, signal);
+  const line = /** @type {HTMLInputElement} */ (one(root, "[data-line]"));
+  line.value = run.draft.note;
+  const read = () => ({
+    ...run,
+    draft: { ratings: ratingsOf(scales), note: line.value },
+  });
+  const form = one(root, "form");
+  form.addEventListener("input", () => void store.saveRun(read()).catch(() => undefined), { signal });
+  form.addEventListener(
+    "submit",
+    (event) => {
+      event.preventDefault();
+      if (!showMissing(form, words, scales)) void keep(form, edges, read());
+    },
+    { signal },
+  );
+  onAct(root, "unrated", () => void keep(form, edges, read()), signal);
+  one(root, "h1").focus();
+}
+
+/**
+ * What tomorrow depends on, as the day page tells it, for the arms that worked; what was done counts, its rating is open.
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {Run} run
+ * @param {AbortSignal} signal
+ */
+async function showTomorrow(root, edges, run, signal) {
+  const snapshot = await edges.store.snapshot();
+  const days = daysAfter(snapshot, run).filter(({ arm, isHeldNow }) => workedArms(run).includes(arm) && !isHeldNow);
+  // Of a session that is answered for on a later day, this morning has asked already.
+  if (signal.aborted || run.on !== snapshot.today || days.length === 0) return;
+  const part = one(root, '[data-part="tomorrow"]');
+  tomorrow.draw(part, /** @type {any} */ ({ ...snapshot, days }), edges);
+  part.hidden = false;
+}
+
+/**
+ * Today as it stands once this session is in the log.
+ * @param {Awaited<ReturnType<import("../edges/storage/store.js").Store["snapshot"]>>} snapshot
+ * @param {Run} run
+ * @returns {import("../pure/dose/today.js").ArmDay[]}
+ */
+function daysAfter({ bundle, anchors, events, today }, run) {
+  const ratings = Object.fromEntries(workedArms(run).map((arm) => [arm, 0]));
+  const body = finishedBody({ ...run, draft: { ...run.draft, ratings } });
+  const own = { id: run.id, kind: "session_finished", v: 1, on: run.on, at: "", zone: "", seq: 1, body };
+  const days = bundle ? armDays(bundle, anchors, [...events, own], today) : [];
+  return days.map((day) => ({ ...day, isRating: true }));
+}
+
+/** @param {Run} run @param {import("../edges/screen/words.js").Words} words what was asked and what became of it, a line each */
+function doneLines(run, words) {
+  return accountOf(run).map(({ step, outcome }) => lineOf(words, step, words.say(`after.${outcome}`)));
+}
+
+/** @param {Run} run @param {import("../edges/screen/words.js").Words} words what was eased, a line each */
+function easedLines({ eased = [], plan }, words) {
+  return eased.map(({ step, what }) => lineOf(words, plan.steps[step], words.say(`ease.${what}`)));
+}
+
+/** @param {import("../edges/screen/words.js").Words} words @param {string} arm @param {number|undefined} value */
+function scaleOf(words, arm, value) {
+  const legend = words.fill("after.worst", { arm: words.say(`arm.${arm}`) });
+  return createScale(words, {
+    name: `worst-${arm}`,
+    legend,
+    value: value ?? null,
+  });
+}
+
+/** @param {Scales} scales @returns {Record<string, number>} */
+function ratingsOf(scales) {
+  return Object.fromEntries(
+    scales.flatMap(({ arm, scale }) => {
+      const rating = scale.read();
+      return rating === null ? [] : [[arm, rating]];
+    }),
+  );
+}
+
+/**
+ * @param {HTMLElement} form @param {import("../edges/screen/words.js").Words} words @param {Scales} scales
+ * @returns {boolean} whether a number is missing, which is then said
+ */
+function showMissing(form, words, scales) {
+  const missing = scales.find(({ scale }) => scale.read() === null);
+  if (!missing) return false;
+  showFault(form, words.fill("after.missing", { arm: words.say(`arm.${missing.arm}`) }), missing.scale.first);
+  one(form, '[data-act="unrated"]').hidden = false;
+  return true;
+}
+
+/** @param {HTMLElement} form @param {import("../main.js").Edges} edges @param {Run} run */
+async function keep(form, { store, clock, words, announce, go }, run) {
+  const fault = await store.finishRun(run).catch((error) => error);
+  if (fault instanceof TakenError) return go("#day", "taken");
+  if (fault) return showFault(form, words.say("after.not_saved"), null);
+  announce(words.say("after.saved"));
+  go("#day", run.on === clock.today() ? "saved" : null);
+}
+
+/** @param {Run} run @param {import("../edges/screen/words.js").Words} words */
+function account(run, words) {
+  const body = finishedBody(run);
+  const isWhole = body.done_steps === body.asked_steps;
+  const ending = body.ended !== "completed" ? "after.stopped" : isWhole ? "after.completed" : "after.over";
+  const hasReps = Object.values(body.arms).some(({ sets }) => sets.some(({ reps }) => reps > 0));
+  const title = hasReps || body.done_steps ? ending : "after.nothing";
+  return {
+    title: words.say(title),
+    account: words.fill("after.account", {
+      done: body.done_steps,
+      asked: body.asked_steps,
+      length: lengthOf(body.active_seconds, words),
+    }),
+  };
+}
+
+/** @param {number} seconds @param {import("../edges/screen/words.js").Words} words */
+function lengthOf(seconds, words) {
+  return seconds < 60
+    ? words.plural("after.seconds", seconds)
+    : words.plural("after.minutes", Math.round(seconds / 60));
+}
+
+/** @param {import("../edges/screen/words.js").Words} words @param {import("../pure/session/run.js").Step} step @param {string} outcome */
+function lineOf(words, { name, arm }, outcome) {
+  return fillSlots(piece("after_line"), {
+    name: words.fill("after.name", { name, arm: words.say(`arm.${arm}`) }),
+    outcome,
+  });
+}

@@ -1,0 +1,49 @@
+/**
+ * Easing off: the form first, with the picture and two lines (when to leave the movement out, where it says so); then what can be made smaller, lighter or fewer. One tap each.
+ *
+ * @typedef {import("../pure/session/easing.js").What} What
+ */
+
+import { fillSlots, one } from "../parts/pieces.js";
+import { easings, workFrom } from "../pure/session/easing.js";
+
+const CUES = 2;
+
+/**
+ * What is eased is so for the arm that is at work, or comes next, and for no other.
+ * @param {HTMLElement} page the session, paused
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {any} bundle
+ * @param {import("../pure/session/run.js").Plan} plan
+ * @param {number} index of the step that is on
+ */
+export function askEase(page, words, bundle, plan, index) {
+  const part = one(page, '[data-part="ease"]');
+  const open = easings(bundle, plan, index);
+  const { movement, arm = "both" } = plan.steps[workFrom(plan.steps, index)] ?? {};
+  fillSlots(part, { rest: words.fill("ease.rest", { arm: words.say(`arm.${arm}`) }) });
+  const { leave_out: leaveOut = null, mistakes = [] } = bundle.movements[movement ?? ""] ?? {};
+  const cues = [...(leaveOut ? [leaveOut] : []), ...mistakes].slice(0, CUES);
+  one(part, "[data-cues]").replaceChildren(...cues.map(line));
+  for (const button of /** @type {NodeListOf<HTMLElement>} */ (part.querySelectorAll("[data-ease]"))) {
+    button.hidden = !open.includes(/** @type {What} */ (button.dataset.ease));
+  }
+}
+
+/** @param {string} text */
+function line(text) {
+  const item = document.createElement("li");
+  item.textContent = text;
+  return item;
+}
+
+/**
+ * @param {HTMLElement} page
+ * @param {(what: What) => void} ease called inside the tap
+ * @param {AbortSignal} signal
+ */
+export function hearEase(page, ease, signal) {
+  for (const button of /** @type {NodeListOf<HTMLElement>} */ (page.querySelectorAll("[data-ease]"))) {
+    button.addEventListener("click", () => ease(/** @type {What} */ (button.dataset.ease)), { signal });
+  }
+}

@@ -1,0 +1,100 @@
+/**
+ * What is on the session's page before its start: a word, the sound check, the ways to do it.
+ *
+ * @typedef {import("../pure/session/run.js").Run} Run
+ * @typedef {import("../pure/session/ways.js").Ways} Ways
+ */
+
+import { fillSlots, keepFocus, onAct, one } from "../parts/pieces.js";
+import { loggedWays, offeredBy, shaped } from "../pure/session/ways.js";
+import { worded } from "./step_words.js";
+import { drawWays, toldWays } from "./ways.js";
+
+/** What changes the steps, and not only how they are told. */
+const SHAPING = ["arms", "part", "pace", ""];
+
+/**
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {any} bundle
+ * @param {Run} run
+ * @param {import("../pure/session/run.js").Plan} base today's plan as offered
+ * @param {Ways} ways
+ * @returns {Run} by those ways
+ */
+export function planBy(words, bundle, run, base, ways) {
+  return { ...run, ways: loggedWays(ways), plan: worded(words, shaped(bundle, base, ways), bundle.movements) };
+}
+
+/**
+ * @param {HTMLElement} page
+ * @param {import("../main.js").Edges} edges
+ * @param {{run: Run, bundle: any, base: import("../pure/session/run.js").Plan|null, ways: Ways, isHeard: boolean}} opened
+ * @param {import("./speaker.js").SessionSpeaker} speaker
+ * @param {(run: Run) => void} replan
+ * @param {AbortSignal} signal
+ */
+export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, speaker, replan, signal) {
+  const { words, store } = edges;
+  const tell = (/** @type {Ways} */ told) => {
+    page.dataset.hand = told.hand;
+    const ready = told.pace === "own" ? "play.ready_own" : "play.ready";
+    fillSlots(page, { ready: words.say(base ? ready : "play.ready_again"), ways: toldWays(words, told) });
+  };
+  const isBegun = base === null;
+  const choose = (/** @type {Ways} */ chosen, /** @type {string} */ field) => {
+    const next = { ...chosen, on: edges.clock.today() };
+    speaker.ways = next;
+    speaker.tune();
+    tell(next);
+    void store.setMeta("ways", next);
+    if (base && SHAPING.includes(field)) replan(planBy(words, bundle, run, base, next));
+  };
+  drawWays(
+    one(page, "[data-ways]"),
+    edges,
+    { ways, offered: offeredBy(bundle, base ?? run.plan), timing: bundle.timing ?? {}, isBegun },
+    choose,
+    signal,
+  );
+  tell(ways);
+  speaker.tune();
+  checkSound(page, edges, speaker, isHeard, signal);
+}
+
+/**
+ * The sound check stands open before the first session, and among the ways from then on.
+ * @param {HTMLElement} page
+ * @param {import("../main.js").Edges} edges
+ * @param {import("./speaker.js").SessionSpeaker} speaker
+ * @param {boolean} isHeard
+ * @param {AbortSignal} signal
+ */
+function checkSound(page, { words, tones, voice, store }, speaker, isHeard, signal) {
+  const check = one(page, "[data-sound]");
+  if (isHeard) one(page, "[data-ways]").append(check);
+  const answers = one(check, "[data-heard]");
+  const silent = one(check, "[data-silent]");
+  const play = () => {
+    speaker.wake();
+    tones.sample("step");
+    speaker.sample(words.say("sound.sentence"));
+    fillSlots(check, { said: words.say("sound.sentence") });
+    answers.hidden = false;
+  };
+  const answer = async (/** @type {boolean} */ isGood) => {
+    await store.setMeta("soundHeard", isGood);
+    silent.hidden = isGood;
+    answers.hidden = isGood;
+    keepFocus(check, '[data-act="sample"]');
+    if (isGood) fillSlots(check, { said: words.say("sound.good") });
+  };
+  onAct(check, "sample", play, signal);
+  onAct(check, "heard", () => void answer(true), signal);
+  onAct(check, "unheard", () => void answer(false), signal);
+  const voiceless = one(check, "[data-voiceless]");
+  const look = () => {
+    voiceless.hidden = voice.isReady();
+  };
+  look();
+  signal.addEventListener("abort", voice.onFound(look));
+}

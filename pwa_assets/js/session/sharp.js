@@ -1,0 +1,134 @@
+/**
+ * Sharp pain: everything has stopped. It is put into the log before the screen says so, and before three things are asked:
+ * where, what it was like, whether a warning sign is true now. Leaving them unanswered loses nothing, and they can be come back to.
+ */
+
+import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+import { armsOf, finishedBody, plannedArms } from "../pure/session/run.js";
+import { offerTakingBack } from "./sharp_mistake.js";
+
+/** @typedef {import("../pure/session/run.js").Run} Run */
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {Run|null} [stopped] the run that was stopped just now, which may not be on the phone yet
+ * @returns {() => void} stop
+ */
+export function start(root, edges, stopped = null) {
+  const over = new AbortController();
+  if (stopped) show(root, edges, stopped, over.signal, true);
+  else void takeUp(root, edges, over.signal);
+  return () => over.abort();
+}
+
+/**
+ * The questions stay until they are answered or the page is left by its own way out.
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+async function takeUp(root, edges, signal) {
+  const run = await edges.store.takeRun();
+  if (signal.aborted) return;
+  if (run?.ended !== "sharp") return edges.go("#day");
+  show(root, edges, run, signal);
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {Run} run
+ * @param {AbortSignal} signal
+ * @param {boolean} [isNew] the stop was pressed just now, so that it may still be taken back
+ */
+function show(root, edges, run, signal, isNew = false) {
+  const { store, words, go } = edges;
+  root.replaceChildren(fillSlots(piece("sharp", "screen"), { caution: null, saved: words.say("sharp.saving") }));
+  void store.bundle().then((bundle) => signal.aborted || fillSlots(root, { caution: bundle?.caution ?? null }));
+  one(root, "h1").focus();
+  const save = () => void keep(root, edges, run, signal, isNew);
+  onAct(root, "again", save, signal);
+  onAct(root, "leave", () => void store.clearRun().finally(() => go("#day")), signal);
+  save();
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {Run} run
+ * @param {AbortSignal} signal
+ * @param {boolean} isNew
+ */
+async function keep(root, edges, run, signal, isNew) {
+  const { store, words, announce } = edges;
+  const stopped = await store.stopRun(run).catch(() => null);
+  if (signal.aborted) return;
+  const told = stopped ? savedText(words, run.sharpArm) : words.say("sharp.not_saved");
+  fillSlots(root, { saved: told });
+  one(root, '[data-act="again"]').hidden = Boolean(stopped);
+  one(root, '[data-act="leave"]').hidden = !stopped;
+  announce(told);
+  if (stopped) askSharp(root, edges, stopped, signal);
+  if (stopped && isNew) offerTakingBack(root, edges, stopped, signal);
+}
+
+/** @param {import("../edges/screen/words.js").Words} words @param {string} arm "both" where they worked at once */
+function savedText(words, arm) {
+  return arm === "both" ? words.say("sharp.saved_both") : words.fill("sharp.saved", { arm: words.say(`arm.${arm}`) });
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {import("../pure/session/run.js").Run} run as it was saved
+ * @param {AbortSignal} signal
+ */
+function askSharp(root, edges, run, signal) {
+  const form = /** @type {HTMLFormElement} */ (one(root, "form"));
+  form.hidden = false;
+  one(form, "[data-arm]").hidden = plannedArms(run.plan).length < 2;
+  const known = armsOf(run.sharpArm).length < 2 ? form.querySelector(`[name="arm"][value="${run.sharpArm}"]`) : null;
+  known?.setAttribute("checked", "");
+  const submit = (/** @type {Event} */ event) => {
+    event.preventDefault();
+    const told = new FormData(form);
+    const missing = ["where", "like", "sign"].find((name) => !told.has(name));
+    if (!missing) return void putRight(root, form, edges, run, told);
+    showFault(form, edges.words.say(`sharp.missing_${missing}`), form.querySelector(`[name="${missing}"]`));
+  };
+  form.addEventListener("submit", submit, { signal });
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {HTMLFormElement} form
+ * @param {import("../main.js").Edges} edges
+ * @param {import("../pure/session/run.js").Run} run
+ * @param {FormData} told
+ */
+async function putRight(root, form, { store, words, announce }, run, told) {
+  const sharpArm = String(told.get("arm") ?? run.sharpArm);
+  const sharp_told = { where: told.get("where"), like: told.get("like"), sign: told.get("sign") === "yes" };
+  const body = { replaces: run.entry, body: { ...finishedBody({ ...run, sharpArm }), sharp_told } };
+  const signs = sharp_told.sign ? [unnamedSign(run.on, sharpArm)] : [];
+  const isSaved = await store.addEvents({ kind: "entry_corrected", on: run.on, body }, ...signs).then(
+    () => true,
+    () => false,
+  );
+  if (!isSaved) return showFault(form, words.say("sharp.not_saved"), null);
+  void store.clearRun().catch(() => undefined);
+  form.hidden = true;
+  one(root, "[data-mistake]").hidden = true;
+  one(root, "[data-sign]").hidden = !sharp_told.sign;
+  fillSlots(root, { saved: words.say("sharp.told") });
+  announce(words.say("sharp.told"));
+  one(root, "h1").focus();
+}
+
+/**
+ * A sign that is true is an entry of its own: a release that did not know of it must not end the hold.
+ * @param {string} on
+ * @param {string} arm
+ */
+const unnamedSign = (on, arm) => ({ kind: "warning_raised", on, body: { sign: "unnamed", arms: armsOf(arm) } });

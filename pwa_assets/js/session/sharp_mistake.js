@@ -1,0 +1,36 @@
+/**
+ * 'I pressed by mistake': one tap and one confirmation take a stop back, as long as its own page has not been left and no warning
+ * sign is said to be true.
+ */
+
+import { onAct, one, showFault } from "../parts/pieces.js";
+
+/**
+ * @param {HTMLElement} root the page of the stop
+ * @param {import("../main.js").Edges} edges
+ * @param {import("../pure/session/run.js").Run} run as it was saved
+ * @param {AbortSignal} signal
+ */
+export function offerTakingBack(root, { store, words, go }, run, signal) {
+  const part = one(root, "[data-mistake]");
+  const form = /** @type {HTMLFormElement} */ (one(root, "form"));
+  const ask = (/** @type {boolean} */ isAsked) => {
+    one(part, "[data-sure]").hidden = !isAsked;
+    one(part, '[data-act="mistake"]').hidden = isAsked;
+    part.scrollIntoView();
+    one(part, isAsked ? "[data-asked]" : '[data-act="mistake"]').focus();
+  };
+  const takeBack = () =>
+    store.takeBackStop(run).then(
+      () => go("#day", "taken_back"),
+      () => showFault(part, words.say("sharp.not_taken_back"), null),
+    );
+  part.hidden = false;
+  onAct(part, "mistake", () => ask(true), signal);
+  onAct(part, "sharp", () => ask(false), signal);
+  onAct(part, "take_back", () => void takeBack(), signal);
+  form.addEventListener("change", () => part.toggleAttribute("hidden", hasSign(form)), { signal });
+}
+
+/** @param {HTMLFormElement} form @returns {boolean} whether a warning sign is said to be true, or may be */
+const hasSign = (form) => new FormData(form).get("sign") === "yes";

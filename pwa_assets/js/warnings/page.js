@@ -1,0 +1,166 @@
+/**
+ * Warning signs: read at any time. What is reported of most of them stops the exercises until the practitioner starts them
+ * again. A sign about the whole body stops both arms and asks for none.
+ *
+ * @typedef {{id: string, level: string, is_whole: boolean, holds: boolean, text: string}} Sign
+ */
+
+import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+
+const EMERGENCY = "emergency";
+/** The most urgent first. */
+const LEVELS = [EMERGENCY, "same_day", "soon", "ask_first"];
+const BOTH = ["right", "left"];
+/** Stands for an emergency sign that was not ticked: nobody needs to tick before the exercises stop. @type {Sign} */
+const UNNAMED = { id: "unnamed_emergency", level: EMERGENCY, is_whole: true, holds: true, text: "" };
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @returns {() => void} stop
+ */
+export function start(root, edges) {
+  const over = new AbortController();
+  root.replaceChildren(piece("warnings", "screen"));
+  void draw(root, edges, over.signal);
+  return () => over.abort();
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+async function draw(root, edges, signal) {
+  const bundle = await edges.store.bundle();
+  if (signal.aborted) return undefined;
+  const form = one(root, "form");
+  if (!bundle) return form.replaceWith(piece("warnings_unlinked"));
+  one(form, "[data-levels]").append(...LEVELS.map((level) => levelOf(bundle, level)));
+  drawSends(form, bundle);
+  one(root, "[data-caution]").hidden = false;
+  fillSlots(root, { caution: bundle.caution });
+  form.addEventListener("change", () => drawSends(form, bundle), { signal });
+  onAct(form, "stop", () => void report(form, bundle, edges, EMERGENCY), signal);
+  const submit = (/** @type {SubmitEvent} */ event) => {
+    event.preventDefault();
+    void report(form, bundle, edges, event.submitter?.getAttribute("value") ?? "");
+  };
+  form.addEventListener("submit", submit, { signal });
+}
+
+/**
+ * @param {any} bundle
+ * @param {string} level
+ */
+function levelOf(bundle, level) {
+  const [node, section] = headed("warning_level", bundle, level);
+  for (const sign of bundle.warnings.filter((/** @type {Sign} */ each) => each.level === level)) {
+    const row = fillSlots(piece("warning_sign"), { text: sign.text });
+    one(row, "input").setAttribute("value", sign.id);
+    one(node, ".signs").append(row);
+  }
+  if (level === EMERGENCY) section.append(piece("warning_stop"));
+  return node;
+}
+
+/**
+ * @param {string} name of a piece
+ * @param {any} bundle
+ * @param {string} level
+ * @returns {[DocumentFragment, HTMLElement]} the piece and its section, headed by what the level asks for
+ */
+function headed(name, bundle, level) {
+  const node = fillSlots(piece(name), { act: bundle.to_do[level], note: bundle.to_know[level] ?? null });
+  const section = one(node, "section");
+  section.setAttribute("data-level", level);
+  return [node, section];
+}
+
+/**
+ * Ask for the arm by the button that reports: where what is ticked is about one arm, and the routine has two.
+ * @param {HTMLElement} form
+ * @param {any} bundle
+ */
+function drawSends(form, bundle) {
+  const asksArm = bundle.arms.length > 1 && ticked(form, bundle).some(isOfOneArm);
+  one(form, "[data-by-arm]").hidden = !asksArm;
+  one(form, "[data-plain]").hidden = asksArm;
+}
+
+/** @param {Sign} sign @returns {boolean} */
+function isOfOneArm({ is_whole, holds }) {
+  return holds && !is_whole;
+}
+
+/**
+ * @param {HTMLElement} form
+ * @param {any} bundle
+ * @param {import("../main.js").Edges} edges
+ * @param {string} how "emergency", or the value of the button that was pressed: the arm, or nothing
+ */
+async function report(form, bundle, { store, clock, words, announce }, how) {
+  const named = ticked(form, bundle);
+  const isUnnamed = how === EMERGENCY && !named.some(({ level }) => level === EMERGENCY);
+  const signs = isUnnamed ? [UNNAMED, ...named] : named;
+  if (signs.length === 0) return showFault(form, words.say("warnings.missing_sign"), one(form, "[name=sign]"));
+  const arms = how === "both" ? BOTH : BOTH.includes(how) ? [how] : bundle.arms;
+  const [on, bodies] = [clock.today(), signs.map((sign) => bodyOf(sign, arms))];
+  try {
+    await store.addEvents(...bodies.map((body) => ({ kind: "warning_raised", on, body })));
+  } catch {
+    return showFault(form, words.say("day.not_saved"), null);
+  }
+  announce(words.say("day.saved"));
+  showTold(form, bundle, signs, heldText(bundle, bodies, words));
+}
+
+/**
+ * @param {Sign} sign
+ * @param {string[]} arms those of the button that was pressed
+ */
+function bodyOf(sign, arms) {
+  const body = { sign: sign.id, arms: isOfOneArm(sign) ? arms : BOTH };
+  return sign.holds ? body : { ...body, holds: false };
+}
+
+/**
+ * @param {any} bundle
+ * @param {{arms: string[], holds?: boolean}[]} bodies of what was reported
+ * @param {import("../edges/screen/words.js").Words} words
+ * @returns {string} that it is saved, and what stops
+ */
+function heldText(bundle, bodies, words) {
+  const held = bodies.flatMap(({ arms, holds = true }) => (holds ? arms : []));
+  const [arm, other] = bundle.arms.filter((/** @type {string} */ each) => held.includes(each));
+  if (!arm) return words.say("warnings.kept");
+  if (other || bundle.arms.length === 1) return words.say("warnings.stopped");
+  return words.fill("warnings.stopped_arm", { arm: words.say(`arm.${arm}`) });
+}
+
+/**
+ * @param {HTMLElement} form
+ * @param {any} bundle
+ * @param {Sign[]} signs
+ * @param {string} held
+ */
+function showTold(form, bundle, signs, held) {
+  const worst = LEVELS.find((level) => signs.some((sign) => sign.level === level)) ?? EMERGENCY;
+  const [node, section] = headed("warning_told", bundle, worst);
+  const heading = one(fillSlots(section, { held }), "h2");
+  form.replaceWith(node);
+  one(heading.closest("main") ?? document, ".date-about").hidden = true;
+  heading.focus();
+  scrollTo(0, 0);
+}
+
+/**
+ * @param {HTMLElement} form
+ * @param {any} bundle
+ * @returns {Sign[]} those that are ticked
+ */
+function ticked(form, bundle) {
+  const inputs = /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll("[name=sign]:checked"));
+  const ids = [...inputs].map(({ value }) => value);
+  return bundle.warnings.filter((/** @type {Sign} */ { id }) => ids.includes(id));
+}

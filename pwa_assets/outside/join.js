@@ -1,0 +1,130 @@
+/**
+ * The landing page of an invitation: redeems the link's token or a typed code when a button is pressed, not before,
+ * because programs that look through mail open links too. A phone that has joined goes straight on into the app.
+ */
+
+import { tidyCode } from "../js/pure/joining/join_code.js";
+
+const CODE_LENGTH = 8;
+const WAIT_MS = 20_000;
+const ONE_TAB = "halfturn-join";
+let isEntering = false;
+
+const token = location.hash.slice(1);
+if (token) history.replaceState(null, "", location.pathname);
+
+// Another link opened in this tab changes nothing but what stands after the #.
+addEventListener("hashchange", () => location.reload());
+
+show(token ? "invited" : "uninvited");
+all("button[data-join]")[0].addEventListener("click", (event) => redeem({ token }, button(event)));
+all("form[data-code]")[0].addEventListener("submit", (event) => {
+  event.preventDefault();
+  const code = tidyCode(
+    new FormData(/** @type {HTMLFormElement} */ (event.currentTarget)).get("code")?.toString() ?? "",
+  );
+  if (code.length < CODE_LENGTH) tell(word("no_code"));
+  else redeem({ code }, /** @type {HTMLButtonElement} */ (all("form[data-code] button")[0]));
+});
+// Without an answer the page stays as it is: pressing the button asks again.
+(token ? readLink() : enterIfJoined()).catch(() => undefined);
+
+async function readLink() {
+  const answer = await ask("/api/invitation", { token });
+  if (answer.error) return refuse(answer.error);
+  all("[data-practitioner]")[0].textContent = answer.practitioner;
+  if (answer.is_joined) await enterIfJoined();
+}
+
+async function enterIfJoined() {
+  const answer = await ask("/api/me");
+  if (!answer.error) enter(answer.locale);
+}
+
+/**
+ * @param {{token: string} | {code: string}} invitation
+ * @param {HTMLButtonElement} pressed
+ */
+async function redeem(invitation, pressed) {
+  pressed.disabled = true;
+  tell("");
+  try {
+    // One tab after the other: the second one comes with the cookie of the first, and is let in too.
+    const answer = await navigator.locks.request(ONE_TAB, () =>
+      ask("/api/join", { ...invitation, device_name: deviceName() }),
+    );
+    if (answer.error) refuse(answer.error);
+    else enter(answer.locale);
+  } catch {
+    tell(word("no_network"));
+  } finally {
+    pressed.disabled = false;
+  }
+}
+
+/**
+ * @param {string} url
+ * @param {object} [body] what is sent; without one something is only asked for
+ */
+async function ask(url, body) {
+  const response = await fetch(url, {
+    ...(body && { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) }),
+    cache: "no-store",
+    signal: AbortSignal.timeout(WAIT_MS),
+  });
+  // A sign-in page of a hotel's network is no JSON, and throws here.
+  return response.json();
+}
+
+/** This page takes no place among those that the phone's own way back goes through. @param {string} locale */
+function enter(locale) {
+  isEntering = true;
+  const app = `/app/${encodeURIComponent(locale)}/`;
+  all("[data-app]")[0].setAttribute("href", app);
+  tell("");
+  show("joined").focus();
+  location.replace(app);
+}
+
+/** @param {{code: string, message: string}} error */
+function refuse({ code, message }) {
+  if (isEntering) return;
+  if (code === "joined_to_another") show("another");
+  if (["unknown_link", "used", "over"].includes(code)) show("uninvited");
+  tell(message);
+}
+
+/** @returns {string} what the practitioner reads beside the phone in a list */
+function deviceName() {
+  const agent = /** @type {any} */ (navigator).userAgentData;
+  return agent?.platform || navigator.platform || "";
+}
+
+/** @param {string} part @returns {HTMLElement} */
+function show(part) {
+  for (const section of all("[data-part]")) section.hidden = section.dataset.part !== part;
+  document.documentElement.dataset.ready = "1";
+  return all(`[data-part="${part}"]`)[0];
+}
+
+/** @param {string} text */
+function tell(text) {
+  const [problem] = all("[data-problem]");
+  problem.textContent = text;
+  problem.scrollIntoView({ block: "nearest" });
+}
+
+/** @param {string} key */
+function word(key) {
+  return /** @type {HTMLTemplateElement} */ (all(`template[data-word="${key}"]`)[0]).content.textContent ?? "";
+}
+
+/** @param {Event} event */
+function button(event) {
+  return /** @type {HTMLButtonElement} */ (event.currentTarget);
+}
+
+/** @param {string} selector @returns {HTMLElement[]} */
+function all(selector) {
+  return Array.from(document.querySelectorAll(selector));
+}

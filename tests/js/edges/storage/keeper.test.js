@@ -1,0 +1,168 @@
+import assert from "node:assert/strict";
+import { afterEach, beforeEach, test } from "node:test";
+import { createKeeper } from "../../../../pwa_assets/js/edges/storage/keeper.js";
+
+const settle = () => new Promise((done) => setImmediate(done));
+const always = /** @type {any} */ (undefined);
+
+/** A browser with one worker of the app, whose state a test sets and who answers what a test says, or nothing. */
+class Browser {
+  /** @type {any} */
+  registration = null;
+  /** @type {any} what the next registering comes to; null: it fails */
+  next = { active: null, installing: null };
+  registered = 0;
+  /** @type {{ms: number, then: () => void}[]} */
+  waits = [];
+  /** @type {boolean|undefined} */
+  hasAll = undefined;
+
+  constructor() {
+    const container = Object.assign(new EventTarget(), { register: () => this.#register() });
+    const page = Object.assign(new EventTarget(), { visibilityState: "visible" });
+    const set = (/** @type {string} */ name, /** @type {any} */ value) =>
+      Object.defineProperty(globalThis, name, { value, configurable: true });
+    set("navigator", { serviceWorker: container });
+    set("document", page);
+    const wide = new EventTarget();
+    set("addEventListener", wide.addEventListener.bind(wide));
+    this.online = () => wide.dispatchEvent(new Event("online"));
+  }
+
+  async #register() {
+    this.registered += 1;
+    if (!this.next) throw new TypeError("the script did not come");
+    return { update: async () => undefined, ...this.next };
+  }
+
+  /** @param {string} state */
+  worker(state) {
+    const postMessage = (/** @type {string} */ asked, /** @type {MessagePort[]} */ [port]) => {
+      assert.equal(asked, "keep");
+      if (this.hasAll !== undefined) port.postMessage(this.hasAll);
+      setImmediate(() => port.close());
+    };
+    return { state, postMessage, onstatechange: () => undefined };
+  }
+
+  clock = /** @type {any} */ ({
+    after: (/** @type {number} */ ms, /** @type {() => void} */ then) => {
+      const wait = { ms, then };
+      this.waits.push(wait);
+      return () => void this.waits.splice(this.waits.indexOf(wait), 1);
+    },
+  });
+
+  async waitOut() {
+    for (const { then } of this.waits.splice(0)) then();
+    await heard();
+  }
+}
+
+/** A message takes a turn or two. */
+const heard = async () => {
+  for (let turn = 0; turn < 100; turn++) await settle();
+};
+
+/** @type {Browser} */
+let browser;
+/** @type {ReturnType<typeof createKeeper>} */
+let keeper;
+/** @type {BroadcastChannel[]} */
+const channels = [];
+
+beforeEach(() => {
+  const Own = globalThis.BroadcastChannel;
+  class Counted extends Own {
+    constructor(/** @type {string} */ name) {
+      super(name);
+      channels.push(this);
+    }
+  }
+  Object.defineProperty(globalThis, "BroadcastChannel", { value: Counted, configurable: true, writable: true });
+  browser = new Browser();
+  keeper = createKeeper(browser.clock);
+  Object.defineProperty(globalThis, "BroadcastChannel", { value: Own, configurable: true, writable: true });
+});
+
+afterEach(() => {
+  for (const channel of channels.splice(0)) channel.close();
+});
+
+test("nothing is claimed before the worker has answered", async () => {
+  assert.equal(keeper.isKept(), null);
+  browser.next = { active: browser.worker("activated"), installing: null };
+  void keeper.start(always);
+  await heard();
+  assert.equal(keeper.isKept(), null);
+});
+
+test("it is kept once the worker in charge has everything, and not while it lacks something", async () => {
+  browser.next = { active: browser.worker("activated"), installing: null };
+  browser.hasAll = false;
+  void keeper.start(always);
+  await heard();
+  assert.equal(keeper.isKept(), false);
+  browser.hasAll = true;
+  await browser.waitOut();
+  assert.equal(keeper.isKept(), true);
+  assert.equal(browser.waits.length, 0);
+});
+
+test("a worker that is still fetching keeps nothing yet, however long that takes", async () => {
+  browser.next = { active: null, installing: browser.worker("installing") };
+  browser.hasAll = true;
+  void keeper.start(always);
+  await heard();
+  assert.equal(keeper.isKept(), false);
+  assert.equal(browser.waits.length, 0);
+});
+
+test("a worker that failed half way is tried again by itself, each time later, and at once when the network is back", async () => {
+  const failing = browser.worker("installing");
+  browser.next = { active: null, installing: failing };
+  void keeper.start(always);
+  await heard();
+  browser.next = { active: null, installing: null };
+  failing.state = "redundant";
+  failing.onstatechange();
+  await heard();
+  assert.equal(keeper.isKept(), false);
+  const [first] = browser.waits;
+  await browser.waitOut();
+  const [second] = browser.waits;
+  assert.ok(second.ms > first.ms);
+  browser.next = { active: browser.worker("activated"), installing: null };
+  browser.hasAll = true;
+  browser.online();
+  await heard();
+  assert.equal(keeper.isKept(), true);
+  assert.equal(browser.waits.length, 0);
+});
+
+test("a worker whose script does not come is asked for again", async () => {
+  browser.next = null;
+  void keeper.start(always);
+  await heard();
+  assert.equal(keeper.isKept(), false);
+  browser.next = { active: browser.worker("activated"), installing: null };
+  browser.hasAll = true;
+  await browser.waitOut();
+  assert.equal(keeper.isKept(), true);
+});
+
+test("what was kept and is gone is not claimed any longer", async () => {
+  browser.next = { active: browser.worker("activated"), installing: null };
+  browser.hasAll = true;
+  void keeper.start(always);
+  await heard();
+  browser.hasAll = false;
+  let told = 0;
+  keeper.onChange(() => {
+    told += 1;
+  });
+  document.dispatchEvent(new Event("visibilitychange"));
+  await heard();
+  assert.equal(keeper.isKept(), false);
+  assert.ok(told > 0);
+});

@@ -1,0 +1,34 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { doseChange } from "../../../../pwa_assets/js/pure/dose/dose_change.js";
+
+const SET = { reps: 12, load: "1 kg", range: 1 };
+const DOSE = { mode: "training", sessions: 1, sets: [SET, { ...SET, reps: 8 }] };
+const REST = { mode: "resting", sessions: 0, sets: [] };
+
+/** @param {object} change of every set @param {object} [other] */
+const to = (change, other = {}) => ({ ...DOSE, sets: DOSE.sets.map((set) => ({ ...set, ...change })), ...other });
+
+test("the lever that moved names the change, with its new value", () => {
+  assert.deepEqual(doseChange(DOSE, to({ reps: 15 })), { kind: "reps", reps: 15, load: "1 kg", range: 1, sessions: 1 });
+  assert.equal(doseChange(DOSE, to({ range: 0.75 })).kind, "range");
+  assert.equal(doseChange(DOSE, to({}, { sessions: 2 })).kind, "sessions");
+});
+
+test("another weight is named before the reps or the range that change with it", () => {
+  const { kind, load } = doseChange(DOSE, to({ load: "1.5 kg", reps: 8 }));
+  assert.deepEqual([kind, load], ["load", "1.5 kg"]);
+  assert.equal(doseChange(DOSE, to({ load: "0.5 kg", range: 0.75 })).kind, "load");
+});
+
+test("rest and a hold are named whatever else changed, and a return is told whole", () => {
+  assert.equal(doseChange(DOSE, REST).kind, "rest");
+  assert.equal(doseChange(REST, { ...REST, mode: "held" }).kind, "held");
+  assert.equal(doseChange(REST, DOSE).kind, "whole");
+});
+
+test("a dose that asks the same is no change, be it the very same or not", () => {
+  assert.equal(doseChange(DOSE, DOSE).kind, "same");
+  assert.equal(doseChange(DOSE, to({})).kind, "same");
+  assert.equal(doseChange(REST, { ...REST }).kind, "rest");
+});

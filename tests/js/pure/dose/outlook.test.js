@@ -1,0 +1,59 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { branchesOf } from "../../../../pwa_assets/js/pure/dose/outlook.js";
+import { armDays } from "../../../../pwa_assets/js/pure/dose/today.js";
+import { anchorAt, BUNDLE, event, RESTING, SECOND, sessionBody, sets } from "../../small_bundle.js";
+
+const TODAY = "2026-03-02";
+
+/** @param {any[]} [sessions] what is said of the right arm in each @param {number} [row] */
+function dayOf(sessions = [], row = SECOND) {
+  const events = sessions.map((own, i) => event(i, "session_finished", TODAY, sessionBody({ right: own })));
+  return armDays(BUNDLE, { right: anchorAt(row, TODAY, [1, 1, 1]) }, events, TODAY)[0];
+}
+
+/** What each line asks and when, in short. @param {any} day */
+const lines = (day) =>
+  branchesOf(BUNDLE, day).map(({ dose, during, morning, orNoReport }) => [
+    dose.mode === "training" ? dose.sets[0].reps : dose.mode,
+    during && [during.low, during.high],
+    morning && [morning.low, morning.high],
+    orNoReport,
+  ]);
+const [STOP, REST] = ["held", "resting"];
+
+test("where a session is still to come, enough is supposed, and every rating is open", () => {
+  assert.deepEqual(lines(dayOf()), [
+    [12, [0, 3], [0, 2], false],
+    [10, [4, 5], null, true],
+    [REST, [6, 7], [3, 7], false],
+    [STOP, [8, 10], [8, 10], false],
+  ]);
+});
+
+test("after a whole session only the morning is open", () => {
+  assert.deepEqual(lines(dayOf([{ worst: 2 }])), [
+    [12, null, [0, 2], false],
+    [REST, null, [3, 7], false],
+    [STOP, null, [8, 10], false],
+  ]);
+});
+
+test("after half a session the best that tomorrow brings is the same again", () => {
+  assert.deepEqual(lines(dayOf([{ worst: 2, sets: sets(500) }]))[0], [10, null, [0, 2], false]);
+});
+
+test("a session that is over and not rated yet leaves its rating open, from the worst of today on", () => {
+  const rating = (/** @type {any[]} */ sessions) => lines({ ...dayOf(sessions), isRating: true });
+  assert.deepEqual(rating([{ worst: 0 }])[0], [12, [0, 3], [0, 2], false]);
+  assert.deepEqual(rating([{ worst: 0, sets: sets(500) }])[0], [10, [0, 5], [0, 2], false]);
+  assert.deepEqual(rating([{ worst: 4 }])[0], [10, [4, 5], [0, 2], false]);
+});
+
+test("on a day without a session only the morning is open, and no report is not told of", () => {
+  assert.deepEqual(lines(dayOf([], RESTING)), [
+    [12, null, [0, 2], false],
+    [REST, null, [3, 7], false],
+    [STOP, null, [8, 10], false],
+  ]);
+});

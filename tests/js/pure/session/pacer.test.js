@@ -1,0 +1,89 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { drawnFor } from "../../../../pwa_assets/js/pure/drawing/drawn_movements.js";
+import { marksOf, onLoop, turnedAt } from "../../../../pwa_assets/js/pure/session/pacer.js";
+import { stateAt } from "../../../../pwa_assets/js/pure/session/timeline.js";
+import { reps, step } from "../../builders.js";
+
+/** @typedef {import("../../../../pwa_assets/js/pure/drawing/drawn_movements.js").Drawn} Drawn */
+
+const LIFT = /** @type {Drawn} */ (drawnFor("palm_down"));
+const STRETCH = /** @type {Drawn} */ (drawnFor("stretch_palm_down"));
+const CIRCLE = /** @type {Drawn} */ (drawnFor("circles_thumb_first"));
+
+/** @param {Drawn} drawn @param {import("../../builders.js").Step} one @param {number} ms @param {boolean} [inSteps] */
+const turned = (drawn, one, ms, inSteps) => turnedAt(drawn, one, stateAt([one], ms), inSteps);
+
+/** @param {number} value @param {number} to */
+const near = (value, to) => assert.ok(Math.abs(value - to) < 1e-6, `${value} is not ${to}`);
+
+test("a lift starts at the bottom mark, is at the top mark after the way up, and at the bottom again", () => {
+  const set = reps(3);
+  const { top, bottom } = marksOf(LIFT, 1);
+  assert.deepEqual([top, bottom], [LIFT.up, -LIFT.down]);
+  for (const rep of [0, 1, 2]) {
+    near(turned(LIFT, set, rep * 5000).bend, bottom);
+    near(turned(LIFT, set, rep * 5000 + 1000).bend, (top + bottom) / 2);
+    near(turned(LIFT, set, rep * 5000 + 2000).bend, top);
+    near(turned(LIFT, set, rep * 5000 + 3500).bend, (top + bottom) / 2);
+  }
+});
+
+test("the hand rises all the way up and sinks all the way down, with no jump", () => {
+  const bends = Array.from({ length: 500 }, (_, i) => turned(LIFT, reps(1), i * 10).bend);
+  const rises = bends.slice(1).map((bend, i) => bend - bends[i]);
+  assert.ok(rises.slice(0, 199).every((rise) => rise > 0));
+  assert.ok(rises.slice(201).every((rise) => rise < 0));
+  assert.ok(rises.every((rise) => Math.abs(rise) < 1));
+});
+
+test("a smaller range has smaller marks, and the hand keeps within them", () => {
+  for (const range of [0.75, 0.5]) {
+    const { top, bottom } = marksOf(LIFT, range);
+    assert.deepEqual([top, bottom], [LIFT.up * range, -LIFT.down * range]);
+    const bends = Array.from({ length: 51 }, (_, i) => turned(LIFT, reps(1, { range }), i * 100).bend);
+    near(Math.max(...bends), top);
+    near(Math.min(...bends), bottom);
+  }
+});
+
+test("while nothing is lifted the hand waits at the bottom mark", () => {
+  for (const kind of ["prepare", "rest", "change_arm"]) near(turned(LIFT, step(kind, 10), 4000).bend, -LIFT.down);
+});
+
+test("without motion there is one position a second, where the hand should be by the second's end", () => {
+  const bends = [0, 999, 1000, 1999, 2000, 2999, 4999].map((ms) => turned(LIFT, reps(1), ms, true).bend);
+  const [half, top, sunk] = [10, 55, 25];
+  [half, half, top, top, sunk, sunk, -35].forEach((bend, i) => {
+    near(bends[i], bend);
+  });
+});
+
+test("a hold comes into the stretch, stays there, and its seconds run round the arc", () => {
+  const hold = step("hold", 30);
+  near(turned(STRETCH, hold, 0).bend, 0);
+  for (const ms of [3000, 15_000, 29_999]) near(turned(STRETCH, hold, ms).bend, -STRETCH.down);
+  near(turned(STRETCH, hold, 15_000).ran, 0.5);
+  near(turned(STRETCH, hold, 15_500, true).ran, 15 / 30);
+  near(turned(STRETCH, step("prepare", 10), 5000).ran, 0);
+});
+
+test("a circle goes once round in a rep and each way starts to its own side", () => {
+  const rep = step("warm_up", 3, { reps: 1, up: 1.5, down: 1.5 });
+  assert.deepEqual(
+    [0, 750, 1500, 2250].map((ms) => turned(CIRCLE, rep, ms).mark),
+    [0, 90, 180, 270],
+  );
+  const other = /** @type {Drawn} */ (drawnFor("circles_little_first"));
+  near(onLoop(CIRCLE, 1, 90).swing, -onLoop(other, 1, 90).swing);
+  near(onLoop(CIRCLE, 1, 0).bend, -onLoop(CIRCLE, 1, 180).bend);
+  near(onLoop(CIRCLE, 0.5, 180).bend, onLoop(CIRCLE, 1, 180).bend / 2);
+});
+
+test("fingers open on the way up and are closed again at the end", () => {
+  const fingers = /** @type {Drawn} */ (drawnFor("fingers"));
+  const rep = step("warm_up", 3, { reps: 1, up: 1.5, down: 1.5 });
+  near(turned(fingers, rep, 0).open, 0);
+  near(turned(fingers, rep, 1500).open, 1);
+  near(turned(fingers, rep, 3000).open, 0);
+});
