@@ -1,6 +1,7 @@
 """Finds the Node that runs the tests of the scripts and the JavaScript checks (Biome, TypeScript's checker).
 
-Node comes from PATH, else from the wheel that the test extra installs; the packages of the checks live in .tools/node_modules.
+Node comes from PATH, else from the wheel that the test extra installs; the packages of the checks and of the scripts' tests
+live in .tools/node_modules.
 """
 
 from __future__ import annotations
@@ -52,12 +53,12 @@ def install(node: Path) -> None:
     lock = hashlib.sha256((TOOLS / "package-lock.json").read_bytes()).hexdigest()
     if STAMP.exists() and STAMP.read_text(encoding="utf-8") == lock:
         return
-    print("Installing the JavaScript checks into .tools/node_modules ...", flush=True)
+    print("Installing the JavaScript packages into .tools/node_modules ...", flush=True)
     command = [*_npm(node), "ci", "--no-audit", "--no-fund", "--ignore-scripts"]
     done = subprocess.run(command, check=False, cwd=TOOLS, stdin=subprocess.DEVNULL, timeout=600)
     if done.returncode:
         raise SetupError(
-            f"npm could not install the JavaScript checks (exit {done.returncode}); its own words are above."
+            f"npm could not install the JavaScript packages (exit {done.returncode}); its own words are above."
         )
     STAMP.write_text(lock, encoding="utf-8")
 

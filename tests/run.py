@@ -71,7 +71,7 @@ def long_trials(rest: list[str]) -> Outcome:
 
 def _without_a_browser(marked: str, rest: list[str], seconds: int) -> Outcome:
     python = prepare(["test"])
-    environ = {**os.environ, "NODE": str(javascript.node_path(python))}
+    environ = {**os.environ, "NODE": str(_node(python))}
     return _pytest(python, ["tests", "-m", marked, "-n", str(SIDE_BY_SIDE), *rest], environ, seconds)
 
 

@@ -20,6 +20,25 @@ test("events that are too long together go apart", () => {
   assert.ok(JSON.stringify(batch).length <= MOST_CHARACTERS);
 });
 
+test("a hundred events go together, as many as the server takes, and not one more", () => {
+  assert.equal(nextBatch(entries(100, 10), MOST_EVENTS).length, 100);
+  assert.equal(nextBatch(entries(101, 10), MOST_EVENTS).length, 100);
+});
+
+test("events go together up to 150,000 characters, and not with one more", () => {
+  const [one, other] = entries(2, 0);
+  const room = 150_000 - JSON.stringify(one).length - JSON.stringify(other).length;
+  const filled = (/** @type {number} */ letters) => [one, { ...other, note: "x".repeat(letters) }];
+  const lengths = [0, 1].map((more) =>
+    filled(room + more).reduce((sum, entry) => sum + JSON.stringify(entry).length, 0),
+  );
+  assert.deepEqual(lengths, [150_000, 150_001]);
+  assert.deepEqual(
+    [0, 1].map((more) => nextBatch(filled(room + more), MOST_EVENTS).length),
+    [2, 1],
+  );
+});
+
 test("one event that is too long goes alone, so that it never blocks the rest", () => {
   const [huge, ...rest] = [...entries(1, MOST_CHARACTERS * 2), ...entries(3, 10)];
   assert.deepEqual(nextBatch([huge, ...rest], MOST_EVENTS), [huge]);
