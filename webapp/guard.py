@@ -13,8 +13,8 @@ from werkzeug.routing import IntegerConverter
 
 from webapp.client.api import too_large
 from webapp.client.assets import SMALLEST_COMPRESSED, WORTH_COMPRESSING
+from webapp.client.http_json import RefusedError, refusal
 from webapp.client.pages import chosen_locale
-from webapp.client.wire import RefusedError, refusal
 from webapp.config import Settings
 from webapp.records.database import StorageError, is_of_storage
 from webapp.records.faults import RecordsError

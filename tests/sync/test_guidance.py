@@ -48,7 +48,7 @@ class Phone:
         now, self.cost = _at(number) + timedelta(seconds=later), []
         self.db.conn.set_trace_callback(self.cost.append)
         try:
-            answer = msgspec.json.decode(msgspec.json.encode(answer_sync(self.db, who, asked, now)[1]))
+            answer = msgspec.json.decode(msgspec.json.encode(answer_sync(self.db, who, asked, now)))
         finally:
             self.db.conn.set_trace_callback(None)
         self.has = {key: answer[key] for key in self.has}

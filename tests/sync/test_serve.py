@@ -29,7 +29,7 @@ class Phone:
 
     def sync(self, *told, on=FIRST_DAY):
         raws = [json.dumps(one).encode() for one in told]
-        _, answer = answer_sync(self.db, self.who, Asked(on, "en", self.epoch, self.cursor, self.hash, raws), NOW)
+        answer = answer_sync(self.db, self.who, Asked(on, "en", self.epoch, self.cursor, self.hash, raws), NOW)
         answer = msgspec.json.decode(msgspec.json.encode(answer))
         self.epoch, self.cursor, self.hash = answer["epoch"], answer["cursor"], answer["bundle_hash"]
         self.bundle = answer["bundle"] or self.bundle

@@ -6,9 +6,7 @@ Each answer is for the client behind the phone's cookie; none of these addresses
 import logging
 import math
 from datetime import date
-from typing import Any
 
-import msgspec
 from flask import Response, request
 
 from webapp.client import blueprint
@@ -22,60 +20,42 @@ from webapp.client.bearer import (
     stranger_or_not,
     take_cookie,
 )
+from webapp.client.http_json import RefusedError, as_json, read_json
 from webapp.client.invited import joined_already, not_admitted
-from webapp.client.wire import RefusedError, as_json, read_json
 from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
 from webapp.events.values import day
 from webapp.records import devices
 from webapp.records.devices import Bearer
 from webapp.sync.bounds import TooMuchError
 from webapp.sync.joining import Joined, NotAdmittedError, join_by_code, join_by_link
-from webapp.sync.serve import FORMAT, Asked, Speaker, answer_sync
-from webapp.sync.take import VALUE_SHOWN, Result
-from webapp.words.answers import ANSWERS, answer
+from webapp.sync.serve import Asked, Speaker, answer_sync
+from webapp.sync.take import VALUE_SHOWN
+from webapp.wire.sync import FORMAT, MOST_EVENTS, ClientId, JoinedAs, JoinRequest, SyncRequest
 
 _log = logging.getLogger(__name__)
 
-MOST_EVENTS = 100
 MOST_BODY_BYTES = 400_000
 NAME_LENGTH = 80
-
-
-class JoinAsked(msgspec.Struct):
-    """A phone that wants to join, by a link's token or by a code."""
-
-    token: str = ""
-    code: str = ""
-    device_name: str = ""
-
-
-class SyncAsked(msgspec.Struct):
-    """A phone that syncs; `sent_at`, `zone` and `device` are told for people, and never believed."""
-
-    format: int
-    client: str
-    on: str
-    events: list[msgspec.Raw] = []
-    cursor: int = 0
-    epoch: str | None = None
-    bundle: str | None = None
-    locale: str = ""
 
 
 @blueprint.post("/api/join")
 def join_phone() -> Response:
     """Join a phone by an invitation; the cookie is its only key."""
-    asked = read_json(JoinAsked)
+    asked = read_json(JoinRequest)
     joined = _admit(asked)
     who = find_bearer(joined.token)
     assert who is not None, "a phone that has just joined is known"
-    response = as_json({"client": {"id": who.client_id}, "device": joined.device, "locale": _locale(who.locale)})
+    response = as_json(_joined_as(who))
     give_cookie(response, joined.token)
     _log.info("phone %s joined client %s", joined.device, who.client_id)
     return response
 
 
-def _admit(asked: JoinAsked) -> Joined:
+def _joined_as(who: Bearer) -> JoinedAs:
+    return JoinedAs(client=ClientId(id=who.client_id), device=who.device.id, locale=_locale(who.locale))
+
+
+def _admit(asked: JoinRequest) -> Joined:
     db, now, name = service().db(), service().clock(), asked.device_name.strip()[:NAME_LENGTH]
     already = joined_already()
     try:
@@ -93,7 +73,7 @@ def _admit(asked: JoinAsked) -> Joined:
 def me() -> Response:
     """Say who the phone is joined as."""
     who = bearer()
-    response = as_json({"client": {"id": who.client_id}, "device": who.device.id, "locale": _locale(who.locale)})
+    response = as_json(_joined_as(who))
     _renew_if_due(who, response)
     return response
 
@@ -111,20 +91,20 @@ def leave() -> Response:
 @blueprint.post("/api/sync")
 def sync() -> Response:
     """Take a phone's events and tell it what is new."""
-    who, asked = bearer(), read_json(SyncAsked)
+    who, asked = bearer(), read_json(SyncRequest)
     _check(asked, who)
     locale = _locale(asked.locale or who.locale)
     speaker = Speaker(who.client, who.client_id, who.client_name, who.device.id)
     try:
-        results, told = answer_sync(service().db(), speaker, _asked(asked, locale), service().clock())
+        reply = answer_sync(service().db(), speaker, _asked(asked, locale), service().clock())
     except TooMuchError as error:
         raise RefusedError(429, "too_much_today", seconds=math.ceil(error.wait.total_seconds())) from error
-    response = as_json({**told, "results": [_result(one, locale) for one in results]})
+    response = as_json(reply)
     _renew_if_due(who, response)
     return response
 
 
-def _check(asked: SyncAsked, who: Bearer) -> None:
+def _check(asked: SyncRequest, who: Bearer) -> None:
     if asked.format != FORMAT:
         raise RefusedError(400, "bad_format", format=asked.format)
     if asked.client != who.client_id:
@@ -138,7 +118,7 @@ def too_large() -> RefusedError:
     return RefusedError(413, "too_large", events=MOST_EVENTS, kilobytes=MOST_BODY_BYTES // 1000)
 
 
-def _asked(asked: SyncAsked, locale: str) -> Asked:
+def _asked(asked: SyncRequest, locale: str) -> Asked:
     raws = [bytes(raw) for raw in asked.events]
     return Asked(_day(asked.on), locale, asked.epoch, max(0, asked.cursor), asked.bundle, raws)
 
@@ -151,14 +131,6 @@ def _day(text: str) -> date:
     if not FIRST_DAY <= told <= LAST_DAY:
         raise RefusedError(400, "bad_day", value=text[:VALUE_SHOWN], first=FIRST_DAY, last=LAST_DAY)
     return told
-
-
-def _result(one: Result, locale: str) -> dict[str, Any]:
-    message = ""
-    if one.code:
-        known = one.code if one.code in ANSWERS else "event_fault"
-        message = answer(known, locale, **one.told)
-    return {"id": one.id, "status": one.status, "code": one.code, "message": message, "again": False}
 
 
 def _locale(wanted: str) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 
 from flask import Response, current_app, request
 
-from webapp.client.wire import RefusedError
+from webapp.client.http_json import RefusedError
 from webapp.records import devices
 from webapp.records.database import instant
 from webapp.records.devices import Bearer

@@ -5,15 +5,15 @@ Uses no invitation up; joining itself is api.py's.
 
 import math
 
-import msgspec
 from flask import Response, request
 
 from webapp.client import blueprint
 from webapp.client.bearer import bearer, find_bearer, service
-from webapp.client.wire import RefusedError, as_json, read_json
+from webapp.client.http_json import RefusedError, as_json, read_json
 from webapp.records import invitations
 from webapp.records.invitations import HOME_CODE_LASTS
 from webapp.sync.joining import Joined, NotAdmittedError, read_link
+from webapp.wire.sync import HomeCode, LinkOffer, LinkRequest
 
 STATUS_OF = {
     "unknown_link": 400,
@@ -25,27 +25,21 @@ STATUS_OF = {
 }
 
 
-class LinkAsked(msgspec.Struct):
-    """A phone that has opened a link and wants to know whose it is."""
-
-    token: str
-
-
 @blueprint.post("/api/invitation")
 def invitation() -> Response:
     """Say whose invitation a link is, and whether this phone has joined already; by POST, so that no log keeps the token."""
     try:
-        offer = read_link(service().db(), read_json(LinkAsked).token, service().clock(), joined_already())
+        offer = read_link(service().db(), read_json(LinkRequest).token, service().clock(), joined_already())
     except NotAdmittedError as error:
         raise not_admitted(error) from error
-    return as_json({"practitioner": offer.practitioner, "is_joined": offer.is_joined})
+    return as_json(LinkOffer(practitioner=offer.practitioner, is_joined=offer.is_joined))
 
 
 @blueprint.post("/api/code")
 def code() -> Response:
     """Make a code for another place of the same client, such as the home-screen app with a storage of its own."""
     made = invitations.make_code(service().db(), bearer().client, service().clock(), HOME_CODE_LASTS)
-    return as_json({"code": made.code, "seconds": int(HOME_CODE_LASTS.total_seconds())})
+    return as_json(HomeCode(code=made.code, seconds=int(HOME_CODE_LASTS.total_seconds())))
 
 
 def joined_already() -> Joined | None:

@@ -14,8 +14,8 @@ from flask import Response, abort, current_app, redirect, render_template
 
 from webapp.client import blueprint
 from webapp.client.assets import BUILD_LENGTH, Asset, Assets
+from webapp.client.http_json import as_asset
 from webapp.client.pages import chosen_locale
-from webapp.client.wire import as_asset
 
 FOREVER = "public, max-age=31536000, immutable"
 ASK_FIRST = "no-cache"

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+import msgspec
+
 from webapp.dosing.almanac import Almanac, build
 from webapp.dosing.figures import RANGE_BY_EASE
 from webapp.dosing.plan import Plan, make_plan
@@ -19,6 +21,7 @@ from webapp.library.client import read_client_file
 from webapp.library.routine import read_routine
 from webapp.library.shelf import Shelf, the_shelf
 from webapp.sync.bundle_parts import BundleParts, Weights
+from webapp.wire import bundle as wire
 from webapp.words import Words, words_for
 from webapp.words.reasons import REASONS
 from webapp.words.reasons import RESPONSES as RESPONSE_WORDS
@@ -80,34 +83,37 @@ def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable
     parts = BundleParts(given.plan, given.weights, words, shelf)
     almanac = almanac_of(given.plan, tuple(entries))
     client, routine = given.plan.client, given.plan.routine
+    # The doses come first: they write the sheets, and the sheets the steps.
     doses = [parts.dose(dose) for dose in almanac.doses]
-    body = {
-        "format": FORMAT,
-        "locale": words.locale,
-        "routine": {"version": given.version, "title": words.say(routine.title), "note": given.note},
-        "arms": client.arms,
-        "usual": client.usual,
-        "almanac": parts.almanac(almanac),
-        "doses": doses,
-        "sheets": [parts.sheet(steps) for steps in parts.sheets],
-        "steps": parts.all_steps(),
-        "counts": list(parts.counts),
-        "timing": parts.timing(),
-        "cube": almanac.cube,
-        "ranges": [step.value for step in RANGE_BY_EASE],
-        "rep_work": parts.rep_work(),
-        "why": {rule: words.say(text) for rule, text in REASONS.items()},
-        "movements": parts.movements(),
-        "responses": {name: words.say(RESPONSE_WORDS[shown]) for name, shown in SHOWN.items()},
-        "change_arm": parts.change_arm(),
-        "ends_day": ENDS_DAY,
-        "warnings": parts.warnings(),
-        "to_do": parts.to_do(),
-        "to_know": parts.to_know(),
-        "caution": words.say(shelf.caution.short),
-    }
-    plain: dict[str, Any] = json.loads(bundle_bytes(body))
-    return {"hash": hash_of(plain), **plain}
+    sheets = [parts.sheet(steps) for steps in parts.sheets]
+    made = wire.Bundle(
+        hash="",
+        format=FORMAT,
+        locale=words.locale,
+        routine=wire.RoutineHead(version=given.version, title=words.say(routine.title), note=given.note),
+        arms=client.arms,
+        usual=client.usual,
+        almanac=parts.almanac(almanac),
+        doses=doses,
+        sheets=sheets,
+        steps=parts.all_steps(),
+        counts=list(parts.counts),
+        timing=parts.timing(),
+        cube=almanac.cube,
+        ranges=[step.value for step in RANGE_BY_EASE],
+        rep_work=parts.rep_work(),
+        why={rule: words.say(text) for rule, text in REASONS.items()},
+        movements=parts.movements(),
+        responses={name: words.say(RESPONSE_WORDS[shown]) for name, shown in SHOWN.items()},
+        change_arm=parts.change_arm(),
+        ends_day=ENDS_DAY,
+        warnings=parts.warnings(),
+        to_do=parts.to_do(),
+        to_know=parts.to_know(),
+        caution=words.say(shelf.caution.short),
+    )
+    plain: dict[str, Any] = msgspec.json.decode(msgspec.json.encode(made, order="sorted"))
+    return {**plain, "hash": hash_of(plain)}
 
 
 def make_stored_bundle(

@@ -7,6 +7,8 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
+from msgspec import UNSET
+
 from webapp.dosing import cue_sheet, ways
 from webapp.dosing.almanac import Almanac
 from webapp.dosing.body import arc_degrees, work_of_rep_j
@@ -20,6 +22,7 @@ from webapp.dosing.responses import IDLE, LETTERS, RESPONSES
 from webapp.dosing.settings import DIRECTION_OF
 from webapp.dosing.state import State
 from webapp.library.shelf import LEVELS, Movement, Shelf
+from webapp.wire import bundle as wire
 from webapp.words import Spoken, StepWords, Words, change_arm_words, dose_summary, load_text, step_words
 
 Weights = Sequence[Mapping[str, Any]]
@@ -44,40 +47,40 @@ class BundleParts:
         say = self.words.say
         return Spoken(say(movement.name), say(movement.cues.start), say(movement.how[0]))
 
-    def almanac(self, almanac: Almanac) -> dict[str, Any]:
+    def almanac(self, almanac: Almanac) -> wire.Almanac:
         """Write the table; of each column of rows only how far each row is on from the one before."""
         whys: dict[tuple[tuple[str, ...], ...], int] = {}
-        return {
-            "responses": RESPONSES,
-            "letters": {letter: response for response, letter in LETTERS.items()},
-            "idle": IDLE,
-            "next": [_steps(column) for column in zip(*almanac.next, strict=True)],
-            "why": [whys.setdefault(row, len(whys)) for row in almanac.reasons],
-            "whys": list(whys),
-            "dose": almanac.dose_of,
-            "rung": [state.rung for state in almanac.states],
-            "ease": [state.ease for state in almanac.states],
-            "mode": [state.mode for state in almanac.states],
-            "streak": [state.settled_streak for state in almanac.states],
-            "rest": [state.rest_days for state in almanac.states],
-            "gap": self._gap(almanac),
-            "release": self._release(almanac),
-        }
+        return wire.Almanac(
+            responses=RESPONSES,
+            letters={letter: response for response, letter in LETTERS.items()},
+            idle=IDLE,
+            next=[_steps(column) for column in zip(*almanac.next, strict=True)],
+            why=[whys.setdefault(row, len(whys)) for row in almanac.reasons],
+            whys=list(whys),
+            dose=almanac.dose_of,
+            rung=[state.rung for state in almanac.states],
+            ease=[state.ease for state in almanac.states],
+            mode=[state.mode for state in almanac.states],
+            streak=[state.settled_streak for state in almanac.states],
+            rest=[state.rest_days for state in almanac.states],
+            gap=self._gap(almanac),
+            release=self._release(almanac),
+        )
 
-    def _gap(self, almanac: Almanac) -> dict[str, Any]:
-        return {
-            "columns": {name: _steps(column) for name, column in almanac.gap.columns.items()},
-            "by_day": COLUMN_OF_DAY,
-            "half_way": almanac.gap.half_way,
-            "reasons": GAP_REASONS,
-        }
+    def _gap(self, almanac: Almanac) -> wire.Gap:
+        return wire.Gap(
+            columns={name: _steps(column) for name, column in almanac.gap.columns.items()},
+            by_day=COLUMN_OF_DAY,
+            half_way=almanac.gap.half_way,
+            reasons=GAP_REASONS,
+        )
 
-    def _release(self, almanac: Almanac) -> dict[str, Any]:
+    def _release(self, almanac: Almanac) -> wire.Releases:
         # So that a phone can act on a release on a later day with no network. Held rows with one offer share a list.
         offers: dict[tuple[tuple[int, int, int], ...], int] = {}
         held = [(row, state) for row, state in enumerate(almanac.states) if state.mode == "held"]
         of = {str(row): offers.setdefault(self._returns(almanac, state), len(offers)) for row, state in held}
-        return {"of": of, "offers": list(offers)}
+        return wire.Releases(of=of, offers=list(offers))
 
     def _returns(self, almanac: Almanac, held: State) -> tuple[tuple[int, int, int], ...]:
         chosen = returns(self.plan, held)
@@ -95,106 +98,104 @@ class BundleParts:
     def _rep_j(self, direction: str, load_kg: float, share: float) -> float:
         return work_of_rep_j(self.plan.client.body, load_kg, *arc_degrees(direction, share))
 
-    def dose(self, dose: Dose) -> dict[str, Any]:
+    def dose(self, dose: Dose) -> wire.Dose:
         """Write one dose, and keep its sheet."""
         sheet = cue_sheet.write(self.plan, dose)
         minutes = max(1, round(cue_sheet.seconds_of(sheet) / 60)) if sheet else 0
-        return {
-            "mode": dose.mode,
-            "sessions": dose.sessions,
-            "minutes": minutes,
-            "work_j": round(dose.work_j, 2),
-            "sets": [self._set(one) for one in dose.sets],
-            "holds": [{"movement": hold.movement, "seconds": hold.seconds} for hold in dose.holds],
-            "warm_ups": [{"movement": one.movement, "reps": one.reps} for one in dose.warm_ups],
-            "summary": dose_summary(self.words, dose, self.names, self.weights, minutes),
-            "sheet": self.sheets.setdefault(sheet, len(self.sheets)) if sheet else None,
-            **(self._ways(dose) if sheet else {}),
-        }
+        return wire.Dose(
+            mode=dose.mode,
+            sessions=dose.sessions,
+            minutes=minutes,
+            work_j=round(dose.work_j, 2),
+            sets=[self._set(each) for each in dose.sets],
+            holds=[wire.Hold(movement=hold.movement, seconds=hold.seconds) for hold in dose.holds],
+            warm_ups=[wire.WarmUp(movement=warm_up.movement, reps=warm_up.reps) for warm_up in dose.warm_ups],
+            summary=dose_summary(self.words, dose, self.names, self.weights, minutes),
+            sheet=self.sheets.setdefault(sheet, len(self.sheets)) if sheet else None,
+            short=self._count(ways.short_reps(dose)) if sheet else UNSET,
+            sport=self._sport(dose) if sheet else UNSET,
+        )
 
-    def _ways(self, dose: Dose) -> dict[str, Any]:
-        # Reps set by set, as places in the list of all counts: of the short day, and before and after sport.
+    def _sport(self, dose: Dose) -> tuple[int, int]:
         before, after = ways.around_sport(self.plan.client.body, dose)
-        return {
-            "short": self._count(ways.short_reps(dose)),
-            "sport": [self._count(before), self._count(after)],
-        }
+        return self._count(before), self._count(after)
 
     def _count(self, reps: tuple[int, ...]) -> int:
+        # Reps set by set, as a place in the list of all counts.
         return self.counts.setdefault(reps, len(self.counts))
 
-    def timing(self) -> dict[str, list[float]]:
+    def timing(self) -> dict[str, tuple[float, float, float]]:
         """Write the times that a client may change, in seconds: the routine's own, the least, the most."""
-        told = ways.adjustable(self.plan.routine.tempo)
-        return {name.removesuffix("_seconds"): list(times) for name, times in told.items()}
+        times = ways.adjustable(self.plan.routine.tempo)
+        return {name.removesuffix("_seconds"): each for name, each in times.items()}
 
-    def _set(self, one: DoseSet) -> dict[str, Any]:
-        return {
-            "movement": one.movement,
-            "direction": one.direction,
-            "reps": one.reps,
-            "load_kg": one.load_kg,
-            "load": load_text(self.words, one.load_kg, self.weights),
-            "range": one.range,
-        }
+    def _set(self, one: DoseSet) -> wire.DoseSet:
+        return wire.DoseSet(
+            movement=one.movement,
+            direction=one.direction,
+            reps=one.reps,
+            load_kg=one.load_kg,
+            load=load_text(self.words, one.load_kg, self.weights),
+            range=one.range,
+        )
 
-    def step(self, step: Step, said: StepWords) -> dict[str, Any]:
+    def step(self, step: Step, said: StepWords) -> wire.Step:
         """Write one step with its words."""
-        return {
-            "kind": step.kind,
-            "movement": step.movement,
-            "seconds": step.seconds,
-            "reps": step.reps,
-            "up": step.up_seconds,
-            "down": step.down_seconds,
-            "range": step.range,
-            "load": load_text(self.words, step.load_kg, self.weights) if step.load_kg or step.kind == "reps" else "",
-            "name": said.name,
-            "cue": said.cue,
-            "hint": said.hint,
-        }
+        return wire.Step(
+            kind=step.kind,
+            movement=step.movement,
+            seconds=step.seconds,
+            reps=step.reps,
+            up=step.up_seconds,
+            down=step.down_seconds,
+            range=step.range,
+            load=load_text(self.words, step.load_kg, self.weights) if step.load_kg or step.kind == "reps" else "",
+            name=said.name,
+            cue=said.cue,
+            hint=said.hint,
+        )
 
     def sheet(self, steps: tuple[Step, ...]) -> list[int]:
         """Write a sheet as places in the list of all steps."""
         return [self.steps.setdefault(step, len(self.steps)) for step in steps]
 
-    def all_steps(self) -> list[dict[str, Any]]:
+    def all_steps(self) -> list[wire.Step]:
         """Write every step that a sheet points at; call it after the sheets."""
         told = (step_words(self.words, step, self.spoken, self.weights) for step in self.steps)
         return [self.step(step, said) for step, said in zip(self.steps, told, strict=True)]
 
-    def change_arm(self) -> dict[str, Any]:
+    def change_arm(self) -> dict[str, wire.Step]:
         """Write the step before either arm's sheet."""
         step = cue_sheet.change_arm(self.plan)
         return {arm: self.step(step, change_arm_words(self.words, arm)) for arm in ("right", "left")}
 
-    def movements(self) -> dict[str, Any]:
+    def movements(self) -> dict[str, wire.Movement]:
         """Write the movements that the routine uses."""
         routine = self.plan.routine
         stretches, warm_ups = ({one.movement for one in each} for each in (routine.stretches, routine.warm_ups))
         used = {*routine.directions, *stretches, *warm_ups}
         return {id_: self._movement(self.shelf.movements[id_]) for id_ in sorted(used)}
 
-    def _movement(self, movement: Movement) -> dict[str, Any]:
+    def _movement(self, movement: Movement) -> wire.Movement:
         say, cues = self.words.say, movement.cues
-        return {
-            "name": self.names[movement.id],
-            "mistakes": [say(line) for line in movement.mistakes],
-            "leave_out": say(movement.leave_out) if movement.leave_out else None,
-            "cues": {"up": say(cues.up), "down": say(cues.down)},
-        }
+        return wire.Movement(
+            name=self.names[movement.id],
+            mistakes=[say(line) for line in movement.mistakes],
+            leave_out=say(movement.leave_out) if movement.leave_out else None,
+            cues=wire.Cues(up=say(cues.up), down=say(cues.down)),
+        )
 
-    def warnings(self) -> list[dict[str, Any]]:
+    def warnings(self) -> list[wire.Sign]:
         """Write the warning signs, the most urgent first: whether each holds an arm, and whether it holds both."""
         ordered = sorted(self.shelf.warnings, key=lambda sign: LEVELS.index(sign.level))
         return [
-            {
-                "id": sign.id,
-                "level": sign.level,
-                "is_whole": sign.is_whole,
-                "holds": sign.holds,
-                "text": self.words.say(sign.text),
-            }
+            wire.Sign(
+                id=sign.id,
+                level=sign.level,
+                is_whole=sign.is_whole,
+                holds=sign.holds,
+                text=self.words.say(sign.text),
+            )
             for sign in ordered
         ]
 

@@ -7,9 +7,10 @@ kept, so that a sync that changes nothing folds nothing.
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
-from typing import Any
+from typing import NamedTuple
 
 import msgspec
+from msgspec import UNSET
 
 from webapp.dosing.closing import without_gap
 from webapp.dosing.state import State
@@ -26,9 +27,20 @@ from webapp.sync.checkpoint import Resumed
 from webapp.sync.fold import ONE_DAY
 from webapp.sync.local_day import local_day, zone_of
 from webapp.sync.plans import plan_of
+from webapp.wire import sync as wire
 
 NEAR = 2 * ONE_DAY
-NO_GUIDANCE: Mapping[str, Any] = {"bundle": None, "bundle_hash": None, "anchors": {}}
+
+
+class Guidance(NamedTuple):
+    """What a phone is told to go by: the bundle where it has another or none, its hash, and the anchors by arm, as JSON."""
+
+    bundle: msgspec.Raw | None
+    bundle_hash: str | None
+    anchors: msgspec.Raw
+
+
+NO_GUIDANCE = Guidance(None, None, msgspec.Raw(b"{}"))
 
 
 @dataclass(frozen=True)
@@ -113,8 +125,8 @@ def _stored_form(worked: Worked, stored: StoredBundle) -> StoredGuidance:
     )
 
 
-def guide(db: Database, asking: Asking, known_bundle: str | None, now: datetime) -> Mapping[str, Any]:
-    """Return what a phone is told to go by, ready for JSON.
+def guide(db: Database, asking: Asking, known_bundle: str | None, now: datetime) -> Guidance:
+    """Return what a phone is told to go by.
 
     Args:
         db: The records.
@@ -131,11 +143,8 @@ def guide(db: Database, asking: Asking, known_bundle: str | None, now: datetime)
             keep(db, worked)
         told = worked.told or _with_new_bundle(db, worked, now)
     stored = None if told.bundle_hash == known_bundle else bundles.find(db, told.client, told.version, told.locale)
-    return {
-        "bundle": msgspec.Raw(stored.body) if stored else None,
-        "bundle_hash": told.bundle_hash,
-        "anchors": msgspec.Raw(told.anchors.encode()),
-    }
+    body = msgspec.Raw(stored.body) if stored else None
+    return Guidance(body, told.bundle_hash, msgspec.Raw(told.anchors.encode()))
 
 
 def _kept(db: Database, asking: Asking) -> StoredGuidance | None:
@@ -154,23 +163,32 @@ def _with_new_bundle(db: Database, worked: Worked, now: datetime) -> StoredGuida
     return told
 
 
-def _starts(starts: Anchor | Starts, rows: bytes) -> dict[str, Any]:
-    return {
-        "states": [(row_of(rows, state), state.gap_days, state.gap_rung) for state in starts.states],
-        "why": starts.why,
-        "changed": [{"on": each.on.isoformat(), "why": each.why} if each else None for each in starts.changed],
-    }
+def _starts(starts: Starts, rows: bytes) -> wire.Starts:
+    return wire.Starts(
+        states=[_pointer(state, rows) for state in starts.states],
+        why=starts.why,
+        changed=[wire.LastChange(on=each.on.isoformat(), why=each.why) if each else None for each in starts.changed],
+    )
 
 
-def _anchor(anchor: Anchor, rows: bytes) -> dict[str, Any]:
-    return {
-        "on": anchor.on.isoformat(),
-        "mornings": anchor.mornings,
-        **_starts(anchor, rows),
-        "asked": anchor.has_asked,
-        **({"cube": anchor.eve_cube} if anchor.eve_cube else {}),
-        **({"if_troubled": _starts(anchor.if_troubled, rows)} if anchor.if_troubled else {}),
-    }
+def _pointer(state: State, rows: bytes) -> tuple[int, int, int]:
+    row = row_of(rows, state)
+    assert row is not None, "the bundle's almanac was made to hold every state of the anchors"
+    return row, state.gap_days, state.gap_rung
+
+
+def _anchor(anchor: Anchor, rows: bytes) -> wire.Anchor:
+    starts = _starts(Starts(anchor.states, anchor.why, anchor.changed), rows)
+    return wire.Anchor(
+        on=anchor.on.isoformat(),
+        mornings=anchor.mornings,
+        states=starts.states,
+        why=starts.why,
+        changed=starts.changed,
+        asked=anchor.has_asked,
+        cube=anchor.eve_cube or UNSET,
+        if_troubled=_starts(anchor.if_troubled, rows) if anchor.if_troubled else UNSET,
+    )
 
 
 def bundle_for(

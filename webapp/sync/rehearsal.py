@@ -6,12 +6,15 @@ Pure, like the bundle: may know the core, the content on the shelf and words. No
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from msgspec import to_builtins
+
 from webapp.dosing.dose import dose
 from webapp.dosing.hand import by_hand
 from webapp.dosing.state import State
 from webapp.library.shelf import Shelf
 from webapp.sync.bundle import Prescribed
 from webapp.sync.bundle_parts import BundleParts
+from webapp.wire.bundle import Dose
 from webapp.words import Words
 
 
@@ -33,19 +36,21 @@ def rehearsal_of(given: Prescribed, rung: int, ease: int, words: Words, shelf: S
     parts = BundleParts(given.plan, given.weights, words, shelf)
     asked = parts.dose(dose(given.plan, by_hand(given.plan, State(1), rung, ease)))
     places = [place for steps in parts.sheets for place in parts.sheet(steps)]
-    told = parts.all_steps()
+    steps = to_builtins(parts.all_steps())
     arms = given.plan.client.arms
     return {
-        "summary": asked["summary"],
-        "minutes": asked["minutes"],
+        "summary": asked.summary,
+        "minutes": asked.minutes,
         "arms": list(arms),
-        "cues": {id_: movement["cues"] for id_, movement in parts.movements().items()},
-        "steps": list(_joined([told[place] for place in places], arms, parts.change_arm(), _weighted(asked))),
+        "cues": {id_: to_builtins(movement.cues) for id_, movement in parts.movements().items()},
+        "steps": list(
+            _joined([steps[place] for place in places], arms, to_builtins(parts.change_arm()), _weighted(asked))
+        ),
     }
 
 
-def _weighted(asked: Mapping[str, Any]) -> set[str]:
-    return {one["movement"] for one in asked["sets"] if one["load_kg"]}
+def _weighted(asked: Dose) -> set[str]:
+    return {each.movement for each in asked.sets if each.load_kg}
 
 
 def _joined(

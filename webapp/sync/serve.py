@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from typing import Any
+from typing import NamedTuple
 
 import msgspec
 
@@ -17,10 +17,12 @@ from webapp.records import devices, epoch, events, practitioners
 from webapp.records.database import Database, instant, write
 from webapp.sync.guidance import Asking, guide, keep, work_out
 from webapp.sync.take import Result, take
+from webapp.wire import sync as wire
+from webapp.wire.sync import FORMAT, ClientShown, Reply, Told
+from webapp.words.answers import ANSWERS, answer
 
 _log = logging.getLogger(__name__)
 
-FORMAT = 1
 MOST_EVENTS_OUT = 200
 FAULTS_OF_A_FOLD = (
     ArithmeticError,
@@ -74,7 +76,7 @@ class Asked:
     events: Sequence[bytes]
 
 
-def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> tuple[list[Result], dict[str, Any]]:
+def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> Reply:
     """Take a phone's events and say what is new for it.
 
     Args:
@@ -84,7 +86,7 @@ def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> tupl
         now: The instant of the call, with a zone.
 
     Returns:
-        What became of each event, and the rest of the answer, ready for JSON.
+        The answer, in the phone's language.
     """
     newest = events.newest_seq(db, who.client)
     life = _life(db, who, asked)
@@ -94,15 +96,27 @@ def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> tupl
     cursor = 0
     if is_same_life:
         cursor = _past_own(asked.cursor, newest, results, events.newest_seq(db, who.client))
-    return results, {
-        "format": FORMAT,
-        "epoch": life,
-        **_news(db, who, cursor),
-        "client": {"id": who.client_id, "name_shown": who.name.partition(" ")[0]},
-        "practitioner": practitioners.name_for(db, who.client),
-        **guide(db, asking, asked.bundle, now),
-        "received_at": instant(now),
-    }
+    news, guidance = _news(db, who, cursor), guide(db, asking, asked.bundle, now)
+    return Reply(
+        format=FORMAT,
+        epoch=life,
+        results=[_shown(result, asked.locale) for result in results],
+        cursor=news.cursor,
+        events=news.events,
+        more=news.more,
+        client=ClientShown(id=who.client_id, name_shown=who.name.partition(" ")[0]),
+        practitioner=practitioners.name_for(db, who.client),
+        bundle=guidance.bundle,
+        bundle_hash=guidance.bundle_hash,
+        anchors=guidance.anchors,
+        received_at=instant(now),
+    )
+
+
+def _shown(result: Result, locale: str) -> wire.Result:
+    known = result.code if result.code in ANSWERS else "event_fault"
+    message = answer(known, locale, **result.told) if result.code else ""
+    return wire.Result(id=result.id, status=result.status, code=result.code, message=message, again=False)
 
 
 def _taken(db: Database, who: Speaker, asked: Asked, asking: Asking, newest: int, *, now: datetime) -> list[Result]:
@@ -150,12 +164,14 @@ def _past_own(cursor: int, newest: int, results: Sequence[Result], newest_now: i
     return newest_now if cursor == newest and newest_now == newest + own else cursor
 
 
-def _news(db: Database, who: Speaker, cursor: int) -> dict[str, Any]:
+class _News(NamedTuple):
+    cursor: int
+    events: list[Told]
+    more: bool
+
+
+def _news(db: Database, who: Speaker, cursor: int) -> _News:
     most = _told(db, who)
-    found = [one for one in events.of_client(db, who.client, cursor, MOST_EVENTS_OUT + 1) if one.seq <= most]
-    told = found[:MOST_EVENTS_OUT]
-    return {
-        "cursor": told[-1].seq if told else cursor,
-        "events": [{"seq": one.seq, "event": msgspec.Raw(one.raw.encode())} for one in told],
-        "more": len(found) > len(told),
-    }
+    found = [stored for stored in events.of_client(db, who.client, cursor, MOST_EVENTS_OUT + 1) if stored.seq <= most]
+    sent = [Told(seq=stored.seq, event=msgspec.Raw(stored.raw.encode())) for stored in found[:MOST_EVENTS_OUT]]
+    return _News(sent[-1].seq if sent else cursor, sent, more=len(found) > len(sent))

@@ -18,6 +18,7 @@ from webapp.records import devices, events, routines
 from webapp.records.database import Database, write
 from webapp.records.events import NewEvent, Refused
 from webapp.sync import bounds
+from webapp.wire.sync import Status
 
 MOST_BYTES = 32_768
 VALUE_SHOWN = 80
@@ -35,7 +36,7 @@ class Result:
     """
 
     id: str
-    status: str
+    status: Status
     code: str = ""
     told: dict[str, object] = field(default_factory=dict)
 

@@ -10,6 +10,7 @@ import msgspec
 from flask import Response, request
 
 from webapp.client.assets import Asset
+from webapp.wire.sync import Refusal, Refused
 from webapp.words.answers import answer
 
 Shape = TypeVar("Shape")
@@ -31,7 +32,7 @@ def refusal(error: RefusedError, locale: str) -> Response:
     """Answer a refused request with its code, a sentence, and whether trying again can help."""
     again = error.status in AGAIN
     message = answer(error.code, locale, **error.gaps)
-    response = as_json({"error": {"code": error.code, "message": message, "again": again}}, error.status)
+    response = as_json(Refused(error=Refusal(code=error.code, message=message, again=again)), error.status)
     if "seconds" in error.gaps:
         response.headers["Retry-After"] = str(error.gaps["seconds"])
     return response

@@ -1,0 +1,466 @@
+/** What goes between phone and server, written from webapp/wire by `python -m tests.vectors.wire`. */
+
+/** One set as it was played: `share` is the part of the day's asked work in its movement, per mille. */
+export interface PlayedSet {
+  movement: string;
+  reps: number;
+  load_kg: number;
+  range: number;
+  share: number;
+}
+
+/** What a session did with one arm: `worst` is its rating, 0 to 10, or null where it was not rated. */
+export interface ArmPlayed {
+  sets: Array<PlayedSet>;
+  worst?: number | null;
+  sharp?: boolean;
+}
+
+/** One easing in the middle of a session, at a step of its cue sheet, from 0. */
+export interface Eased {
+  step: number;
+  what: "form" | "leave" | "load" | "range" | "reps";
+  movement?: string;
+}
+
+/** The three answers after sharp pain; `sign`: whether a sign of an emergency was there. */
+export interface SharpAnswers {
+  where: string;
+  like: string;
+  sign: boolean;
+}
+
+/** A session that is over; steps are counted on its cue sheet, times are seconds. */
+export interface SessionBody {
+  routine: number;
+  arms: Record<string, ArmPlayed>;
+  asked_steps: number;
+  done_steps: number;
+  active_seconds: number;
+  ended: "completed" | "sharp" | "stopped";
+  why?: string;
+  note?: string;
+  ways?: Array<string>;
+  eased?: Array<Eased>;
+  sharp_told?: SharpAnswers;
+}
+
+/** The morning soreness of one arm, 0 to 10. */
+export interface ArmMorning {
+  pain: number;
+  sharp?: boolean;
+}
+
+/** A morning report, about the day before. */
+export interface MorningBody {
+  arms: Record<string, ArmMorning>;
+}
+
+/** Sport, lifting or hours at a desk. */
+export interface ExposureBody {
+  what: "desk" | "lifting" | "sport";
+  hours?: number | null;
+}
+
+/** Whether a habit was kept. */
+export interface HabitBody {
+  habit: string;
+  kept: boolean;
+}
+
+/** A letter to the practitioner. */
+export interface LetterBody {
+  text: string;
+}
+
+/** A routine version that came, and the hash of its bundle. */
+export interface ReceivedBody {
+  version: number;
+  bundle?: string;
+}
+
+/** A note that was read, by the version it came with. */
+export interface ReadBody {
+  version: number;
+}
+
+/** A warning sign and the arms that it stops; without `holds` it stops them. */
+export interface WarningBody {
+  sign: string;
+  arms: Array<"left" | "right">;
+  holds?: boolean;
+}
+
+/** A correction: the body that takes the place of an earlier entry's; null withdraws the entry. */
+export interface CorrectionBody {
+  replaces: string;
+  body?: Record<string, unknown> | null;
+}
+
+/** Who has seen an arm before its release, and when. */
+export interface SeenBy {
+  role: "doctor" | "other" | "physiotherapist";
+  on: string;
+}
+
+/** The end of a hold: at most this rung and range. `covers` names the sharp entries that the practitioner had read. */
+export interface ArmReleased {
+  rung: number;
+  range: number;
+  covers: Array<string>;
+  reason: string;
+  by: string;
+  seen_by?: SeenBy;
+}
+
+/** A release, by arm. */
+export interface ReleaseBody {
+  arms: Record<string, ArmReleased>;
+}
+
+/** What every entry holds: `on` is the local day from 03:00, `at` the instant (UTC), `seq` the device's counter from 1. */
+export interface Entry {
+  id: string;
+  v: number;
+  on: string;
+  at: string;
+  zone: string;
+  seq: number;
+}
+
+/** A session is over. */
+export interface SessionFinished extends Entry {
+  kind: "session_finished";
+  body: SessionBody;
+}
+
+/** A morning was reported. */
+export interface MorningReported extends Entry {
+  kind: "morning_reported";
+  body: MorningBody;
+}
+
+/** Something besides the routine loaded the arm. */
+export interface ExposureNoted extends Entry {
+  kind: "exposure_noted";
+  body: ExposureBody;
+}
+
+/** A habit was ticked. */
+export interface HabitNoted extends Entry {
+  kind: "habit_noted";
+  body: HabitBody;
+}
+
+/** A letter was written. */
+export interface LetterWritten extends Entry {
+  kind: "letter_written";
+  body: LetterBody;
+}
+
+/** A routine version came to the phone. */
+export interface RoutineReceived extends Entry {
+  kind: "routine_received";
+  body: ReceivedBody;
+}
+
+/** A note was read. */
+export interface NoteRead extends Entry {
+  kind: "note_read";
+  body: ReadBody;
+}
+
+/** A warning sign was reported. */
+export interface WarningRaised extends Entry {
+  kind: "warning_raised";
+  body: WarningBody;
+}
+
+/** An earlier entry was corrected or withdrawn. */
+export interface EntryCorrected extends Entry {
+  kind: "entry_corrected";
+  body: CorrectionBody;
+}
+
+/** The practice ended a hold. */
+export interface HoldReleased extends Entry {
+  kind: "hold_released";
+  body: ReleaseBody;
+}
+
+/** Which routine version it is, and the practitioner's note with it. */
+export interface RoutineHead {
+  version: number;
+  title: string;
+  note: string;
+}
+
+/** What days without a session do to a row: `by_day` names the column for each day of the gap, "" for none. */
+export interface Gap {
+  columns: Record<string, Array<number>>;
+  by_day: Array<string>;
+  half_way: Array<number>;
+  reasons: Record<string, string>;
+}
+
+/** Where a held row may come back: `of` points, by row, into `offers`; an offer is (rung, ease, row). */
+export interface Releases {
+  of: Record<string, number>;
+  offers: Array<Array<[number, number, number]>>;
+}
+
+/** The closed table: by response, then by row, the row that follows; by row, what it is and asks. */
+export interface Almanac {
+  responses: Array<string>;
+  letters: Record<string, string>;
+  idle: Array<string>;
+  next: Array<Array<number>>;
+  why: Array<number>;
+  whys: Array<Array<Array<string>>>;
+  dose: Array<number>;
+  rung: Array<number>;
+  ease: Array<number>;
+  mode: Array<"held" | "resting" | "training">;
+  streak: Array<number>;
+  rest: Array<number>;
+  gap: Gap;
+  release: Releases;
+}
+
+/** One set: kilograms, and the share of the full range. `load` is the weight as a person reads it. */
+export interface DoseSet {
+  movement: string;
+  direction: string;
+  reps: number;
+  load_kg: number;
+  load: string;
+  range: number;
+}
+
+/** One stretch, in seconds. */
+export interface Hold {
+  movement: string;
+  seconds: number;
+}
+
+/** One warm-up. */
+export interface WarmUp {
+  movement: string;
+  reps: number;
+}
+
+/** What one day asks. `sheet` is null where it asks for no session; then `short` and `sport` are not there. */
+export interface Dose {
+  mode: "held" | "resting" | "training";
+  sessions: number;
+  minutes: number;
+  work_j: number;
+  sets: Array<DoseSet>;
+  holds: Array<Hold>;
+  warm_ups: Array<WarmUp>;
+  summary: Array<string>;
+  sheet: number | null;
+  short?: number;
+  sport?: [number, number];
+}
+
+/** One step of a cue sheet, in seconds, with its words. `up` and `down` are the halves of one rep. */
+export interface Step {
+  kind: "change_arm" | "done" | "hold" | "prepare" | "reps" | "rest" | "warm_up";
+  movement: string | null;
+  seconds: number;
+  reps: number;
+  up: number;
+  down: number;
+  range: number;
+  load: string;
+  name: string;
+  cue: string;
+  hint: string;
+}
+
+/** What is said on the way up and on the way down. */
+export interface Cues {
+  up: string;
+  down: string;
+}
+
+/** The words of a movement. */
+export interface Movement {
+  name: string;
+  mistakes: Array<string>;
+  leave_out: string | null;
+  cues: Cues;
+}
+
+/** A warning sign: whether it is about the whole body, and whether it holds an arm. */
+export interface Sign {
+  id: string;
+  level: string;
+  is_whole: boolean;
+  holds: boolean;
+  text: string;
+}
+
+/** The whole of it. `hash` is that of all the rest, 32 hexadecimal digits. */
+export interface Bundle {
+  hash: string;
+  format: number;
+  locale: string;
+  routine: RoutineHead;
+  arms: Array<string>;
+  usual: number;
+  almanac: Almanac;
+  doses: Array<Dose>;
+  sheets: Array<Array<number>>;
+  steps: Array<Step>;
+  counts: Array<Array<number>>;
+  timing: Record<string, [number, number, number]>;
+  cube: string;
+  ranges: Array<number>;
+  rep_work: Record<string, Array<[number, number, number]>>;
+  why: Record<string, string>;
+  movements: Record<string, Movement>;
+  responses: Record<string, string>;
+  change_arm: Record<string, Step>;
+  ends_day: Array<string>;
+  warnings: Array<Sign>;
+  to_do: Record<string, string>;
+  to_know: Record<string, string>;
+  caution: string;
+}
+
+/** The last change of what is asked of an arm: the day from which on, and the ids of the rules that changed it. */
+export interface LastChange {
+  on: string;
+  why: Array<string>;
+}
+
+/** Where an arm may stand at the start of a day, for each response to the day before. */
+export interface Starts {
+  states: Array<[number, number, number]>;
+  why: Array<Array<string>>;
+  changed: Array<LastChange | null>;
+}
+
+/** One arm at the start of the day `on`: see `webapp.sync.anchors.Anchor`. */
+export interface Anchor extends Starts {
+  on: string;
+  mornings: Array<number | null>;
+  asked: boolean;
+  cube?: string;
+  if_troubled?: Starts;
+}
+
+/** A phone that has opened a link and wants to know whose it is. */
+export interface LinkRequest {
+  token: string;
+}
+
+/** Whose invitation a link is, and whether this phone has joined already. */
+export interface LinkOffer {
+  practitioner: string;
+  is_joined: boolean;
+}
+
+/** A phone that wants to join, by a link's token or by a code. */
+export interface JoinRequest {
+  token: string;
+  code: string;
+  device_name: string;
+}
+
+/** Whose phone it is. */
+export interface ClientId {
+  id: string;
+}
+
+/** Who a phone is joined as. */
+export interface JoinedAs {
+  client: ClientId;
+  device: string;
+  locale: string;
+}
+
+/** A code for another place of the same client, and for how many seconds it is good. */
+export interface HomeCode {
+  code: string;
+  seconds: number;
+}
+
+/** A sync: what the phone sends and what it has. `sent_at`, `zone` and `device` are for people, and never believed. */
+export interface SyncRequest {
+  format: number;
+  client: string;
+  on: string;
+  events: Array<AnyEntry>;
+  cursor: number;
+  epoch: string | null;
+  bundle: string | null;
+  locale: string;
+  device: string;
+  zone: string;
+  sent_at: string;
+}
+
+/** What became of one entry that was sent, with a sentence where it was refused. */
+export interface Result {
+  id: string;
+  status: "conflict" | "duplicate" | "rejected" | "stored";
+  code: string;
+  message: string;
+  again: boolean;
+}
+
+/** An entry of the log with its number in it. */
+export interface Told {
+  seq: number;
+  event: AnyEntry;
+}
+
+/** The client, as the phone shows them. */
+export interface ClientShown {
+  id: string;
+  name_shown: string;
+}
+
+/** The answer to a sync. `bundle` is null where the phone has the one in force. */
+export interface Reply {
+  format: number;
+  epoch: string;
+  results: Array<Result>;
+  cursor: number;
+  events: Array<Told>;
+  more: boolean;
+  client: ClientShown;
+  practitioner: string;
+  bundle: Bundle | null;
+  bundle_hash: string | null;
+  anchors: Record<string, Anchor>;
+  received_at: string;
+}
+
+/** Why a request was refused: a stable code, a sentence, and whether the same may go through later. */
+export interface Refusal {
+  code: string;
+  message: string;
+  again: boolean;
+}
+
+/** A refused request. */
+export interface Refused {
+  error: Refusal;
+}
+
+/** Every kind of entry that is known. */
+export type AnyEntry =
+  | SessionFinished
+  | MorningReported
+  | ExposureNoted
+  | HabitNoted
+  | LetterWritten
+  | RoutineReceived
+  | NoteRead
+  | WarningRaised
+  | EntryCorrected
+  | HoldReleased;

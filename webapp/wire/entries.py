@@ -1,0 +1,232 @@
+"""An entry of the log as JSON, kind by kind.
+
+These are the shapes that the fold reads. What an entry must hold to be stored is checked by `events/codec.py`, which names
+each fault; it keeps fields and kinds that are not known here, and so does the phone.
+"""
+
+from typing import Any, Literal
+
+from msgspec import UNSET, Struct, UnsetType
+
+Arm = Literal["right", "left"]
+
+
+class PlayedSet(Struct, kw_only=True):
+    """One set as it was played: `share` is the part of the day's asked work in its movement, per mille."""
+
+    movement: str
+    reps: int
+    load_kg: float
+    range: float
+    share: int
+
+
+class ArmPlayed(Struct, kw_only=True):
+    """What a session did with one arm: `worst` is its rating, 0 to 10, or None where it was not rated."""
+
+    sets: list[PlayedSet]
+    worst: int | UnsetType | None = UNSET
+    sharp: bool | UnsetType = UNSET
+
+
+class Eased(Struct, kw_only=True):
+    """One easing in the middle of a session, at a step of its cue sheet, from 0."""
+
+    step: int
+    what: Literal["form", "range", "load", "reps", "leave"]
+    movement: str | UnsetType = UNSET
+
+
+class SharpAnswers(Struct, kw_only=True):
+    """The three answers after sharp pain; `sign`: whether a sign of an emergency was there."""
+
+    where: str
+    like: str
+    sign: bool
+
+
+class SessionBody(Struct, kw_only=True):
+    """A session that is over; steps are counted on its cue sheet, times are seconds."""
+
+    routine: int
+    arms: dict[str, ArmPlayed]
+    asked_steps: int
+    done_steps: int
+    active_seconds: int
+    ended: Literal["completed", "stopped", "sharp"]
+    why: str | UnsetType = UNSET
+    note: str | UnsetType = UNSET
+    ways: list[str] | UnsetType = UNSET
+    eased: list[Eased] | UnsetType = UNSET
+    sharp_told: SharpAnswers | UnsetType = UNSET
+
+
+class ArmMorning(Struct, kw_only=True):
+    """The morning soreness of one arm, 0 to 10."""
+
+    pain: int
+    sharp: bool | UnsetType = UNSET
+
+
+class MorningBody(Struct, kw_only=True):
+    """A morning report, about the day before."""
+
+    arms: dict[str, ArmMorning]
+
+
+class ExposureBody(Struct, kw_only=True):
+    """Sport, lifting or hours at a desk."""
+
+    what: Literal["sport", "lifting", "desk"]
+    hours: float | UnsetType | None = UNSET
+
+
+class HabitBody(Struct, kw_only=True):
+    """Whether a habit was kept."""
+
+    habit: str
+    kept: bool
+
+
+class LetterBody(Struct, kw_only=True):
+    """A letter to the practitioner."""
+
+    text: str
+
+
+class ReceivedBody(Struct, kw_only=True):
+    """A routine version that came, and the hash of its bundle."""
+
+    version: int
+    bundle: str | UnsetType = UNSET
+
+
+class ReadBody(Struct, kw_only=True):
+    """A note that was read, by the version it came with."""
+
+    version: int
+
+
+class WarningBody(Struct, kw_only=True):
+    """A warning sign and the arms that it stops; without `holds` it stops them."""
+
+    sign: str
+    arms: list[Arm]
+    holds: bool | UnsetType = UNSET
+
+
+class CorrectionBody(Struct, kw_only=True):
+    """A correction: the body that takes the place of an earlier entry's; None withdraws the entry."""
+
+    replaces: str
+    body: dict[str, Any] | UnsetType | None = UNSET
+
+
+class SeenBy(Struct, kw_only=True):
+    """Who has seen an arm before its release, and when."""
+
+    role: Literal["doctor", "physiotherapist", "other"]
+    on: str
+
+
+class ArmReleased(Struct, kw_only=True):
+    """The end of a hold: at most this rung and range. `covers` names the sharp entries that the practitioner had read."""
+
+    rung: int
+    range: float
+    covers: list[str]
+    reason: str
+    by: str
+    seen_by: SeenBy | UnsetType = UNSET
+
+
+class ReleaseBody(Struct, kw_only=True):
+    """A release, by arm."""
+
+    arms: dict[str, ArmReleased]
+
+
+class Entry(Struct, kw_only=True, tag_field="kind"):
+    """What every entry holds: `on` is the local day from 03:00, `at` the instant (UTC), `seq` the device's counter from 1."""
+
+    id: str
+    v: int
+    on: str
+    at: str
+    zone: str
+    seq: int
+
+
+class SessionFinished(Entry, tag="session_finished", kw_only=True):
+    """A session is over."""
+
+    body: SessionBody
+
+
+class MorningReported(Entry, tag="morning_reported", kw_only=True):
+    """A morning was reported."""
+
+    body: MorningBody
+
+
+class ExposureNoted(Entry, tag="exposure_noted", kw_only=True):
+    """Something besides the routine loaded the arm."""
+
+    body: ExposureBody
+
+
+class HabitNoted(Entry, tag="habit_noted", kw_only=True):
+    """A habit was ticked."""
+
+    body: HabitBody
+
+
+class LetterWritten(Entry, tag="letter_written", kw_only=True):
+    """A letter was written."""
+
+    body: LetterBody
+
+
+class RoutineReceived(Entry, tag="routine_received", kw_only=True):
+    """A routine version came to the phone."""
+
+    body: ReceivedBody
+
+
+class NoteRead(Entry, tag="note_read", kw_only=True):
+    """A note was read."""
+
+    body: ReadBody
+
+
+class WarningRaised(Entry, tag="warning_raised", kw_only=True):
+    """A warning sign was reported."""
+
+    body: WarningBody
+
+
+class EntryCorrected(Entry, tag="entry_corrected", kw_only=True):
+    """An earlier entry was corrected or withdrawn."""
+
+    body: CorrectionBody
+
+
+class HoldReleased(Entry, tag="hold_released", kw_only=True):
+    """The practice ended a hold."""
+
+    body: ReleaseBody
+
+
+AnyEntry = (
+    SessionFinished
+    | MorningReported
+    | ExposureNoted
+    | HabitNoted
+    | LetterWritten
+    | RoutineReceived
+    | NoteRead
+    | WarningRaised
+    | EntryCorrected
+    | HoldReleased
+)
+"""Every kind that is known here."""

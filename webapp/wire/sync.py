@@ -1,0 +1,160 @@
+"""What a phone asks for, and what it is told: joining, and the sync.
+
+A request's fields have defaults only where an older phone may leave them out.
+"""
+
+from collections.abc import Sequence
+from typing import Annotated, Any, Literal
+
+from msgspec import UNSET, Meta, Raw, Struct, UnsetType
+
+from webapp.wire.bundle import Bundle
+from webapp.wire.entries import AnyEntry
+
+FORMAT = 1
+MOST_EVENTS = 100
+"""So many entries go in one request."""
+Status = Literal["stored", "duplicate", "conflict", "rejected"]
+Unread = Annotated[Any, Meta(extra={"shape": str})]
+"""A text of which the server reads nothing, so that no fault in it keeps entries out."""
+
+
+class LastChange(Struct, kw_only=True):
+    """The last change of what is asked of an arm: the day from which on, and the ids of the rules that changed it."""
+
+    on: str
+    why: Sequence[str]
+
+
+class Starts(Struct, kw_only=True):
+    """Where an arm may stand at the start of a day, for each response to the day before.
+
+    A state is (row of the almanac, days of gap, rung on which the gap began or 0).
+    """
+
+    states: Sequence[tuple[int, int, int]]
+    why: Sequence[Sequence[str]]
+    changed: Sequence[LastChange | None]
+
+
+class Anchor(Starts, kw_only=True):
+    """One arm at the start of the day `on`: see `webapp.sync.anchors.Anchor`."""
+
+    on: str
+    mornings: Sequence[int | None]
+    asked: bool
+    cube: str | UnsetType = UNSET
+    if_troubled: Starts | UnsetType = UNSET
+
+
+class LinkRequest(Struct, kw_only=True):
+    """A phone that has opened a link and wants to know whose it is."""
+
+    token: str
+
+
+class LinkOffer(Struct, kw_only=True):
+    """Whose invitation a link is, and whether this phone has joined already."""
+
+    practitioner: str
+    is_joined: bool
+
+
+class JoinRequest(Struct, kw_only=True):
+    """A phone that wants to join, by a link's token or by a code."""
+
+    token: str = ""
+    code: str = ""
+    device_name: str = ""
+
+
+class ClientId(Struct, kw_only=True):
+    """Whose phone it is."""
+
+    id: str
+
+
+class JoinedAs(Struct, kw_only=True):
+    """Who a phone is joined as."""
+
+    client: ClientId
+    device: str
+    locale: str
+
+
+class HomeCode(Struct, kw_only=True):
+    """A code for another place of the same client, and for how many seconds it is good."""
+
+    code: str
+    seconds: int
+
+
+class SyncRequest(Struct, kw_only=True):
+    """A sync: what the phone sends and what it has. `sent_at`, `zone` and `device` are for people, and never believed."""
+
+    format: int
+    client: str
+    on: str
+    events: Annotated[list[Raw], Meta(extra={"shape": list[AnyEntry]})] = []
+    cursor: int = 0
+    epoch: str | None = None
+    bundle: str | None = None
+    locale: str = ""
+    device: Unread = None
+    zone: Unread = None
+    sent_at: Unread = None
+
+
+class Result(Struct, kw_only=True):
+    """What became of one entry that was sent, with a sentence where it was refused."""
+
+    id: str
+    status: Status
+    code: str
+    message: str
+    again: bool
+
+
+class Told(Struct, kw_only=True):
+    """An entry of the log with its number in it."""
+
+    seq: int
+    event: Annotated[Raw, Meta(extra={"shape": AnyEntry})]
+
+
+class ClientShown(Struct, kw_only=True):
+    """The client, as the phone shows them."""
+
+    id: str
+    name_shown: str
+
+
+class Reply(Struct, kw_only=True):
+    """The answer to a sync. `bundle` is None where the phone has the one in force."""
+
+    format: int
+    epoch: str
+    results: list[Result]
+    cursor: int
+    events: list[Told]
+    more: bool
+    client: ClientShown
+    practitioner: str
+    bundle: Annotated[Raw | None, Meta(extra={"shape": Bundle | None})]
+    bundle_hash: str | None
+    anchors: Annotated[Raw, Meta(extra={"shape": dict[str, Anchor]})]
+    received_at: str
+
+
+class Refusal(Struct, kw_only=True):
+    """Why a request was refused: a stable code, a sentence, and whether the same may go through later."""
+
+    code: str
+    message: str
+    again: bool
+
+
+class Refused(Struct, kw_only=True):
+    """A refused request."""
+
+    error: Refusal
