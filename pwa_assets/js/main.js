@@ -7,7 +7,7 @@
  *   room: import("./edges/storage/room.js").Room, tones: import("./edges/sound/tones.js").Tones,
  *   wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
  *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, given?: any): void, handed(): any,
- *   announce(text: string): void, adopt(joined: any): Promise<boolean>}} Edges
+ *   announce(text: string): void, adopt(joined: import("./wire.js").JoinedAs): Promise<boolean>}} Edges
  *   go: given is handed to the screen to come, in memory and once; handed: takes it
  * @typedef {{start(root: HTMLElement, edges: Edges, given: any): () => void}} Screen
  */

@@ -30,7 +30,7 @@ export interface SharpAnswers {
   sign: boolean;
 }
 
-/** A session that is over; steps are counted on its cue sheet, times are seconds. */
+/** A session that is over. Steps are counted on its cue sheet, times are seconds; `gaps` are absences, in ms of wall time. */
 export interface SessionBody {
   routine: number;
   arms: Record<string, ArmPlayed>;
@@ -40,6 +40,7 @@ export interface SessionBody {
   ended: "completed" | "sharp" | "stopped";
   why?: string;
   note?: string;
+  gaps?: Array<[number, number]>;
   ways?: Array<string>;
   eased?: Array<Eased>;
   sharp_told?: SharpAnswers;
@@ -87,14 +88,14 @@ export interface ReadBody {
 /** A warning sign and the arms that it stops; without `holds` it stops them. */
 export interface WarningBody {
   sign: string;
-  arms: Array<"left" | "right">;
+  arms: Array<string>;
   holds?: boolean;
 }
 
 /** A correction: the body that takes the place of an earlier entry's; null withdraws the entry. */
 export interface CorrectionBody {
   replaces: string;
-  body?: Record<string, unknown> | null;
+  body?: object | null;
 }
 
 /** Who has seen an arm before its release, and when. */

@@ -3,6 +3,7 @@ import json
 from datetime import timedelta
 
 import brotli
+import msgspec
 import pytest
 
 from tests.builders import days_of, morning, session
@@ -10,6 +11,10 @@ from tests.cast import FIRST_DAY
 from webapp.client.api import MOST_BODY_BYTES
 from webapp.records import devices, epoch, events, invitations
 from webapp.records.database import write
+from webapp.wire import sync as wire
+from webapp.wire.bundle import Bundle
+from webapp.wire.entries import AnyEntry
+from webapp.wire.sync import Reply
 
 OWN = {"Sec-Fetch-Site": "same-origin"}
 
@@ -113,6 +118,26 @@ def test_a_phone_of_two_holds_what_the_other_sent(phone, stranger, db, ansgar, c
     answer = second.sync(*told[2:])
     assert [one["status"] for one in answer.json["results"]] == ["duplicate", "stored"]
     assert [row["event"] for row in answer.json["events"]] == told
+
+
+def plain(value):
+    """Return structs as JSON has them."""
+    return msgspec.json.decode(msgspec.json.encode(value))
+
+
+def test_a_reply_has_the_fields_of_its_struct_and_no_other(phone):
+    phone.sync(*days_of(FIRST_DAY, [(1, 1)] * 2))
+    answer = phone.sync(session(FIRST_DAY, seq=7), {"id": "no entry"}).json
+    assert {result["status"] for result in answer["results"]} == {"stored", "rejected"}
+    assert list(answer) == list(Reply.__struct_fields__)
+    assert plain(msgspec.convert(answer["results"], list[wire.Result])) == answer["results"]
+    anchors = msgspec.convert(answer["anchors"], dict[str, wire.Anchor])
+    assert anchors, "a client with a routine has anchors"
+    assert plain(anchors) == answer["anchors"]
+    assert plain(msgspec.convert(answer["bundle"], Bundle)) == answer["bundle"]
+    told = [row["event"] for row in answer["events"]]
+    assert told, "the phone begins at the start of the log"
+    assert plain(msgspec.convert(told, list[AnyEntry])) == told
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ import { readFileSync } from "node:fs";
 
 /** @typedef {import("../../pwa_assets/js/pure/session/timeline.js").Step} Step */
 
-/** @param {string} kind @param {number} seconds @param {Partial<Step>} [other] @returns {Step} */
+/** @param {Step["kind"]} kind @param {number} seconds @param {Partial<Step>} [other] @returns {Step} */
 export function step(kind, seconds, other = {}) {
   const plain = { movement: "palm_down", reps: 0, up: 0, down: 0, range: 1, load: "", name: "", cue: "", hint: "" };
   return { kind, seconds, ...plain, arm: "right", ...other };

@@ -73,7 +73,8 @@ function doseOf(rung) {
 const idle = { sessions: 0, sheet: null, sets: [], holds: [] };
 const DAYS = ["", "", "", "streak", "streak", "streak", "streak", "week", ...Array(6).fill("slow"), "half"];
 
-export const BUNDLE = {
+/** Only what the tests need of a bundle. */
+export const BUNDLE = /** @type {any} */ ({
   arms: ["right", "left"],
   hash: "ab12",
   routine: { version: 3 },
@@ -136,12 +137,12 @@ export const BUNDLE = {
   sheets: [[0, 1]],
   steps: [step("hold", 30), step("done", 0)],
   change_arm: { right: step("change_arm", 15), left: step("change_arm", 15) },
-};
+});
 
 /** @param {number} row @returns {import("../../pwa_assets/js/pure/dose/almanac.js").Position} */
 export const at = (row, gapDays = 0, gapRung = 0) => ({ row, gapDays, gapRung });
 
-/** An anchor that stands where it stands whatever the day before was. @param {number} row @param {string} on */
+/** An anchor that stands where it stands whatever the day before was. @param {number} row @param {string} on @returns {any} */
 export const anchorAt = (row, on, mornings = /** @type {(number|null)[]} */ ([null, null, null])) => ({
   on,
   mornings,
@@ -153,7 +154,7 @@ export const anchorAt = (row, on, mornings = /** @type {(number|null)[]} */ ([nu
 export const sets = (share, reps = 8) =>
   ["palm_up", "palm_down"].map((movement) => ({ movement, reps, load_kg: 0.5, range: 1, share }));
 
-/** The body of a session that fits its kind. @param {Record<string, object>} arms what is said of each @param {object} [other] */
+/** The body of a session that fits its kind. @param {Record<string, object>} arms what is said of each @param {object} [other] @returns {any} */
 export const sessionBody = (arms, other = {}) => ({
   routine: 3,
   arms: Object.fromEntries(
@@ -166,7 +167,7 @@ export const sessionBody = (arms, other = {}) => ({
   ...other,
 });
 
-/** @param {number} seq which also makes its id @param {string} kind @param {string} on @param {any} body */
+/** @param {number} seq which also makes its id @param {string} kind @param {string} on @param {any} body @returns {any} */
 export const event = (seq, kind, on, body) => ({
   id: `01920000-0000-7000-8000-${String(seq).padStart(12, "0")}`,
   kind,

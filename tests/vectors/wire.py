@@ -26,6 +26,8 @@ def type_text(kind):
     match kind:
         case inspect.Metadata(extra={"shape": shape}):
             text = type_text(inspect.type_info(shape))
+        case inspect.Metadata(extra={"text": text}):
+            pass
         case inspect.StructType(cls=cls):
             text = cls.__name__
         case inspect.UnionType(types=types):

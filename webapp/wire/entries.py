@@ -4,11 +4,12 @@ These are the shapes that the fold reads. What an entry must hold to be stored i
 each fault; it keeps fields and kinds that are not known here, and so does the phone.
 """
 
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
-from msgspec import UNSET, Struct, UnsetType
+from msgspec import UNSET, Meta, Struct, UnsetType
 
-Arm = Literal["right", "left"]
+Replacement = Annotated[dict[str, Any], Meta(extra={"text": "object"})]
+"""A body of the kind that it replaces."""
 
 
 class PlayedSet(Struct, kw_only=True):
@@ -46,7 +47,7 @@ class SharpAnswers(Struct, kw_only=True):
 
 
 class SessionBody(Struct, kw_only=True):
-    """A session that is over; steps are counted on its cue sheet, times are seconds."""
+    """A session that is over. Steps are counted on its cue sheet, times are seconds; `gaps` are absences, in ms of wall time."""
 
     routine: int
     arms: dict[str, ArmPlayed]
@@ -56,6 +57,7 @@ class SessionBody(Struct, kw_only=True):
     ended: Literal["completed", "stopped", "sharp"]
     why: str | UnsetType = UNSET
     note: str | UnsetType = UNSET
+    gaps: list[tuple[int, int]] | UnsetType = UNSET
     ways: list[str] | UnsetType = UNSET
     eased: list[Eased] | UnsetType = UNSET
     sharp_told: SharpAnswers | UnsetType = UNSET
@@ -111,7 +113,7 @@ class WarningBody(Struct, kw_only=True):
     """A warning sign and the arms that it stops; without `holds` it stops them."""
 
     sign: str
-    arms: list[Arm]
+    arms: list[str]
     holds: bool | UnsetType = UNSET
 
 
@@ -119,7 +121,7 @@ class CorrectionBody(Struct, kw_only=True):
     """A correction: the body that takes the place of an earlier entry's; None withdraws the entry."""
 
     replaces: str
-    body: dict[str, Any] | UnsetType | None = UNSET
+    body: Replacement | UnsetType | None = UNSET
 
 
 class SeenBy(Struct, kw_only=True):

@@ -1,5 +1,7 @@
 /**
  * Later today: what else loads the arm, marked by a press and taken back by another.
+ *
+ * @typedef {import("../wire.js").ExposureBody["what"]} What
  */
 
 import { one, piece } from "../parts/pieces.js";
@@ -20,7 +22,7 @@ export function draw(part, context, edges, signal) {
   const focused = document.activeElement?.getAttribute("data-what");
   const node = piece("later");
   for (const button of node.querySelectorAll("button")) {
-    const what = button.getAttribute("data-what") ?? "";
+    const what = /** @type {What} */ (button.dataset.what);
     const mine = noted(context).filter((event) => event.body.what === what);
     button.setAttribute("aria-pressed", String(mine.length > 0));
     button.addEventListener("click", () => void toggle(edges, context.today, what, mine), { signal });
@@ -37,12 +39,16 @@ function noted(context) {
 /**
  * @param {import("../main.js").Edges} edges
  * @param {string} on
- * @param {string} what
- * @param {import("../pure/dose/daybook.js").Event[]} mine
+ * @param {What} what
+ * @param {{id: string}[]} mine
  */
 async function toggle({ store }, on, what, mine) {
   if (mine.length === 0) return store.addEvents({ kind: "exposure_noted", on, body: { what, hours: null } });
   return store.addEvents(
-    ...mine.map(({ id }) => ({ kind: "entry_corrected", on, body: { replaces: id, body: null } })),
+    ...mine.map(({ id }) => ({
+      kind: /** @type {const} */ ("entry_corrected"),
+      on,
+      body: { replaces: id, body: null },
+    })),
   );
 }

@@ -1,5 +1,8 @@
 /**
  * The day page's morning: the questions while they are open, then what was said and how yesterday counts.
+ *
+ * @typedef {import("../wire.js").MorningBody["arms"]} Reported
+ * @typedef {import("../morning/form.js").Answers} Answers
  */
 
 import { createMorningForm, draftOf, keepDraft, lastReportBefore } from "../morning/form.js";
@@ -66,15 +69,18 @@ async function form(context, edges, signal) {
     today,
     answers: await draftOf(store, today),
     lead: words.say(isFirst ? "morning.lead_first" : "morning.lead"),
-    keep: (/** @type {any} */ answers) => void keepDraft(store, today, answers),
-    save: async (/** @type {any} */ arms, /** @type {any} */ worst) => {
+    keep: (/** @type {Answers} */ answers) => void keepDraft(store, today, answers),
+    save: async (/** @type {Reported} */ arms, /** @type {Record<string, number|null>} */ worst) => {
       const rated = ratedBodies(events, yesterday, worst);
       context.reported();
-      await store.addEvents(...rated.map((body) => ({ kind: "entry_corrected", on: today, body })), {
-        kind: "morning_reported",
-        on: today,
-        body: { arms },
-      });
+      await store.addEvents(
+        ...rated.map((body) => ({ kind: /** @type {const} */ ("entry_corrected"), on: today, body })),
+        {
+          kind: "morning_reported",
+          on: today,
+          body: { arms },
+        },
+      );
       announce(words.say("day.saved"));
     },
   };

@@ -1,7 +1,7 @@
 /**
  * The day page: one page a day, its parts in the order in which they are needed.
  *
- * @typedef {{today: string, bundle: any, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
+ * @typedef {{today: string, bundle: import("../wire.js").Bundle, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
  *   events: import("../pure/dose/daybook.js").Event[], run: any, days: import("../pure/dose/today.js").ArmDay[], waiting: number,
  *   lastSyncAt: number|null, link: string, isNewer: boolean, isKept: boolean|null, practitioner: string|undefined,
  *   home: import("../edges/storage/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,
@@ -120,8 +120,8 @@ async function contextOf(edges, redraw) {
 
 /**
  * What Start would start.
- * @param {{bundle: any, today: string, days: Context["days"]}} snapshot
- * @param {any} chosen
+ * @param {{bundle: import("../wire.js").Bundle, today: string, days: Context["days"]}} snapshot
+ * @param {Partial<import("../pure/session/ways.js").Ways>|undefined} chosen
  * @param {boolean|undefined} isSoundHeard
  */
 function beginOf({ bundle, today, days }, chosen, isSoundHeard) {
@@ -132,7 +132,7 @@ function beginOf({ bundle, today, days }, chosen, isSoundHeard) {
 
 /**
  * Whether today's dose still turns on a morning report that is not given.
- * @param {{bundle: any, anchors: Context["anchors"], events: Context["events"], today: string, days: Context["days"]}} snapshot
+ * @param {{bundle: import("../wire.js").Bundle, anchors: Context["anchors"], events: Context["events"], today: string, days: Context["days"]}} snapshot
  */
 function reportMayChange({ bundle, anchors, events, today, days }) {
   // No session went before the first morning: it is not waited for, though it can stop the day.
@@ -144,7 +144,7 @@ function reportMayChange({ bundle, anchors, events, today, days }) {
 /**
  * @param {HTMLElement} root
  * @param {string} name
- * @param {any} part
+ * @param {{seen(context: Context): unknown, draw(part: HTMLElement, context: Context, edges: import("../main.js").Edges, signal: AbortSignal): void|Promise<void>}} part
  * @param {Context} context
  * @param {import("../main.js").Edges} edges
  * @param {Map<string, string>} drawn

@@ -3,9 +3,7 @@
  */
 
 import { fillSlots, piece } from "../parts/pieces.js";
-import { factsOf, inForce, releasesOf } from "../pure/dose/daybook.js";
-
-const RELEASED = "hold_released";
+import { eventsOn, factsOf, releasesOf } from "../pure/dose/daybook.js";
 
 /**
  * @typedef {{arm: string, on: string, isLater: boolean, reason: string, by: string}} Released on: the first day on which it
@@ -22,7 +20,7 @@ export function seen({ bundle, events, today, days }) {
 }
 
 /**
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {import("../pure/dose/daybook.js").Event[]} events
  * @param {string} today
  * @param {import("../pure/dose/today.js").ArmDay} day
@@ -35,9 +33,7 @@ function releaseOf(bundle, events, today, { arm, dose, isHeldNow }) {
   const isHeld = dose.mode === "held" || Boolean(isHeldNow);
   const isTrained = [...factsOf(events, arm)].some(([day, { sessions }]) => day >= on && sessions > 0);
   if (isHeld !== isLater || isTrained) return null;
-  const written = inForce(events).filter(
-    ({ kind, on: day, body }) => kind === RELEASED && day === on && body.arms[arm],
-  );
+  const written = eventsOn(events, "hold_released", on).filter(({ body }) => body.arms[arm]);
   const { reason, by } = written[written.length - 1].body.arms[arm];
   return { arm, on, isLater, reason, by };
 }

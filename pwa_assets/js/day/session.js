@@ -132,8 +132,10 @@ function aside({ days }, steps, words) {
 function drawDoses(node, context, steps, words) {
   const { bundle, days } = context;
   const here = days.filter(({ isHeldNow }) => !isHeldNow);
-  const asked = here.map((day) => (steps.length ? { ...day, dose: playedDose(day.dose, day.arm, steps) } : day));
-  const shown = asked.filter(({ dose }) => dose);
+  const shown = here.flatMap(({ arm, dose }) => {
+    const played = steps.length ? playedDose(dose, arm, steps) : dose;
+    return played ? [{ arm, dose: played }] : [];
+  });
   showWhy(node, context, words);
   const isOne = shown.every(({ dose }) => JSON.stringify(dose) === JSON.stringify(shown[0].dose));
   const told = isOne ? shown.slice(0, 1) : shown;
@@ -162,7 +164,7 @@ function showWhy(node, { bundle, days, today }, words) {
 /**
  * The last change of an arm, where today brought none; what all arms have in common names no arm.
  * @param {import("../pure/dose/today.js").ArmDay} day
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {Context["days"]} days
  * @param {string} today
  * @param {import("../edges/screen/words.js").Words} words

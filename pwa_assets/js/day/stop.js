@@ -30,7 +30,7 @@ export function draw(part, { bundle, days }, { words }) {
   );
 }
 
-/** @param {ArmDay} day @param {any} bundle @param {import("../edges/screen/words.js").Words} words */
+/** @param {ArmDay} day @param {import("../wire.js").Bundle} bundle @param {import("../edges/screen/words.js").Words} words */
 function drawArm(day, bundle, words) {
   const arm = words.fill("session.held_arm", { arm: words.say(`arm.${day.arm}`) });
   return fillSlots(piece("session_held_arm"), { arm, why: bundle.why[reasonOf(day)] });

@@ -48,7 +48,7 @@ function drawLine({ when, next, isHeld }) {
 
 /**
  * @param {Words} words
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {import("../pure/dose/today.js").ArmDay} day
  * @returns {{when: string, next: string, isHeld: boolean}[]}
  */

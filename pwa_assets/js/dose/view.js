@@ -14,15 +14,15 @@ const RANGES = new Map([
 
 /**
  * @param {import("../edges/screen/words.js").Words} words
- * @param {any} bundle
- * @param {any} dose
+ * @param {import("../wire.js").Bundle} bundle
+ * @param {import("../pure/session/played_dose.js").PlayedDose} dose
  * @param {string} arm whose hand is drawn
  * @param {string|null} heading where doses of two arms stand together
  * @returns {DocumentFragment}
  */
 export function drawDose(words, bundle, dose, arm, heading) {
   const node = fillSlots(piece("dose"), { arm: heading });
-  one(node, ".sets").append(...dose.sets.map((/** @type {any} */ set) => drawSet(words, bundle, set, arm)));
+  one(node, ".sets").append(...dose.sets.map((set) => drawSet(words, bundle, set, arm)));
   one(node, ".sets").hidden = dose.sets.length === 0;
   for (const text of sentencesOf(words, dose)) {
     one(node, ".summary").append(fillSlots(piece("sentence"), { text }));
@@ -32,8 +32,8 @@ export function drawDose(words, bundle, dose, arm, heading) {
 
 /**
  * @param {import("../edges/screen/words.js").Words} words
- * @param {any} bundle
- * @param {any} set
+ * @param {import("../wire.js").Bundle} bundle
+ * @param {import("../pure/session/played_dose.js").PlayedSet} set
  * @param {string} arm
  */
 function drawSet(words, bundle, set, arm) {
@@ -47,7 +47,7 @@ function drawSet(words, bundle, set, arm) {
   if (!drawn) return node;
   const drawing = createWristDrawing(document);
   const { top } = marksOf(drawn, set.range);
-  drawing.show({ drawn, arm, weighted: set.load_kg > 0, range: set.range });
+  drawing.show({ drawn, arm, weighted: (set.load_kg ?? 0) > 0, range: set.range });
   drawing.turn({ bend: top, swing: 0, open: 0, mark: top, ran: 0 });
   one(node, ".set-picture").append(drawing.element);
   return node;
@@ -55,13 +55,13 @@ function drawSet(words, bundle, set, arm) {
 
 /**
  * @param {import("../edges/screen/words.js").Words} words
- * @param {any} dose
+ * @param {import("../pure/session/played_dose.js").PlayedDose} dose
  * @returns {string[]}
  */
 function sentencesOf(words, dose) {
   if (dose.mode !== "training") return dose.summary;
   const stretches = dose.holds.length;
-  const seconds = [...new Set(dose.holds.map((/** @type {any} */ hold) => hold.seconds))];
+  const seconds = [...new Set(dose.holds.map((hold) => hold.seconds))];
   const told = [
     rangeOf(words, dose.sets[0]?.range ?? 1),
     dose.warm_ups.length ? words.say("dose.warm_up") : "",

@@ -17,7 +17,7 @@ const DRAFT = "morningDraft";
 /**
  * @param {import("../main.js").Edges} edges
  * @param {Asking & {arms: string[], answers: Answers, lead: string|null, keep(answers: Answers): void,
- *   save(arms: Record<string, {pain: number, sharp: boolean}>, worst: Record<string, number|null>): Promise<void>}} asked
+ *   save(arms: import("../wire.js").MorningBody["arms"], worst: Record<string, number|null>): Promise<void>}} asked
  * @param {AbortSignal} signal
  * @returns {DocumentFragment}
  */
@@ -37,7 +37,7 @@ export function createMorningForm(edges, asked, signal) {
   const submit = async () => {
     const missing = firstMissing(edges.words, questions);
     if (missing) return showFault(form, missing.text, missing.culprit);
-    const saved = await asked.save(/** @type {any} */ (read()), readWorst()).then(
+    const saved = await asked.save(/** @type {import("../wire.js").MorningBody["arms"]} */ (read()), readWorst()).then(
       () => true,
       () => false,
     );

@@ -1,5 +1,7 @@
 /**
  * This morning's report, put right: the old entry stays in the log, the new one takes its place.
+ *
+ * @typedef {import("../wire.js").MorningBody["arms"]} Reported
  */
 
 import { fillSlots, one, piece } from "../parts/pieces.js";
@@ -36,20 +38,20 @@ async function draw(root, edges, signal) {
     answers: Object.assign({}, ...told.map((event) => event.body.arms)),
     lead: null,
     keep: () => undefined,
-    save: (/** @type {any} */ arms) => putRight(edges, told, arms, today),
+    save: (/** @type {Reported} */ arms) => putRight(edges, told, arms, today),
   };
   one(root, "[data-body]").replaceChildren(createMorningForm(edges, asked, signal));
 }
 
 /**
  * @param {import("../main.js").Edges} edges
- * @param {import("../pure/dose/daybook.js").Event[]} told
- * @param {any} arms
+ * @param {{id: string}[]} told
+ * @param {Reported} arms
  * @param {string} on
  */
 async function putRight({ store, words, announce, go }, told, arms, on) {
   const bodies = told.map(({ id }, i) => ({ replaces: id, body: i === 0 ? { arms } : null }));
-  await store.addEvents(...bodies.map((body) => ({ kind: "entry_corrected", on, body })));
+  await store.addEvents(...bodies.map((body) => ({ kind: /** @type {const} */ ("entry_corrected"), on, body })));
   announce(words.say("day.saved"));
   go("#day");
 }

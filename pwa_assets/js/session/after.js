@@ -95,7 +95,8 @@ async function showTomorrow(root, edges, run, signal) {
 function daysAfter({ bundle, anchors, events, today }, run) {
   const ratings = Object.fromEntries(workedArms(run).map((arm) => [arm, 0]));
   const body = finishedBody({ ...run, draft: { ...run.draft, ratings } });
-  const own = { id: run.id, kind: "session_finished", v: 1, on: run.on, at: "", zone: "", seq: 1, body };
+  const kind = /** @type {const} */ ("session_finished");
+  const own = { id: run.id, kind, v: 1, on: run.on, at: "", zone: "", seq: 1, body };
   const days = bundle ? armDays(bundle, anchors, [...events, own], today) : [];
   return days.map((day) => ({ ...day, isRating: true }));
 }

@@ -13,7 +13,7 @@ const CUES = 2;
  * What is eased is so for the arm that is at work, or comes next, and for no other.
  * @param {HTMLElement} page the session, paused
  * @param {import("../edges/screen/words.js").Words} words
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {import("../pure/session/run.js").Plan} plan
  * @param {number} index of the step that is on
  */

@@ -2,7 +2,7 @@
  * What the session's page plays: the run that was left, or a new one of today's plan.
  *
  * @typedef {import("../pure/session/run.js").Run} Run
- * @typedef {{run: Run, session: import("../pure/session/player.js").Session, bundle: any, base: import("../pure/session/run.js").Plan|null,
+ * @typedef {{run: Run, session: import("../pure/session/player.js").Session, bundle: import("../wire.js").Bundle, base: import("../pure/session/run.js").Plan|null,
  *   ways: import("../pure/session/ways.js").Ways, isHeard: boolean, isPressed: boolean}} Opened
  *   base: today's plan as offered, where none was begun; isHeard: the sound has been checked on this phone;
  *   isPressed: the tap that starts it has been made

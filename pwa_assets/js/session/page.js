@@ -173,7 +173,7 @@ function begin(page, driver, speaker, base = null) {
   if (driver.session.status !== "ready") return driver.run.on === edges.clock.today() ? driver.go() : edges.go("#day");
   edges.tones.wake();
   edges.wakeLock.take();
-  const start = (/** @type {any} */ plan) => {
+  const start = (/** @type {import("../pure/session/run.js").Plan|null} */ plan) => {
     if (offerOf(null, plan) !== offerOf(null, base)) return edges.go("#day", "changed");
     if (driver.session.status === "ready") go(driver, speaker);
   };
@@ -202,7 +202,7 @@ function isFreeSpace({ key, target }, page) {
  * @param {import("../main.js").Edges} edges
  * @param {SessionDriver} driver
  * @param {SessionSpeaker} speaker
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {(run: import("../pure/session/run.js").Run) => void} replan
  * @param {AbortSignal} signal
  */

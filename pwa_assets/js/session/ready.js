@@ -15,7 +15,7 @@ const SHAPING = ["arms", "part", "pace", ""];
 
 /**
  * @param {import("../edges/screen/words.js").Words} words
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {Run} run
  * @param {import("../pure/session/run.js").Plan} base today's plan as offered
  * @param {Ways} ways
@@ -28,7 +28,7 @@ export function planBy(words, bundle, run, base, ways) {
 /**
  * @param {HTMLElement} page
  * @param {import("../main.js").Edges} edges
- * @param {{run: Run, bundle: any, base: import("../pure/session/run.js").Plan|null, ways: Ways, isHeard: boolean}} opened
+ * @param {{run: Run, bundle: import("../wire.js").Bundle, base: import("../pure/session/run.js").Plan|null, ways: Ways, isHeard: boolean}} opened
  * @param {import("./speaker.js").SessionSpeaker} speaker
  * @param {(run: Run) => void} replan
  * @param {AbortSignal} signal

@@ -109,8 +109,12 @@ function askSharp(root, edges, run, signal) {
  */
 async function putRight(root, form, { store, words, announce }, run, told) {
   const sharpArm = String(told.get("arm") ?? run.sharpArm);
-  const sharp_told = { where: told.get("where"), like: told.get("like"), sign: told.get("sign") === "yes" };
-  const body = { replaces: run.entry, body: { ...finishedBody({ ...run, sharpArm }), sharp_told } };
+  const [where, like] = [String(told.get("where")), String(told.get("like"))];
+  const sharp_told = { where, like, sign: told.get("sign") === "yes" };
+  const body = {
+    replaces: /** @type {string} */ (run.entry),
+    body: { ...finishedBody({ ...run, sharpArm }), sharp_told },
+  };
   const signs = sharp_told.sign ? [unnamedSign(run.on, sharpArm)] : [];
   const isSaved = await store.addEvents({ kind: "entry_corrected", on: run.on, body }, ...signs).then(
     () => true,
@@ -131,4 +135,8 @@ async function putRight(root, form, { store, words, announce }, run, told) {
  * @param {string} on
  * @param {string} arm
  */
-const unnamedSign = (on, arm) => ({ kind: "warning_raised", on, body: { sign: "unnamed", arms: armsOf(arm) } });
+const unnamedSign = (on, arm) => ({
+  kind: /** @type {const} */ ("warning_raised"),
+  on,
+  body: { sign: "unnamed", arms: armsOf(arm) },
+});

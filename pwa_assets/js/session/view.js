@@ -177,5 +177,5 @@ const hintOf = (step) => (isWork(step) ? step.hint : step.cue);
 function isWeighted(plan, step) {
   if (step.load_kg !== undefined) return step.load_kg > 0;
   const dose = plan.arms.find(({ arm }) => arm === step.arm)?.dose;
-  return Boolean(dose?.sets.find((/** @type {any} */ set) => set.movement === step.movement)?.load_kg);
+  return Boolean(dose?.sets.find((set) => set.movement === step.movement)?.load_kg);
 }

@@ -50,7 +50,7 @@ async function draw(root, edges, signal) {
 }
 
 /**
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {string} level
  */
 function levelOf(bundle, level) {
@@ -66,7 +66,7 @@ function levelOf(bundle, level) {
 
 /**
  * @param {string} name of a piece
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {string} level
  * @returns {[DocumentFragment, HTMLElement]} the piece and its section, headed by what the level asks for
  */
@@ -80,7 +80,7 @@ function headed(name, bundle, level) {
 /**
  * Ask for the arm by the button that reports: where what is ticked is about one arm, and the routine has two.
  * @param {HTMLElement} form
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  */
 function drawSends(form, bundle) {
   const asksArm = bundle.arms.length > 1 && ticked(form, bundle).some(isOfOneArm);
@@ -95,7 +95,7 @@ function isOfOneArm({ is_whole, holds }) {
 
 /**
  * @param {HTMLElement} form
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {import("../main.js").Edges} edges
  * @param {string} how "emergency", or the value of the button that was pressed: the arm, or nothing
  */
@@ -107,7 +107,7 @@ async function report(form, bundle, { store, clock, words, announce }, how) {
   const arms = how === "both" ? BOTH : BOTH.includes(how) ? [how] : bundle.arms;
   const [on, bodies] = [clock.today(), signs.map((sign) => bodyOf(sign, arms))];
   try {
-    await store.addEvents(...bodies.map((body) => ({ kind: "warning_raised", on, body })));
+    await store.addEvents(...bodies.map((body) => ({ kind: /** @type {const} */ ("warning_raised"), on, body })));
   } catch {
     return showFault(form, words.say("day.not_saved"), null);
   }
@@ -125,7 +125,7 @@ function bodyOf(sign, arms) {
 }
 
 /**
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {{arms: string[], holds?: boolean}[]} bodies of what was reported
  * @param {import("../edges/screen/words.js").Words} words
  * @returns {string} that it is saved, and what stops
@@ -140,7 +140,7 @@ function heldText(bundle, bodies, words) {
 
 /**
  * @param {HTMLElement} form
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @param {Sign[]} signs
  * @param {string} held
  */
@@ -156,7 +156,7 @@ function showTold(form, bundle, signs, held) {
 
 /**
  * @param {HTMLElement} form
- * @param {any} bundle
+ * @param {import("../wire.js").Bundle} bundle
  * @returns {Sign[]} those that are ticked
  */
 function ticked(form, bundle) {

@@ -65,8 +65,8 @@ async function requestOf(store, clock, locale, batch) {
 /**
  * @param {import("../storage/store.js").Store} store
  * @param {import("../clock.js").Clock} clock
- * @param {any} request
- * @param {any} reply
+ * @param {import("../../wire.js").SyncRequest} request
+ * @param {import("../../wire.js").Reply} reply
  * @returns {Promise<boolean>} whether everything is sent and fetched
  */
 async function take(store, clock, request, reply) {
@@ -80,16 +80,16 @@ async function take(store, clock, request, reply) {
 
 /**
  * Whether the answer moved nothing, so that asking at once again would move nothing either.
- * @param {any} request
- * @param {any} reply
+ * @param {import("../../wire.js").SyncRequest} request
+ * @param {import("../../wire.js").Reply} reply
  */
 function isStuck(request, reply) {
-  const isMoved = reply.results.some((/** @type {any} */ result) => result.status !== "rejected" || !result.again);
+  const isMoved = reply.results.some((result) => result.status !== "rejected" || !result.again);
   return reply.epoch === request.epoch && !isMoved && reply.cursor === request.cursor && reply.bundle === null;
 }
 
 /**
- * @param {any} outcome
+ * @param {import("./server.js").Refused|import("./server.js").Silent} outcome
  * @param {import("../storage/store.js").Store} store
  * @returns {Promise<End>}
  */

@@ -1,11 +1,11 @@
 /**
  * The phone's words with the server: one request, given up after twenty seconds, believed only in the right shape.
  *
- * @typedef {{kind: "answer", body: any} | {kind: "refused", status: number, code: string, message: string,
- *   waitSeconds: number} | {kind: "silent"}} Outcome
+ * @typedef {{kind: "refused", status: number, code: string, message: string, waitSeconds: number}} Refused
+ * @typedef {{kind: "silent"}} Silent
  */
 
-import { isBelievable, refusalIn } from "../../pure/sync/reply.js";
+import { isBelievable, isObject, refusalIn } from "../../pure/sync/reply.js";
 
 const PATIENCE_MS = 20_000;
 
@@ -13,7 +13,7 @@ const PATIENCE_MS = 20_000;
 
 export function createServer() {
   return {
-    /** @param {any} request */
+    /** @param {import("../../wire.js").SyncRequest} request */
     sync: (request) => ask("/api/sync", { method: "POST", body: JSON.stringify(request) }, isBelievable),
     /** @param {string} code @param {string} deviceName */
     join: (code, deviceName) =>
@@ -25,10 +25,11 @@ export function createServer() {
 }
 
 /**
+ * @template T
  * @param {string} url
  * @param {RequestInit} options
- * @param {(contentType: string|null, body: any) => boolean} isRight
- * @returns {Promise<Outcome>}
+ * @param {(contentType: string|null, body: unknown) => body is T} isRight
+ * @returns {Promise<{kind: "answer", body: T}|Refused|Silent>}
  */
 async function ask(url, options, isRight) {
   const patience = new AbortController();
@@ -46,10 +47,11 @@ async function ask(url, options, isRight) {
 }
 
 /**
+ * @template T
  * @param {Response} response
- * @param {any} body
- * @param {(contentType: string|null, body: any) => boolean} isRight
- * @returns {Outcome}
+ * @param {unknown} body
+ * @param {(contentType: string|null, body: unknown) => body is T} isRight
+ * @returns {{kind: "answer", body: T}|Refused|Silent}
  */
 function outcomeOf(response, body, isRight) {
   const contentType = response.headers.get("Content-Type");
@@ -60,16 +62,17 @@ function outcomeOf(response, body, isRight) {
   return { kind: "refused", status: response.status, code: refusal.code, message: refusal.message, waitSeconds };
 }
 
-/** @param {string|null} _ @param {any} body */
+/** @param {string|null} _ @param {unknown} body @returns {body is import("../../wire.js").JoinedAs} */
 function hasClient(_, body) {
-  return typeof body?.client?.id === "string";
+  return isObject(body) && isObject(body.client) && typeof body.client.id === "string";
 }
 
-/** @param {string|null} _ @param {any} body */
+/** @param {string|null} _ @param {unknown} body @returns {body is import("../../wire.js").HomeCode} */
 function hasCode(_, body) {
-  return typeof body?.code === "string" && body.seconds > 0;
+  return isObject(body) && typeof body.code === "string" && Number(body.seconds) > 0;
 }
 
-function isAnything() {
-  return true;
+/** @param {string|null} _ @param {unknown} body @returns {body is unknown} */
+function isAnything(_, body) {
+  return body !== undefined;
 }

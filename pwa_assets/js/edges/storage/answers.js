@@ -12,7 +12,7 @@ import { append, markAllWaiting, markResults, merge } from "./journal.js";
  */
 export function answersOf(db, notice, draft) {
   return {
-    /** @param {any} reply a believable one @param {string} today @param {number} at ms */
+    /** @param {import("../../wire.js").Reply} reply a believable one @param {string} today @param {number} at ms */
     async takeReply(reply, today, at) {
       await db.write(["events", "meta", "bundles"], async (tx) => {
         await markResults(tx, reply.results);
@@ -39,7 +39,7 @@ export function answersOf(db, notice, draft) {
 /**
  * A routine counts from the day on which it came; a session under way keeps its own copy of what it plays.
  * @param {IDBTransaction} tx
- * @param {any} reply
+ * @param {import("../../wire.js").Reply} reply
  * @param {string} today
  * @param {import("./store.js").Drafting} draft
  */

@@ -3,6 +3,7 @@
  * waiting (to be sent), sent (the server has it), refused (kept here, shown, not sent again).
  *
  * @typedef {import("../../pure/dose/daybook.js").Event} Event
+ * @typedef {{[K in Event["kind"]]: Omit<Extract<Event, {kind: K}>, "seq">}[Event["kind"]]} Unnumbered
  * @typedef {{row?: number, id: string, event: Event, state: "waiting"|"sent"|"refused", from: "here"|"server",
  *   client: string, refusal: {code: string, message: string}|null}} Row
  */
@@ -14,7 +15,7 @@ const ONLY_THE_PRACTICE_WRITES = ["hold_released"];
 /**
  * Add an event made here, numbered by this device's own counter; a second copy changes nothing.
  * @param {IDBTransaction} tx over events and meta
- * @param {Omit<Event, "seq">} draft
+ * @param {Unnumbered} draft
  * @returns {Promise<Event>}
  */
 export async function append(tx, draft) {
@@ -22,7 +23,7 @@ export async function append(tx, draft) {
   const known = await rowOf(tx, draft.id);
   if (known) return known.event;
   const [seq, client] = await Promise.all([settled(meta.get("nextSeq")), settled(meta.get("client"))]);
-  const event = { ...draft, seq: seq ?? 1 };
+  const event = /** @type {Event} */ ({ ...draft, seq: seq ?? 1 });
   meta.put(event.seq + 1, "nextSeq");
   tx.objectStore("events").add(row(event, "waiting", "here", client));
   return event;

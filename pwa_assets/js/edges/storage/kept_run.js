@@ -111,7 +111,7 @@ function stopsOf(db, { isOurs, keptIn, put }, { draft, log, newId, said }) {
      * @param {Run} run as `stopRun` gave it; rejects with a TakenError where another window has taken it since, or ended it
      */
     async takeBackStop(run) {
-      const body = { replaces: run.entry, body: null };
+      const body = { replaces: /** @type {string} */ (run.entry), body: null };
       await db.write(["events", "meta", "run"], async (tx) => {
         if (!isOurs(await keptIn(tx), run)) throw new TakenError();
         await append(tx, draft({ kind: "entry_corrected", on: run.on, body }));

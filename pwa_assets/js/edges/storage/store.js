@@ -3,8 +3,10 @@
  * A promise of a write resolves once the transaction is complete and flushed, not before.
  *
  * @typedef {import("../../pure/dose/daybook.js").Event} Event
- * @typedef {{kind: string, on: string, body: any, id?: string}} Draft id: where a second try must not make a second entry
- * @typedef {(draft: Draft) => Omit<Event, "seq">} Drafting
+ * @typedef {{[K in Event["kind"]]: Pick<Extract<Event, {kind: K}>, "kind"|"on"|"body"> & {id?: string}}[Event["kind"]]} Draft
+ *   id: where a second try must not make a second entry
+ * @typedef {import("./journal.js").Unnumbered} Unnumbered
+ * @typedef {(draft: Draft) => Unnumbered} Drafting
  */
 
 import { armDays, planOf } from "../../pure/dose/today.js";
@@ -85,7 +87,8 @@ function logOf(db, clock, notice) {
   const newId = () => uuid7(clock.now(), crypto.getRandomValues(new Uint8Array(10)));
   /** @type {Drafting} */
   const draft = ({ kind, on, body, id = newId() }) => {
-    return { id, kind, v: 1, on, at: new Date(clock.now()).toISOString(), zone: clock.zone(), body };
+    const at = new Date(clock.now()).toISOString();
+    return /** @type {Unnumbered} */ ({ id, kind, v: 1, on, at, zone: clock.zone(), body });
   };
   /** @returns {Promise<import("./journal.js").Row[]>} */
   const rows = () => db.read(["events"], (tx) => settled(tx.objectStore("events").getAll()));

@@ -19,7 +19,7 @@ export const NOTHING_YET = { sessions: 0, done: "none", during: null, isUnrated:
 
 /**
  * How a day went.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Facts} facts of that day
  * @param {number|null} before the lowest of the mornings of that day and of the two before it
  * @returns {string} one of the almanac's responses
@@ -31,7 +31,7 @@ export function responseOf(bundle, facts, before) {
   return facts.isUnrated && isCalm ? cellOf(bundle, { ...facts, during: null }, before) : response;
 }
 
-/** @param {any} bundle @param {Facts} facts @param {number|null} before @returns {string} */
+/** @param {import("../../wire.js").Bundle} bundle @param {Facts} facts @param {number|null} before @returns {string} */
 function cellOf({ cube, almanac }, { done, during, morning }, before) {
   const ratings = [during, morning, before].map(axis);
   const cell = ratings.reduce((at, rating) => at * RATINGS + rating, DONE.indexOf(done));
@@ -82,7 +82,7 @@ function follower(distances, row) {
 
 /**
  * Where the next day begins after a response.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Position} position
  * @param {string} response
  * @returns {Start}
@@ -105,7 +105,7 @@ const withoutGap = (row) => ({ row, gapDays: 0, gapRung: 0 });
 
 /**
  * What a day of gap does to the row that the day without it leads to.
- * @param {any} almanac
+ * @param {import("../../wire.js").Almanac} almanac
  * @param {number} row
  * @param {number} gapDays this day included
  * @param {number} began the rung on which the gap began
@@ -120,7 +120,7 @@ function afterGap({ gap, rung }, row, gapDays, began) {
   return { after, reason: gapReason(gap, name, rung[row] - rung[after]) };
 }
 
-/** @param {any} gap @param {string} name of its column @param {number} rungsDown @returns {string} */
+/** @param {import("../../wire.js").Gap} gap @param {string} name of its column @param {number} rungsDown @returns {string} */
 function gapReason({ reasons }, name, rungsDown) {
   if (rungsDown <= 0) return reasons.streak;
   return reasons[name] ?? reasons[rungsDown === 1 ? "one" : "two"];
@@ -128,7 +128,7 @@ function gapReason({ reasons }, name, rungsDown) {
 
 /**
  * The reasons of a day and of its gap; that a gap changed nothing is said only where nothing else is.
- * @param {any} almanac
+ * @param {import("../../wire.js").Almanac} almanac
  * @param {number} row after the day's own rule
  * @param {string[]} why
  * @param {string} reason
@@ -140,9 +140,9 @@ function withGap({ gap, mode }, row, why, reason) {
 }
 
 /**
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Position} position
- * @returns {any} the dose that its row asks
+ * @returns {import("../../wire.js").Dose} the dose that its row asks
  */
 export function doseOf(bundle, { row }) {
   return bundle.doses[bundle.almanac.dose[row]];
@@ -152,7 +152,7 @@ export function doseOf(bundle, { row }) {
  * What the practice's release makes of the start of a day: only a hold can be released, and at most to its offer. The
  * offers stand from the most to the least; the first that is no higher in rung and no wider in range than what was chosen
  * counts.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Start} start
  * @param {Return|undefined} chosen
  * @returns {Start}

@@ -3,15 +3,13 @@
  *
  * @typedef {import("./almanac.js").Facts} Facts
  * @typedef {import("./almanac.js").Start} Start
- * @typedef {{on: string, mornings: (number|null)[], states: [number, number, number][], why: string[][],
- *   changed?: (Changed|null)[], asked?: boolean, cube?: string,
- *   if_troubled?: {states: [number, number, number][], why: string[][], changed?: (Changed|null)[]}}} Anchor
+ * @typedef {import("../../wire.js").Anchor} Anchor
  *   mornings: the reports made on the three days before it, the oldest first; states: for each response of the day
  *   before, the row, the days of gap and their rung; why and changed: likewise; asked: false where the day before asked nothing;
  *   cube: the one that classes the day before, where it is not the bundle's; if_troubled: states and why if its own day
  *   turns out to be a stop or a flare, where a rise by hand would have taken effect on it
- * @typedef {{on: string, why: string[]}} Changed the last change of what is asked: the day from which on, and its rules
- * @typedef {{position: import("./almanac.js").Position, dose: any, why: string[], changed: Changed|null, responseYesterday: string,
+ * @typedef {import("../../wire.js").LastChange} Changed the last change of what is asked: the day from which on, and its rules
+ * @typedef {{position: import("./almanac.js").Position, dose: import("../../wire.js").Dose, why: string[], changed: Changed|null, responseYesterday: string,
  *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
  */
 
@@ -23,7 +21,7 @@ import { asks } from "./dose_change.js";
 const MORNINGS = 3;
 
 /**
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Anchor} anchor
  * @param {Map<string, Facts>} factsByDay
  * @param {string} today not before the anchor's day
@@ -52,7 +50,7 @@ export function follow(bundle, anchor, factsByDay, today, releases = new Map()) 
 
 /**
  * Where the anchor's own day begins. A rise by hand counts for nothing where that very day is a stop or a flare.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Anchor} anchor
  * @param {Map<string, Facts>} factsByDay
  * @param {Map<string, import("./almanac.js").Return>} releases
@@ -67,7 +65,7 @@ function atStart(bundle, anchor, factsByDay, releases) {
 }
 
 /**
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Anchor} anchor
  * @param {Map<string, Facts>} factsByDay
  * @param {Map<string, import("./almanac.js").Return>} releases after a sharp day the server leaves them to the phone,
@@ -93,7 +91,7 @@ function atAnchor(bundle, anchor, factsByDay, releases) {
 
 /**
  * What today's own reports already say, before tomorrow's morning is known.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Start} start
  * @param {Facts} facts
  * @param {number|null} before

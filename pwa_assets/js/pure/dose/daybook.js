@@ -3,7 +3,7 @@
  * server's daybook. Copies count once, corrections take the place of what they correct, and what does not fit its kind is
  * left out.
  *
- * @typedef {{id: string, kind: string, v: number, on: string, at: string, zone: string, seq: number, body: any}} Event
+ * @typedef {import("../../wire.js").AnyEntry} Event
  * @typedef {import("./almanac.js").Facts} Facts
  * @typedef {Omit<Facts, "done"> & {warmed: number, shares: Map<string, number>}} Known what the entries of a day say;
  *   shares: for each movement that was asked, the share done of the day's work in it, per mille
@@ -13,7 +13,6 @@ import { addDays } from "../calendar/local_day.js";
 import { fitsKind } from "../sync/entry_check.js";
 import { NOTHING_YET, responseOf } from "./almanac.js";
 
-const ONLY_THE_PRACTICE_WRITES = "hold_released";
 /** All of a movement's work is 1000; four fifths are enough, as the server's figures have it. */
 const ENOUGH_SHARE = 800;
 
@@ -84,7 +83,7 @@ function doneOf({ sessions }, shares) {
 
 /**
  * The releases that count: each covers every sharp entry about a day before its own.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Event[]} events
  * @param {string} arm
  * @returns {Map<string, import("./almanac.js").Return>} by the day on which the practice ends a hold; of two, the lower rung,
@@ -93,7 +92,7 @@ function doneOf({ sessions }, shares) {
 export function releasesOf(bundle, events, arm) {
   /** @type {Map<string, import("./almanac.js").Return>} */
   const days = new Map();
-  const released = inForce(events).filter((one) => one.kind === ONLY_THE_PRACTICE_WRITES && one.body.arms[arm]);
+  const released = eventsOn(events, "hold_released", null).filter(({ body }) => body.arms[arm]);
   const sharp = released.length > 0 ? sharpEntries(bundle, events, arm) : [];
   for (const { on, body } of released) {
     const { rung, range, covers } = body.arms[arm];
@@ -106,7 +105,7 @@ export function releasesOf(bundle, events, arm) {
 }
 
 /**
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Event[]} events
  * @param {string} arm
  * @returns {{id: string, on: string}[]} every entry that alone makes a day sharp, and the day it speaks of
@@ -120,13 +119,15 @@ function sharpEntries(bundle, events, arm) {
 }
 
 /**
+ * @template {Event["kind"]} K
  * @param {Event[]} events
- * @param {string} kind
- * @param {string} on
- * @returns {Event[]} those that hold, of one kind and day, by id
+ * @param {K} kind
+ * @param {string|null} on a day; null for all days
+ * @returns {Extract<Event, {kind: K}>[]} those that hold, by id
  */
 export function eventsOn(events, kind, on) {
-  return inForce(events).filter((event) => event.kind === kind && event.on === on);
+  const found = inForce(events).filter((event) => event.kind === kind && (on === null || event.on === on));
+  return /** @type {Extract<Event, {kind: K}>[]} */ (found);
 }
 
 /**
@@ -139,7 +140,7 @@ export function firstDay(events) {
 }
 
 /**
- * @param {{bundle: any, events: Event[]}} log
+ * @param {{bundle: import("../../wire.js").Bundle, events: Event[]}} log
  * @returns {boolean} whether there is a routine and no session of it is done
  */
 export function isBeforeAll({ bundle, events }) {
@@ -154,10 +155,12 @@ export function isBeforeAll({ bundle, events }) {
  */
 function saidBy({ kind, on, body }, arm) {
   if (kind === "warning_raised") return isHeldBy(body, arm) ? [on, { sharp: true }] : [null, {}];
-  const own = kind === "session_finished" || kind === "morning_reported" ? body.arms[arm] : null;
-  if (!own) return [null, {}];
-  if (kind === "session_finished") return [on, saidBySession(own, body.ways ?? [])];
-  return [addDays(on, -1), { morning: own.pain, sharp: own.sharp ?? false }];
+  if (kind === "session_finished" && body.arms[arm]) return [on, saidBySession(body.arms[arm], body.ways ?? [])];
+  if (kind === "morning_reported" && body.arms[arm]) {
+    const { pain, sharp = false } = body.arms[arm];
+    return [addDays(on, -1), { morning: pain, sharp }];
+  }
+  return [null, {}];
 }
 
 /**
@@ -220,10 +223,10 @@ function isCorrection(event) {
 
 /**
  * @param {string} kind
- * @param {any} body null withdraws the entry
+ * @param {unknown} body null withdraws the entry
  */
 function mayReplace(kind, body) {
-  if (kind === "entry_corrected" || kind === ONLY_THE_PRACTICE_WRITES) return false;
+  if (kind === "entry_corrected" || kind === "hold_released") return false;
   return body === null || fitsKind(kind, body);
 }
 

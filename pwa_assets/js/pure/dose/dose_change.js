@@ -7,7 +7,7 @@
 
 /**
  * What a dose asks, as text to compare by; a few seconds more of a stretch are no difference worth a line.
- * @param {any} dose
+ * @param {import("../../wire.js").Dose} dose
  * @returns {string}
  */
 export function asks(dose) {
@@ -15,8 +15,8 @@ export function asks(dose) {
 }
 
 /**
- * @param {any} from today's dose
- * @param {any} to
+ * @param {import("../../wire.js").Dose} from today's dose
+ * @param {import("../../wire.js").Dose} to
  * @returns {DoseChange}
  */
 export function doseChange(from, to) {
@@ -26,8 +26,8 @@ export function doseChange(from, to) {
 }
 
 /**
- * @param {any} from
- * @param {any} to
+ * @param {import("../../wire.js").Dose} from
+ * @param {import("../../wire.js").Dose} to
  * @returns {DoseChange["kind"]}
  */
 function kindOf(from, to) {
@@ -42,13 +42,13 @@ function kindOf(from, to) {
 }
 
 /**
- * @param {any} from
- * @param {any} to
+ * @param {import("../../wire.js").Dose} from
+ * @param {import("../../wire.js").Dose} to
  * @returns {string[]}
  */
 function leversMoved(from, to) {
-  const levers = ["range", "load", "reps"].filter((lever) =>
-    to.sets.some((/** @type {any} */ set, /** @type {number} */ place) => set[lever] !== from.sets[place]?.[lever]),
+  const levers = /** @type {const} */ (["range", "load", "reps"]).filter((lever) =>
+    to.sets.some((set, place) => set[lever] !== from.sets[place]?.[lever]),
   );
   return from.sessions === to.sessions ? levers : ["sessions", ...levers];
 }

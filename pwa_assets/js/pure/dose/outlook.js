@@ -3,8 +3,8 @@
  * Found by asking the tables for every rating; nothing here knows why a rating leads where it does.
  *
  * @typedef {{low: number, high: number}} Span ratings, both ends included
- * @typedef {{response: string, dose: any}} Outcome
- * @typedef {{dose: any, during: Span|null, morning: Span|null, isBest: boolean, orNoReport: boolean}} Branch
+ * @typedef {{response: string, dose: import("../../wire.js").Dose}} Outcome
+ * @typedef {{dose: import("../../wire.js").Dose, during: Span|null, morning: Span|null, isBest: boolean, orNoReport: boolean}} Branch
  *   `during` and `morning` join by 'and' in the best branch, by 'or' in the others
  */
 
@@ -28,7 +28,7 @@ const GENTLEST_FIRST = [
 ];
 
 /**
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {import("./today.js").ArmDay} day where a session is still to come, it is supposed that enough will be done
  * @returns {Branch[]} gentlest report first; at most one for each response
  */
@@ -62,7 +62,7 @@ function possibleWorsts({ isOffered, isRating, facts }) {
 /**
  * The doses that ask different things, that of the gentlest response first.
  * @param {Outcome[]} outcomes
- * @returns {any[]}
+ * @returns {import("../../wire.js").Dose[]}
  */
 function dosesOf(outcomes) {
   /** @param {Outcome} one */
@@ -75,7 +75,7 @@ function dosesOf(outcomes) {
 /**
  * @param {Outcome[]} row
  * @param {(number|null)[]} ratings
- * @param {any} dose
+ * @param {import("../../wire.js").Dose} dose
  * @returns {Span|null}
  */
 function spanOf(row, ratings, dose) {

@@ -12,7 +12,7 @@ import { follow } from "./course.js";
 import { factsOf, releasesOf } from "./daybook.js";
 
 /**
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Record<string, import("./course.js").Anchor>} anchors by arm
  * @param {import("./daybook.js").Event[]} events
  * @param {string} today
@@ -20,8 +20,8 @@ import { factsOf, releasesOf } from "./daybook.js";
  */
 export function armDays(bundle, anchors, events, today) {
   return bundle.arms
-    .filter((/** @type {string} */ arm) => anchors[arm])
-    .map((/** @type {string} */ arm) => {
+    .filter((arm) => anchors[arm])
+    .map((arm) => {
       const byDay = factsOf(events, arm);
       const day = follow(bundle, anchors[arm], byDay, today, releasesOf(bundle, events, arm));
       const facts = byDay.get(today) ?? NOTHING_YET;
@@ -34,7 +34,7 @@ export function armDays(bundle, anchors, events, today) {
 
 /**
  * Whether this morning's report can still change what today asks of an arm.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {import("./course.js").Anchor} anchor
  * @param {import("./daybook.js").Event[]} events
  * @param {string} today
@@ -60,17 +60,17 @@ export function dependsOnMorning(bundle, anchor, events, today, arm) {
 
 /**
  * The steps of one arm's session.
- * @param {any} bundle
- * @param {any} dose one that has a sheet
- * @returns {any[]}
+ * @param {import("../../wire.js").Bundle} bundle
+ * @param {import("../../wire.js").Dose} dose
+ * @returns {import("../../wire.js").Step[]} none where the dose asks for no session
  */
 function sheetOf(bundle, dose) {
-  return bundle.sheets[dose.sheet].map((/** @type {number} */ step) => bundle.steps[step]);
+  return dose.sheet === null ? [] : bundle.sheets[dose.sheet].map((place) => bundle.steps[place]);
 }
 
 /**
  * The session that today offers, its steps joined over the arms; null where none is offered.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {ArmDay[]} days
  * @param {string} today
  * @returns {(import("../session/run.js").Plan & {arms: {isFirst: boolean, isAfterSport: boolean}[]})|null}
@@ -90,25 +90,25 @@ export function planOf(bundle, days, today) {
 }
 
 /**
- * @param {any} bundle
- * @param {{arm: string, sheet: any[]}[]} arms in the order in which they work
- * @returns {any[]} their steps with the change of arm between, each with its arm
+ * @param {import("../../wire.js").Bundle} bundle
+ * @param {{arm: string, sheet: import("../session/timeline.js").SheetStep[]}[]} arms in the order in which they work
+ * @returns {import("../session/timeline.js").Step[]} their steps with the change of arm between, each with its arm
  */
 export function joinSheets(bundle, arms) {
   return arms.flatMap(({ arm, sheet }, place) => {
     const change = place > 0 && bundle.change_arm[arm] ? [bundle.change_arm[arm]] : [];
     const isLast = place === arms.length - 1;
-    const own = sheet.filter((/** @type {any} */ step) => isLast || step.kind !== "done");
+    const own = sheet.filter((step) => isLast || step.kind !== "done");
     return [...change, ...own].map((step) => ({ ...step, arm }));
   });
 }
 
 /**
  * The dose of tomorrow, were a report to come out so.
- * @param {any} bundle
- * @param {{position: import("./almanac.js").Position, dose: any, before: number|null}} day
+ * @param {import("../../wire.js").Bundle} bundle
+ * @param {{position: import("./almanac.js").Position, dose: import("../../wire.js").Dose, before: number|null}} day
  * @param {import("./almanac.js").Facts} facts of today, with the morning that is supposed
- * @returns {{response: string, dose: any, why: string[]}}
+ * @returns {{response: string, dose: import("../../wire.js").Dose, why: string[]}}
  */
 export function tomorrowIf(bundle, day, facts) {
   const response = responseOf(bundle, countedUnder(day.dose, facts), day.before);
@@ -116,7 +116,7 @@ export function tomorrowIf(bundle, day, facts) {
   return { response, dose: doseOf(bundle, position), why };
 }
 
-/** @param {any} dose */
+/** @param {import("../../wire.js").Dose} dose */
 function hasSheet(dose) {
   return dose.sheet !== null && dose.sheet !== undefined;
 }

@@ -22,7 +22,7 @@ export function unratedArms(events, on, arms) {
  * @param {Event[]} events
  * @param {string} on
  * @param {Record<string, number|null>} worst by arm; an arm without a number is left as it is
- * @returns {{replaces: string, body: any}[]}
+ * @returns {{replaces: string, body: import("../../wire.js").SessionBody}[]}
  */
 export function ratedBodies(events, on, worst) {
   return eventsOn(events, "session_finished", on).flatMap(({ id, body }) => {

@@ -18,7 +18,7 @@ export const workFrom = (steps, index) => steps.findIndex((step, i) => i >= inde
 
 /**
  * What can still be eased.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
  * @param {number} index of the step that is on
  * @returns {What[]} in the practice's order
@@ -31,7 +31,7 @@ export function easings(bundle, plan, index) {
 
 /**
  * The plan with one thing eased, for this arm and from this step on.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
  * @param {number} index of the step that is on
  * @param {What} what
@@ -55,7 +55,7 @@ export function eased(bundle, plan, index, what, rep) {
 const fewer = (step, reps) => ({ ...step, reps, seconds: (step.seconds / step.reps) * reps, isChanged: true });
 
 /**
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
  * @param {Step} step
  * @param {What} what
@@ -66,14 +66,13 @@ function next(bundle, plan, step, what) {
   if (!set) return null;
   if (what === "range") return nextBelow(asked(bundle, "range"), step.range);
   if (what === "load") return nextBelow(asked(bundle, "load_kg"), step.load_kg ?? 0);
-  if (what !== "reps" || !bundle.counts) return null;
+  if (what !== "reps" || set.dose.short === undefined) return null;
   const short = bundle.counts[set.dose.short][set.place];
   return step.reps === 0 || short < step.reps ? short : null;
 }
 
-/** @param {any} bundle @param {string} field @returns {number[]} every value of it that some dose asks */
-const asked = (bundle, field) =>
-  bundle.doses.flatMap((/** @type {any} */ dose) => dose.sets.map((/** @type {any} */ set) => set[field]));
+/** @param {import("../../wire.js").Bundle} bundle @param {"range"|"load_kg"} field @returns {number[]} every value of it that some dose asks */
+const asked = (bundle, field) => bundle.doses.flatMap((dose) => dose.sets.map((set) => set[field]));
 
 /** @param {number[]} values @param {number} value */
 function nextBelow(values, value) {
@@ -81,15 +80,15 @@ function nextBelow(values, value) {
   return below.length ? Math.max(...below) : null;
 }
 
-/** @param {any} bundle @param {number} load_kg @returns {string|null} as the bundle words it */
+/** @param {import("../../wire.js").Bundle} bundle @param {number} load_kg @returns {string|null} as the bundle words it */
 function loadText(bundle, load_kg) {
-  const sets = bundle.doses.flatMap((/** @type {any} */ dose) => dose.sets);
-  return sets.find((/** @type {any} */ set) => set.load_kg === load_kg)?.load ?? null;
+  const sets = bundle.doses.flatMap((dose) => dose.sets);
+  return sets.find((set) => set.load_kg === load_kg)?.load ?? null;
 }
 
 /** @param {Plan} plan @param {Step} step */
 function setOf({ arms }, step) {
   const dose = (arms.find(({ arm }) => arm === step.arm) ?? arms[0]).dose;
-  const place = dose.sets.findIndex((/** @type {any} */ set) => set.movement === step.movement);
+  const place = dose.sets.findIndex((set) => set.movement === step.movement);
   return place < 0 ? null : { dose, place };
 }

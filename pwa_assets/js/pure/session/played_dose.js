@@ -2,23 +2,26 @@
  * A day's dose as the ways that were chosen will have it played: what the day page shows is what Start starts. Pure.
  *
  * @typedef {import("./timeline.js").Step} Step
+ * @typedef {import("../../wire.js").Dose} Dose
+ * @typedef {Omit<Dose["sets"][number], "load_kg"|"load"> & {load_kg?: number, load: string|null}} PlayedSet
+ * @typedef {Omit<Dose, "sets"> & {sets: PlayedSet[]}} PlayedDose
  */
 
 import { armsOf } from "./run.js";
 
 /**
- * @param {any} dose of one arm, as the bundle has it
+ * @param {import("../../wire.js").Dose} dose of one arm, as the bundle has it
  * @param {string} arm
  * @param {Step[]} steps of the session as it will be played
- * @returns {any} the dose with only the sets and holds that are played, and their counts and weights; null where none is
+ * @returns {PlayedDose|null} the dose with only the sets and holds that are played, and their counts and weights; null where none is
  */
 export function playedDose(dose, arm, steps) {
   const own = steps.filter((step) => armsOf(step.arm).includes(arm));
   if (own.length === 0) return null;
-  const sets = dose.sets.flatMap((/** @type {any} */ set) => {
+  const sets = dose.sets.flatMap((set) => {
     const step = own.find(({ movement, kind }) => movement === set.movement && kind === "reps");
     return step ? [{ ...set, reps: step.reps, load_kg: step.load_kg, load: step.load_kg ? set.load : null }] : [];
   });
-  const holds = dose.holds.filter((/** @type {any} */ hold) => own.some(({ movement }) => movement === hold.movement));
+  const holds = dose.holds.filter((hold) => own.some(({ movement }) => movement === hold.movement));
   return { ...dose, sets, holds };
 }

@@ -5,14 +5,14 @@
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {{status: "ready"|"running"|"paused"|"ended", atMs: number, since: number, workedMs: number,
- *   begun: number[], done: number[], reps: Record<number, number>, gaps: [number, number][], ended: string, why: string}} Session
+ *   begun: number[], done: number[], reps: Record<number, number>, gaps: [number, number][], ended: import("../../wire.js").SessionBody["ended"]|"", why: string}} Session
  *   atMs: the place at the instant `since`; workedMs: time spent playing; begun, done: indices of the working steps;
  *   reps: by step, the whole reps that were played of it; gaps: [second of the session, seconds away]
  * @typedef {{kind: "start"|"resume", mono: number, leadMs?: number}
  *   | {kind: "pause"|"back"|"rep", mono: number}
  *   | {kind: "skip", mono: number, to?: number}
  *   | {kind: "interrupt", mono: number, awaySeconds: number}
- *   | {kind: "end", mono: number, ended: string, why: string}} Happening
+ *   | {kind: "end", mono: number, ended: import("../../wire.js").SessionBody["ended"], why: string}} Happening
  */
 
 import { gateAfter, isWork, repsIn, stateAt, stepStarts, totalMs } from "./timeline.js";

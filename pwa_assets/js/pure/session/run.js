@@ -4,10 +4,10 @@
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("./player.js").Session} Session
  * @typedef {{on: string, routineVersion: number, bundleHash: string, steps: Step[],
- *   arms: {arm: string, dose: any, sheet: any[], isFirst?: boolean, isAfterSport?: boolean}[],
+ *   arms: {arm: string, dose: import("../../wire.js").Dose, sheet: import("./timeline.js").SheetStep[], isFirst?: boolean, isAfterSport?: boolean}[],
  *   repWork: import("./work_done.js").RepWork}} Plan repWork: what a rep is worth, by the bundle of that day
  * @typedef {{id: string, on: string, plan: Plan, step: number, activeMs: number, workedMs: number, wallAt: number,
- *   begun: number[], done: number[], reps: Record<number, number>, gaps: [number, number][], ended: string, why: string,
+ *   begun: number[], done: number[], reps: Record<number, number>, gaps: [number, number][], ended: import("../../wire.js").SessionBody["ended"]|"", why: string,
  *   sharpArm: string, entry?: string, eased?: import("./easing.js").Eased[], ways?: string[], draft: {ratings: Record<string, number>, note: string}}} Run
  *   activeMs: the place on the whole plan; wallAt: the clock on the wall when it was written; entry: its id in the log, once there
  */
@@ -122,9 +122,7 @@ export function armNow({ plan, step, begun }) {
 /**
  * The body of session_finished. A sharp arm is named even where it had not begun.
  * @param {Run} run
- * @returns {{routine: number, arms: Record<string, {worst: number|null, sharp: boolean,
- *   sets: import("./work_done.js").PlayedSet[]}>, asked_steps: number, done_steps: number, active_seconds: number,
- *   ended: string, why: string, note: string, gaps: [number, number][], eased: import("./easing.js").Eased[], ways: string[]}}
+ * @returns {import("../../wire.js").SessionBody}
  */
 export function finishedBody(run) {
   const sharp = armsOf(run.sharpArm);

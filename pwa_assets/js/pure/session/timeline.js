@@ -1,9 +1,9 @@
 /**
  * A cue sheet laid on a line of milliseconds: what is due at any moment of it. Pure; every moment is computed, none counted.
  *
- * @typedef {{kind: string, movement: string|null, seconds: number, reps: number, up: number, down: number,
- *   range: number, load: string|null, name: string, cue: string, hint: string, arm: string, load_kg?: number,
- *   isGated?: boolean, isChanged?: boolean, isNarrowed?: boolean}} Step isGated: each rep waits until the last is said to be done
+ * @typedef {Omit<import("../../wire.js").Step, "load"> & {load: string|null, load_kg?: number, isGated?: boolean,
+ *   isChanged?: boolean, isNarrowed?: boolean}} SheetStep
+ * @typedef {SheetStep & {arm: string}} Step isGated: each rep waits until the last is said to be done
  * @typedef {"ready"|"up"|"down"|"hold"|"rest"|"change"|"done"} Phase
  * @typedef {{step: number, phase: Phase, rep: number, reps: number, fraction: number, phaseMs: number, stepMs: number,
  *   stepFraction: number, secondsLeft: number}} Moment

@@ -3,6 +3,7 @@
  * from the bundle's tables.
  *
  * @typedef {import("./timeline.js").Step} Step
+ * @typedef {import("./timeline.js").SheetStep} SheetStep
  * @typedef {import("./run.js").Plan} Plan
  * @typedef {{arms: "turns"|"both"|"right"|"left", part: "whole"|"short"|"before_sport", pace: "timed"|"own",
  *   speaker: "voice"|"reader"|"tones"|"nothing", voiceVolume: number, toneVolume: number, keepsMusic: boolean, vibrates: boolean,
@@ -43,7 +44,7 @@ export function waysFrom(kept, today, offered) {
 
 /**
  * What may be chosen today.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
  * @returns {Record<string, boolean>} by the choices that not every day has
  */
@@ -61,7 +62,7 @@ export function offeredBy(bundle, { arms }) {
 }
 
 /**
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan as the day offers it
  * @param {Ways} ways
  * @returns {Plan} its steps marked isChanged where their words no longer hold
@@ -76,22 +77,22 @@ export function shaped(bundle, plan, ways) {
 
 /**
  * Both arms lift at once; a stretch needs the other hand, so each arm has its own, in turn.
- * @param {any} bundle
+ * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan["arms"]} sheets of two arms that are asked the same
- * @returns {any[]}
+ * @returns {Step[]}
  */
 function joinBoth(bundle, sheets) {
   const [{ dose, sheet }] = sheets;
   const held = heldIn(dose);
-  const isHeld = (/** @type {Step} */ { movement }) => held.has(movement);
+  const isHeld = (/** @type {SheetStep} */ { movement }) => held.has(movement);
   if (!sheet.some(isHeld)) return joinSheets(bundle, [{ arm: "both", sheet }]);
   const lifted = sheet.filter((step) => step.kind !== "done" && !isHeld(step));
   const stretched = sheets.map((one) => ({ ...one, sheet: one.sheet.filter((s) => s.kind === "done" || isHeld(s)) }));
   return [...joinSheets(bundle, [{ arm: "both", sheet: lifted }]), ...joinSheets(bundle, stretched)];
 }
 
-/** @param {any} dose @returns {Set<string|null|undefined>} the movements that are stretches */
-const heldIn = (dose) => new Set(dose.holds.map((/** @type {any} */ hold) => hold.movement));
+/** @param {import("../../wire.js").Dose} dose @returns {Set<string|null|undefined>} the movements that are stretches */
+const heldIn = (dose) => new Set(dose.holds.map((hold) => hold.movement));
 
 /** @param {Ways} ways @returns {string[]} what the log is told of them */
 export function loggedWays({ arms, part, pace }) {
@@ -102,25 +103,24 @@ export function loggedWays({ arms, part, pace }) {
   ];
 }
 
-/** @param {any} bundle @param {Plan["arms"][number]} arm @param {Ways} ways @returns {Step[]} */
+/** @param {import("../../wire.js").Bundle} bundle @param {Plan["arms"][number]} arm @param {Ways} ways @returns {SheetStep[]} */
 function sheetFor(bundle, { dose, sheet, isAfterSport }, { part }) {
   const isBefore = part === "before_sport";
-  const whole = dose.sets.map((/** @type {any} */ set) => set.reps);
-  const offered = isAfterSport ? bundle.counts[dose.sport[1]] : whole;
-  const short = part === "short" ? bundle.counts[dose.short] : offered;
-  const counts = isBefore
-    ? bundle.counts[dose.sport[0]]
-    : offered.map((/** @type {number} */ n, /** @type {number} */ i) => Math.min(n, short[i]));
+  const whole = dose.sets.map((set) => set.reps);
+  const counted = (/** @type {number|undefined} */ at) => (at === undefined ? whole : bundle.counts[at]);
+  const offered = isAfterSport ? counted(dose.sport?.[1]) : whole;
+  const short = part === "short" ? counted(dose.short) : offered;
+  const counts = isBefore ? counted(dose.sport?.[0]) : offered.map((reps, set) => Math.min(reps, short[set]));
   const held = heldIn(dose);
   return sheet.flatMap((step) => {
-    const place = dose.sets.findIndex((/** @type {any} */ set) => set.movement === step.movement);
+    const place = dose.sets.findIndex((set) => set.movement === step.movement);
     if (place < 0) return isBefore && held.has(step.movement) ? [] : [step];
     const load = isBefore ? { load_kg: 0, load: null } : { load_kg: dose.sets[place].load_kg };
     return counts[place] ? [recounted({ ...step, ...load }, counts[place], isBefore)] : [];
   });
 }
 
-/** @param {any} step @param {number} reps @param {boolean} isChanged @returns {Step} */
+/** @param {SheetStep} step @param {number} reps @param {boolean} isChanged @returns {SheetStep} */
 function recounted(step, reps, isChanged) {
   if (!step.reps) return { ...step, isChanged };
   const seconds = (step.seconds / step.reps) * reps;

@@ -4,9 +4,8 @@
  *
  * @typedef {import("./run.js").Run} Run
  * @typedef {import("./timeline.js").Step} Step
- * @typedef {Record<string, [number, number, number][]>} RepWork joules of a rep by movement: kilograms, range, joules
- * @typedef {{movement: string, reps: number, load_kg: number, range: number, share: number}} PlayedSet
- *   share: of the work that the day asks in this direction, per mille
+ * @typedef {import("../../wire.js").Bundle["rep_work"]} RepWork joules of a rep by movement: kilograms, range, joules
+ * @typedef {import("../../wire.js").PlayedSet} PlayedSet share: of the work that the day asks in this direction, per mille
  */
 
 const WHOLE_SHARE = 1000;
@@ -20,7 +19,8 @@ const CLOSE = 1e-9;
 export function playedSets(run, arm) {
   const { arms, repWork } = run.plan;
   const dose = arms.find((one) => one.arm === arm)?.dose;
-  return (dose?.sets ?? []).map((/** @type {any} */ set) => {
+  if (!dose) return [];
+  return dose.sets.map((set) => {
     const played = playedSet(run, arm, set);
     return { ...played, share: shareOf(repWork, played, set, dose.sessions) };
   });
@@ -29,7 +29,7 @@ export function playedSets(run, arm) {
 /**
  * @param {Run} run
  * @param {string} arm
- * @param {any} asked the set of the dose
+ * @param {import("../../wire.js").DoseSet} asked the set of the dose
  * @returns {Omit<PlayedSet, "share">} as it was played
  */
 function playedSet(run, arm, asked) {
@@ -50,7 +50,7 @@ function repsOf({ plan, done, reps }, place) {
 /**
  * @param {RepWork} repWork
  * @param {Omit<PlayedSet, "share">} played
- * @param {any} asked the set of the dose
+ * @param {import("../../wire.js").DoseSet} asked the set of the dose
  * @param {number} sessions that the day asks
  * @returns {number} per mille, at most the whole; by reps alone where the work of the asked set is not known to be any
  */

@@ -7,8 +7,8 @@ const STATUSES = ["stored", "duplicate", "conflict", "rejected"];
 
 /**
  * @param {string | null} contentType the answer's Content-Type
- * @param {any} body the parsed body, or null where it did not parse
- * @returns {boolean} whether this is an answer of our own server, whole and of a format we read
+ * @param {unknown} body the parsed body, or null where it did not parse
+ * @returns {body is import("../../wire.js").Reply} whether this is an answer of our own server, whole and of a format we read
  */
 export function isBelievable(contentType, body) {
   return (
@@ -26,7 +26,7 @@ export function isBelievable(contentType, body) {
 
 /**
  * @param {string | null} contentType
- * @param {any} body
+ * @param {unknown} body
  * @returns {{code: string, message: string, again: boolean} | null} the server's own refusal, or null
  */
 export function refusalIn(contentType, body) {
@@ -40,25 +40,25 @@ function isJson(contentType) {
   return typeof contentType === "string" && /^application\/json\b/i.test(contentType);
 }
 
-/** @param {any} value */
-function isObject(value) {
+/** @param {unknown} value @returns {value is Record<string, unknown>} */
+export function isObject(value) {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 
 /**
- * @param {any} list
- * @param {(item: any) => boolean} is
+ * @param {unknown} list
+ * @param {(item: unknown) => boolean} is
  */
 function isListOf(list, is) {
   return Array.isArray(list) && list.every(is);
 }
 
-/** @param {any} item */
+/** @param {unknown} item */
 function isResult(item) {
-  return isObject(item) && typeof item.id === "string" && STATUSES.includes(item.status);
+  return isObject(item) && typeof item.id === "string" && STATUSES.includes(String(item.status));
 }
 
-/** @param {any} item */
+/** @param {unknown} item */
 function isRow(item) {
   return isObject(item) && Number.isInteger(item.seq) && isObject(item.event) && typeof item.event.id === "string";
 }

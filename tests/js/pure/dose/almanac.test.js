@@ -85,7 +85,7 @@ test("the gap's reason is told beside the day's own, and that nothing changed on
   assert.deepEqual(closed(RESTING, ["sore"]), { position: at(THIRD, 1, 4), why: ["sore"] });
   const silent = {
     ...BUNDLE,
-    almanac: { ...BUNDLE.almanac, whys: BUNDLE.almanac.whys.map((why) => why.map(() => [])) },
+    almanac: { ...BUNDLE.almanac, whys: BUNDLE.almanac.whys.map((/** @type {string[][]} */ why) => why.map(() => [])) },
   };
   assert.deepEqual(nextOf(silent, at(FOURTH), "flared_idle").why, []);
   assert.deepEqual(nextOf(silent, at(FOURTH), "missed").why, ["gap-resume"]);

@@ -2,12 +2,16 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { doseChange } from "../../../../pwa_assets/js/pure/dose/dose_change.js";
 
-const SET = { reps: 12, load: "1 kg", range: 1 };
-const DOSE = { mode: "training", sessions: 1, sets: [SET, { ...SET, reps: 8 }] };
-const REST = { mode: "resting", sessions: 0, sets: [] };
+const SET = /** @type {any} */ ({ reps: 12, load: "1 kg", range: 1 });
+const DOSE = /** @type {any} */ ({ mode: "training", sessions: 1, sets: [SET, { ...SET, reps: 8 }] });
+const REST = /** @type {any} */ ({ mode: "resting", sessions: 0, sets: [] });
 
 /** @param {object} change of every set @param {object} [other] */
-const to = (change, other = {}) => ({ ...DOSE, sets: DOSE.sets.map((set) => ({ ...set, ...change })), ...other });
+const to = (change, other = {}) => ({
+  ...DOSE,
+  sets: DOSE.sets.map((/** @type {object} */ set) => ({ ...set, ...change })),
+  ...other,
+});
 
 test("the lever that moved names the change, with its new value", () => {
   assert.deepEqual(doseChange(DOSE, to({ reps: 15 })), { kind: "reps", reps: 15, load: "1 kg", range: 1, sessions: 1 });

@@ -95,7 +95,7 @@ test("the plan knows whether this is the day's first session, and the one after 
 
 test("sheets are joined with one end, and each step knows its arm", () => {
   const sheet = [step("hold", 30), step("done", 0)];
-  const joined = joinSheets({ change_arm: {} }, [
+  const joined = joinSheets({ ...BUNDLE, change_arm: {} }, [
     { arm: "right", sheet },
     { arm: "left", sheet },
   ]);

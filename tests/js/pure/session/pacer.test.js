@@ -48,7 +48,8 @@ test("a smaller range has smaller marks, and the hand keeps within them", () => 
 });
 
 test("while nothing is lifted the hand waits at the bottom mark", () => {
-  for (const kind of ["prepare", "rest", "change_arm"]) near(turned(LIFT, step(kind, 10), 4000).bend, -LIFT.down);
+  for (const kind of /** @type {const} */ (["prepare", "rest", "change_arm"]))
+    near(turned(LIFT, step(kind, 10), 4000).bend, -LIFT.down);
 });
 
 test("without motion there is one position a second, where the hand should be by the second's end", () => {

@@ -30,7 +30,7 @@ test("a short day and what is left after sport have the counts that the bundle h
 });
 
 test("a warm-up before sport has no weight and no stretch", () => {
-  const { sets, holds } = playedDose(DOSE, "right", played({ part: "before_sport" }));
+  const { sets, holds } = playedDose(DOSE, "right", played({ part: "before_sport" })) ?? { sets: [], holds: null };
   assert.deepEqual(counts({ sets }), SESSION.counts[DOSE.sport[0]].filter(Boolean));
   assert.ok(sets.every((/** @type {any} */ set) => set.load_kg === 0 && set.load === null));
   assert.deepEqual(holds, []);

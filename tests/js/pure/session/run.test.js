@@ -14,6 +14,7 @@ import {
 } from "../../../../pwa_assets/js/pure/session/run.js";
 import { planWith, reps, shortSession, step } from "../../builders.js";
 
+const [COMPLETED, SHARP] = /** @type {const} */ (["completed", "sharp"]);
 const WALL = 1_772_474_400_000;
 const STEPS = [
   ...shortSession().slice(0, 4),
@@ -66,14 +67,14 @@ test("the arm of now is the one at work, in a rest the one that rests, and eithe
 });
 
 test("what goes into the log is what was done of what was asked", () => {
-  const run = { ...after(96_000), ended: "completed", draft: { ratings: { right: 3 }, note: `  ${"x".repeat(400)}` } };
+  const run = { ...after(96_000), ended: COMPLETED, draft: { ratings: { right: 3 }, note: `  ${"x".repeat(400)}` } };
   const body = finishedBody(run);
   assert.deepEqual(body.arms, {
     right: { worst: 3, sharp: false, sets: [] },
     left: { worst: null, sharp: false, sets: [] },
   });
   assert.deepEqual([body.routine, body.asked_steps, body.done_steps, body.active_seconds], [3, 3, 2, 96]);
-  assert.deepEqual([body.ended, body.why, body.note.length], ["completed", "", 280]);
+  assert.deepEqual([body.ended, body.why, body.note?.length], ["completed", "", 280]);
 });
 
 test("the log is told where the session was interrupted, and for how long each time", () => {
@@ -107,7 +108,7 @@ test("a stop that is taken back leaves the same work, open and with nothing shar
     ...newRun(planWith(shortSession()), "run"),
     begun: [1],
     done: [1],
-    ended: "sharp",
+    ended: SHARP,
     sharpArm: "right",
     entry: "run",
   };

@@ -104,7 +104,7 @@ test("a gate stands a moment before the end of the rep that is on, or of the nex
 });
 
 test("only warm-ups, reps and holds are work", () => {
-  const kinds = ["prepare", "warm_up", "reps", "rest", "hold", "change_arm", "done"];
+  const kinds = /** @type {const} */ (["prepare", "warm_up", "reps", "rest", "hold", "change_arm", "done"]);
   assert.deepEqual(
     kinds.filter((kind) => isWork(step(kind, 1))),
     ["warm_up", "reps", "hold"],
