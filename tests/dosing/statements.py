@@ -94,28 +94,28 @@ def check_2_never_two_increases_within_72_hours(whole):
 def _hold(whole):
     """How long the longest stretch is held in each state, were its rest or hold over as it stands, seconds."""
     return whole.of_row(
-        lambda state: max((one.seconds for one in dose(whole.plan, state._replace(mode="training")).holds), default=0)
+        lambda state: max((hold.seconds for hold in dose(whole.plan, state._replace(mode="training")).holds), default=0)
     )
 
 
 def check_2_no_stretch_lengthens_but_after_a_settled_day(whole):
     """And not on the day on which range, weight or reps go up: those are levers too."""
     longest, free = _hold(whole), whole.mode != HELD
-    asked = {name: whole.of_row(lambda state, pick=pick: pick(dose(whole.plan, state._replace(mode="training"))))
+    levers = {name: whole.of_row(lambda state, pick=pick: pick(dose(whole.plan, state._replace(mode="training"))))
              for name, pick in LEVERS.items()}  # fmt: skip
     for response in RESPONSES:
         after = whole.next[NUMBER[response]]
         longer = free & (whole.mode[after] != HELD) & (longest[after] > longest)
         holds(whole, longer & ((response != "settled") | (whole.mode != TRAINING)), response)
-        for name, lever in asked.items():
+        for name, lever in levers.items():
             holds(whole, longer & (lever[after] > lever), response, name)
 
 
 LEVERS = {
-    "range": lambda asked: asked.sets[0].range,
-    "weight": lambda asked: asked.sets[0].load_kg,
-    "reps of a day": lambda asked: asked.sessions * sum(one.reps for one in asked.sets),
-    "work of a day": lambda asked: asked.work_j,
+    "range": lambda day: day.sets[0].range,
+    "weight": lambda day: day.sets[0].load_kg,
+    "reps of a day": lambda day: day.sessions * sum(each.reps for each in day.sets),
+    "work of a day": lambda day: day.work_j,
 }
 
 

@@ -88,13 +88,13 @@ def tables(draw):
 
 
 def told_apart(labels, columns):
-    """Give the pairs of rows that some run of look-ups tells apart: marked pair by pair until no mark is added."""
+    """Return the pairs of rows that some run of look-ups tells apart: marked pair by pair until no mark is added."""
     pairs = set(itertools.product(range(len(labels)), repeat=2))
-    marked = {(one, other) for one, other in pairs if labels[one] != labels[other]}
+    marked = {(row, other) for row, other in pairs if labels[row] != labels[other]}
     while more := {
-        (one, other)
-        for one, other in pairs - marked
-        if any((column[one], column[other]) in marked for column in columns)
+        (row, other)
+        for row, other in pairs - marked
+        if any((column[row], column[other]) in marked for column in columns)
     }:
         marked |= more
     return marked
@@ -108,5 +108,5 @@ def test_rows_share_a_class_just_where_no_run_of_look_ups_tells_them_apart(table
     for far in ([], columns[:1], columns):
         classes = classes_of(labels, columns, far)
         pairs = itertools.product(range(len(labels)), repeat=2)
-        assert {(one, other) for one, other in pairs if classes[one] != classes[other]} == apart
+        assert {(row, other) for row, other in pairs if classes[row] != classes[other]} == apart
         assert list(dict.fromkeys(classes)) == list(range(len(set(classes)))), "numbered in the order of the rows"

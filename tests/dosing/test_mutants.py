@@ -9,7 +9,7 @@ import pytest
 
 from tests.dosing.spread import fixed_plans
 from tests.dosing.statements import CHECKS
-from tests.dosing.test_responses import WORKED, told
+from tests.dosing.test_responses import WORKED, class_and_row
 from tests.dosing.test_rules import STORIES, Teller
 from tests.dosing.whole import Whole
 from webapp.dosing.responses import CLASSES
@@ -19,11 +19,11 @@ SMALL = fixed_plans()[5]
 
 
 def mutants_of(table):
-    for place, row in enumerate(table):
-        yield f"{row.id} dropped", (*table[:place], *table[place + 1 :])
+    for number, row in enumerate(table):
+        yield f"{row.id} dropped", (*table[:number], *table[number + 1 :])
         for shift in (-1, 1) if row.limit else ():
             shifted = replace(row, limit=row.limit + shift)
-            yield f"{row.id} {shift:+d}", (*table[:place], shifted, *table[place + 1 :])
+            yield f"{row.id} {shift:+d}", (*table[:number], shifted, *table[number + 1 :])
 
 
 RULE_MUTANTS = dict(mutants_of(RULES))
@@ -31,7 +31,7 @@ CLASS_MUTANTS = dict(mutants_of(CLASSES))
 
 
 def faults_under(rules):
-    """Give the checks that fail under a table of rules."""
+    """Yield the checks that fail under a table of rules."""
     table = table_of(rules)
     by = Teller(table)
     for tell in STORIES:
@@ -69,7 +69,7 @@ def test_a_changed_class_is_caught(name):
     def is_wrong(row):
         *ratings, response, deciding = row
         try:
-            return told(*ratings, CLASS_MUTANTS[name]) != (response, deciding)
+            return class_and_row(*ratings, CLASS_MUTANTS[name]) != (response, deciding)
         except LookupError:
             return True
 

@@ -57,16 +57,16 @@ def automaton_of(plan, table):
     """
     numbers = {}
     digits_of = [numbers.setdefault(shown_at(table, row), len(numbers) + 1) for row in range(len(table.states))]
-    digits = [f"digit {place}" for place in range(len(numbers).bit_length())]
+    digits = [f"digit {power}" for power in range(len(numbers).bit_length())]
     entries = {f"entry {row}": row for row in entries_of(plan, table)}
     columns = dict(table.gap.columns)
-    columns |= {response: [after[place] for after in table.next] for place, response in enumerate(RESPONSES)}
+    columns |= {response: [after[column] for after in table.next] for column, response in enumerate(RESPONSES)}
     letters = [*columns, *digits, *entries]
     moves = {name: dict.fromkeys(letters, NO) for name in (YES, NO)}
     moves[ROOT] = dict.fromkeys(letters, NO) | entries
     for row, number in enumerate(digits_of):
-        asked = {digit: YES if number >> place & 1 else NO for place, digit in enumerate(digits)}
-        moves[row] = dict.fromkeys(letters, NO) | {name: rows[row] for name, rows in columns.items()} | asked
+        answers = {digit: YES if number >> power & 1 else NO for power, digit in enumerate(digits)}
+        moves[row] = dict.fromkeys(letters, NO) | {name: rows[row] for name, rows in columns.items()} | answers
     return DFA(states=set(moves), input_symbols=set(letters), transitions=moves, initial_state=ROOT, final_states={YES})
 
 
@@ -91,8 +91,8 @@ class Graph:
         self.plan = plan
         edges = nx.DiGraph()
         edges.add_nodes_from(range(whole.count))
-        for place, after in enumerate(whole.next):
-            edges.add_edges_from(zip(range(whole.count), after.tolist(), strict=True), response=RESPONSES[place])
+        for response, after in zip(RESPONSES, whole.next, strict=True):
+            edges.add_edges_from(zip(range(whole.count), after.tolist(), strict=True), response=response)
         self.edges = edges
         self.held = {number for number in range(whole.count) if whole.mode[number] == 2}
 
@@ -116,9 +116,9 @@ def graph(request):
 def test_states_with_days_of_gap_close_as_the_rules_close_them(graph):
     whole = graph.whole
     step = max(1, whole.count // 500)
-    for number, (place, response) in product(range(0, whole.count, step), enumerate(RESPONSES)):
+    for number, (column, response) in product(range(0, whole.count, step), enumerate(RESPONSES)):
         after = close_day(graph.plan, whole.state(number), response).state
-        assert whole.almanac.position(after) == whole.almanac.position(whole.state(int(whole.next[place][number])))
+        assert whole.almanac.position(after) == whole.almanac.position(whole.state(int(whole.next[column][number])))
 
 
 def test_every_state_is_reached_from_the_start_and_from_the_releases(graph):

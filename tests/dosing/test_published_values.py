@@ -20,8 +20,8 @@ from webapp.dosing.settings import Body
 from webapp.dosing.state import State
 
 
-def near(value, told, tolerance=0.0005):
-    return isclose(value, told, abs_tol=tolerance)
+def near(value, published, tolerance=0.0005):
+    return isclose(value, published, abs_tol=tolerance)
 
 
 def test_the_pound_and_standard_gravity_are_the_exact_ones():
@@ -70,8 +70,8 @@ def test_peak_moments_follow_the_load_table(pounds, man, woman):
 def test_shares_of_the_maximum_follow_the_measured_torques():
     # Delp, Grierson & Buchanan 1996: flexion 12.2, extension 7.1, radial 11.0, ulnar 9.5 N m in ten men.
     peak = peak_moment_nm(MAN, 3 * POUND_KG)
-    told = {"extension": 18.2, "flexion": 10.6, "radial": 11.8, "ulnar": 13.6}
-    for direction, per_cent in told.items():
+    shares = {"extension": 18.2, "flexion": 10.6, "radial": 11.8, "ulnar": 13.6}
+    for direction, per_cent in shares.items():
         assert near(100 * peak / maximum_moment_nm(MAN, direction), per_cent, 0.1)
     assert near(100 * share_of_maximum(WOMAN, 5 * POUND_KG), 38.5, 0.1)
 

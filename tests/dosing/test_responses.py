@@ -56,19 +56,19 @@ WORKED = [
 ]  # fmt: skip
 
 
-def told(done, during, morning, before, usual, classes=CLASSES):
+def class_and_row(done, during, morning, before, usual, classes=CLASSES):
     rule, response = deciding_rule(done, during, morning, before, usual, Tuning(), classes)
     return response, rule.id
 
 
 @pytest.mark.parametrize(("done", "during", "morning", "before", "usual", "response", "row"), WORKED)
 def test_a_day_classes_by_the_published_cut_points(done, during, morning, before, usual, response, row):
-    assert told(done, during, morning, before, usual) == (response, row)
+    assert class_and_row(done, during, morning, before, usual) == (response, row)
 
 
 def test_no_morning_before_stands_for_the_usual_one():
     for usual, response in ((2, "flared"), (3, "tender")):
-        assert told(ENOUGH, 2, 4, None, usual)[0] == told(ENOUGH, 2, 4, usual, usual)[0] == response
+        assert class_and_row(ENOUGH, 2, 4, None, usual)[0] == class_and_row(ENOUGH, 2, 4, usual, usual)[0] == response
 
 
 def test_the_settled_ceiling_follows_the_practitioner():

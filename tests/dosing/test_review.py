@@ -27,9 +27,9 @@ def test_the_important_change_is_two_points_or_thirty_per_cent():
     # Farrar et al. 2001, Pain 94:149-158 (seen): 2 points or about 30 %. 6 to 4 is both, 8 to 6 points only,
     # 3 to 2 per cent only and below the 2025 MDC90 of 1.4 (seen).
     points, share = figures.IMPORTANT_POINTS.value, figures.IMPORTANT_SHARE.value
-    told = {(before, now): (before - now >= points, (before - now) / before >= share)
+    importance = {(before, now): (before - now >= points, (before - now) / before >= share)
             for before, now in ((6, 4), (8, 6), (3, 2))}  # fmt: skip
-    assert told == {(6, 4): (True, True), (8, 6): (True, False), (3, 2): (False, True)}
+    assert importance == {(6, 4): (True, True), (8, 6): (True, False), (3, 2): (False, True)}
 
 
 def test_a_finding_has_a_condition_and_a_basis():
@@ -58,8 +58,8 @@ def test_mornings_are_worse_by_two_points_in_a_week_or_by_any_two_weeks_running(
 @pytest.mark.parametrize("morning", [None, 1], ids=["silent mornings", "calm mornings"])
 def test_the_days_said_are_the_days_without_a_session_whatever_the_mornings_were(idle_days, said, morning):
     found = found_in([day(), day(), *[idle(morning)] * idle_days])
-    told = {name: len(finding.evidence) for name, finding in found.items() if name in ("no-session", "silent")}
-    assert told == ({said: idle_days} if said else {})
+    days_said = {name: len(finding.evidence) for name, finding in found.items() if name in ("no-session", "silent")}
+    assert days_said == ({said: idle_days} if said else {})
 
 
 def test_days_of_rest_count_as_days_without_a_session_but_rest_alone_is_nobodys_silence():

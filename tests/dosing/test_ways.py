@@ -28,38 +28,39 @@ def doses(plan):
 
 @cache
 def sets_of_twelve_and_eight(load_kg):
-    def one(movement, direction, reps):
+    def set_of(movement, direction, reps):
         work = work_of_rep_j(MAN, load_kg, *arc_degrees(direction, 1.0)) * reps
         return DoseSet(movement, direction, reps, load_kg, 1.0, work)
 
-    return Dose("training", 1, sets=(one("palm_down", "extension", 12), one("thumb_up", "radial", 8)))
+    return Dose("training", 1, sets=(set_of("palm_down", "extension", 12), set_of("thumb_up", "radial", 8)))
 
 
 def work(body, sets, reps, load_kg=None):
     """What so many reps of each set come to, with its own weight or another."""
-    loads = [one.load_kg if load_kg is None else load_kg for one in sets]
-    each = [
-        work_of_rep_j(body, load, *arc_degrees(one.direction, one.range)) for one, load in zip(sets, loads, strict=True)
+    loads = [each.load_kg if load_kg is None else load_kg for each in sets]
+    rep_works_j = [
+        work_of_rep_j(body, load, *arc_degrees(each.direction, each.range))
+        for each, load in zip(sets, loads, strict=True)
     ]
-    return sum(price * count for price, count in zip(each, reps, strict=True))
+    return sum(rep_j * count for rep_j, count in zip(rep_works_j, reps, strict=True))
 
 
 def check_the_day_about_sport_is_no_more_than_the_day(plan):
     body = plan.client.body
     for dose in doses(plan):
         before, after = around_sport(body, dose)
-        one = work(body, dose.sets, before, 0.0) + work(body, dose.sets, after)
+        parts_j = work(body, dose.sets, before, 0.0) + work(body, dose.sets, after)
         others = dose.work_j / dose.sessions * (dose.sessions - 1)
-        assert one + others <= dose.work_j * ALMOST
+        assert parts_j + others <= dose.work_j * ALMOST
         assert all(count >= 1 for count in after)
-        assert all(count >= 1 for count, asked in zip(before, dose.sets, strict=True) if asked.reps > 1)
+        assert all(count >= 1 for count, each in zip(before, dose.sets, strict=True) if each.reps > 1)
 
 
 def check_a_short_day_has_every_direction_and_no_rep_more(plan):
     for dose in doses(plan):
         short = short_reps(dose)
         assert len(short) == len(dose.sets)
-        assert all(min(5, one.reps) <= count <= one.reps for count, one in zip(short, dose.sets, strict=True))
+        assert all(min(5, each.reps) <= count <= each.reps for count, each in zip(short, dose.sets, strict=True))
 
 
 CHECKS = (check_the_day_about_sport_is_no_more_than_the_day, check_a_short_day_has_every_direction_and_no_rep_more)
@@ -94,14 +95,14 @@ def test_a_short_day_halves_the_reps_and_stops_at_five():
 
 def test_pauses_may_grow_tenfold_and_the_pace_stays_in_its_bounds():
     times = adjustable(Tempo())
-    assert {name: (one.low, one.high) for name, one in times.items()} == {
+    assert {name: (time.low, time.high) for name, time in times.items()} == {
         "prepare_seconds": (5, 100),
         "up_seconds": (1, 6),
         "down_seconds": (1, 8),
         "rest_seconds": (5, 200),
         "change_arm_seconds": (5, 150),
     }
-    assert all(one.low <= BOUNDS[name].low <= one.seconds <= one.high for name, one in times.items())
+    assert all(time.low <= BOUNDS[name].low <= time.seconds <= time.high for name, time in times.items())
 
 
 def test_a_resting_day_has_no_other_way():

@@ -127,15 +127,13 @@ def worse_pairs(plan: Plan, classes=CLASSES) -> list[tuple[str, str]]:
 
 @lru_cache(64)
 def _worse_pairs(usual: int, settled_during: int, classes) -> list[tuple[str, str]]:
-    known = len(KNOWN_AXIS)
-    letters = np.array(list(cube(usual, Tuning(settled_during=settled_during), classes))).reshape(
-        3, known, known, known
-    )
-    told = letters[:, 1:, 1:, 1:]
+    size = len(KNOWN_AXIS)
+    letters = np.array(list(cube(usual, Tuning(settled_during=settled_during), classes))).reshape(3, size, size, size)
+    known = letters[:, 1:, 1:, 1:]
     steps = (
-        (told[:, :-1], told[:, 1:]),  # during, a point more
-        (told[:, :, :-1], told[:, :, 1:]),  # the morning, a point more
-        (told[:, :, :, 1:], told[:, :, :, :-1]),  # the lowest morning before, a point less
+        (known[:, :-1], known[:, 1:]),  # during, a point more
+        (known[:, :, :-1], known[:, :, 1:]),  # the morning, a point more
+        (known[:, :, :, 1:], known[:, :, :, :-1]),  # the lowest morning before, a point less
         # A number that is not told is left alone: only the others get worse.
         (letters[:, :1, 1:-1, 1:], letters[:, :1, 2:, 1:]),
         (letters[:, 1:-1, :1, 1:], letters[:, 2:, :1, 1:]),

@@ -30,14 +30,14 @@ SESSION = {
 }
 
 
-def changed(path, value, told=SESSION):
-    told = deepcopy(told)
-    inner = told
+def changed(path, value, sent=SESSION):
+    sent = deepcopy(sent)
+    inner = sent
     *outer, last = path.split("/")
     for name in outer:
         inner = inner[int(name) if isinstance(inner, list) else name]
     inner[int(last) if isinstance(inner, list) else last] = value
-    return told
+    return sent
 
 
 def without(key, thing):
@@ -54,20 +54,20 @@ def test_what_is_decoded_encodes_to_the_same_object():
 
 
 def test_fields_that_are_not_known_are_kept():
-    told = changed("body/mood", "calm")
-    assert encode(decode(told)) == told
+    sent = changed("body/mood", "calm")
+    assert encode(decode(sent)) == sent
 
 
 def test_a_kind_that_is_not_known_is_taken_as_it_is():
-    told = {**SESSION, "kind": "tremor_felt", "body": {"anything": [1, 2]}}
-    assert encode(decode(told)) == told
+    sent = {**SESSION, "kind": "tremor_felt", "body": {"anything": [1, 2]}}
+    assert encode(decode(sent)) == sent
 
 
 def test_a_session_tells_how_it_was_done_and_what_was_eased():
-    eased = [{"step": 7, "what": what, "movement": "palm_down"} for what in kinds.EASINGS]
-    told = changed("body/eased", eased, changed("body/ways", ["short", "own_pace"]))
-    told = changed("body/sharp_told", {"where": "outer_elbow", "like": "catch", "sign": False}, told)
-    assert encode(decode(told)) == told
+    eased = [{"step": 7, "what": lever, "movement": "palm_down"} for lever in kinds.EASINGS]
+    sent = changed("body/eased", eased, changed("body/ways", ["short", "own_pace"]))
+    sent = changed("body/sharp_told", {"where": "outer_elbow", "like": "catch", "sign": False}, sent)
+    assert encode(decode(sent)) == sent
 
 
 @pytest.mark.parametrize(
@@ -171,16 +171,16 @@ def test_each_kind_checks_its_own_body(kind, body, field):
 
 @pytest.mark.parametrize("share", [1, 0.75, 0.5])
 def test_a_release_names_its_rung_and_a_range_that_doses_know(share):
-    told = {**SESSION, "kind": "hold_released", "body": {"arms": {"left": {**RELEASE, "range": share}}}}
-    assert encode(decode(told)) == told
+    sent = {**SESSION, "kind": "hold_released", "body": {"arms": {"left": {**RELEASE, "range": share}}}}
+    assert encode(decode(sent)) == sent
 
 
 def test_an_arm_that_did_no_set_says_so_with_an_empty_list():
-    told = changed(SETS, [])
-    assert encode(decode(told)) == told
+    sent = changed(SETS, [])
+    assert encode(decode(sent)) == sent
 
 
-@pytest.mark.parametrize("told", [None, [], "text", 3, {1: 2}])
-def test_what_is_no_object_is_refused(told):
+@pytest.mark.parametrize("sent", [None, [], "text", 3, {1: 2}])
+def test_what_is_no_object_is_refused(sent):
     with pytest.raises(EventError):
-        decode(told)
+        decode(sent)

@@ -18,8 +18,8 @@ def event(number, kind, on, body, seq=None):
 
 
 def session(number, on=FIRST, worst=2, sharp=False, arm="right", sets=None):
-    told = {"worst": worst, "sharp": sharp, "sets": played() if sets is None else sets}
-    return event(number, "session_finished", on, {"arms": {arm: told}, "routine": 1,
+    report = {"worst": worst, "sharp": sharp, "sets": played() if sets is None else sets}
+    return event(number, "session_finished", on, {"arms": {arm: report}, "routine": 1,
         "asked_steps": 9, "done_steps": 9, "active_seconds": 60, "ended": "completed"})  # fmt: skip
 
 
@@ -27,8 +27,8 @@ def one_set(movement, share, reps=8):
     return {"movement": movement, "reps": reps, "load_kg": 0.5, "range": 0.75, "share": share}
 
 
-def day(*told):
-    return daybook(told)["right"][FIRST]
+def day(*logged):
+    return daybook(logged)["right"][FIRST]
 
 
 def morning(number, on=SECOND, pain=1, sharp=False):

@@ -20,17 +20,17 @@ def event(number, kind, on, body, seq=None):
     return Event(name, kind, 1, on, f"{on}T08:00:00Z", "Europe/Lisbon", seq or number, body)
 
 
-def finished(number, on=FIRST, **told):
+def finished(number, on=FIRST, **fields):
     arms = {"right": {"worst": 2, "sharp": False, "sets": played()}}
     plain = {"routine": 1, "arms": arms, "asked_steps": 9, "done_steps": 9,
         "active_seconds": 60, "ended": "completed"}  # fmt: skip
-    body = {**plain, **told}
+    body = {**plain, **fields}
     check_body("session_finished", body)
     return event(number, "session_finished", on, body)
 
 
-def eased(*told):
-    return [{"step": step, "what": what, "movement": movement} for step, what, movement in told]
+def eased(*easings):
+    return [{"step": step, "what": lever, "movement": movement} for step, lever, movement in easings]
 
 
 def corrected(number, target, body, seq=None):
@@ -50,7 +50,7 @@ LOG = (
 
 
 def test_the_latest_day_comes_first_and_of_a_day_the_last_one_begun():
-    assert [(one.on, one.id[-1]) for one in sessions(LOG)] == [(SECOND, "3"), (FIRST, "2"), (FIRST, "1")]
+    assert [(each.on, each.id[-1]) for each in sessions(LOG)] == [(SECOND, "3"), (FIRST, "2"), (FIRST, "1")]
 
 
 @given(st.permutations(LOG), st.lists(st.sampled_from(LOG), max_size=5))
@@ -59,40 +59,50 @@ def test_order_and_repetition_change_nothing(shuffled, again):
 
 
 def test_a_session_of_an_older_phone_says_no_more_than_it_knew():
-    [one] = sessions([finished(1)])
-    assert (one.worst, one.sharp, one.ended, one.why, one.note) == ({"right": 2}, (), "completed", "", "")
-    assert (one.ways, one.eased, one.gaps, one.away_seconds, one.sharp_told) == ((), (), 0, 0, None)
+    [session] = sessions([finished(1)])
+    assert (session.worst, session.sharp, session.ended, session.why, session.note) == (
+        {"right": 2},
+        (),
+        "completed",
+        "",
+        "",
+    )
+    assert (session.ways, session.eased, session.gaps, session.away_seconds, session.sharp_told) == ((), (), 0, 0, None)
 
 
 def test_each_arm_has_its_own_number_the_right_one_first():
     arms = {"left": {"worst": None, "sets": played()}, "right": {"worst": 4, "sharp": True, "sets": played()}}
-    [one] = sessions([finished(1, arms=arms)])
-    assert list(one.worst.items()) == [("right", 4), ("left", None)]
-    assert one.sharp == ("right",)
+    [session] = sessions([finished(1, arms=arms)])
+    assert list(session.worst.items()) == [("right", 4), ("left", None)]
+    assert session.sharp == ("right",)
 
 
 def test_what_was_eased_is_counted_by_movement_in_the_order_it_was_first_eased():
-    told = eased((3, "range", "palm_up"), (3, "load", "palm_up"), (5, "range", "palm_up"), (7, "range", "palm_down"))
-    [one] = sessions([finished(1, eased=told)])
-    assert one.eased == (Easing("range", "palm_up", 2), Easing("load", "palm_up", 1), Easing("range", "palm_down", 1))
+    easings = eased((3, "range", "palm_up"), (3, "load", "palm_up"), (5, "range", "palm_up"), (7, "range", "palm_down"))
+    [session] = sessions([finished(1, eased=easings)])
+    assert session.eased == (
+        Easing("range", "palm_up", 2),
+        Easing("load", "palm_up", 1),
+        Easing("range", "palm_down", 1),
+    )
 
 
 def test_an_easing_that_names_no_movement_is_kept():
-    [one] = sessions([finished(1, eased=[{"step": 2, "what": "leave"}])])
-    assert one.eased == (Easing("leave", "", 1),)
+    [session] = sessions([finished(1, eased=[{"step": 2, "what": "leave"}])])
+    assert session.eased == (Easing("leave", "", 1),)
 
 
 def test_interruptions_are_counted_and_added_up():
-    [one] = sessions([LOG[1]])
-    assert (one.gaps, one.away_seconds) == (2, 12)
+    [session] = sessions([LOG[1]])
+    assert (session.gaps, session.away_seconds) == (2, 12)
 
 
 @pytest.mark.parametrize(
     "gaps", [None, 7, "no", {}, [[1]], [[1, "2"]], [5], [[1, 2, 3]], [[True, False]], [[0.5, 1.5]]]
 )
 def test_gaps_that_make_no_sense_are_no_gaps(gaps):
-    [one] = sessions([finished(1, gaps=gaps)])
-    assert (one.gaps, one.away_seconds) == (0, 0)
+    [session] = sessions([finished(1, gaps=gaps)])
+    assert (session.gaps, session.away_seconds) == (0, 0)
 
 
 def test_answers_given_after_the_stop_belong_to_its_session():
@@ -114,6 +124,8 @@ def test_a_withdrawn_session_is_gone():
 
 
 def test_every_way_and_every_easing_is_told():
-    [one] = sessions([finished(1, ways=list(kinds.WAYS), eased=eased(*((1, what, "x") for what in kinds.EASINGS)))])
-    assert one.ways == kinds.WAYS
-    assert tuple(each.what for each in one.eased) == kinds.EASINGS
+    [session] = sessions(
+        [finished(1, ways=list(kinds.WAYS), eased=eased(*((1, lever, "x") for lever in kinds.EASINGS)))]
+    )
+    assert session.ways == kinds.WAYS
+    assert tuple(each.lever for each in session.eased) == kinds.EASINGS

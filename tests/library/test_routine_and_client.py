@@ -32,9 +32,9 @@ rest_seconds = nan
 CLIENT = {"mass_kg": 64, "height_m": 1.68, "sex": "female", "arms": ["right"], "weights_kg": [0, 0.5], "usual": 2}
 
 
-def faults_of(read, given):
+def faults_of(read, entries):
     with pytest.raises(NotAcceptedError) as caught:
-        read(given)
+        read(entries)
     return [(fault.line, fault.key, fault.code) for fault in caught.value.faults]
 
 

@@ -11,7 +11,7 @@ from webapp.bench.clock import ROUNDS, measured
 from webapp.bench.example import FIRST_ON, POUNDS, example_plan, log
 from webapp.dosing.almanac import build
 from webapp.dosing.closing import close_day
-from webapp.dosing.course import DayAccount, follow
+from webapp.dosing.course import ClosedDay, follow
 from webapp.dosing.dose import dose
 from webapp.dosing.plan import Plan, start_state
 from webapp.dosing.responses import RESPONSES
@@ -40,7 +40,7 @@ def _closes(plan: Plan, count: int) -> Callable[[], object]:
     return close
 
 
-def _fold(plan: Plan, days: int) -> Callable[[], list[DayAccount]]:
+def _fold(plan: Plan, days: int) -> Callable[[], list[ClosedDay]]:
     """Fold a log of events, already decoded, into every day's account."""
     events, until = log(days), FIRST_ON + timedelta(days=days)
     return lambda: follow(plan, start_state(plan), FIRST_ON, facts_by_arm(events)["right"], until)

@@ -1,7 +1,7 @@
 """Every dose that any run of responses can call for, as one closed table.
 
-The phone follows the table by look-up; the server folds the same log through the same rules. Days of gap are kept
-beside the table: a row stands for a state without its gap, and the columns of `GapTable` say what a gap does to a row.
+The phone follows the table by look-up. The server folds the same log through the same rules. A row stands for a state
+without its days of gap. The columns of `GapTable` say what a gap does to a row.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -19,16 +19,16 @@ from webapp.dosing.responses import IDLE, RESPONSES, cube
 from webapp.dosing.rules import TABLE, Table
 from webapp.dosing.state import HALF_WAY_GAP_DAYS, MODES, State
 
-# Neighbours in this order move by the same distance, which keeps the table small on its way to a phone.
+# In this order neighbouring rows lead equally far ahead, so the table compresses well on its way to a phone.
 _ORDER = attrgetter(
     *("tender_days", "is_unsettled", "first_week_stage", "first_week_day", "settled_streak", "rest_days", "mode"),
     *("pace", "ease", "rung"),
 )
 
-# Doses that differ in little stand together, which keeps the list of them small too.
+# In this order similar doses are neighbours, so the list of doses compresses well too.
 _ORDER_OF_ASKS = attrgetter("rung", "stage", "ease", "hold_seconds", "mode")
 
-# What a person is shown of a state, which merging therefore keeps apart.
+# A person sees these parts of a state, so states that differ in one of them are never merged.
 _SHOWN = attrgetter("rung", "ease", "settled_streak", "rest_days", "mode")
 
 
@@ -45,14 +45,14 @@ class Almanac:
     """The closed table of one plan.
 
     Attributes:
-        states: One state of each row, without its gap, in an order of their own (see `_ORDER`).
-        next: For each row, that of the next day by response, in `RESPONSES` order; a gap is applied after it.
-        reasons: For each row, the ids of the rules that decided, likewise.
+        states: One state of each row, without its days of gap, sorted by `_ORDER`.
+        next: For each row, the next day's row by response, in `RESPONSES` order. A gap is applied after it.
+        reasons: For each row, the ids of the rules that decided, by response, in `RESPONSES` order.
         doses: The distinct doses.
         dose_of: For each row, the index of its dose.
         cube: The responses' cube (see `responses.cube`).
         rows: The row of every reachable state without its gap.
-        gap: What a gap does.
+        gap: What a gap does to each row.
     """
 
     states: tuple[State, ...]
@@ -65,11 +65,11 @@ class Almanac:
     gap: GapTable
 
     def position(self, state: State) -> Position:
-        """Return where a state stands in the table; a KeyError for one that cannot be reached."""
+        """Return the position of a state in the table; a KeyError where the state is not reachable."""
         return Position(self.rows[without_gap(state)], state.gap_days, state.gap_rung)
 
     def state_at(self, position: Position) -> State:
-        """Return a state that stands at a position."""
+        """Return a state that has this position."""
         row, gap_days, gap_rung = position
         return self.states[row]._replace(gap_days=gap_days, gap_rung=gap_rung)
 
@@ -78,10 +78,10 @@ class Almanac:
         return self.doses[self.dose_of[row]]
 
     def close(self, position: Position, response: str) -> tuple[Position, tuple[str, ...]]:
-        """Close a day by look-up alone, as the phone does; `rules.close_day` on rows.
+        """Close a day by look-up alone, as the phone does. The result is that of `closing.close_day`.
 
         Returns:
-            Where the next day begins, and the ids of the rules that made it so.
+            The position on the next day, and the ids of the rules that decided.
         """
         number = RESPONSES.index(response)
         row, reasons = self.next[position.row][number], self.reasons[position.row][number]
@@ -109,7 +109,7 @@ class Almanac:
 
 
 class _Walk:
-    """Visit every reachable state once, but for its gap, and close a day of every response from each."""
+    """Visits every reachable state without its gap once, and closes a day of every response from it."""
 
     def __init__(self, plan: Plan, table: Table) -> None:
         self.plan, self.table = plan, table
@@ -131,15 +131,15 @@ class _Walk:
         return bare
 
     def run(self) -> None:
-        """Go on until no new state is reached."""
-        for state in self.waiting:  # grows as it is gone through
+        """Visit states until no new state is reached."""
+        for state in self.waiting:  # `reach` adds to this list while the loop runs
             self.closings[state] = self._close(state)
             for name, gap_days in GAP_COLUMNS.items():
                 self.gaps[name][state] = self.reach(self._gone(state, gap_days))
             self.gaps["down"][state] = self.reach(self._down(state))
 
     def _close(self, state: State) -> list[Closing]:
-        """Close a day of every response; those that are alike in this mode are closed once."""
+        """Return the closing of every response; responses that act the same in this mode are closed once."""
         once = [close_but_for_gap(self.plan, state, response, self.table) for response in self.alike[state.mode][0]]
         for closing in once:
             self.reach(closing.state)
@@ -151,7 +151,8 @@ class _Walk:
         return close_gap(self.plan, Closing(state, ()), gap_days, state.rung, self.table).state
 
     def _down(self, state: State) -> State:
-        # What two weeks away do is so many single rungs; no rule goes down by one from every rung.
+        # Two weeks away go down by several rungs. The table stores one rung down and applies it several times.
+        # No rule goes one rung down from every rung, so the state is built here.
         if state.mode == "held" or state.rung == 1:
             return state
         slow = self.gaps["slow"][state]
@@ -159,7 +160,11 @@ class _Walk:
 
 
 def _alike(mode: str, table: Table) -> tuple[list[str], list[int]]:
-    """Return one response of each kind that closes a day of a mode alike, and for every response the number of its kind."""
+    """Group the responses that close a day of a mode the same.
+
+    Returns:
+        The first response of each group, and for every response, in `RESPONSES` order, the number of its group.
+    """
     kinds: dict[object, int] = {}
     first: dict[object, str] = {}
     for response in RESPONSES:
@@ -170,7 +175,7 @@ def _alike(mode: str, table: Table) -> tuple[list[str], list[int]]:
 
 
 def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> Almanac:
-    """Walk every state that can be reached from the start and from `entries`, a row for each.
+    """Walk every state that is reachable from the start and from `entries`, and give each a row.
 
     Args:
         plan: The routine fitted to the client.
@@ -178,7 +183,7 @@ def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> A
         table: The rules by step, mode and response.
 
     Returns:
-        A closed table: every `next` is a row of it.
+        A closed table: every transition leads to a row of the table.
     """
     steps = _Walk(plan, table)
     for state in (*(start_state(plan, arm) for arm in plan.client.arms), *entries):
@@ -187,9 +192,9 @@ def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> A
     states = tuple(sorted(steps.reached, key=_ORDER))
     rows = {state: row for row, state in enumerate(states)}
     closings = [steps.closings[state] for state in states]
-    asked = [ask_of(plan, state) for state in states]
-    asks = {ask: number for number, ask in enumerate(sorted(set(asked), key=_ORDER_OF_ASKS))}
-    dose_of = tuple(asks[ask] for ask in asked)
+    asks_of_rows = [ask_of(plan, state) for state in states]
+    asks = {ask: number for number, ask in enumerate(sorted(set(asks_of_rows), key=_ORDER_OF_ASKS))}
+    dose_of = tuple(asks[ask] for ask in asks_of_rows)
     columns = {name: tuple(rows[after[state]] for state in states) for name, after in steps.gaps.items()}
     return Almanac(
         states,
@@ -204,20 +209,20 @@ def walk(plan: Plan, entries: tuple[State, ...] = (), table: Table = TABLE) -> A
 
 
 def _kept_apart(state: State) -> tuple[object, ...]:
-    # No response leaves a hold; but a release does, and it keeps the stage of the first week.
+    # No response ends a hold, so responses cannot tell two held states apart. A release can: it keeps the stage.
     return *_SHOWN(state), state.first_week_stage if state.mode == "held" else 0
 
 
 def _classes(table: Almanac) -> list[int]:
-    """Sort rows into classes, numbered in the order of the rows, that no run of responses can tell apart."""
+    """Return the class of each row: rows of one class behave the same under every run of responses."""
     labels = zip(table.dose_of, table.reasons, map(_kept_apart, table.states), strict=True)
     columns: list[Sequence[int]] = [*zip(*table.next, strict=True), *table.gap.columns.values()]
-    # Settled days go on for weeks: nothing else takes so long to make a difference.
+    # Two rows may differ only after weeks of settled days, so that column is followed first.
     return classes_of(labels, columns, far=[columns[RESPONSES.index("settled")]])
 
 
 def merged(table: Almanac) -> Almanac:
-    """Merge the rows that ask the same, for the same reasons, whatever responses follow."""
+    """Merge the rows that ask the same dose for the same reasons under every run of responses."""
     classes = _classes(table)
     first = {number: row for row, number in reversed(list(enumerate(classes)))}
     kept = [first[number] for number in range(len(first))]
@@ -238,5 +243,5 @@ def merged(table: Almanac) -> Almanac:
 
 
 def build(plan: Plan, entries: Iterable[State] = (), table: Table = TABLE) -> Almanac:
-    """Walk every state and merge the rows that nothing can tell apart; the arguments are `walk`'s."""
+    """Walk every reachable state and merge equal rows; the arguments are those of `walk`."""
     return merged(walk(plan, tuple(entries), table))

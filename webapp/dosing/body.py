@@ -1,7 +1,7 @@
 """How much a wrist lifts: lever, peak moment and work of one rep.
 
-Forearm level and supported, movement slow: hand and weight turn about the wrist, and the
-work of a rep is what gravity takes on the way up.
+The forearm is level and supported, and the movement is slow. Hand and weight turn about the
+wrist. The work of a rep is the work done against gravity on the way up.
 """
 
 from math import radians, sin
@@ -24,7 +24,7 @@ def _by_sex(table: dict[str, figures.Figure], sex: str | None) -> float:
 
 
 def lever_kg_m(body: Body, load_kg: float) -> float:
-    """Sum mass times distance from the wrist over hand and weight.
+    """Return mass times distance from the wrist, summed over hand and weight.
 
     Args:
         body: Mass in kg, height in m, sex or None for the mean.
@@ -40,18 +40,18 @@ def lever_kg_m(body: Body, load_kg: float) -> float:
 
 
 def peak_moment_nm(body: Body, load_kg: float) -> float:
-    """Give the moment about the wrist with the hand level, in newton metres."""
+    """Return the moment about the wrist with the hand level, in newton metres."""
     return lever_kg_m(body, load_kg) * figures.STANDARD_GRAVITY.value
 
 
 def arc_degrees(direction: str, range_fraction: float = 1.0) -> tuple[float, float]:
-    """Give the arc of one direction as (degrees below level, degrees above level)."""
+    """Return the arc of one direction as (degrees below level, degrees above level)."""
     below, above = ARC_DEGREES[direction]
     return below * range_fraction, above * range_fraction
 
 
 def work_of_rep_j(body: Body, load_kg: float, below: float, above: float) -> float:
-    """Give the work lifted against gravity in one rep.
+    """Return the work lifted against gravity in one rep.
 
     Args:
         body: Whose hand.
@@ -73,6 +73,6 @@ def maximum_moment_nm(body: Body, direction: str) -> float:
 
 
 def share_of_maximum(body: Body, load_kg: float) -> float:
-    """Give the peak moment as a share of the weakest direction's estimated maximum."""
+    """Return the peak moment as a share of the weakest direction's estimated maximum."""
     weakest = min(maximum_moment_nm(body, direction) for direction in figures.MAXIMUM_MOMENT)
     return peak_moment_nm(body, load_kg) / weakest

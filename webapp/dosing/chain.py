@@ -1,4 +1,4 @@
-"""Loads and reps from the bottom up, laid one on the other for one client and one routine."""
+"""Loads and reps of the rungs, from the bottom up, for one client and one routine."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -13,11 +13,11 @@ from webapp.dosing.settings import Body, Tuning
 BOTTLE_KG = 0.5
 """Half a litre of water, without its bottle."""
 BRIDGE_STEP_KG = 0.01
-"""How finely a bridging weight is looked for, and how exactly it is told."""
+"""Bridging weights are searched and shown in whole steps of this size."""
 
 
 class Link(NamedTuple):
-    """One rung in the making: kilograms, reps, and whether the weight is heavier than below."""
+    """One rung of the chain: kilograms, reps, and whether its weight is heavier than that of the rung below."""
 
     load_kg: float
     whole: Count
@@ -25,7 +25,7 @@ class Link(NamedTuple):
 
 
 class Window(NamedTuple):
-    """The reps at which a heavier weight may take over from a rung: from `low` to `high`; none where low > high."""
+    """The reps with which a heavier weight may follow a rung: from `low` to `high`, and none where low > high."""
 
     low: int
     high: int
@@ -38,9 +38,9 @@ class Jump:
     Attributes:
         from_kg: The lighter weight.
         to_kg: The heavier one.
-        window: The reps at which the heavier one neither falls in work nor rises by more than a tenth, counted from
-            the lighter one's top; empty where no whole number does.
-        accepted: True where the practitioner took the jump on in so many words.
+        window: The reps at which the heavier weight asks at least the work of the lighter weight's top rung, and at
+            most a tenth more. Empty where no whole number of reps does.
+        accepted: Whether the practitioner has accepted the jump in the routine.
     """
 
     from_kg: float
@@ -50,11 +50,11 @@ class Jump:
 
 
 class Bridge(NamedTuple):
-    """The weights between two others, in whole steps of `BRIDGE_STEP_KG`, each of which bridges the jump alone.
+    """The weights that bridge a jump, each by itself, in whole steps of `BRIDGE_STEP_KG`.
 
     Attributes:
-        low_kg, high_kg: The widest range of them without a hole.
-        has_bottle: Whether half a litre of water, the weight that most homes have, is one of them.
+        low_kg, high_kg: The ends of the widest range in which every step bridges the jump.
+        has_bottle: Whether half a litre of water, the weight that most homes have, bridges the jump.
     """
 
     low_kg: float
@@ -63,7 +63,7 @@ class Bridge(NamedTuple):
 
 
 class Chain:
-    """Lays rungs one on the other for one client and one routine."""
+    """Builds the rungs of one client and one routine, the lowest first."""
 
     def __init__(self, body: Body, tuning: Tuning) -> None:
         self.body, self.tuning = body, tuning
@@ -75,12 +75,12 @@ class Chain:
         return session_work_j(self.body, load_kg, count)
 
     def first(self, load_kg: float) -> None:
-        """Lay the bottom."""
+        """Add the lowest rung."""
         low = self.tuning.low_reps
         self.links.append(Link(load_kg, Count(low, side_goal(low)), False))
 
     def raise_reps(self) -> None:
-        """Climb at the weight in hand to the goal, each time by the most that the cap allows."""
+        """Add rungs of the same weight up to the goal reps, each as high as the cap allows."""
         load_kg, count, _ = self.links[-1]
         while count.reps < self.tuning.goal_reps:
             most = self.work(load_kg, count) * (1 + self.tuning.rise) + CLOSE
@@ -91,14 +91,14 @@ class Chain:
             self.links.append(Link(load_kg, count, False))
 
     def window(self, load_kg: float) -> Window:
-        """Return the reps at which a heavier weight may take over from the last rung, as far as palm reps decide it."""
+        """Return the reps with which a heavier weight may follow the last rung, judged by the palm reps alone."""
         now_kg, now, _ = self.links[-1]
         same = now.reps * lever_kg_m(self.body, now_kg) / lever_kg_m(self.body, load_kg)
         most = floor(same * (1 + figures.HEAVIER_RISE.value) + CLOSE)
         return Window(ceil(same - CLOSE), min(most, self.tuning.goal_reps))
 
     def hand_over(self, load_kg: float) -> Count | None:
-        """Find the reps at which a heavier weight takes over, or None where none is allowed."""
+        """Return the reps with which a heavier weight follows the last rung, or None where no count is allowed."""
         now_kg, now, _ = self.links[-1]
         work, cap = self.work(now_kg, now), 1 + figures.HEAVIER_RISE.value
         window = self.window(load_kg)
@@ -111,7 +111,7 @@ class Chain:
         return None
 
     def heavier(self, load_kg: float) -> bool:
-        """Lay the first rung of a heavier weight; False where the ladder ends below it."""
+        """Add the first rung of a heavier weight; return False where the ladder ends below it."""
         kept = list(self.links)
         jump = Jump(kept[-1].load_kg, load_kg, self.window(load_kg), load_kg in self.tuning.accepted_jumps_kg)
         while len(self.links) > 1 and self.links[-1].load_kg == kept[-1].load_kg:
@@ -119,7 +119,7 @@ class Chain:
             if count:
                 self.links.append(Link(load_kg, count, True))
                 return True
-            # A lighter weight may stop a rung early where its top cannot be matched from above.
+            # No count of the heavier weight follows this rung: try the rung below it as the lighter weight's last.
             self.links.pop()
         self.links = kept
         self.jumps.append(jump)
@@ -129,14 +129,14 @@ class Chain:
         return jump.accepted
 
     def up_to(self, load_kg: float) -> "Chain":
-        """Return a new chain with the rungs up to and with one weight."""
+        """Return a new chain with the rungs up to this weight, this weight included."""
         part = Chain(self.body, self.tuning)
         part.links = [link for link in self.links if link.load_kg <= load_kg]
         return part
 
 
 def lay(body: Body, tuning: Tuning, weights_kg: list[float]) -> Chain:
-    """Lay rungs over some weights, the lightest first, up to the first jump that was not accepted."""
+    """Return the chain over some weights, the lightest first; it ends below the first jump that was not accepted."""
     chain = Chain(body, tuning)
     chain.first(weights_kg[0])
     chain.raise_reps()
@@ -148,7 +148,7 @@ def lay(body: Body, tuning: Tuning, weights_kg: list[float]) -> Chain:
 
 
 def _bridges(below: Chain, between_kg: float, to_kg: float) -> bool:
-    """Say whether the ladder climbs over a weight in between: by the very condition that refused the jump."""
+    """Say whether a weight in between bridges a jump, by the same condition that refused the jump."""
     trial = below.up_to(below.links[-1].load_kg)
     if not trial.heavier(between_kg):
         return False
@@ -157,23 +157,23 @@ def _bridges(below: Chain, between_kg: float, to_kg: float) -> bool:
 
 
 def _runs(steps: list[int]) -> Iterator[tuple[int, int]]:
-    """Give the first and last of each run of whole numbers without a hole."""
+    """Yield the first and the last number of each run of consecutive numbers."""
     first = 0
-    for place, step in enumerate(steps):
-        if place + 1 == len(steps) or steps[place + 1] != step + 1:
+    for index, step in enumerate(steps):
+        if index + 1 == len(steps) or steps[index + 1] != step + 1:
             yield steps[first], step
-            first = place + 1
+            first = index + 1
 
 
 def bridge_of(chain: Chain, jump: Jump) -> Bridge | None:
     """Find the weights that bridge a jump, each by itself.
 
     Args:
-        chain: The client's whole chain, the jump among its jumps.
-        jump: One that no rep count bridges.
+        chain: The client's whole chain.
+        jump: One of the chain's jumps.
 
     Returns:
-        The widest range of them and whether a bottle is among them, or None where no single weight bridges the jump.
+        The widest range of bridging weights, and whether a bottle is one; None where no single weight bridges the jump.
     """
     below = chain.up_to(jump.from_kg)
     first, last = floor(jump.from_kg / BRIDGE_STEP_KG) + 1, ceil(jump.to_kg / BRIDGE_STEP_KG)

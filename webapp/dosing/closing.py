@@ -1,7 +1,7 @@
-"""Closing a day: the state it began in and how it went give the state of the next day, and why.
+"""Closing a day: from the state at its start and its response to the state of the next day, with the reasons.
 
 A day is closed in three steps: its own rule, then the rule of the first week, then, on a day without a session, the
-rule of the gap. Only the last one knows the days of gap, and it knows nothing of the response.
+rule of the gap. Only the rule of the gap reads the days of gap, and it does not read the response.
 """
 
 from typing import NamedTuple
@@ -17,14 +17,14 @@ UNCOUNTED = frozenset(RESPONSES) - {"settled", *TENDER, *ACHING}
 
 
 class Closing(NamedTuple):
-    """How a day closed: the next day's state, and the ids of the rules that made it so."""
+    """How a day closed: the next day's state, and the ids of the rules that decided."""
 
     state: State
     reasons: tuple[str, ...]
 
 
 def counted(plan: Plan, state: State, response: str) -> State:
-    """Count a day into a state without a gap: settled and tender days, while training."""
+    """Return a state without a gap after its settled and tender days are counted; only training counts."""
     if state.mode != "training" or response in UNCOUNTED:
         return state
     rung, ease, streak, tender, gap, began, day, stage, pace, rest, mode, is_unsettled = state
@@ -37,18 +37,21 @@ def counted(plan: Plan, state: State, response: str) -> State:
 
 
 def without_gap(state: State) -> State:
-    """Return a state as the rules of a day and of the first week see it."""
+    """Return a state with its days of gap set to 0; the rules of a day and of the first week do not read them."""
     return state._replace(gap_days=0, gap_rung=0) if state.gap_days else state
 
 
 def alike(response: str, mode: str, table: Table = TABLE) -> tuple[object, ...]:
-    """Return what closing a day depends on, but for its gap: responses with equal keys close every day of a mode alike."""
+    """Return a key for grouping responses: in one mode, responses with equal keys close a day the same.
+
+    The key leaves out the gap. It holds how the day is counted and which rules can decide.
+    """
     kind = response if mode == "training" and response not in UNCOUNTED else ""
     return ("tender" if kind in TENDER else kind, table[OWN, mode, response], table[WEEK, mode, response])
 
 
 def close_but_for_gap(plan: Plan, state: State, response: str, table: Table = TABLE) -> Closing:
-    """Close a day by its own rule and by that of the first week; the days of gap are left out."""
+    """Close a day by its own rule and the rule of the first week, without the rule of the gap."""
     own = _decided(plan, Closing(counted(plan, state, response), ()), table[OWN, state.mode, response])
     if not own.state.first_week_day:
         return own
@@ -58,7 +61,7 @@ def close_but_for_gap(plan: Plan, state: State, response: str, table: Table = TA
 
 
 def _decided(plan: Plan, closing: Closing, rules: tuple[Rule, ...]) -> Closing:
-    """Apply the first rule that fits, if one does."""
+    """Apply the first rule that fits; return the closing as it is where no rule does."""
     state = closing.state
     for rule in rules:
         if rule.holds(state, plan, rule.limit):
@@ -67,18 +70,18 @@ def _decided(plan: Plan, closing: Closing, rules: tuple[Rule, ...]) -> Closing:
 
 
 def gap_after(state: State) -> tuple[int, int]:
-    """Return the days of gap after one more day without a session, and the rung on which they began."""
+    """Return the days of gap after one more day without a session, and the rung on which the gap began."""
     return min(state.gap_days + 1, MOST_GAP_DAYS), state.gap_rung or state.rung
 
 
 def close_gap(plan: Plan, closing: Closing, gap_days: int, began: int, table: Table = TABLE) -> Closing:
-    """Apply the rule of the gap to a day without a session that is closed but for it.
+    """Apply the rule of the gap, the last step of closing a day without a session.
 
     Args:
         plan: The routine fitted to the client.
-        closing: By `close_but_for_gap`.
-        gap_days: Days in a row without a session, this one included.
-        began: The rung on which they began.
+        closing: The result of `close_but_for_gap`.
+        gap_days: Days in a row without a session, this day included.
+        began: The rung on which the gap began.
         table: The rules by step, mode and response.
     """
     state, reasons = closing
@@ -93,13 +96,17 @@ def close_gap(plan: Plan, closing: Closing, gap_days: int, began: int, table: Ta
 
 
 def close_day(plan: Plan, state: State, response: str, table: Table = TABLE) -> Closing:
-    """Close a day: how it went decides the state on the next.
+    """Close a day: return the state of the next day and the reasons.
 
     Args:
         plan: The routine fitted to the client.
-        state: At the start of the day.
-        response: One of `responses.RESPONSES`; a ValueError for any other.
+        state: The state at the start of the day.
+        response: One of `responses.RESPONSES`.
         table: The rules by step, mode and response.
+
+    Raises:
+        ValueError: The response is unknown.
+        LookupError: No rule of the table decides the day.
     """
     if response not in RESPONSES:
         raise ValueError(response)

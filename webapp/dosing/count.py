@@ -8,7 +8,7 @@ from webapp.dosing.body import arc_degrees, work_of_rep_j
 from webapp.dosing.settings import DIRECTION_OF, DIRECTIONS, SIDE_DIRECTIONS, Body
 
 CLOSE = 1e-9
-"""Two works closer than this, in joules, are the same."""
+"""Two amounts of work that differ by less than this, in joules, count as equal."""
 
 
 @dataclass(frozen=True)
@@ -43,5 +43,5 @@ def _rep_of_each_j(body: Body, load_kg: float, range_fraction: float) -> tuple[f
 
 
 def side_goal(reps: int, least: int = int(figures.SIDE_REPS_AT_LEAST.value)) -> int:
-    """Give two thirds of the reps, at least so many."""
+    """Return the reps to either side: two thirds of the palm reps, and never fewer than `least`."""
     return max(least, round(reps * figures.SIDE_SHARE.value))

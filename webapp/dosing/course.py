@@ -1,4 +1,4 @@
-"""The run of days: facts in, states and doses out. A fold, and nothing but."""
+"""The run of days: a fold from the facts of each day to its state and its dose."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -20,7 +20,7 @@ class DayFacts:
     """What is known of one arm's day.
 
     Attributes:
-        sessions: How many were begun.
+        sessions: How many sessions were begun.
         done: How much of the day's asked work was done, of `responses.DONE_AXIS`.
         during: Worst discomfort in any of the sessions, 0-10, or None where none was rated.
         is_unrated: Whether a session in which reps were done has no rating.
@@ -40,18 +40,18 @@ NOTHING = DayFacts()
 
 
 @dataclass(frozen=True)
-class DayAccount:
-    """One closed day: what was known, how it was classed and why, and what followed.
+class ClosedDay:
+    """One closed day of one arm: what was known, how it was classed and why, and what followed.
 
     Attributes:
-        on: The day.
-        facts: What was known of it.
-        before: The lowest morning told on this day and the two before it, or None.
-        response: How it was classed.
+        on: The date.
+        facts: What was known of the day.
+        before: The lowest morning reported on this day and the two before it, or None.
+        response: How the day was classed.
         classed_by: Id of the row of the classing table that decided, or `SHARP_TOLD`.
         reasons: Ids of the rules that decided the next day.
-        state_before: At the start of the day.
-        state_after: At the start of the next.
+        state_before: The state at the start of the day.
+        state_after: The state at the start of the next day.
         dose: What the day asked.
     """
 
@@ -76,15 +76,15 @@ def lowest(mornings: Sequence[int | None]) -> int | None:
 
 
 def classed(plan: Plan, facts: DayFacts, before: int | None) -> tuple[str, str]:
-    """Class a day by its facts; sharp as soon as it is reported, whatever the ratings.
+    """Class a day by its facts. A day with sharp pain is sharp, whatever the ratings.
 
-    A session without a rating never hides a known number: where the known ones alone would be calm, the day is classed
-    as not rated.
+    A session without a rating hides no known rating. The day is classed as not rated only where the known ratings
+    alone would make it settled or partly done.
 
     Args:
         plan: Holds the usual morning and the settled ceiling.
-        facts: Of the day.
-        before: The lowest morning told on this day and the two before it.
+        facts: The facts of the day.
+        before: The lowest morning reported on this day and the two before it.
 
     Returns:
         The response, and the id of the row of `responses.CLASSES` that decided, or `SHARP_TOLD`.
@@ -98,7 +98,7 @@ def classed(plan: Plan, facts: DayFacts, before: int | None) -> tuple[str, str]:
 
 
 def _looked_up(plan: Plan, done: str, during: int | None, morning: int | None, before: int | None) -> tuple[str, str]:
-    """Return the response and the id of the row that decided, worked out once for each combination."""
+    """Return the response and the id of the row that decided; the plan caches both by combination."""
     cell = done, during, morning, before
     known: tuple[str, str] | None = plan.worked_out.get(cell)
     if known is None:
@@ -108,13 +108,13 @@ def _looked_up(plan: Plan, done: str, during: int | None, morning: int | None, b
 
 
 def done_on(facts: DayFacts, state: State) -> DayFacts:
-    """Return the facts as they count in a state: on a day that asks nothing, any work done is a part."""
+    """Return the facts as they count in a state: on a day that asks nothing, work done counts as part, not enough."""
     is_more = state.mode != "training" and facts.done == ENOUGH
     return replace(facts, done=PART) if is_more else facts
 
 
 def is_sharp(facts: DayFacts) -> bool:
-    """Say whether a day is sharp; no plan changes that, and no earlier morning."""
+    """Say whether a day is sharp. The answer depends on neither the plan nor earlier mornings."""
     if facts.sharp:
         return True
     rule, _ = deciding_rule(facts.done, facts.during, facts.morning, None, 0, Tuning())
@@ -122,7 +122,7 @@ def is_sharp(facts: DayFacts) -> bool:
 
 
 def days_between(start_on: date, until: date) -> Iterator[date]:
-    """Give the days from `start_on` up to, and not with, `until`."""
+    """Yield the days from `start_on` up to the day before `until`."""
     for number in range((until - start_on).days):
         yield start_on + number * ONE_DAY
 
@@ -136,35 +136,36 @@ def follow(
     releases: Mapping[date, Return] | None = None,
     *,
     counts_days_held: bool = False,
-) -> list[DayAccount]:
-    """Close every day from `start_on` up to, and not with, `until`.
+) -> list[ClosedDay]:
+    """Close every day from `start_on` up to the day before `until`.
 
     Args:
         plan: The routine fitted to the client.
-        state: At the start of `start_on`.
+        state: The state at the start of `start_on`.
         start_on: The first day to close.
-        facts: By day; a day without an entry is one on which nothing was done or reported. The mornings of earlier
-            days count for `before`.
-        until: The day whose dose is wanted.
-        releases: By the day at whose start a hold ends.
-        counts_days_held: Whether the days held bound a release. A release from the desk was bounded when it was chosen.
+        facts: The facts by day. On a day without an entry nothing was done or reported. Mornings of days before
+            `start_on` count for `before`.
+        until: The first day that stays open.
+        releases: The return that each release chose, by the day at whose start the hold ends.
+        counts_days_held: Whether the days held limit how much a release may give. A release from the desk was limited
+            when the practitioner chose it.
 
     Returns:
-        One account a day, the oldest first; empty where `until` is not after `start_on`.
+        The closed days, the oldest first; empty where `until` is not after `start_on`.
     """
-    accounts, days_held = [], 0
+    closed, days_held = [], 0
     mornings = [facts.get(start_on - number * ONE_DAY, NOTHING).morning for number in range(BEFORE_DAYS, 0, -1)]
     for on in days_between(start_on, until):
         known, before = facts.get(on, NOTHING), lowest(mornings)
         mornings = [*mornings[1:], known.morning]
         response, classed_by = classed(plan, done_on(known, state), before)
         closing = close_day(plan, state, response)
-        asked = dose(plan, state)
+        days_dose = dose(plan, state)
         after, reasons = closing.state, closing.reasons
         days_held = days_held + 1 if counts_days_held and state.mode == "held" else 0
         chosen = (releases or {}).get(on + ONE_DAY)
         if chosen is not None and after.mode == "held":
             after, reasons = released(plan, after, chosen, days_held), ("released",)
-        accounts.append(DayAccount(on, known, before, response, classed_by, reasons, state, after, asked))
+        closed.append(ClosedDay(on, known, before, response, classed_by, reasons, state, after, days_dose))
         state = after
-    return accounts
+    return closed

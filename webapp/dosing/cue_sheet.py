@@ -1,4 +1,4 @@
-"""The ordered, timed steps of one session, ready to play; the wording is added by others."""
+"""The ordered, timed steps of one session, without their words."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -19,7 +19,7 @@ class Step:
         movement: The movement's id; for `prepare` and `rest`, the one that comes next.
         seconds: The whole step.
         reps: Of a warm-up or a set; 0 otherwise.
-        up_seconds, down_seconds: One rep's two halves; a warm-up rep is halved evenly.
+        up_seconds, down_seconds: The two parts of one rep; equal in a warm-up.
         range: The day's share of the full range.
         load_kg: The weight in the hand.
     """
@@ -39,9 +39,11 @@ def _warm_up(warm_up: WarmUp) -> Step:
     return Step("warm_up", warm_up.movement, warm_up.seconds_each * warm_up.reps, warm_up.reps, half, half)
 
 
-def _reps(tempo: Tempo, one: DoseSet) -> Step:
-    seconds = one.reps * (tempo.up_seconds + tempo.down_seconds)
-    return Step("reps", one.movement, seconds, one.reps, tempo.up_seconds, tempo.down_seconds, one.range, one.load_kg)
+def _reps(tempo: Tempo, each: DoseSet) -> Step:
+    seconds = each.reps * (tempo.up_seconds + tempo.down_seconds)
+    return Step(
+        "reps", each.movement, seconds, each.reps, tempo.up_seconds, tempo.down_seconds, each.range, each.load_kg
+    )
 
 
 def _hold(hold: Hold) -> Step:
@@ -49,13 +51,13 @@ def _hold(hold: Hold) -> Step:
 
 
 def _active(plan: Plan, dose: Dose) -> Iterator[Step]:
-    yield from (_warm_up(one) for one in dose.warm_ups)
-    yield from (_reps(plan.routine.tempo, one) for one in dose.sets)
-    yield from (_hold(one) for one in dose.holds)
+    yield from (_warm_up(warm_up) for warm_up in dose.warm_ups)
+    yield from (_reps(plan.routine.tempo, each) for each in dose.sets)
+    yield from (_hold(hold) for hold in dose.holds)
 
 
 def _lead_in(plan: Plan, last: Step | None, step: Step) -> Step:
-    """Give the pause before a step: a rest after lifting, else time to get ready."""
+    """Return the pause before a step: a rest after a set of reps, else time to get ready."""
     tempo = plan.routine.tempo
     rests = last is not None and last.kind == "reps"
     kind, seconds = ("rest", tempo.rest_seconds) if rests else ("prepare", tempo.prepare_seconds)
@@ -70,8 +72,8 @@ def write(plan: Plan, dose: Dose) -> tuple[Step, ...]:
         dose: Of a training day; an empty sheet follows from any other.
 
     Returns:
-        Warm-ups, sets and stretches in order, each led in by a `prepare` or `rest` step; a
-        `done` step of no length at the end.
+        Warm-ups, sets and stretches in order. A `prepare` or `rest` step comes before each, but only
+        before the first of the warm-ups. A `done` step of no length ends the sheet.
     """
     steps: list[Step] = []
     for step in _active(plan, dose):
@@ -83,10 +85,10 @@ def write(plan: Plan, dose: Dose) -> tuple[Step, ...]:
 
 
 def change_arm(plan: Plan) -> Step:
-    """Give the step between one arm's sheet and the other's."""
+    """Return the step between one arm's sheet and the other's."""
     return Step("change_arm", None, plan.routine.tempo.change_arm_seconds)
 
 
 def seconds_of(steps: tuple[Step, ...]) -> float:
-    """Give the length of a sheet, in seconds."""
+    """Return the length of a sheet, in seconds."""
     return sum(step.seconds for step in steps)

@@ -54,10 +54,11 @@ class Dose:
 
 
 def hold_seconds(plan: Plan, state: State) -> int:
-    """Return the seconds of a stretch that has no longest hold of its own: the shortest after any change, longer with each settled day.
+    """Return how long a stretch is held, in seconds, where the stretch has no longest hold of its own.
 
-    An eased or tender arm holds it short, and goes on so until the first settled day at full range. So a hold lengthens
-    only after a settled day, and never on the day that reps, load or range go up.
+    After any change the hold is the routine's shortest, and each settled day makes it longer. An eased or tender arm
+    holds 20 s, and goes on so until its first settled day at full range. So a hold lengthens only after a settled day,
+    and never on a day on which reps, load or range go up.
     """
     tuning = plan.tuning
     if state.has_short_holds:
@@ -67,7 +68,7 @@ def hold_seconds(plan: Plan, state: State) -> int:
 
 
 class Ask(NamedTuple):
-    """The little of a state that its dose depends on: equal asks mean equal doses."""
+    """The parts of a state that its dose depends on: equal asks mean equal doses."""
 
     mode: str
     rung: int
@@ -77,19 +78,19 @@ class Ask(NamedTuple):
 
 
 def ask_of(plan: Plan, state: State) -> Ask:
-    """Take from a state what its dose depends on."""
+    """Return the parts of a state that its dose depends on."""
     if state.mode != "training":
         return Ask(state.mode, 0, 0, 0, 0)
     return Ask(state.mode, state.rung, state.ease, state.first_week_stage, hold_seconds(plan, state))
 
 
-def asks_else(one: Dose, other: Dose) -> bool:
-    """Say whether two days ask other reps, weights, ranges or sessions, or rest; a longer stretch is no difference."""
-    return (one.mode, one.sessions, one.sets) != (other.mode, other.sessions, other.sets)
+def asks_else(before: Dose, after: Dose) -> bool:
+    """Say whether two doses differ in mode, sessions, reps, weights or ranges; the length of stretches does not count."""
+    return (before.mode, before.sessions, before.sets) != (after.mode, after.sessions, after.sets)
 
 
 def ease_of(share: float) -> int:
-    """Return the step of ease at which an arm moves through this share of the range; a ValueError for no such step."""
+    """Return the step of ease with this share of the range; a ValueError where there is no such step."""
     return [step.value for step in figures.RANGE_BY_EASE].index(share)
 
 
@@ -120,25 +121,25 @@ def _hold(stretch: Stretch, seconds: int) -> Hold:
 
 
 def dose_for(plan: Plan, ask: Ask) -> Dose:
-    """Work out the dose that an ask stands for; an empty one when resting or held."""
+    """Return the dose of an ask; an empty dose when resting or held."""
     if ask.mode != "training":
         return Dose(ask.mode)
     sessions = plan.ladder.rung(ask.rung).stage(ask.stage).sessions
     sets = _sets(plan, ask)
     holds = tuple(_hold(stretch, ask.hold_seconds) for stretch in plan.routine.stretches)
-    work = sessions * sum(one.work_j for one in sets)
+    work = sessions * sum(each.work_j for each in sets)
     return Dose("training", sessions, plan.routine.warm_ups, sets, holds, work)
 
 
 def dose(plan: Plan, state: State) -> Dose:
-    """Work out a day's dose from the state at its start.
+    """Return a day's dose from the state at its start. The plan caches doses.
 
     Args:
         plan: The routine fitted to the client.
-        state: Of that plan's ladder.
+        state: A state on the plan's ladder.
 
     Returns:
-        An empty dose when resting or held.
+        The dose; an empty dose when resting or held.
     """
     ask = ask_of(plan, state)
     known: Dose | None = plan.worked_out.get(ask)

@@ -37,12 +37,12 @@ class Fault(NamedTuple):
 
 
 def number_fault(name: str, value: object, bound: Bound | None = None) -> Fault | None:
-    """Say what is wrong with a number, if anything.
+    """Return the fault of a number, or None where it has none.
 
     Args:
-        name: The field; also the key of `BOUNDS` when `bound` is not given.
-        value: Anything at all.
-        bound: The range, when it is not `BOUNDS[name]`.
+        name: The field. It is also the key of `BOUNDS` where `bound` is left out.
+        value: The value to check, of any type.
+        bound: The range, where it is not `BOUNDS[name]`.
 
     Returns:
         A fault with code `not_a_number`, `not_whole` or `out_of_range`, or None.
@@ -79,7 +79,8 @@ def _tuning_faults(tuning: Tuning) -> Iterator[Fault]:
         yield Fault("rise_too_small", "rise", tuning.rise, (tuning.low_reps,))
     least = tuning.heavier_days - tuning.climb_days
     if tuning.fast_heavier_days < least:
-        # One rung lower costs climb_days and earns the pace a climb sooner: that must never be the quicker way up.
+        # A client who goes one rung down spends climb_days to climb it again, and that climb counts towards the fast
+        # pace. Going down must never be the quicker way up.
         yield Fault("pace_pays", "fast_heavier_days", tuning.fast_heavier_days, (least,))
     if tuning.hold_shortest_seconds > tuning.hold_longest_seconds:
         rule = (tuning.hold_longest_seconds,)
@@ -96,7 +97,7 @@ def _direction_faults(directions: tuple[str, ...]) -> Iterator[Fault]:
 
 
 def faults_of_routine(routine: Routine) -> list[Fault]:
-    """List what is wrong with a routine; an empty list means that it can be used."""
+    """Return every fault of a routine; an empty list means that it can be used."""
     found = list(_tuning_faults(routine.tuning))
     found += _number_faults(routine.tempo)
     for timed in (*routine.warm_ups, *routine.stretches):
@@ -129,7 +130,7 @@ def _start_faults(rungs: StartRungs, arms: tuple[str, ...]) -> Iterator[Fault]:
 
 
 def faults_of_client(client: Client) -> list[Fault]:
-    """List what is wrong with a client; an empty list means that they can be dosed for."""
+    """Return every fault of a client; an empty list means that a dose can be worked out."""
     found = list(_number_faults(client.body)) + list(_number_faults(client))
     if client.body.sex not in SEXES:
         found.append(Fault("not_one_of", "sex", client.body.sex, ("female", "male")))

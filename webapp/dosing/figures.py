@@ -1,6 +1,6 @@
 """Numbers with a meaning outside this project, each with its unit and its source key.
 
-The keys are entries of content/sources.toml. This module may know nothing else.
+The keys are entries of content/sources.toml. This module imports nothing of the project.
 """
 
 from typing import NamedTuple

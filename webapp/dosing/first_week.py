@@ -1,8 +1,8 @@
 """The first week: short sessions at first, then fuller ones, then one session whose sets grow to the whole.
 
-Stages are numbered as `State.first_week_stage`: 1 the first days' short sessions, 2 the fuller ones, 3 one session with
-the sets of stage 1, and from there on one session whose sets grow by at most half from one stage to the next. Only a
-stop leads to stage 3. The last stage asks the whole session.
+Stages have the numbers of `State.first_week_stage`. Stage 1 is the short sessions of the first days. Stage 2 is the
+fuller short sessions. Stage 3 is one session with the sets of stage 1; only a stop leads to it. In each later stage the
+sets of the one session grow by at most half. The last stage asks the whole session.
 """
 
 from dataclasses import dataclass
@@ -18,11 +18,11 @@ from webapp.dosing.count import CLOSE, Count, side_goal
 
 FULLER_SESSIONS = 2
 LEAST_SHORTER = 3
-"""How many reps under its even share a short session may be, where rounding asks for it."""
+"""Reps of a short session are the whole session's reps divided by the sessions, or fewer by less than this number."""
 
 
 class Stage(NamedTuple):
-    """What a day of one stage asks at one rung: so many sessions of these reps, and the day's work at full range, J."""
+    """What a day of one stage asks at one rung: sessions, the reps of each session, and the day's work at full range, J."""
 
     sessions: int
     reps: Count
@@ -31,7 +31,7 @@ class Stage(NamedTuple):
 
 @dataclass(frozen=True)
 class _Day:
-    """A stage of one rung, and the palm lift that its day adds up to (kg m times reps)."""
+    """A stage of one rung, and the palm lift of its whole day (kg m times reps)."""
 
     stage: Stage
     lift: float
@@ -43,7 +43,7 @@ class _Day:
 
 
 def grown(reps: int) -> int:
-    """Return the most reps that a set may have on the day after it had `reps`: half as many more, at least one more."""
+    """Return the most reps that a set may have on the day after it had `reps`: half as many more, or one more rep."""
     return max(reps + 1, floor(reps * (1 + figures.SET_GROWTH.value) + CLOSE))
 
 
@@ -52,7 +52,7 @@ def _grown_count(count: Count, whole: Count) -> Count:
 
 
 def _growing(count: Count, whole: Count) -> list[Count]:
-    """List the sets of one session from those of the short sessions, `count`, up to and with the whole."""
+    """List the reps of the one session, stage by stage, from `count`, the short session's reps, to the whole session."""
     counts = [count]
     while counts[-1] != whole:
         counts.append(_grown_count(counts[-1], whole))
@@ -60,7 +60,7 @@ def _growing(count: Count, whole: Count) -> list[Count]:
 
 
 class _Rung:
-    """The stages that one rung may have."""
+    """Lists the stages that one rung may have."""
 
     def __init__(self, chain: Chain, link: Link, sessions: int) -> None:
         self.chain, self.link = chain, link
@@ -76,7 +76,7 @@ class _Rung:
         return day.work_j <= self.single_j * most + CLOSE
 
     def short(self) -> list[_Day]:
-        """List the first days' short sessions: together at most the single session, the fullest first."""
+        """List short sessions for the first days, most reps first; a day of them is at most the work of the single session."""
         most = self.link.whole.reps // self.sessions
         counts = product(range(most, max(0, most - LEAST_SHORTER), -1), (0, -1, 1))
         counted = (Count(reps, max(1, side_goal(reps, least=1) + off)) for reps, off in counts)
@@ -84,7 +84,7 @@ class _Rung:
         return [day for day in days if self._fits(day, figures.FIRST_DAYS_WORK.value)]
 
     def fuller(self, short: _Day) -> list[_Day]:
-        """List the two fuller sessions that may follow, the fullest first; no set grows by more than half."""
+        """List fuller short sessions that may follow, the best first (see `_sides_off`); no set grows by over half."""
         least, most = short.stage.reps, _grown_count(short.stage.reps, self.link.whole)
         counts = product(range(least.reps, most.reps + 1), range(least.side_reps, most.side_reps + 1))
         days = [self.day(FULLER_SESSIONS, Count(*count)) for count in counts]
@@ -102,18 +102,19 @@ class _Rung:
 
 
 def _sides_off(day: _Day) -> tuple[int, float]:
-    """Rank the sessions whose sides are nearest to two thirds first, the fullest of them before the others."""
+    """Return a sort key: sessions whose side reps are nearest to two thirds come first, then those with more work."""
     count = day.stage.reps
     return abs(count.side_reps - side_goal(count.reps, least=1)), -day.work_j
 
 
 def _rises(day: _Day, below: _Day) -> bool:
-    # Palm reps weigh the more the smaller the range: where they and the whole rise, the work of every range does.
+    # At a smaller range palm reps make up more of the work. Where both the palm lift and the work at full range
+    # rise, the work rises at every range.
     return day.lift >= below.lift - CLOSE and day.work_j >= below.work_j - CLOSE
 
 
 def _follows(days: list[_Day], below: list[_Day] | None) -> bool:
-    """Say whether a rung's stages may stand on those of the rung below: no step down then raises any day's work."""
+    """Say whether each stage of a rung asks at least the work of the same stage on the rung below."""
     if below is None:
         return True
     longest = max(len(days), len(below))
@@ -126,30 +127,30 @@ def _padded(days: list[_Day], length: int) -> list[_Day]:
 
 
 def first_week(chain: Chain, sessions: int) -> list[tuple[Stage, ...]] | None:
-    """Choose each rung's stages, so that the days of every stage rise as the ladder does.
+    """Choose the stages of each rung, so that the work of each stage never falls from a rung to the rung above.
 
-    Neither a step down nor the end of the short sessions may then raise the work.
+    Then neither a step down nor the end of the short sessions raises the work.
 
     Args:
         chain: The rungs.
-        sessions: Short sessions a day in the first days, 2 or 3; at a rung with a weight at most 2.
+        sessions: Short sessions a day in the first days, 2 or 3; a rung with a weight has at most 2.
 
     Returns:
-        For each rung as many stages, in the order of their numbers from 1; None where no choice holds for all.
+        For each rung its stages, numbered from 1, equally many for every rung; None where no choice fits all rungs.
     """
     rungs = [_Rung(chain, link, sessions) for link in chain.links]
     dead: set[tuple[int, int]] = set()
 
-    def lay(place: int, below: list[_Day] | None) -> list[list[_Day]] | None:
-        if place == len(rungs):
+    def lay(index: int, below: list[_Day] | None) -> list[list[_Day]] | None:
+        if index == len(rungs):
             return []
-        for number, days in enumerate(rungs[place].choices):
-            if (place, number) in dead or not _follows(days, below):
+        for number, days in enumerate(rungs[index].choices):
+            if (index, number) in dead or not _follows(days, below):
                 continue
-            above = lay(place + 1, days)
+            above = lay(index + 1, days)
             if above is not None:
                 return [days, *above]
-            dead.add((place, number))
+            dead.add((index, number))
         return None
 
     laid = lay(0, None)

@@ -1,7 +1,7 @@
 """The planned chain of doses from start to goal, from the weights a client has.
 
-A step is judged by the whole day's work at full range, so the ladder rises by at most the
-cap at one weight and by at most a tenth where a heavier weight comes in.
+Steps are measured in the day's work at full range. At one weight a step is at most the cap
+of the routine. A step to a heavier weight is at most a tenth.
 """
 
 from collections.abc import Iterator, Sequence
@@ -25,7 +25,7 @@ class Rung:
         stages: What a day of each stage of the first week asks (see `first_week`); empty where there is none.
         heavier: True where this rung brings in a heavier weight than the one below.
         work_j: The single session's work at full range, joules.
-        rise: Its share over the rung below (0.25 is a quarter more); None at the bottom.
+        rise: How much more work than the rung below, as a share (0.25 is a quarter more); None at the bottom.
         peak_nm: Moment about the wrist with the hand level.
         share: `peak_nm` as a share of the weakest direction's estimated maximum.
     """
@@ -51,8 +51,8 @@ class Ladder:
 
     Attributes:
         rungs: The bottom first.
-        jumps: The unbridged jumps met on the way.
-        too_heavy_kg: Weights at home that are over the share of the maximum never prescribed.
+        jumps: The jumps that no rep count bridges.
+        too_heavy_kg: Weights at home that are never prescribed, because their share of the maximum is too high.
     """
 
     rungs: tuple[Rung, ...]
@@ -60,7 +60,7 @@ class Ladder:
     too_heavy_kg: tuple[float, ...]
 
     def rung(self, number: int) -> Rung:
-        """Return rung `number`, 1 at the bottom; an IndexError for none such."""
+        """Return rung `number`, 1 at the bottom; an IndexError where there is no such rung."""
         if not 1 <= number <= len(self.rungs):
             raise IndexError(number)
         return self.rungs[number - 1]
@@ -78,12 +78,12 @@ class Ladder:
 
 def _laid(chain: Chain, stages: Sequence[tuple[Stage, ...]]) -> Iterator[Rung]:
     before: float | None = None
-    for place, ((load_kg, count, heavier), staged) in enumerate(zip(chain.links, stages, strict=True)):
+    for number, ((load_kg, count, heavier), staged) in enumerate(zip(chain.links, stages, strict=True)):
         work = chain.work(load_kg, count)
         rise = None if before is None else work / before - 1
         peak = peak_moment_nm(chain.body, load_kg)
         share = share_of_maximum(chain.body, load_kg)
-        yield Rung(place + 1, load_kg, count, staged, heavier, work, rise, peak, share)
+        yield Rung(number + 1, load_kg, count, staged, heavier, work, rise, peak, share)
         before = work
 
 

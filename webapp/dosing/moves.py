@@ -1,7 +1,8 @@
-"""What the rules look at and what they do: conditions on a state, and the states that follow.
+"""The conditions and the moves of the rules.
 
-Each takes a state with the day already counted in, the plan, and a condition also the rule's limit. Conditions say
-whether; moves return the next state. States are built whole, since an almanac builds tens of thousands of them.
+A move takes a state in which the day is counted, and the plan, and returns the next state. A condition takes the rule's
+limit as well, and returns whether the rule fits. `State(...)` is called instead of `_replace` where speed matters: an
+almanac builds tens of thousands of states.
 """
 
 from webapp.dosing import figures
@@ -12,7 +13,7 @@ LAST_DAY = int(figures.FIRST_WEEK_DAYS.value)
 """The last day of the first week."""
 FIRST_CLIMBED_DAY = int(figures.FIRST_CLIMBED_DAY.value)
 ONE_CHANGE_DAYS = 3
-"""Settled days between two increases, whatever they are: 72 hours (source: magnusson-2010)."""
+"""Settled days between any two increases: 72 hours (source: magnusson-2010)."""
 WEEK_AWAY = 7
 """Days in a row without a session after which the pace is slow again."""
 
@@ -20,7 +21,7 @@ WEEK_AWAY = 7
 
 
 def _moved(state: State, rung: int, ease: int, stage: int, pace: int) -> State:
-    """Change a training state so that the counts towards the next change begin again."""
+    """Return a training state after a change; the counts towards the next change begin again."""
     streak, is_unsettled = min(state.settled_streak, 0), state.stays_unsettled(ease)
     gap = state.gap_days, state.gap_rung
     return State(rung, ease, streak, 0, *gap, state.first_week_day, stage, pace, is_unsettled=is_unsettled)
@@ -32,7 +33,7 @@ def same(state: State, _plan: Plan) -> State:
 
 
 def waited(state: State, _plan: Plan) -> State:
-    """Leave the dose as it is after a settled day; stretches that were held short for want of one lengthen now."""
+    """Keep the dose after a settled day; stretches that stayed short until a settled day lengthen now."""
     return state._replace(is_unsettled=False) if state.is_unsettled else state
 
 
@@ -47,7 +48,7 @@ def rung_down(state: State, _plan: Plan) -> State:
 
 
 def widened(state: State, _plan: Plan) -> State:
-    """Give one step of range back; the pace stays, and stretches stay short until a settled day at full range."""
+    """Return one step of range back; the pace stays, and stretches stay short until a settled day at full range."""
     return _moved(state, state.rung, state.ease - 1, state.first_week_stage, state.pace)
 
 
@@ -97,12 +98,12 @@ def rest_over(state: State, _plan: Plan) -> State:
 
 
 def held(state: State, _plan: Plan) -> State:
-    """Hold an arm with its rung, range and length of sets as they stood; counts are gone."""
+    """Hold an arm; keep its rung, its range and its stage, and drop its counts."""
     return State(state.rung, state.ease, first_week_stage=state.first_week_stage, mode="held")
 
 
 def streak_again(state: State, plan: Plan) -> State:
-    """Begin the settled streak again; after a release all seven settled days are owed anew."""
+    """Begin the settled streak again; where days are owed after a release, all seven are owed again."""
     streak = plan.streak_after_release if state.settled_streak < 0 else 0
     pace = 0 if state.gap_days >= WEEK_AWAY else state.pace
     if (streak, pace) == (state.settled_streak, state.pace):
@@ -111,7 +112,7 @@ def streak_again(state: State, plan: Plan) -> State:
 
 
 def gone_down(state: State, plan: Plan, rung: int) -> State:
-    """Go down to a rung after days without a session; range and rest stay."""
+    """Go down to a rung after days without a session; keep the range and the days of rest."""
     again = streak_again(state, plan)
     return again.without_tender_days(again.ease)._replace(rung=rung, pace=0)
 
@@ -148,7 +149,8 @@ def grows(state: State, _plan: Plan, limit: int) -> bool:
 def may_get_fuller(state: State, _plan: Plan, limit: int) -> bool:
     """Say whether the first short sessions may become fuller: full range, day `limit` to 5 of the first week.
 
-    On the sixth day it could follow a step of range given back within 72 hours, and would last a day.
+    Not on the sixth day: a step of range may have come back less than 72 hours before, and the fuller sessions would
+    last for one day only.
     """
     return not state.ease and state.first_week_stage == SPREAD and limit <= state.first_week_day < LAST_DAY - 1
 
@@ -159,25 +161,26 @@ def is_last_short_day(state: State, _plan: Plan, _limit: int) -> bool:
 
 
 def widens(state: State, plan: Plan, limit: int) -> bool:
-    """Say whether an eased arm has the settled days for a step of range; not as short sessions come together."""
+    """Say whether an eased arm has enough settled days for a step of range, and short sessions do not end this day."""
     is_due = state.ease > 0 and state.settled_streak >= plan.tuning.widen_days
     return is_due and not is_last_short_day(state, plan, limit)
 
 
 def has_rung_above(state: State, plan: Plan) -> bool:
-    """Say whether there is full range and a rung above."""
+    """Say whether the arm is at full range and there is a rung above."""
     return not state.ease and not plan.is_top(state)
 
 
 def is_top(state: State, plan: Plan, _limit: int) -> bool:
-    """Say whether there is full range and no rung above."""
+    """Say whether the arm is at full range on the highest rung."""
     return not state.ease and plan.is_top(state)
 
 
 def is_too_early(state: State, plan: Plan) -> bool:
-    """Say whether the first week still stands in the way of the next rung.
+    """Say whether the first week still forbids the next rung.
 
-    No rung is climbed before the one session is whole: two increases would meet, and sets would double within days.
+    No rung is climbed before the one session is whole. Otherwise two increases would come together, and sets would
+    double within days.
     """
     day = state.first_week_day
     if state.first_week_stage != WHOLE:
@@ -186,20 +189,20 @@ def is_too_early(state: State, plan: Plan) -> bool:
 
 
 def climbs(state: State, plan: Plan, _limit: int) -> bool:
-    """Say whether the arm has the settled days for the next rung, and nothing else stands in its way."""
+    """Say whether the arm has enough settled days for the next rung, and nothing else forbids it."""
     if not has_rung_above(state, plan) or plan.climbs_by_hand or is_too_early(state, plan):
         return False
     return state.settled_streak >= plan.days_to_climb(state)
 
 
 def climbs_sooner(state: State, plan: Plan, limit: int) -> bool:
-    """Say whether it climbs to a heavier weight before the settled days of the slow pace."""
+    """Say whether the arm climbs to a heavier weight after fewer settled days than the slow pace asks."""
     is_early = state.settled_streak < plan.tuning.heavier_days
     return is_early and climbs(state, plan, limit) and plan.next_rung(state).heavier
 
 
 def waits_for_a_hand(state: State, plan: Plan, _limit: int) -> bool:
-    """Say whether only the practitioner raises the rung."""
+    """Say whether there is a rung above and only the practitioner may raise the arm to it."""
     return plan.climbs_by_hand and has_rung_above(state, plan)
 
 

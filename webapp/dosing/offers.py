@@ -1,7 +1,7 @@
-"""The offers of the review: another usual pain or another settled ceiling, with what it would have made of the last days.
+"""The offers of the review: another usual pain or another settled ceiling.
 
-An offer changes nothing by itself. A practitioner takes it up with a new version of the routine, and no earlier day is
-classed anew.
+An offer shows how the last days would have been classed under the offered value. It changes nothing by itself. A
+practitioner accepts it with a new version of the routine, and earlier days keep their classes.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -11,7 +11,7 @@ from statistics import median_low
 from typing import NamedTuple
 
 from webapp.dosing import figures
-from webapp.dosing.course import DayAccount, classed, done_on
+from webapp.dosing.course import ClosedDay, classed, done_on
 from webapp.dosing.findings import numbers
 from webapp.dosing.findings.answers import usual_too_high
 from webapp.dosing.findings.case import (
@@ -30,13 +30,13 @@ from webapp.dosing.settings import BOUNDS
 USUAL, CEILING = "usual", "settled_during"
 BY_TAP, BY_REASON, BY_CLINICIAN = "tap", "reason", "clinician"
 PAUSE = timedelta(days=numbers.PAUSE_DAYS.value)
-"""How long the usual pain and the ceiling stay as they are after either was changed."""
+"""No offer is made for this long after the usual pain or the ceiling was changed."""
 MOST_CEILING_BY_TAP = int(numbers.MOST_CEILING_BY_TAP.value)
 ENOUGH_MORNINGS = next(watch.limit for watch in FINDINGS if watch.id == "usual-too-high")
 
 
 class Compared(NamedTuple):
-    """One closed day: its class as it was, and as it would have been under the offered value."""
+    """One closed day: its class, and the class that it would have under the offered value."""
 
     on: date
     was: str
@@ -45,15 +45,15 @@ class Compared(NamedTuple):
 
 @dataclass(frozen=True)
 class Offer:
-    """Another value for one of two settings; it counts for every arm of the client.
+    """Another value for one of two settings of the client, for every arm.
 
     Attributes:
         lever: `USUAL` or `CEILING`.
         now: The value in force.
         value: The value offered: a ceiling a point higher, a usual pain a point lower, or the usual pain that the
             fortnight's mornings show (see `_usual_points`).
-        needs: What taking it up takes: `BY_TAP`, `BY_REASON` in the practitioner's words, or `BY_CLINICIAN`, a tick
-            on the routine desk that a clinician has seen the arm.
+        needs: What the practitioner must do to accept it: `BY_TAP` nothing more, `BY_REASON` write a reason,
+            `BY_CLINICIAN` tick on the routine desk that a clinician has seen the arm.
         days: The last fourteen closed days, the oldest first.
     """
 
@@ -65,7 +65,7 @@ class Offer:
 
     @property
     def differs(self) -> bool:
-        """Whether any of the days would have been classed otherwise."""
+        """Whether any of the days would have been classed differently."""
         return any(day.was != day.would_be for day in self.days)
 
     @property
@@ -84,13 +84,13 @@ def _value(plan: Plan, lever: str) -> int:
 
 
 def with_value(plan: Plan, lever: str, value: int) -> Plan:
-    """Return a plan with another usual pain or settled ceiling; its ladder depends on neither."""
+    """Return a plan with another usual pain or settled ceiling. The ladder depends on neither, so it is kept."""
     if lever == USUAL:
         return replace(plan, client=replace(plan.client, usual=value))
     return replace(plan, routine=replace(plan.routine, tuning=replace(plan.tuning, settled_during=value)))
 
 
-def _compared(plan: Plan, day: DayAccount) -> Compared:
+def _compared(plan: Plan, day: ClosedDay) -> Compared:
     would_be, _ = classed(plan, done_on(day.facts, day.state_before), day.before)
     return Compared(day.on, day.response, would_be)
 
@@ -102,7 +102,7 @@ def _needs(lever: str, value: int) -> str:
 
 
 def _offer(case: Case, lever: str, points: int) -> Offer | None:
-    """Return the offer of a value so many points away, or None where it lies out of bounds."""
+    """Return the offer of a value `points` above the present one, or None where the value is out of bounds."""
     now = _value(case.plan, lever)
     value, bound = now + points, BOUNDS[lever]
     if not bound.low <= value <= bound.high:
@@ -113,11 +113,11 @@ def _offer(case: Case, lever: str, points: int) -> Offer | None:
 
 
 def _ups(case: Case) -> Iterator[Offer]:
-    # On the highest rung at full range more settled days change nothing, even where the ladder ends below a jump.
+    # At full range on the highest rung, more settled days change nothing, even where the ladder ends below a jump.
     may_rise = not case.plan.is_top(case.state) or case.state.ease > 0
     if len(days_without_climb(case)) < STANDSTILL_DAYS or not may_rise:
         return
-    # Where both would settle as many days, the ceiling comes first: it leaves what counts as a flare as it was.
+    # Where both would settle equally many days, the ceiling is offered: it does not change what counts as a flare.
     for lever, points in ((CEILING, 1), (USUAL, _usual_points(case))):
         offer = _offer(case, lever, points)
         if offer and offer.settled_would_be > offer.settled_was:
@@ -125,9 +125,9 @@ def _ups(case: Case) -> Iterator[Offer]:
 
 
 def _usual_points(case: Case) -> int:
-    """Return by how many points the usual pain is offered higher: to the fortnight's middle morning, at most to 3.
+    """Return by how many points the offered usual pain is higher: up to the fortnight's median morning, at most to 3.
 
-    A usual of 3 or more goes up by one: 4 and 5 are a clinician's to allow.
+    A usual pain of 3 or more goes up by one point, because 4 and 5 need a clinician.
     """
     known = [pain for _, pain in mornings(case.days[-FORTNIGHT:])]
     usual, most = case.plan.client.usual, int(figures.USUAL_BY_HAND.value) - 1
@@ -145,7 +145,7 @@ def _flares_today(case: Case) -> bool:
 
 
 def _may_change(case: Case, others: Iterable[Case]) -> bool:
-    """Say whether any offer may be made now, seen from this arm and from the client's others."""
+    """Say whether any offer may be made now, judged by this arm and by the client's other arms."""
     is_paused = case.agreed_since is not None and case.today - case.agreed_since < PAUSE
     if is_paused or not is_no_worse(case):
         return False
@@ -157,21 +157,22 @@ def _is_calm(case: Case) -> bool:
 
 
 def _is_worse(case: Case) -> bool:
-    """Say whether the last five mornings are known to be worse than the five before."""
+    """Say whether ten mornings are known and the last five are worse than the five before."""
     is_known = len(mornings(case.days[-FORTNIGHT:])) >= 2 * numbers.MORNINGS_COMPARED.value
     return is_known and not is_no_worse(case)
 
 
 def offer_for(case: Case, others: Sequence[Case] = ()) -> Offer | None:
-    """Return what the review offers for an arm: at most one value, and only where it may be changed now.
+    """Return the offer of the review for an arm, or None.
 
     Args:
         case: The arm.
-        others: The client's other arms, for which the same value counts.
+        others: The client's other arms. The offered value would count for them too.
 
     Returns:
-        The value under which the most of the last fourteen days would have been settled, where an arm has not climbed
-        for ten days; else a lower usual pain, where mornings are below the one agreed.
+        Where the arm has not climbed for ten days: the value under which most of the last fourteen days would have been
+        settled. Else, where mornings are lower than the usual pain: a lower usual pain. None where neither holds, or
+        where no value may be changed now.
     """
     if not _may_change(case, others):
         return None

@@ -1,4 +1,4 @@
-"""Which rows of a closed table no run of look-ups can tell apart. Knows tables of numbers, and nothing of dosing."""
+"""Partition refinement: group the rows of a closed table that behave the same. Knows only tables of numbers."""
 
 from collections.abc import Hashable, Iterable, Sequence
 
@@ -6,35 +6,35 @@ Column = Sequence[int]
 
 
 def _numbered(keys: Iterable[Hashable]) -> list[int]:
-    """Number keys in the order in which they first come."""
+    """Return a number for each key; equal keys get equal numbers, in the order in which they first appear."""
     numbers: dict[Hashable, int] = {}
     return [numbers.setdefault(key, len(numbers)) for key in keys]
 
 
 def _split(classes: list[int], columns: Iterable[Column]) -> list[int]:
-    """Split classes by those that their rows lead to."""
+    """Split each class where the columns lead its rows to different classes."""
     leads_to = (map(classes.__getitem__, column) for column in columns)
     return _numbered(zip(classes, *leads_to, strict=True))
 
 
 def _split_along(classes: list[int], column: Column) -> list[int]:
-    """Split classes by what the same column leads to again and again: over one step, three, seven and so on."""
+    """Split classes by one column alone, followed over one step, three steps, seven and so on."""
     while (finer := _split(classes, [column])) != classes:
         classes, column = finer, [column[row] for row in column]
     return classes
 
 
 def classes_of(labels: Iterable[Hashable], columns: Sequence[Column], far: Iterable[Column] = ()) -> list[int]:
-    """Sort rows into the fewest classes with equal labels that lead, by each column, to equal classes.
+    """Sort rows into the fewest classes such that rows of a class have equal labels and lead to equal classes.
 
     Args:
-        labels: What tells rows apart by themselves, one for each row.
-        columns: The row that each row leads to, one for each row.
-        far: Those of the columns to follow first, and far: it changes nothing but how long this takes, as a
-            difference that is many steps away would else take a round over all columns for each of them.
+        labels: A label for each row. Rows with different labels are in different classes.
+        columns: Each column holds, for each row, the row that it leads to.
+        far: Some of the columns, to follow many steps ahead first. This changes only the time that it takes: otherwise
+            a difference many steps away costs a round over all columns for each step.
 
     Returns:
-        The class of each row, numbered in the order of the rows.
+        The class of each row; classes are numbered in the order in which they first appear.
     """
     classes = _numbered(labels)
     for column in far:

@@ -27,7 +27,7 @@ class Plan:
 
     @cached_property
     def worked_out(self) -> dict[Hashable, Any]:
-        """What others have worked out from this plan before, by what it depends on."""
+        """A cache for values that follow from this plan, keyed by what each value depends on."""
         return {}
 
     @property
@@ -42,16 +42,16 @@ class Plan:
 
     @cached_property
     def streak_after_release(self) -> int:
-        """The settled streak that a release begins with, 0 or less.
+        """The settled streak right after a release, 0 or less.
 
-        The first change after a release is a step of range, for which the streak must reach `widen_days`; from here
-        that takes seven settled days in all, whatever days lie between them.
+        The first change after a release is a step of range, which needs a streak of `widen_days`. Counted from this
+        number, that takes seven settled days.
         """
         return self.tuning.widen_days - int(figures.OWED_DAYS.value)
 
     @cached_property
     def most_streak(self) -> int:
-        """The settled days in a row after which one more changes nothing."""
+        """The longest settled streak that matters; longer streaks count the same."""
         tuning = self.tuning
         return max(tuning.widen_days, tuning.climb_days, tuning.heavier_days)
 
@@ -72,9 +72,10 @@ class Plan:
 
     @cached_property
     def whole_from(self) -> tuple[int, ...]:
-        """By rung from 1: the first stage of the first week that asks the whole session, there and up to the highest start rung.
+        """By rung from 1: the first stage of the first week that counts as the whole session.
 
-        A lower rung never counts as whole before a higher one, so that a worse course is never ahead of a better one.
+        A stage counts as whole on a rung only where it is whole on all rungs up to the highest start rung as well. So a
+        lower rung is never whole at an earlier stage than a higher one, and a worse course never gets ahead.
         """
         start = max(start_rung(self, arm) for arm in self.client.arms)
         last = len(self.ladder.rungs[0].stages)
@@ -90,7 +91,7 @@ class Plan:
         return stage if stage < self.whole_from[rung - 1] else WHOLE
 
     def stage_after_short_sessions(self, rung: int, stage: int) -> int:
-        """Return the stage in which the short sessions come together: the fullest in which no set grows by over half."""
+        """Return the stage that follows the short sessions: the last one in which no set grows by more than half."""
         here, stages = self.ladder.rung(rung).stage(stage).reps, self.ladder.rung(rung).stages
         fitting = [
             number
@@ -101,10 +102,10 @@ class Plan:
         return self.stage_from(rung, max(fitting, default=TOGETHER))
 
     def stage_after_stop(self, held: State, rung: int) -> int:
-        """Return the stage in which a rung is asked after a stop.
+        """Return the stage in which an arm comes back to a rung after a stop.
 
-        After short sessions it is one session with the sets of the first days. Sets that were growing go on from where
-        they were, or from an earlier stage where this rung's would be longer than at the stop.
+        After short sessions it is one session with the sets of the first days. Where sets were growing, it is the stage
+        of the stop, or an earlier stage if this rung would ask longer sets than the arm did at the stop.
         """
         stopped = held.first_week_stage
         if stopped == WHOLE:
@@ -130,7 +131,7 @@ def make_plan(routine: Routine, client: Client) -> Plan:
 
 
 def faults_of_plan(plan: Plan) -> Iterator[Fault]:
-    """Give what is wrong with a routine and a client together: a start rung that the ladder does not have."""
+    """Yield the faults of a routine and a client together: start rungs that the ladder does not have."""
     for arm in plan.client.arms:
         chosen = plan.client.start_rungs.of(arm)
         if chosen is not None and not 1 <= chosen <= plan.ladder.top:
@@ -138,7 +139,10 @@ def faults_of_plan(plan: Plan) -> Iterator[Fault]:
 
 
 def start_rung(plan: Plan, arm: str) -> int:
-    """Return the rung that an arm begins at: as chosen, else two steps up for a usual pain of 0-2, else the bottom."""
+    """Return the rung that an arm begins on.
+
+    The chosen rung, at most the top. Without a choice: the third rung for a usual pain of 0 to 2, else the lowest.
+    """
     chosen = plan.client.start_rungs.of(arm)
     if chosen is None:
         chosen = 1 + STEPS_UP if plan.client.usual <= MOST_USUAL_FOR_A_STEP_UP else 1
@@ -146,11 +150,14 @@ def start_rung(plan: Plan, arm: str) -> int:
 
 
 def start_state(plan: Plan, arm: str | None = None) -> State:
-    """Return the state of an arm on the first day of all.
+    """Return the state of an arm on its very first day.
 
     Args:
         plan: The routine fitted to the client.
-        arm: Which; it may be left out where the client has only one. A ValueError where there are two.
+        arm: The arm; it may be left out where the client has only one.
+
+    Raises:
+        ValueError: The arm is left out and the client has two.
     """
     if arm is None:
         (arm,) = plan.client.arms
@@ -159,12 +166,15 @@ def start_state(plan: Plan, arm: str | None = None) -> State:
 
 
 def restarted(state: State) -> int:
-    """Return the settled streak with which counting begins again; days owed after a release stay owed."""
+    """Return the settled streak after counts begin again: 0, or less where days are still owed after a release."""
     return min(state.settled_streak, 0)
 
 
 def _same_or_less(old: Plan, new: Plan, rung: int, held: State | None = None) -> int:
-    """Return the highest rung of a new ladder whose work is not above an old one's; for a held arm weight and sets too."""
+    """Return the highest rung of the new ladder that asks no more work than a rung of the old ladder.
+
+    For a held arm it also asks no more weight and no longer sets. Without such a rung it is the lowest.
+    """
     was = old.ladder.rung(rung)
     fitting = [
         each.number
@@ -175,16 +185,16 @@ def _same_or_less(old: Plan, new: Plan, rung: int, held: State | None = None) ->
 
 
 def asks_no_more(rung: Rung, limit: Rung, stage: int) -> bool:
-    """Say whether a rung asks no more weight and no longer sets than another, each in this stage of the first week."""
+    """Say whether a rung asks no more weight and no longer sets than `limit`, both in this stage of the first week."""
     return rung.load_kg <= limit.load_kg and rung.stage(stage).reps.is_within(limit.stage(stage).reps)
 
 
 def carry_over(old: Plan, new: Plan, state: State) -> State:
-    """Move a state from one routine's ladder to another's.
+    """Return a state moved from one routine's ladder to another's.
 
-    The rung is the highest whose work is not above that of the old one, or the bottom; for a held arm its weight and
-    its reps are not above either. Ease, mode, days of rest and of gap stay; counts towards a change begin again, and
-    settled days that are owed after a release are owed anew.
+    The rung is the highest that asks no more work than the old rung, or the lowest. For a held arm it asks no more
+    weight and no more reps either. Ease, mode, days of rest and days of gap stay. Counts towards a change begin again.
+    Where settled days are owed after a release, all seven are owed again.
     """
     rung = _same_or_less(old, new, state.rung, state if state.mode == "held" else None)
     return state.without_tender_days(state.ease)._replace(

@@ -1,4 +1,4 @@
-"""The end of a hold: where an arm may come back, and the state that a release leaves it in."""
+"""The end of a hold: where an arm may come back, and the state after a release."""
 
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -16,7 +16,7 @@ class Return(NamedTuple):
 
 
 LEAST = Return(1, MOST_EASE)
-"""The least dose there is: the bottom at half range."""
+"""The smallest dose: the lowest rung at half range."""
 
 
 def is_within_stop(plan: Plan, held: State, back: Return) -> bool:
@@ -27,17 +27,17 @@ def is_within_stop(plan: Plan, held: State, back: Return) -> bool:
 
 
 def fits_within(plan: Plan, held: State, back: Return, limit: Return) -> bool:
-    """Say whether a return asks no more range, no more weight and no longer sets than another."""
+    """Say whether a return asks no more range, no more weight and no longer sets than the return `limit`."""
     here, most = plan.ladder.rung(back.rung), plan.ladder.rung(limit.rung)
     sets, longest = (rung.stage(plan.stage_after_stop(held, rung.number)).reps for rung in (here, most))
     return back.ease >= limit.ease and here.load_kg <= most.load_kg and sets.is_within(longest)
 
 
 def offer(plan: Plan, held: State) -> Return:
-    """Return the most that a release may give: a rung lower at three-quarter range.
+    """Return the largest return that a release may choose: a lower rung at three-quarter range.
 
-    From the bottom or from half range it is the bottom at half range. The rung is the highest one below with no more
-    weight and no longer sets than where the arm stopped.
+    The rung is the highest below the stop with no more weight and no longer sets than at the stop. For an arm that
+    stopped on the lowest rung or at half range, the offer is the lowest rung at half range.
     """
     if held.rung == 1 or held.ease == MOST_EASE:
         return LEAST
@@ -46,27 +46,27 @@ def offer(plan: Plan, held: State) -> Return:
 
 
 def returns(plan: Plan, held: State) -> list[Return]:
-    """List every return that a release may choose: the offer first, the bottom at half range last."""
+    """List every return that a release may choose, the offer first and the lowest rung at half range last."""
     most = offer(plan, held)
     every = (Return(rung, ease) for rung in range(most.rung, 0, -1) for ease in range(most.ease, MOST_EASE + 1))
     return [each for each in every if fits_within(plan, held, each, most) or each == LEAST]
 
 
 def released(plan: Plan, held: State, chosen: Return, days_held: int = 0) -> State:
-    """End a hold at a return that the practitioner chose.
+    """Return the state of an arm after a release to the return that the practitioner chose.
 
-    Where the choice is not allowed, it is the first of `returns` that is no higher in rung and no wider in range. So a
-    release never gives more than the offer, and never more than was chosen.
+    Where that return is not allowed, the first allowed return with no higher rung and no wider range is used. So a
+    release gives no more than the offer, and no more than the practitioner chose.
 
     Args:
         plan: The routine fitted to the client.
         held: The state of the hold.
-        chosen: What the practitioner chose.
+        chosen: The return that the practitioner chose.
         days_held: Days without a dose so far, where they are known (see `returns_after`).
 
     Returns:
-        One session, the first week over, all counts at their start, seven settled days owed before the first increase.
-        Sets that were still short in the first week are as long as at the stop or shorter, and grow from there.
+        A training state with one session a day. The first week is over, all counts begin again, and seven settled days
+        are owed before the first increase. Sets that were still growing are no longer than at the stop, and grow on.
     """
     allowed = returns_after(plan, held, days_held) if days_held else returns(plan, held)
     fitting = (each for each in allowed if each.rung <= chosen.rung and each.ease >= chosen.ease)
@@ -75,12 +75,12 @@ def released(plan: Plan, held: State, chosen: Return, days_held: int = 0) -> Sta
 
 
 def released_states(plan: Plan, held: State) -> Iterator[State]:
-    """Give every state in which a release can leave a held arm."""
+    """Yield every state in which a release can leave a held arm."""
     return (released(plan, held, chosen) for chosen in returns(plan, held))
 
 
 def returns_after(plan: Plan, held: State, days_held: int) -> list[Return]:
-    """List where a held arm may come back: never above what the gap rules leave for the days that it was held.
+    """List where a held arm may come back, on no higher rung than after a gap of as many days.
 
     Args:
         plan: The routine fitted to the client.
@@ -88,7 +88,7 @@ def returns_after(plan: Plan, held: State, days_held: int) -> list[Return]:
         days_held: Days without a dose so far.
 
     Returns:
-        As `returns`, the one that asks most first; at least the bottom at half range.
+        As `returns`, the largest first; at least the lowest rung at half range.
     """
     rung, now = held.rung, held._replace(mode="training")
     for day in range(1, min(days_held, MOST_GAP_DAYS) + 1):

@@ -1,7 +1,7 @@
-"""How a day went, classed from what was done and three ratings.
+"""How a day went: its class, from the work done and three ratings.
 
 A rating is a whole number 0 to 10 on the numeric pain rating scale. The cube holds the class
-of every combination, so that a phone looks it up and needs no threshold of its own.
+of every combination, so a phone looks the class up and needs no thresholds.
 """
 
 from collections.abc import Callable, Iterable
@@ -44,7 +44,7 @@ SHOWN = {name: name for name in RESPONSES} | {
 NONE, PART, ENOUGH = "none", "part", "enough"
 DONE_AXIS = (NONE, PART, ENOUGH)
 WHOLE_SHARE = 1000
-"""All of the asked work, as a share in whole numbers."""
+"""The share of all of the asked work, in thousandths."""
 RATINGS = range(11)
 KNOWN_AXIS = (None, *RATINGS)
 
@@ -86,12 +86,12 @@ class Ratings(NamedTuple):
 
 
 def calm_limit(usual: int) -> int:
-    """Return the highest morning that is calm: 2, or the usual one where that is more."""
+    """Return the highest rating of a calm morning: 2, or the usual morning where that is more."""
     return max(int(figures.SETTLED_MORNING.value), usual)
 
 
 def sore_limit(usual: int) -> int:
-    """Return the highest morning that neither prolongs a rest nor counts on a day without a session."""
+    """Return the highest morning that does not make a rest longer and does not make an idle day sore."""
     return max(int(figures.SETTLED_MORNING.value), usual + int(figures.SORE_OVER_USUAL.value))
 
 
@@ -100,13 +100,13 @@ class ClassRule:
     """One row of the classing table.
 
     Attributes:
-        id: Stable word; the key of its reason in words/.
-        response: What the day is then classed as, on a day with a session.
-        condition: In plain words.
-        holds: The same, as a test of (ratings, limit).
+        id: A stable word; the key of its reason in words/.
+        response: The class of a day with a session.
+        condition: The condition, in plain words.
+        holds: The condition, as a test of (ratings, limit).
         basis: A key of content/sources.toml.
-        limit: The number that the condition turns on, where it has one.
-        idle: The response on a day without a session, where it is another.
+        limit: The number in the condition, where there is one.
+        idle: The class of a day without a session, where it differs.
     """
 
     id: str
@@ -118,7 +118,7 @@ class ClassRule:
     idle: str = ""
 
     def response_to(self, ratings: Ratings) -> str:
-        """Return the response, given what was done."""
+        """Return the class of a day with these ratings."""
         return self.idle if self.idle and ratings.done == NONE else self.response
 
 
@@ -183,15 +183,15 @@ def deciding_rule(
 
     Args:
         done: How much of the asked work was done, of `DONE_AXIS`.
-        during: Worst discomfort in any session of the day, or None where it was not told.
+        during: Worst discomfort in any session of the day, or None where no session was rated.
         morning: The next morning's rating, or None while there is no report.
-        before: The lowest morning told in the three days up to this one; None stands for the usual one.
+        before: The lowest morning reported in the three days up to this one; None stands for the usual morning.
         usual: The client's usual morning pain, 0-5.
         tuning: Holds the most discomfort that still counts as settled.
         classes: The table.
 
     Returns:
-        The row, and the response that follows from it.
+        The row, and the response that it gives.
     """
     earlier = usual if before is None else before
     ratings = Ratings(done, during, morning, earlier, usual, tuning.settled_during)

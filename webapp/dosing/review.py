@@ -1,6 +1,6 @@
-"""The slow look at a course: what a practitioner should know of, and never a change of dose.
+"""The review: what a practitioner should know about a course. It never changes a dose.
 
-Each finding has an id (the key of its words), the days and numbers it rests on, and since when.
+Each finding has an id (the key of its words), its first day, and the days and numbers that show it.
 """
 
 from collections.abc import Iterator, Sequence
@@ -63,11 +63,11 @@ SAYS_IT_ALREADY = {
     "floor": "tender-at-half",
     "jump": "jump-ahead",
 }
-"""Findings beside which another one need not be said, and which one."""
+"""Findings that make another finding unnecessary, and the finding that is then left out."""
 
 
 def review(case: Case, watches: Sequence[Watch] = FINDINGS) -> Iterator[Finding]:
-    """Go through the table and give what is found, in its order; the same case gives the same findings."""
+    """Yield the findings of a case, in the order of the table."""
     found = [finding for watch in watches if (finding := watch.look(case, watch.limit))]
     said = {SAYS_IT_ALREADY.get(finding.id) for finding in found}
     yield from (finding for finding in found if finding.id not in said)

@@ -1,9 +1,9 @@
 """The rules, in three tables read from the top: the first row that fits decides.
 
 A day is closed in three steps: its own rule, then the rule of the first week, then, on a day without a session, the
-rule of the gap. Only the last one knows the days of gap, and it knows nothing of the response. Each step sees the state
-with the day already counted in and with what the steps before changed. The id of a rule is also the key of the reason
-that a person reads, in words/.
+rule of the gap. Only the rule of the gap reads the days of gap, and it does not read the response. Each step gets the
+state that the step before it returned; the day is counted before the first step. The id of a rule is also the key of
+the reason that a person reads, in words/.
 """
 
 from collections.abc import Callable, Mapping
@@ -30,16 +30,16 @@ class Rule:
     """One row of the tables.
 
     Attributes:
-        id: Stable word; the key of its reason in words/.
-        step: Which of `STEPS` it belongs to.
-        modes: The modes in which it can decide.
-        responses: The responses it can decide.
-        condition: In plain words, what else must hold.
-        holds: The same, as a test of (state with the day counted in, plan, limit).
-        effect: In plain words, what follows.
-        then: The same, from (state with the day counted in, plan) to the next state.
+        id: A stable word; the key of its reason in words/.
+        step: One of `STEPS`.
+        modes: The modes in which the rule can decide.
+        responses: The responses that the rule can decide.
+        condition: What else must hold, in plain words.
+        holds: The condition, as a test of (state with the day counted, plan, limit).
+        effect: What follows, in plain words.
+        then: The effect, as a function of (state with the day counted, plan) that returns the next state.
         basis: A key of content/sources.toml.
-        limit: The number that the condition turns on, where it has one.
+        limit: The number in the condition, where there is one.
     """
 
     id: str
@@ -147,7 +147,7 @@ Table = Mapping[tuple[str, str, str], tuple[Rule, ...]]
 
 
 def table_of(rules: tuple[Rule, ...]) -> Table:
-    """Sort rules by the (step, mode, response) that they can decide, each kept in the order of the table."""
+    """Return the rules that can decide each (step, mode, response), in the order of the table."""
     return {
         (step, mode, response): tuple(
             rule for rule in rules if rule.step == step and mode in rule.modes and response in rule.responses

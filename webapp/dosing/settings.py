@@ -1,7 +1,7 @@
 """What the practitioner sets: a routine, and the client it is for.
 
-Bounds are held here and nowhere else. Values may be built freely; `faults_of` says what
-is wrong with them, every fault together.
+All bounds are in this module. Building a value checks nothing; the functions of `faults`
+return every fault of a value.
 """
 
 from dataclasses import dataclass, field
@@ -81,7 +81,7 @@ class Body:
 
 @dataclass(frozen=True)
 class Tuning:
-    """What a practitioner may turn, each within its entry in `BOUNDS`."""
+    """The settings that a practitioner may change, each within its entry in `BOUNDS`."""
 
     low_reps: int = 8
     goal_reps: int = 20
@@ -120,7 +120,7 @@ class WarmUp:
 
 @dataclass(frozen=True)
 class Stretch:
-    """One stretch; `longest_hold_seconds` where it is never held longer, whatever the tuning and the state."""
+    """One stretch. It is never held longer than `longest_hold_seconds`, where there is such a limit."""
 
     movement: str
     longest_hold_seconds: int | None = None
@@ -144,13 +144,13 @@ class Routine:
 
 
 class StartRungs(NamedTuple):
-    """The rung that each arm was given to begin on; None where it was given none."""
+    """The rung that the practitioner chose for each arm to begin on; None where there is no choice."""
 
     right: int | None = None
     left: int | None = None
 
     def of(self, arm: str) -> int | None:
-        """Return the rung given to an arm, or None."""
+        """Return the rung chosen for an arm, or None."""
         return self[ARMS.index(arm)]
 
 
@@ -159,15 +159,15 @@ NONE_GIVEN = StartRungs()
 
 @dataclass(frozen=True)
 class Client:
-    """Who it is for.
+    """The client that a routine is for.
 
     Attributes:
-        body: Whose wrist.
+        body: The client's body.
         arms: Of `ARMS`.
         weights_kg: The weights at home, 0 among them.
         usual: Usual morning pain, 0 to 3; 4 or 5 only where a clinician has seen the arm.
-        start_rungs: The rung to begin on, arm by arm; without one the default (see `plan.start_rung`).
-        clinician_seen: The practitioner ticked that a clinician has seen the arm.
+        start_rungs: The rung to begin on, arm by arm; without a choice the default (see `plan.start_rung`).
+        clinician_seen: Whether the practitioner has ticked that a clinician has seen the arm.
     """
 
     body: Body

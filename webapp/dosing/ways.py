@@ -1,6 +1,6 @@
-"""Other ways through a day's session: the short day, the split about sport, and the times a client may change.
+"""Other ways to do a day's session: the short day, the session split around sport, and the times a client may change.
 
-Pure: knows a dose and its figures. Each way does all that it asks within the day's own work.
+No way asks more work than the day itself.
 """
 
 from dataclasses import asdict
@@ -14,18 +14,18 @@ from webapp.dosing.dose import Dose, DoseSet
 from webapp.dosing.settings import BOUNDS, Body, Tempo
 
 PAUSES = ("prepare_seconds", "rest_seconds", "change_arm_seconds")
-"""What gives time only: longer does no harm, so a client may stretch it far."""
+"""Fields of `Tempo` that are pauses. Longer pauses do no harm, so a client may make them much longer."""
 
 
 class AroundSport(NamedTuple):
-    """One session in two: reps of each set with no weight before sport, and with the day's weight after it."""
+    """One session split in two: reps of each set without weight before sport, and with the day's weight after it."""
 
     before: tuple[int, ...]
     after: tuple[int, ...]
 
 
 class Adjustable(NamedTuple):
-    """A time that a client may change: the routine's own, the least and the most, all in seconds."""
+    """A time that a client may change: the routine's own value, the lowest and the highest, all in seconds."""
 
     seconds: float
     low: float
@@ -33,31 +33,31 @@ class Adjustable(NamedTuple):
 
 
 def short_reps(dose: Dose) -> tuple[int, ...]:
-    """Give the reps of a short day: every direction of the dose, half the reps, at least 5 where the dose has as many."""
+    """Return the reps of a short day: half of each set, but at least 5 reps or the whole set where it has fewer."""
     share, least = figures.SHORT_SHARE.value, int(figures.SHORT_REPS_AT_LEAST.value)
-    return tuple(min(one.reps, max(least, ceil(one.reps * share))) for one in dose.sets)
+    return tuple(min(each.reps, max(least, ceil(each.reps * share))) for each in dose.sets)
 
 
-def _loads_worth(body: Body, one: DoseSet, unloaded: int) -> int:
-    """Give how many reps of a set leave room for so many without its weight."""
-    price = lever_kg_m(body, 0) / lever_kg_m(body, one.load_kg)
-    return floor(one.reps - unloaded * price + CLOSE)
+def _loads_worth(body: Body, dose_set: DoseSet, unloaded: int) -> int:
+    """Return how many loaded reps of a set are left when `unloaded` reps without weight take their share of its work."""
+    price = lever_kg_m(body, 0) / lever_kg_m(body, dose_set.load_kg)
+    return floor(dose_set.reps - unloaded * price + CLOSE)
 
 
 def around_sport(body: Body, dose: Dose) -> AroundSport:
-    """Split one session of a dose about sport.
+    """Split one session of a dose into a part before sport and a part after it.
 
     Args:
-        body: Whose hand.
-        dose: Of a training day.
+        body: The client's body.
+        dose: The dose of a training day.
 
     Returns:
-        Reps for each of its sets. Set by set, the work of both parts is at most that of the set; a set of one rep
-        is left for after.
+        Reps for each set of the dose. For each set, both parts together are at most the work of the set. A set of one
+        rep is done after sport.
     """
     share = figures.BEFORE_SPORT_SHARE.value
-    before = tuple(max(1, floor(one.reps * share + CLOSE)) if one.reps > 1 else 0 for one in dose.sets)
-    after = tuple(_loads_worth(body, one, reps) for one, reps in zip(dose.sets, before, strict=True))
+    before = tuple(max(1, floor(each.reps * share + CLOSE)) if each.reps > 1 else 0 for each in dose.sets)
+    after = tuple(_loads_worth(body, each, reps) for each, reps in zip(dose.sets, before, strict=True))
     return AroundSport(before, after)
 
 
@@ -65,7 +65,7 @@ def adjustable(tempo: Tempo) -> dict[str, Adjustable]:
     """List the times of a session that a client may change.
 
     Returns:
-        By field of `Tempo`. The pace of a rep stays within `BOUNDS`; a pause may grow to ten times the routine's.
+        The times by field of `Tempo`. The pace of a rep stays within `BOUNDS`. A pause may be ten times the routine's.
     """
     most = figures.LONGER_PAUSES.value
     return {

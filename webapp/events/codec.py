@@ -1,7 +1,7 @@
-"""From a JSON object to an event and back; every fault is named.
+"""Decoding of events from JSON objects, and encoding; an error names the fault.
 
-Fields that are not known are kept, and so are kinds: an old server must not lose what a
-newer phone has to say.
+Unknown fields and unknown kinds are kept, because an old server must not lose what a newer
+phone reports.
 """
 
 import re
@@ -32,17 +32,17 @@ def _by_arm(body: Mapping[str, Any], check: Callable[[dict[str, Any], str], None
     arms = values.object_of(body.get("arms"), "body.arms")
     if not arms:
         raise values.fault("arms_missing", "body.arms", arms, "at least one of right, left")
-    for arm, told in arms.items():
+    for arm, report in arms.items():
         values.one_of(arm, "body.arms", kinds.ARMS)
-        check(values.object_of(told, f"body.arms.{arm}"), f"body.arms.{arm}")
+        check(values.object_of(report, f"body.arms.{arm}"), f"body.arms.{arm}")
 
 
-def _rated(told: dict[str, Any], field: str) -> None:
-    if told.get("worst") is not None:
-        values.whole(told["worst"], f"{field}.worst", 0, 10)
-    values.truth(told.get("sharp", False), f"{field}.sharp")
-    for place, entry in enumerate(values.list_of(told.get("sets"), f"{field}.sets", _MOST_SETS)):
-        _played(values.object_of(entry, f"{field}.sets.{place}"), f"{field}.sets.{place}")
+def _rated(report: dict[str, Any], field: str) -> None:
+    if report.get("worst") is not None:
+        values.whole(report["worst"], f"{field}.worst", 0, 10)
+    values.truth(report.get("sharp", False), f"{field}.sharp")
+    for index, entry in enumerate(values.list_of(report.get("sets"), f"{field}.sets", _MOST_SETS)):
+        _played(values.object_of(entry, f"{field}.sets.{index}"), f"{field}.sets.{index}")
 
 
 def _played(entry: dict[str, Any], field: str) -> None:
@@ -54,18 +54,18 @@ def _played(entry: dict[str, Any], field: str) -> None:
 
 
 def _eased(body: Mapping[str, Any]) -> None:
-    for place, told in enumerate(values.list_of(body.get("eased", []), "body.eased", _MOST_EASED)):
-        field = f"body.eased.{place}"
-        entry = values.object_of(told, field)
+    for index, easing in enumerate(values.list_of(body.get("eased", []), "body.eased", _MOST_EASED)):
+        field = f"body.eased.{index}"
+        entry = values.object_of(easing, field)
         values.whole(entry.get("step"), f"{field}.step", 0, 1000)
         values.one_of(entry.get("what"), f"{field}.what", kinds.EASINGS)
         values.text(entry.get("movement", ""), f"{field}.movement", 80)
 
 
-def _sharp_told(told: dict[str, Any], field: str) -> None:
-    values.one_of(told.get("where"), f"{field}.where", kinds.SHARP_PLACES)
-    values.one_of(told.get("like"), f"{field}.like", kinds.SHARP_FEELS)
-    values.truth(told.get("sign"), f"{field}.sign")
+def _sharp_told(answers: dict[str, Any], field: str) -> None:
+    values.one_of(answers.get("where"), f"{field}.where", kinds.SHARP_PLACES)
+    values.one_of(answers.get("like"), f"{field}.like", kinds.SHARP_FEELS)
+    values.truth(answers.get("sign"), f"{field}.sign")
 
 
 def _session_finished(body: dict[str, Any]) -> None:
@@ -84,9 +84,9 @@ def _session_finished(body: dict[str, Any]) -> None:
         _sharp_told(values.object_of(body["sharp_told"], "body.sharp_told"), "body.sharp_told")
 
 
-def _morning(told: dict[str, Any], field: str) -> None:
-    values.whole(told.get("pain"), f"{field}.pain", 0, 10)
-    values.truth(told.get("sharp", False), f"{field}.sharp")
+def _morning(report: dict[str, Any], field: str) -> None:
+    values.whole(report.get("pain"), f"{field}.pain", 0, 10)
+    values.truth(report.get("sharp", False), f"{field}.sharp")
 
 
 def _exposure_noted(body: dict[str, Any]) -> None:
@@ -126,16 +126,16 @@ def _warning_raised(body: dict[str, Any]) -> None:
     values.truth(body.get("holds", True), "body.holds")
 
 
-def _released(told: dict[str, Any], field: str) -> None:
-    values.whole(told.get("rung"), f"{field}.rung", 1, 1000)
-    if isinstance(told.get("range"), bool) or told.get("range") not in kinds.RANGES:
-        raise values.fault("not_one_of", f"{field}.range", told.get("range"), "one of 1, 0.75, 0.5")
-    for covered in values.list_of(told.get("covers"), f"{field}.covers", _MOST_COVERED):
+def _released(release: dict[str, Any], field: str) -> None:
+    values.whole(release.get("rung"), f"{field}.rung", 1, 1000)
+    if isinstance(release.get("range"), bool) or release.get("range") not in kinds.RANGES:
+        raise values.fault("not_one_of", f"{field}.range", release.get("range"), "one of 1, 0.75, 0.5")
+    for covered in values.list_of(release.get("covers"), f"{field}.covers", _MOST_COVERED):
         values.matching(covered, f"{field}.covers", _UUID, "the id of an entry")
-    values.text(told.get("reason"), f"{field}.reason", _NOTE_LENGTH)
-    values.text(told.get("by"), f"{field}.by", _NAME_LENGTH)
-    if "seen_by" in told:
-        seen = values.object_of(told["seen_by"], f"{field}.seen_by")
+    values.text(release.get("reason"), f"{field}.reason", _NOTE_LENGTH)
+    values.text(release.get("by"), f"{field}.by", _NAME_LENGTH)
+    if "seen_by" in release:
+        seen = values.object_of(release["seen_by"], f"{field}.seen_by")
         values.one_of(seen.get("role"), f"{field}.seen_by.role", kinds.SEEN_BY)
         values.day(seen.get("on"), f"{field}.seen_by.on")
 
@@ -161,40 +161,40 @@ _CHECKS: dict[str, Callable[[dict[str, Any]], None]] = {
 
 
 def check_body(kind: str, body: dict[str, Any]) -> None:
-    """Check a body against its kind; a kind that is not known passes. Raises an EventError."""
+    """Check a body against its kind; an unknown kind passes. Raise an EventError for a fault."""
     if kind in _CHECKS:
         _CHECKS[kind](body)
 
 
-def decode(told: object) -> Event:
-    """Take an event from a JSON object.
+def decode(sent: object) -> Event:
+    """Decode an event from a JSON object.
 
     Args:
-        told: What JSON gave.
+        sent: The parsed JSON, of any type.
 
     Returns:
-        The event; its body keeps fields that are not known.
+        The event; its body keeps unknown fields.
 
     Raises:
-        EventError: The first fault met, with code, field, value and rule.
+        EventError: The first fault, with code, field, value and rule.
     """
-    given = values.object_of(told, "event")
+    fields = values.object_of(sent, "event")
     event = Event(
-        id=values.matching(given.get("id"), "id", _UUID, "a UUID in lower case"),
-        kind=values.matching(given.get("kind"), "kind", _KIND, "a word of at most 40 small letters and underscores"),
-        v=values.whole(given.get("v", kinds.VERSION), "v", 1, 1000),
-        on=values.day(given.get("on"), "on"),
-        at=values.instant(given.get("at"), "at"),
-        zone=values.matching(given.get("zone"), "zone", _ZONE, "the name of a time zone, such as Europe/Lisbon"),
-        seq=values.whole(given.get("seq"), "seq", 1, _MOST),
-        body=values.object_of(given.get("body"), "body"),
+        id=values.matching(fields.get("id"), "id", _UUID, "a UUID in lower case"),
+        kind=values.matching(fields.get("kind"), "kind", _KIND, "a word of at most 40 small letters and underscores"),
+        v=values.whole(fields.get("v", kinds.VERSION), "v", 1, 1000),
+        on=values.day(fields.get("on"), "on"),
+        at=values.instant(fields.get("at"), "at"),
+        zone=values.matching(fields.get("zone"), "zone", _ZONE, "the name of a time zone, such as Europe/Lisbon"),
+        seq=values.whole(fields.get("seq"), "seq", 1, _MOST),
+        body=values.object_of(fields.get("body"), "body"),
     )
     check_body(event.kind, event.body)
     return event
 
 
 def encode(event: Event) -> dict[str, Any]:
-    """Turn an event into a JSON object; the exact inverse of `decode`."""
+    """Return an event as a JSON object; the exact inverse of `decode`."""
     return {
         "id": event.id,
         "kind": event.kind,

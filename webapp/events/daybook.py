@@ -1,7 +1,7 @@
-"""What a log adds up to, arm by arm and day by day, whatever the order of arrival.
+"""What a log adds up to, by arm and day. The order of arrival does not matter.
 
-A phone's clock is never trusted for order: where two reports of one day differ, the worse one
-counts, and a correction names the entry that it replaces.
+A phone's clock is never trusted for order. Where two reports of one day differ, the worse
+report counts. A correction names the entry that it replaces.
 """
 
 from collections import defaultdict
@@ -19,12 +19,12 @@ class Known(NamedTuple):
 
     Attributes:
         sessions: Sessions in which the arm did at least one rep.
-        shares: For each movement that was asked, the share done of the day's work in it, per mille, sorted by name.
+        shares: For each asked movement, how much of its work of the day was done, per mille; sorted by name.
         during: Worst discomfort in any session, or None.
         is_unrated: Whether a session with at least one rep has no rating.
         morning: Pain on that day's own morning, or None.
         sharp: Sharp pain or a warning sign, in a session or otherwise, on that day.
-        sharp_morning: Sharp pain told of on that day's morning, which speaks of the day before.
+        sharp_morning: Sharp pain in that day's morning report, which is about the day before.
     """
 
     sessions: int = 0
@@ -39,12 +39,12 @@ class Known(NamedTuple):
 Daybook = dict[str, dict[date, Known]]
 
 
-def standing(events: Iterable[Event]) -> list[Event]:
-    """Give the entries that count: each once, corrections applied, sorted by id.
+def corrected_entries(events: Iterable[Event]) -> list[Event]:
+    """Return the entries of a log with corrections applied: each entry once, sorted by id.
 
-    A correction names the original entry. Of several to one entry, the one with the greatest
-    counter of its device counts, then the greatest id; one whose new body does not fit the
-    entry's kind is left out.
+    A correction names the original entry. Where an entry has several corrections, the correction
+    with the highest device counter counts, and among equal counters the one with the highest id.
+    A correction whose new body does not fit the entry's kind is ignored.
     """
     by_id = {event.id: event for event in events}
     fixes: dict[str, Event] = {}
@@ -72,59 +72,59 @@ def _corrected(event: Event, fixes: Mapping[str, Event]) -> Event | None:
     return None if body is None else replace(event, body=body)
 
 
-def _worse(one: int | None, other: int | None) -> int | None:
-    if one is None or other is None:
-        return other if one is None else one
-    return max(one, other)
+def _worse(first: int | None, second: int | None) -> int | None:
+    if first is None or second is None:
+        return second if first is None else first
+    return max(first, second)
 
 
-def _with_session(known: Known, told: Mapping[str, Any]) -> Known:
+def _with_session(known: Known, report: Mapping[str, Any]) -> Known:
     shares, has_reps = dict(known.shares), False
-    for entry in told["sets"]:
+    for entry in report["sets"]:
         movement, has_done = entry["movement"], entry["reps"] > 0
         shares[movement] = shares.get(movement, 0) + (entry["share"] if has_done else 0)
         has_reps = has_reps or has_done
-    worst = told.get("worst")
+    worst = report.get("worst")
     return known._replace(
         sessions=known.sessions + has_reps,
         shares=tuple(sorted(shares.items())),
         during=_worse(known.during, worst),
         is_unrated=known.is_unrated or (has_reps and worst is None),
-        sharp=known.sharp or bool(told.get("sharp", False)),
+        sharp=known.sharp or bool(report.get("sharp", False)),
     )
 
 
-def _with_morning(known: Known, told: Mapping[str, Any]) -> Known:
-    sharp = known.sharp_morning or bool(told.get("sharp", False))
-    return known._replace(morning=_worse(known.morning, told.get("pain")), sharp_morning=sharp)
+def _with_morning(known: Known, report: Mapping[str, Any]) -> Known:
+    sharp = known.sharp_morning or bool(report.get("sharp", False))
+    return known._replace(morning=_worse(known.morning, report.get("pain")), sharp_morning=sharp)
 
 
-def _told(event: Event) -> Iterator[tuple[str, Mapping[str, Any]]]:
+def _reports(event: Event) -> Iterator[tuple[str, Mapping[str, Any]]]:
     if event.kind == "warning_raised":
-        # A sign that holds nothing is for the practitioner to read.
+        # A sign with `holds: false` stops no arm; only the practitioner reads it.
         for arm in event.body["arms"] if event.body.get("holds", True) else ():
             yield arm, {}
     elif event.kind in ("session_finished", "morning_reported"):
         yield from event.body["arms"].items()
 
 
-def _with(known: Known, kind: str, told: Mapping[str, Any]) -> Known:
+def _with(known: Known, kind: str, report: Mapping[str, Any]) -> Known:
     if kind == "session_finished":
-        return _with_session(known, told)
-    return _with_morning(known, told) if kind == "morning_reported" else known._replace(sharp=True)
+        return _with_session(known, report)
+    return _with_morning(known, report) if kind == "morning_reported" else known._replace(sharp=True)
 
 
 def entries(events: Iterable[Event]) -> Iterator[tuple[Event, str, Known]]:
-    """Give what each entry that counts says by itself: the entry, the arm, what it tells of the entry's day."""
-    for event in standing(events):
-        for arm, told in _told(event):
-            yield event, arm, _with(Known(), event.kind, told)
+    """Yield (entry, arm, what this entry alone says of the arm's day) for each entry after corrections."""
+    for event in corrected_entries(events):
+        for arm, report in _reports(event):
+            yield event, arm, _with(Known(), event.kind, report)
 
 
 def daybook(events: Iterable[Event]) -> Daybook:
-    """Add up a log: for each arm, what is known of each day; any order, any repetition."""
+    """Return what a log says of each arm and day; order and repetition of the events do not matter."""
     book: Daybook = defaultdict(dict)
-    for event in standing(events):
-        for arm, told in _told(event):
-            book[arm][event.on] = _with(book[arm].get(event.on, Known()), event.kind, told)
+    for event in corrected_entries(events):
+        for arm, report in _reports(event):
+            book[arm][event.on] = _with(book[arm].get(event.on, Known()), event.kind, report)
     return dict(book)

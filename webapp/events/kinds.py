@@ -9,7 +9,7 @@ from typing import Any
 
 VERSION = 1
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2199, 12, 31)
-"""What happened outside these days is not put on record: a clock or a pen slipped."""
+"""An event outside these days is refused: the clock was wrong, or the date was mistyped."""
 KINDS = (
     "session_finished",
     "morning_reported",
@@ -29,7 +29,7 @@ ARMS = ("right", "left")
 ENDINGS = ("completed", "stopped", "sharp")
 WHYS = ("", "time", "discomfort", "tired", "interrupted", "other")
 EASINGS = ("form", "range", "load", "reps", "leave")
-"""What may be eased within a session, in the practice's order."""
+"""The levers that a client may ease within a session, in the order of the practice."""
 WAYS = ("short", "before_sport", "both", "own_pace")
 """How a session may differ from the plain one."""
 RANGES = (1, 0.75, 0.5)
@@ -38,9 +38,9 @@ SEEN_BY = ("doctor", "physiotherapist", "other")
 """Who may have seen an arm before its hold is released."""
 SHARP_PLACES = ("outer_elbow", "inner_elbow", "forearm", "wrist", "hand", "elsewhere")
 UNNAMED_SIGN = "unnamed"
-"""Stands for a warning sign where a stop's question was answered by yes, or not sure."""
+"""Stands for the warning sign where the client answered the question after a stop with 'yes' or 'not sure'."""
 UNNAMED_EMERGENCY = "unnamed_emergency"
-"""Stands for an emergency sign that nobody ticked before the exercises were stopped."""
+"""Stands for the emergency sign where the exercises were stopped before a sign was ticked."""
 SHARP_FEELS = ("stab", "catch", "electric", "burning", "gave_way", "other")
 EXPOSURES = ("sport", "lifting", "desk")
 
@@ -50,14 +50,14 @@ class Event:
     """One thing that happened.
 
     Attributes:
-        id: A UUID in lower case, made where the event was.
+        id: A UUID in lower case, made on the device that recorded the event.
         kind: One of `KINDS`, or one that a newer phone knows.
         v: Version of the body's shape.
         on: The local day, which starts at 03:00.
         at: The instant, UTC, as ISO text; for people, never for order.
         zone: IANA name of the time zone.
         seq: The device's own counter, from 1.
-        body: As the kind has it; fields not known are kept.
+        body: The fields of the kind; unknown fields are kept.
     """
 
     id: str
@@ -74,9 +74,9 @@ class EventError(Exception):
     """An event cannot be put on record.
 
     Attributes:
-        code: Stable word for the fault.
-        field: Where in the event, with dots.
-        value: What stood there.
+        code: A stable word for the fault.
+        field: The path of the field, with dots.
+        value: The value of the field.
         rule: What must hold.
     """
 

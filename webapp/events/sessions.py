@@ -1,7 +1,7 @@
-"""What a log says of each session: how it ended, how it felt, how it was done, what was eased in it.
+"""What a log says of each session: how it ended, how it felt, how it was done, and what was eased.
 
-A phone puts a session on record once, when it is over, or when one that was left is answered for; so the log holds ends
-and no beginnings. May know kinds of events; nothing of doses, routines or words.
+A phone records a session once, at its end. Where the client left a session, the phone records it when the client later
+answers for it. So the log holds ends of sessions and no starts. Knows kinds of events; nothing of doses or words.
 """
 
 from collections import Counter
@@ -10,25 +10,25 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from webapp.events.daybook import standing
+from webapp.events.daybook import corrected_entries
 from webapp.events.kinds import ARMS, Event
 
 
 @dataclass(frozen=True)
 class Easing:
-    """What was eased, from which movement on, and how often."""
+    """A lever that was eased (of `kinds.EASINGS`), from which movement on, and how often."""
 
-    what: str
+    lever: str
     movement: str
     times: int
 
 
 @dataclass(frozen=True)
 class Session:
-    """One session, as it counts now.
+    """One session, with corrections applied.
 
     Attributes:
-        id: Of its entry.
+        id: The id of its entry.
         on: Its day.
         routine: The version that it followed.
         worst: For each arm that worked, its worst discomfort, 0-10, or None where no number was given.
@@ -36,9 +36,9 @@ class Session:
         ended: One of `kinds.ENDINGS`.
         why: The reason given for stopping, one of `kinds.WHYS`.
         asked_steps, done_steps: Working steps.
-        note: The client's one line, or nothing.
+        note: The client's note, one line; may be empty.
         ways: How it was done, of `kinds.WAYS`.
-        eased: In the order in which each was first eased.
+        eased: The easings, in the order in which each first came.
         gaps: How often it was interrupted.
         away_seconds: How long all interruptions took.
         sharp_told: The answers after a stop for sharp pain (where, like, sign), or None.
@@ -62,12 +62,13 @@ class Session:
 
 
 def sessions(events: Iterable[Event]) -> list[Session]:
-    """List the sessions of a log, those of the latest day first; any order of arrival, any repetition.
+    """List the sessions of a log, the latest day first; order and repetition of the events do not matter.
 
-    Corrections are applied and withdrawn sessions left out. Within a day the one begun last comes first, by its id.
+    Corrections are applied, and withdrawn sessions are left out. Within a day the session with the highest id, which
+    began last, comes first.
     """
-    told = [_session(event) for event in standing(events) if event.kind == "session_finished"]
-    return sorted(told, key=lambda session: (session.on, session.id), reverse=True)
+    listed = [_session(event) for event in corrected_entries(events) if event.kind == "session_finished"]
+    return sorted(listed, key=lambda session: (session.on, session.id), reverse=True)
 
 
 def _session(event: Event) -> Session:
@@ -78,8 +79,8 @@ def _session(event: Event) -> Session:
         id=event.id,
         on=event.on,
         routine=body["routine"],
-        worst={arm: told.get("worst") for arm, told in arms.items()},
-        sharp=tuple(arm for arm, told in arms.items() if told.get("sharp", False)),
+        worst={arm: report.get("worst") for arm, report in arms.items()},
+        sharp=tuple(arm for arm, report in arms.items() if report.get("sharp", False)),
         ended=body["ended"],
         why=body.get("why", ""),
         asked_steps=body["asked_steps"],
@@ -93,12 +94,12 @@ def _session(event: Event) -> Session:
     )
 
 
-def _easings(told: Iterable[Mapping[str, Any]]) -> tuple[Easing, ...]:
-    counted = Counter((entry["what"], entry.get("movement", "")) for entry in told)
-    return tuple(Easing(what, movement, times) for (what, movement), times in counted.items())
+def _easings(eased: Iterable[Mapping[str, Any]]) -> tuple[Easing, ...]:
+    counted = Counter((entry["what"], entry.get("movement", "")) for entry in eased)
+    return tuple(Easing(lever, movement, times) for (lever, movement), times in counted.items())
 
 
 def _seconds_away(gaps: object) -> list[int]:
-    # No check of the entry covers its gaps, since a session must not be refused for them: what is no gap is no gap.
+    # The codec does not check gaps, because a session must not be refused for a malformed gap. Here such gaps are ignored.
     pairs = gaps if isinstance(gaps, list) else []
     return [pair[1] for pair in pairs if isinstance(pair, list) and [type(part) for part in pair] == [int, int]]

@@ -1,4 +1,4 @@
-"""Single values out of a JSON object, each checked and named: the pieces that `codec` builds its checks from."""
+"""Checks of single values from a JSON object; an error names the field. The checks of `codec` are built from these."""
 
 import re
 from datetime import date, datetime
@@ -10,7 +10,7 @@ _DAY = re.compile(r"\d{4}-\d{2}-\d{2}\Z")
 
 
 def fault(code: str, field: str, value: object, rule: str) -> EventError:
-    """Make the error that names a field, its value and its rule."""
+    """Return the error that names a field, its value and its rule."""
     return EventError(code, field, value, rule)
 
 

@@ -85,7 +85,7 @@ def _check_together(table: Table, client: Client) -> None:
 
 
 def read_client_file(entries: Mapping[str, Any]) -> ClientFile:
-    """Read a stored mapping, weights as entered included.
+    """Read a stored mapping, together with the weights as they were entered.
 
     Raises:
         NotAcceptedError: With every fault; `file` is "" and `line` None in each.
@@ -103,7 +103,7 @@ def read_client(entries: Mapping[str, Any]) -> Client:
 
 
 def load_client_file(path: Path) -> ClientFile:
-    """Read a TOML file, weights as entered included.
+    """Read a TOML file, together with the weights as they were entered.
 
     Raises:
         NotAcceptedError: With every fault, each with its line.

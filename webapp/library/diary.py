@@ -5,14 +5,15 @@
     2026-03-03,right,1,,,,50,
     2026-03-04,right,,,4,yes,,2@0.75
 
-`sessions` is how many were done; `during` the worst discomfort in any of them, 0
-to 10; `morning` the rating on the morning *after* `on`, 0 to 10; `sharp` yes or
-no. `done` is how much of the day's asked work was done, in per cent; empty means
-all of it. `release` ends a hold from the next day on: the rung, and after @ the
-range (0.75 or 0.5) where it is not the widest one allowed. A release that asks
-more than the rules allow counts as the most that they allow. Any other empty cell
-means none, or no. The first line is that header; done and release may be left
-out. Commas only, UTF-8, any order of rows, any line ends.
+`sessions` is how many sessions were done. `during` is the worst discomfort in
+any of them, 0 to 10. `morning` is the rating on the morning *after* `on`, 0 to
+10. `sharp` is yes or no. `done` is how much of the day's asked work was done, in
+per cent; an empty cell means all of it. `release` ends a hold from the next day
+on: the rung, and after @ the range (0.75 or 0.5); without @ it is the widest
+range allowed. A release that asks more than the rules allow counts as the most
+that they allow. Any other empty cell means none, or no. The first line is the
+header above; the columns done and release may be left out. Cells are separated
+by commas, the text is UTF-8, and rows may be in any order.
 """
 
 import csv
@@ -46,16 +47,16 @@ DAYS = (FIRST_DAY.isoformat(), LAST_DAY.isoformat())
 
 _RELEASE = re.compile(r"(\d{1,3})(?:@(1|1\.0|0\.75|0\.5))?\Z")
 _WIDEST_EASE = 1
-"""The range of a release that names none: the widest that any release allows."""
+"""The ease of a release that names no range: the widest range that any release allows."""
 
 
 @dataclass(frozen=True)
 class PaperDiary:
-    """What a diary says, arm by arm.
+    """The contents of a diary, by arm.
 
     Attributes:
-        facts: By day.
-        releases: Where the arm comes back, by the day at whose start a hold ends.
+        facts: The facts of each day, by arm and day.
+        releases: The return that each release chose, by arm and by the day at whose start the hold ends.
     """
 
     facts: dict[str, dict[date, DayFacts]] = field(default_factory=dict)
@@ -63,7 +64,7 @@ class PaperDiary:
 
 
 def day_of(text: str) -> date | None:
-    """Read a day of `DAYS` written YYYY-MM-DD; None for anything else."""
+    """Return the date of a text YYYY-MM-DD within `DAYS`, or None for any other text."""
     try:
         day = date.fromisoformat(text) if _DAY.match(text) else None
     except ValueError:
@@ -72,7 +73,7 @@ def day_of(text: str) -> date | None:
 
 
 class _Row:
-    """One row under reading; every cell is checked, whatever the others hold."""
+    """One row that is being read. Every cell is checked, even where another cell has a fault."""
 
     def __init__(self, file: str, line: int, cells: Mapping[str, str]) -> None:
         self.file, self.line, self.cells = file, line, cells
@@ -110,7 +111,7 @@ class _Row:
         return YES_NO.get(self.cells["sharp"].lower(), False)
 
     def done(self, sessions: int) -> str:
-        """Return how much was done: by the per cent where they are given, else all of it."""
+        """Return how much was done, of `responses.DONE_AXIS`; an empty cell means all of it."""
         per_cent = self.whole("done", "done")
         if per_cent and not sessions:
             self.fault("done", "done_without_session")
@@ -163,7 +164,7 @@ def _rows(file: str, text: str) -> Iterator[_Row | Fault]:
 
 
 class _Reading:
-    """The diary as far as it has been read."""
+    """Collects the rows of a diary and their faults."""
 
     def __init__(self, arms: Sequence[str]) -> None:
         self.arms = arms
@@ -172,7 +173,7 @@ class _Reading:
         self._lines: dict[tuple[str, date], int] = {}
 
     def take(self, row: _Row | Fault) -> None:
-        """Take a row, or its faults."""
+        """Add one row to the diary, or its faults to the list."""
         if isinstance(row, Fault):
             self.faults.append(row)
             return
@@ -191,9 +192,9 @@ def read_diary(text: str, file: str = "", arms: Sequence[str] = ARMS) -> PaperDi
     """Read the text of a diary.
 
     Args:
-        text: CSV as the module describes it.
-        file: Its name, for faults.
-        arms: The arms it may speak of.
+        text: CSV, in the format that the module docstring describes.
+        file: The name of the file, for faults.
+        arms: The arms that may occur.
 
     Returns:
         Facts and releases by arm and day.
@@ -213,9 +214,9 @@ def read_diary(text: str, file: str = "", arms: Sequence[str] = ARMS) -> PaperDi
 
 
 def load_diary(path: Path, arms: Sequence[str] = ARMS) -> PaperDiary:
-    """Read a diary file that may speak of these arms.
+    """Read a diary file in which these arms may occur.
 
     Raises:
-        NotAcceptedError: It cannot be read, is not UTF-8, or has faults; all are given.
+        NotAcceptedError: The file cannot be read, is not UTF-8, or has faults. The error holds all of them.
     """
     return read_diary(read_text(path), str(path), arms)

@@ -1,6 +1,6 @@
-"""What is wrong with a file, as a fact: place, key, value, code and the operands of the rule.
+"""What is wrong with a file: line, key, value, code, and the operands of the rule.
 
-The sentence for it comes from words, by the code.
+The room `words` has the sentence for each code.
 """
 
 from typing import NamedTuple
@@ -10,12 +10,12 @@ class Fault(NamedTuple):
     """One thing wrong with one file or mapping.
 
     Attributes:
-        file: The file as it was named, or "" for a mapping.
+        file: The name of the file, or "" for a mapping.
         line: The line counted from 1, or None where there are no lines.
         key: The key, such as `tuning.low_reps` or `warm_ups[2].reps` (counted from 1).
         value: The value found, or None where it is missing.
         code: A stable word for the kind of fault.
-        rule: The operands of the rule, as the code takes them.
+        rule: The operands of the rule; the code says which.
     """
 
     file: str
@@ -27,7 +27,7 @@ class Fault(NamedTuple):
 
 
 class NotAcceptedError(Exception):
-    """A file or mapping has faults, and nothing of it was taken.
+    """A file or mapping has faults, so nothing of it was accepted.
 
     Attributes:
         faults: Every fault found, file by file, in the order of the lines.

@@ -1,6 +1,6 @@
-"""One file or mapping under reading: its keys asked for by name, its faults gathered.
+"""One file or mapping that is being read: keys are read by name, and faults are collected.
 
-May know the core's bounds and the lines of the text; nothing of what is being read.
+Knows the core's bounds and the lines of the text; nothing of what the keys mean.
 """
 
 import re
@@ -20,12 +20,12 @@ _TOML_LINE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 
 
 class Page:
-    """What is being read.
+    """The file or mapping that is being read.
 
     Attributes:
-        file: Its name for a person, or "" for a mapping.
-        lines: Key path to line.
-        faults: What was found so far.
+        file: The name of the file, for a person, or "" for a mapping.
+        lines: The line of each key path.
+        faults: The faults found so far.
     """
 
     def __init__(self, file: str = "", lines: Mapping[str, int] | None = None) -> None:
@@ -34,7 +34,7 @@ class Page:
         self.faults: list[Fault] = []
 
     def line_of(self, key: str) -> int | None:
-        """Give the line of a key, or of the nearest table above it."""
+        """Return the line of a key, or of the nearest table above it."""
         while key:
             if key in self.lines:
                 return self.lines[key]
@@ -42,11 +42,11 @@ class Page:
         return min(self.lines.values(), default=None)
 
     def fault(self, key: str, value: object, code: str, rule: tuple[object, ...] = ()) -> None:
-        """Note one fault."""
+        """Add one fault."""
         self.faults.append(Fault(self.file, self.line_of(key), key, value, code, rule))
 
     def settle(self) -> None:
-        """Refuse the page if anything was found.
+        """Refuse the page where it has faults.
 
         Raises:
             NotAcceptedError: With every fault.
@@ -56,7 +56,10 @@ class Page:
 
 
 class Table:
-    """A table of keys on a page. Asking for a key checks it; the answer to a faulty key is never used."""
+    """A table of keys on a page. Reading a key checks it.
+
+    A value read from a faulty key is never used, because `Page.settle` then refuses the page.
+    """
 
     def __init__(self, page: Page, entries: object, path: str = "") -> None:
         self.page = page
@@ -66,15 +69,15 @@ class Table:
             self.page.fault(path, entries, "not_a_table")
 
     def at(self, key: str) -> str:
-        """Give the whole path of a key of this table."""
+        """Return the full path of a key of this table."""
         return f"{self.path}.{key}" if self.path else key
 
     def fault(self, key: str, code: str, rule: tuple[object, ...] = (), value: object = None) -> None:
-        """Note a fault of a key, with its value here unless another is given."""
+        """Add a fault of a key; its value is that of the key, unless `value` is another."""
         self.page.fault(self.at(key), self.entries.get(key) if value is None else value, code, rule)
 
     def only(self, *known: str) -> None:
-        """Fault every key that is not among the known ones."""
+        """Add a fault for every key that is not in `known`."""
         for key in self.entries:
             if key not in known:
                 self.page.fault(self.at(key), None, "unknown_key", known)
@@ -88,9 +91,9 @@ class Table:
         return False, fallback
 
     def number(self, key: str, fallback: Any = REQUIRED, bound: Bound | None = None) -> Any:
-        """Read a number, checked against the core's bound of that name."""
-        given, value = self._get(key, fallback)
-        if not given:
+        """Read a number and check it against `bound`, or else against the core's bound for this key."""
+        is_there, value = self._get(key, fallback)
+        if not is_there:
             return value
         found = number_fault(key, value, bound)
         if found:
@@ -99,7 +102,7 @@ class Table:
         return int(value) if (bound or BOUNDS[key]).whole else value
 
     def numbers(self, key: str, bound: Bound, fallback: Any = REQUIRED) -> tuple[Any, ...]:
-        """Read a list of numbers, each checked against one bound."""
+        """Read a list of numbers and check each against the bound."""
         values = self._list(key, fallback)
         for value in values:
             found = number_fault(key, value, bound)
@@ -109,22 +112,22 @@ class Table:
 
     def text(self, key: str, fallback: Any = REQUIRED) -> str:
         """Read a text that is not empty."""
-        given, value = self._get(key, fallback)
-        if given and not (isinstance(value, str) and value.strip()):
+        is_there, value = self._get(key, fallback)
+        if is_there and not (isinstance(value, str) and value.strip()):
             self.fault(key, "not_a_text")
         return value if isinstance(value, str) else ""
 
     def choice(self, key: str, allowed: Sequence[str], fallback: Any = REQUIRED) -> Any:
-        """Read a text that is one of a few."""
-        given, value = self._get(key, fallback)
-        if given and value not in allowed:
+        """Read a text that must be one of `allowed`."""
+        is_there, value = self._get(key, fallback)
+        if is_there and value not in allowed:
             self.fault(key, "not_one_of", tuple(allowed))
         return value
 
     def truth(self, key: str, *, default: bool) -> bool:
         """Read true or false."""
-        given, value = self._get(key, default)
-        if given and not isinstance(value, bool):
+        is_there, value = self._get(key, default)
+        if is_there and not isinstance(value, bool):
             self.fault(key, "not_a_truth")
             return default
         return bool(value)
@@ -138,7 +141,7 @@ class Table:
         return tuple(value for value in values if isinstance(value, str))
 
     def names(self, key: str, allowed: Sequence[str], code: str, fallback: Any = REQUIRED) -> tuple[str, ...]:
-        """Read a list of names, each one of those allowed."""
+        """Read a list of names that must all be in `allowed`."""
         names = self.texts(key, fallback)
         for name in names:
             if name not in allowed:
@@ -146,19 +149,19 @@ class Table:
         return names
 
     def table(self, key: str) -> "Table":
-        """Read a table; one that is not there is empty."""
+        """Read a table; a missing table is empty."""
         return Table(self.page, self.entries.get(key, {}), self.at(key))
 
     def tables(self, key: str) -> list["Table"]:
-        """Read a list of tables; one that is not there is empty."""
+        """Read a list of tables; a missing list is empty."""
         return [
             Table(self.page, entry, f"{self.at(key)}[{count}]")
             for count, entry in enumerate(self._list(key, ()), start=1)
         ]
 
     def _list(self, key: str, fallback: Any) -> tuple[Any, ...]:
-        given, value = self._get(key, fallback)
-        if not given:
+        is_there, value = self._get(key, fallback)
+        if not is_there:
             return () if value is REQUIRED else tuple(value)
         if not isinstance(value, (list, tuple)):
             self.fault(key, "not_a_list")
@@ -167,10 +170,10 @@ class Table:
 
 
 def read_text(path: Path) -> str:
-    """Read a text file, without its byte order mark.
+    """Return the text of a file, without its byte order mark.
 
     Raises:
-        NotAcceptedError: It cannot be read, or is not UTF-8.
+        NotAcceptedError: The file cannot be read, or is not UTF-8.
     """
     try:
         raw = path.read_bytes()
@@ -184,8 +187,8 @@ def read_text(path: Path) -> str:
 
 
 def _toml_fault(path: Path, text: str, error: tomllib.TOMLDecodeError) -> Fault:
-    place = _TOML_LINE.search(str(error))
-    line = int(place[1]) if place and place[1] else max(1, len(text.splitlines()))
+    found = _TOML_LINE.search(str(error))
+    line = int(found[1]) if found and found[1] else max(1, len(text.splitlines()))
     return Fault(str(path), line, "", None, "not_toml", (_TOML_LINE.sub("", str(error)),))
 
 
@@ -193,10 +196,10 @@ def open_page(path: Path) -> tuple[Page, dict[str, Any]]:
     """Open a TOML file.
 
     Returns:
-        The page, knowing its lines, and what the file holds.
+        The page, with the line of each key, and the parsed file.
 
     Raises:
-        NotAcceptedError: It cannot be read, or is not TOML.
+        NotAcceptedError: The file cannot be read, or is not TOML.
     """
     text = read_text(path)
     try:

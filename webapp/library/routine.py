@@ -36,7 +36,7 @@ JUMPS = "accepted_jumps_kg"
 
 
 def _numbers(table: Table, kind: type[Any]) -> dict[str, Any]:
-    """Read whichever numbers of a dataclass are given; the others keep their defaults."""
+    """Return the numbers of a dataclass that the table holds; the dataclass has defaults for the others."""
     names = tuple(field.name for field in fields(kind))
     table.only(*names)
     return {name: table.number(name) for name in names if name in table.entries and name != JUMPS}
@@ -57,7 +57,7 @@ def _read_warm_up(table: Table, shelf: Shelf) -> WarmUp:
 
 
 def _read_stretches(table: Table, shelf: Shelf) -> tuple[Stretch, ...]:
-    """Read which stretches there are; how long each may be held at most, its movement says."""
+    """Read the stretches; the longest hold of each comes from its movement on the shelf."""
     known = shelf.of_kind("stretch")
     named = table.names("stretches", known, "not_a_movement")
     return tuple(Stretch(name, shelf.movements[name].longest_hold_seconds) for name in named if name in known)
@@ -91,7 +91,11 @@ def _with(tuning: Tuning, faulty: frozenset[str], end: str) -> Tuning:
 
 
 def _certain_faults(table: Table, routine: Routine) -> list[core.Fault]:
-    """Find what is wrong between values, wherever in their ranges the faulty ones may come to lie."""
+    """Return the faults between values that are sure, although some values have faults of their own.
+
+    Faulty values are replaced once by their lowest and once by their highest allowed value. A fault is sure where both
+    have it.
+    """
     faulty = frozenset(fault.key.removeprefix("tuning.") for fault in table.page.faults) & set(BOUNDS)
     faulty &= set(Tuning.__dataclass_fields__)
     low, high = (
@@ -114,7 +118,7 @@ def read_routine(entries: Mapping[str, Any], shelf: Shelf | None = None) -> Rout
 
     Args:
         entries: The routine file as a dict.
-        shelf: The movements it may name; those of this installation if not given.
+        shelf: Holds the movements that the routine may name; by default the shelf of this installation.
 
     Raises:
         NotAcceptedError: With every fault; `file` is "" and `line` None in each.
@@ -133,7 +137,7 @@ def load_routine(path: Path, shelf: Shelf | None = None) -> Routine:
 
 
 def starter(area: str) -> dict[str, Any]:
-    """Give the starter routine of an area as a mapping, ready to be changed and stored.
+    """Return the starter routine of an area, as a mapping that may be changed and stored.
 
     Raises:
         KeyError: There is no such area.

@@ -1,6 +1,6 @@
 """The content that comes with the program: sources, movements, warnings, cautions, starters.
 
-Read once and kept. May know the folder of content and the shape of its files.
+The content is read once and cached. Knows the folder of content and the form of its files.
 """
 
 from collections.abc import Mapping
@@ -15,16 +15,16 @@ from webapp.library.page import Table, open_page
 KINDS = ("warm_up", "lift", "stretch")
 OF_MOVEMENTS = ("kind", "direction", "name", "how", "mistakes", "leave_out", "sources", "cues")
 OF_STRETCHES = ("longest_hold_seconds",)
-"""What a stretch may say beside what every movement says."""
+"""Keys that only stretches may have."""
 ASK_FIRST = "ask_first"
 LEVELS = ("emergency", "same_day", "soon", ASK_FIRST)
-"""Of the warning signs, the most urgent first."""
+"""The levels of warning signs, the most urgent first."""
 MARKS = ("seen", "second-hand", "memory", "common-practice", "derived", "own-choice")
 
 
 @dataclass(frozen=True)
 class Source:
-    """Where a number comes from: who and when, what is taken from it, and how it was seen."""
+    """The source of a number: author and year, what is taken from it, and how it was seen (of `MARKS`)."""
 
     key: str
     cite: str
@@ -43,10 +43,10 @@ class Cues:
 
 @dataclass(frozen=True)
 class Movement:
-    """One exercise: its kind, wrist direction if any, how it is done, what goes wrong, what to say.
+    """One exercise: its kind, its wrist direction if any, how it is done, common mistakes, and spoken cues.
 
-    `leave_out` says for whom it is not, where there is such a one. A stretch may carry a longest hold, in seconds: it is
-    never held longer.
+    `leave_out` says who should not do it, if anyone. A stretch may have a longest hold, in seconds; it is never held
+    longer.
     """
 
     id: str
@@ -68,9 +68,9 @@ class Warning:  # noqa: A001 - the trade's word: a warning sign
     Attributes:
         id: Its stable name.
         level: One of `LEVELS`.
-        is_whole: Whether it is about the whole body: it asks for no arm, and holds both.
-        text: What the client reads.
-        sources: Keys of the sources it rests on.
+        is_whole: Whether the sign is about the whole body. Then the client is asked for no arm, and both arms are held.
+        text: The text that the client reads.
+        sources: Keys of its sources.
     """
 
     id: str
@@ -81,13 +81,13 @@ class Warning:  # noqa: A001 - the trade's word: a warning sign
 
     @property
     def holds(self) -> bool:
-        """Return whether a report of it stops exercise until the practitioner releases it."""
+        """Whether a report of this sign holds the arm until the practitioner releases it."""
         return self.level != ASK_FIRST
 
 
 @dataclass(frozen=True)
 class Caution:
-    """The safety notice: one short text, and the whole of it in paragraphs."""
+    """The safety notice: a short text, and the full text in paragraphs."""
 
     short: str
     notice: tuple[str, ...]
@@ -101,8 +101,8 @@ class Shelf:
         sources: By key.
         movements: By id.
         warnings: The warning signs.
-        to_do: What each level of warning sign asks for.
-        to_know: What stands below it, for the levels that have more to say.
+        to_do: What the client should do, by level of warning sign.
+        to_know: A note shown below that, for the levels that have one.
         caution: The safety notice.
         areas: The names of the starter routines.
     """
@@ -120,7 +120,7 @@ class Shelf:
         return tuple(sorted(id_ for id_, movement in self.movements.items() if movement.kind == kind))
 
     def level_of(self, sign: str) -> str | None:
-        """Return the level of a warning sign by its id, or None where the list does not have it."""
+        """Return the level of a warning sign by its id, or None where the id is unknown."""
         return next((each.level for each in self.warnings if each.id == sign), None)
 
 
@@ -141,7 +141,7 @@ def _read_cues(table: Table) -> Cues:
 
 
 def read_movement(path: Path, sources: Mapping[str, Source]) -> Movement:
-    """Read one movement; its id is the file's name without the ending.
+    """Read one movement; its id is the file's name without the suffix.
 
     Raises:
         NotAcceptedError: With every fault of the file.
@@ -226,5 +226,5 @@ def open_shelf(directory: Path) -> Shelf:
 
 
 def the_shelf() -> Shelf:
-    """Give the content of this installation."""
+    """Return the content of this installation."""
     return open_shelf(content_dir())

@@ -1,6 +1,6 @@
-"""The line on which each key of a TOML text stands, which the parser does not tell.
+"""The line of each key of a TOML text. The TOML parser does not report lines.
 
-Works on texts that parse. May know the grammar of TOML, and nothing of what keys mean.
+The text must be valid TOML. Knows the grammar of TOML, and nothing of what keys mean.
 """
 
 import re
@@ -19,7 +19,7 @@ def _plain(name: str) -> str:
 
 
 class _Lines:
-    """Walks a text line by line, knowing the table it is in and what is still open."""
+    """Reads a text line by line, and keeps the current table and the brackets and quotes that are still open."""
 
     def __init__(self) -> None:
         self.found: dict[str, int] = {}
@@ -29,7 +29,7 @@ class _Lines:
         self._quote = ""
 
     def take(self, number: int, line: str) -> None:
-        """Take the next line: a header, a key, or more of what was open before it."""
+        """Read the next line: a table header, a key, or the continuation of an open value."""
         rest = line
         if not self._depth and not self._quote:
             header = _HEADER.match(line)
@@ -78,14 +78,14 @@ class _Lines:
 
 
 def lines_of(text: str) -> dict[str, int]:
-    """Map each key path of a TOML text to its line.
+    """Return the line of each key path of a TOML text.
 
     Args:
-        text: TOML that parses.
+        text: Valid TOML.
 
     Returns:
-        Such as {"tuning": 9, "tuning.low_reps": 10, "warm_ups[2].reps": 7}; tables of an
-        array are counted from 1, lines from 1.
+        For example {"tuning": 9, "tuning.low_reps": 10, "warm_ups[2].reps": 7}. Lines and the
+        tables of an array are counted from 1.
     """
     walk = _Lines()
     for number, line in enumerate(text.splitlines(), start=1):

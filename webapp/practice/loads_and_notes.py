@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 from typing import NamedTuple
 
-from webapp.events.daybook import standing
+from webapp.events.daybook import corrected_entries
 from webapp.events.kinds import EXPOSURES
 from webapp.records import events
 from webapp.records.database import Database
@@ -30,7 +30,7 @@ def loads_of(db: Database, client: int, today: date) -> list[tuple[date, list[Lo
         today: The client's own local day. A mark further off than tomorrow is of a clock that stood ahead: it is left out.
     """
     first = today - (LAST_DAYS - 1) * ONE_DAY
-    entries = standing(of_phones(entries_of(events.since_day(db, client, first.isoformat()))))
+    entries = corrected_entries(of_phones(entries_of(events.since_day(db, client, first.isoformat()))))
     marked: dict[date, dict[str, float | None]] = {}
     for event in entries:
         if event.kind == "exposure_noted" and first <= event.on <= today + ONE_DAY:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from webapp.dosing.course import DayAccount, is_sharp
+from webapp.dosing.course import ClosedDay, is_sharp
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.settings import ARMS
 from webapp.dosing.state import State
@@ -90,7 +90,7 @@ class Line(StandsOut):
     contact: Contact
 
 
-def _has_changed(day: DayAccount) -> bool:
+def _has_changed(day: ClosedDay) -> bool:
     before, after = day.state_before, day.state_after
     asked = [(state.mode, state.rung, state.ease, state.first_week_stage) for state in (before, after)]
     return asked[0] != asked[1]
@@ -174,9 +174,9 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
     )
 
 
-def last_days(line: Line, most: int) -> list[tuple[date, list[tuple[str, DayAccount]]]]:
+def last_days(line: Line, most: int) -> list[tuple[date, list[tuple[str, ClosedDay]]]]:
     """List the last closed days, newest first, each with the accounts of its arms."""
-    by_day: dict[date, list[tuple[str, DayAccount]]] = {}
+    by_day: dict[date, list[tuple[str, ClosedDay]]] = {}
     for stand in line.standings:
         for account in stand.account.days[-most:]:
             by_day.setdefault(account.on, []).append((stand.arm, account))

@@ -4,14 +4,14 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
-from webapp.dosing.course import DayAccount
+from webapp.dosing.course import ClosedDay
 from webapp.dosing.plan import Plan
 from webapp.dosing.responses import SHOWN
 from webapp.sync.paper import Paper, dose_object
 from webapp.words.accounts import numbers_of
 
 
-def day_objects(days: Sequence[DayAccount], plan: Plan) -> list[dict[str, Any]]:
+def day_objects(days: Sequence[ClosedDay], plan: Plan) -> list[dict[str, Any]]:
     """Give each closed day as plain JSON values, the oldest first."""
     return [
         {

@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 from webapp.dosing.closing import close_day
-from webapp.dosing.course import NOTHING, DayAccount, DayFacts, follow, is_sharp
+from webapp.dosing.course import NOTHING, ClosedDay, DayFacts, follow, is_sharp
 from webapp.dosing.dose import asks_else, dose
 from webapp.dosing.hand import has_trouble, is_stop, is_trouble, may_not_rise
 from webapp.dosing.plan import Plan, start_rung, start_state
@@ -130,7 +130,7 @@ class Course:
             return place
         return replace(place, state=released(self.plans[place.version], place.state, chosen))
 
-    def run(self, arm: str, place: Place | None, start: date, until: date) -> tuple[list[DayAccount], Place | None]:
+    def run(self, arm: str, place: Place | None, start: date, until: date) -> tuple[list[ClosedDay], Place | None]:
         """Close an arm's days.
 
         Args:
@@ -142,7 +142,7 @@ class Course:
         Returns:
             The closed days, and where the arm stands then, before anything changes it on `until`.
         """
-        accounts: list[DayAccount] = []
+        accounts: list[ClosedDay] = []
         facts = self.diary.of_arm(arm)
         for first, last in self._spans(arm, start, until):
             place = self.enter(arm, place, first)
@@ -194,7 +194,7 @@ class ArmAccount:
         refusal: The rung given by hand with this version that counted for nothing; None where none was.
     """
 
-    days: tuple[DayAccount, ...]
+    days: tuple[ClosedDay, ...]
     state: State
     version: int
     plan: Plan
@@ -234,7 +234,7 @@ def accounts_of(db: Database, client: int, until: date) -> dict[str, ArmAccount]
 
 
 def _account(
-    course: Course, arm: str, days: Sequence[DayAccount], place: Place, reasons: tuple[str, ...], until: date
+    course: Course, arm: str, days: Sequence[ClosedDay], place: Place, reasons: tuple[str, ...], until: date
 ) -> ArmAccount:
     later = min((on for on in course.diary.releases.get(arm, {}) if on > until), default=None)
     return ArmAccount(

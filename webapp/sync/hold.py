@@ -14,7 +14,7 @@ import msgspec
 from webapp.dosing.course import NOTHING, is_sharp
 from webapp.dosing.dose import range_of
 from webapp.dosing.release import Return, returns_after
-from webapp.events.daybook import standing
+from webapp.events.daybook import corrected_entries
 from webapp.events.kinds import Event
 from webapp.library.shelf import the_shelf
 from webapp.records import events
@@ -85,7 +85,11 @@ def sharp_of(db: Database, client: int, arm: str) -> list[SharpReport]:
     told = of_phones(logged)
     days = sharp_entries(told).get(arm, {})
     released = {id_ for event in logged if event.kind == "hold_released" for id_ in _covered(event, arm)}
-    reports = [SharpReport(event, days[event.id], event.id in released) for event in standing(told) if event.id in days]
+    reports = [
+        SharpReport(event, days[event.id], event.id in released)
+        for event in corrected_entries(told)
+        if event.id in days
+    ]
     return sorted(reports, key=lambda report: (report.on, report.entry.id), reverse=True)
 
 

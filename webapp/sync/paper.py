@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
 
-from webapp.dosing.course import DayAccount, follow
+from webapp.dosing.course import ClosedDay, follow
 from webapp.dosing.cue_sheet import seconds_of, write
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.plan import Plan, faults_of_plan, make_plan, start_state
@@ -73,7 +73,7 @@ class Paper:
     weights: tuple[Mapping[str, Any], ...]
     diary: PaperDiary
 
-    def closed(self, arm: str) -> list[DayAccount]:
+    def closed(self, arm: str) -> list[ClosedDay]:
         """Close an arm's days from its first row up to, and not with, `on`."""
         facts, releases = self.diary.facts.get(arm, {}), self.diary.releases.get(arm, {})
         first = min(facts, default=self.on)

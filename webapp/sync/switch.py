@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from webapp.dosing.course import ONE_DAY, DayAccount
+from webapp.dosing.course import ONE_DAY, ClosedDay
 from webapp.dosing.dose import asks_else, dose
 from webapp.dosing.hand import again_on, by_hand, is_rise
 from webapp.dosing.plan import Plan, carry_over, start_rung
@@ -125,7 +125,7 @@ def why_begun(
     return reasons
 
 
-def last_change(plan: Plan, days: Sequence[DayAccount]) -> Changed | None:
+def last_change(plan: Plan, days: Sequence[ClosedDay]) -> Changed | None:
     """Return the last change of what is asked that closing one of some days brought, or None."""
     doses = [*(day.dose for day in days[1:]), dose(plan, days[-1].state_after)]
     changes = [

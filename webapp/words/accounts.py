@@ -6,7 +6,7 @@ May know the ids of the core's tables and the numbers a day carries; decides not
 from collections.abc import Mapping
 
 from webapp.dosing import figures
-from webapp.dosing.course import DayAccount
+from webapp.dosing.course import ClosedDay
 from webapp.dosing.plan import Plan
 from webapp.dosing.responses import SHOWN, calm_limit, sore_limit
 from webapp.dosing.state import State
@@ -69,7 +69,7 @@ GROWING = mark("sets still growing")
 FAST = mark("faster pace")
 
 
-def numbers_of(account: DayAccount, plan: Plan) -> Mapping[str, int]:
+def numbers_of(account: ClosedDay, plan: Plan) -> Mapping[str, int]:
     """Give every number that a sentence of `CLASSED_BY` may name; a rating that is not known is left out."""
     usual = plan.client.usual
     known = {
@@ -89,7 +89,7 @@ def numbers_of(account: DayAccount, plan: Plan) -> Mapping[str, int]:
     return {name: number for name, number in known.items() if number is not None}
 
 
-def classed_text(words: Words, account: DayAccount, plan: Plan) -> str:
+def classed_text(words: Words, account: ClosedDay, plan: Plan) -> str:
     """Say why a day was classed as it was, with the numbers that decided."""
     text = CLASSED_BY[account.classed_by]
     if account.classed_by == "part-done" and account.dose.mode != "training":

@@ -11,7 +11,7 @@ from typing import Any
 
 from babel.dates import format_date
 
-from webapp.dosing.course import DayAccount
+from webapp.dosing.course import ClosedDay
 from webapp.dosing.dose import Dose
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
@@ -108,7 +108,7 @@ def _work_text(words: Words, dose: Dose) -> str:
     )  # fmt: skip
 
 
-def account_of_day(words: Words, day: DayAccount, plan: Plan) -> list[str]:
+def account_of_day(words: Words, day: ClosedDay, plan: Plan) -> list[str]:
     """Account for one closed day in sentences: asked, classed and why, the rules, before and after."""
     before, after = (state_text(words, state, plan) for state in (day.state_before, day.state_after))
     return [
@@ -120,12 +120,12 @@ def account_of_day(words: Words, day: DayAccount, plan: Plan) -> list[str]:
     ]
 
 
-def _day_lines(words: Words, day: DayAccount, plan: Plan) -> list[str]:
+def _day_lines(words: Words, day: ClosedDay, plan: Plan) -> list[str]:
     heading = format_date(day.on, "EEE d MMM y", locale=words.cldr)
     return ["", heading, *(flowed(line) for line in account_of_day(words, day, plan))]
 
 
-def account_lines(words: Words, arm: str, days: Sequence[DayAccount], plan: Plan) -> list[str]:
+def account_lines(words: Words, arm: str, days: Sequence[ClosedDay], plan: Plan) -> list[str]:
     """Account for one arm's closed days in lines of at most 80 columns, the oldest first."""
     if not days:
         return [arm_text(words, arm), flowed(words.say("No day is closed yet."))]

@@ -1,1 +1,1 @@
-"""What each row of the review looks for. Pure, as the rest of the core; no finding changes a dose."""
+"""The checks behind the rows of the review. Pure, like the rest of the core; no finding changes a dose."""

@@ -1,6 +1,6 @@
-"""Findings that speak of an arm that is doing badly: sharp pain, flares, rest and soreness that last."""
+"""Findings about an arm that is doing badly: sharp pain, flares, and rest or soreness that lasts."""
 
-from webapp.dosing.course import DayAccount, is_sharp
+from webapp.dosing.course import ClosedDay, is_sharp
 from webapp.dosing.findings.case import WEEK, Case, Finding, found, mornings, tail
 from webapp.dosing.responses import IDLE, calm_limit
 from webapp.dosing.state import MOST_EASE
@@ -11,15 +11,15 @@ NEITHER = ("partly", "unreported", "aching_untold", "missed")
 FLARED = ("flared", "flared_idle")
 
 
-def _held(case: Case) -> list[DayAccount]:
-    """Return the days since the hold came; its first is the day that brought it."""
+def _held(case: Case) -> list[ClosedDay]:
+    """Return the days of the present hold, from the day that caused it; empty where the arm is not held."""
     return tail(case.days, lambda day: day.state_after.mode == "held") if case.state.mode == "held" else []
 
 
 def sharp(case: Case, _limit: int) -> Finding | None:
-    """Find a hold that a sharp day or a warning sign brought, and one that today itself brings.
+    """Find a hold that a sharp day or a warning sign caused, today's included.
 
-    Once a release of all of it is on record there is nothing left to find, even where it counts only from a later day.
+    Nothing is found once a release is on record that covers it all, even where the release counts from a later day.
     """
     if case.released_from is not None:
         return None
@@ -40,10 +40,10 @@ def held_after_rest(case: Case, _limit: int) -> Finding | None:
 
 
 def flared_twice(case: Case, limit: int) -> Finding | None:
-    """Find flares close together; a flare that goes on through a rest is the same one."""
+    """Find flares close together; a flare on a day of rest belongs to the flare that caused the rest."""
     flared = [day for day in case.days[-WEEK:] if day.response in FLARED and day.state_before.mode == "training"]
-    told = [(day.on, max(day.facts.during or 0, day.facts.morning or 0)) for day in flared]
-    return found("flared-twice", told) if len(told) >= limit else None
+    pains = [(day.on, max(day.facts.during or 0, day.facts.morning or 0)) for day in flared]
+    return found("flared-twice", pains) if len(pains) >= limit else None
 
 
 def rest_long(case: Case, limit: int) -> Finding | None:
@@ -55,7 +55,7 @@ def rest_long(case: Case, limit: int) -> Finding | None:
 
 
 def tender_at_half(case: Case, limit: int) -> Finding | None:
-    """Find tender days at half range that the range can no longer answer."""
+    """Find tender days at half range, where the range cannot be eased any further."""
     run = tail(
         case.days,
         lambda day: (
@@ -64,14 +64,14 @@ def tender_at_half(case: Case, limit: int) -> Finding | None:
             and day.response in (*TENDER, *NEITHER)
         ),
     )
-    told = [(day.on, day.facts.morning or 0) for day in run if day.response in TENDER]
-    if len(told) <= limit or case.state.ease != MOST_EASE:
+    pains = [(day.on, day.facts.morning or 0) for day in run if day.response in TENDER]
+    if len(pains) <= limit or case.state.ease != MOST_EASE:
         return None
-    return found("tender-at-half", told)
+    return found("tender-at-half", pains)
 
 
 def floor(case: Case, limit: int) -> Finding | None:
-    """Find an arm that stands at the bottom, with nothing left to ease."""
+    """Find an arm that stays on the lowest rung at half range, where nothing is left to ease."""
     if case.state.mode == "held" or (case.state.rung, case.state.ease) != (1, MOST_EASE):
         return None
     run = tail(case.days, lambda day: (day.state_before.rung, day.state_before.ease) == (1, MOST_EASE))
@@ -79,19 +79,19 @@ def floor(case: Case, limit: int) -> Finding | None:
 
 
 def sore_long(case: Case, limit: int) -> Finding | None:
-    """Find mornings over the calm limit on end, for longer than soreness after exercise usually lasts."""
+    """Find an unbroken run of mornings over the calm limit, longer than soreness after exercise usually lasts."""
     calm = calm_limit(case.plan.client.usual)
-    told = mornings(case.days)
-    calm_at = max((place for place, (_, pain) in enumerate(told) if pain <= calm), default=-1)
-    run = told[calm_at + 1 :]
+    pains = mornings(case.days)
+    calm_at = max((number for number, (_, pain) in enumerate(pains) if pain <= calm), default=-1)
+    run = pains[calm_at + 1 :]
     is_long = run and (case.today - run[0][0]).days > limit and (case.today - run[-1][0]).days <= WEEK
     return found("sore-long", run) if is_long else None
 
 
-def _without_session(case: Case) -> list[DayAccount]:
+def _without_session(case: Case) -> list[ClosedDay]:
     """Return the days in a row without a session, rest days included, as the rule of the gap counts them."""
     run = tail(case.days, lambda day: day.response in IDLE and day.state_before.mode != "held")
-    # Where every one of them was rest, nobody left anything out.
+    # Where all of these days were rest, the client missed nothing.
     return run if case.state.mode != "held" and any(day.dose.mode == "training" for day in run) else []
 
 

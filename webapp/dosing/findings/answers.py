@@ -1,10 +1,10 @@
-"""Findings about the numbers that a client gives: missing, rising, never moving, or off the usual that was agreed."""
+"""Findings about a client's ratings: missing, rising, always the same, or far from the usual pain that was agreed."""
 
 from collections.abc import Callable, Sequence
 from statistics import median
 
 from webapp.dosing import figures
-from webapp.dosing.course import DayAccount
+from webapp.dosing.course import ClosedDay
 from webapp.dosing.findings import numbers
 from webapp.dosing.findings.case import FORTNIGHT, WEEK, Case, Finding, found, is_no_worse, is_quiet, mornings, tail
 from webapp.dosing.responses import calm_limit
@@ -18,8 +18,8 @@ def mornings_missing(case: Case, limit: int) -> Finding | None:
 
 def _weekly_median(case: Case, weeks_ago: int) -> float | None:
     end = len(case.days) - weeks_ago * WEEK
-    told = [pain for _, pain in mornings(case.days[max(0, end - WEEK) : max(0, end)])]
-    return median(told) if len(told) >= numbers.FEWEST_MORNINGS.value else None
+    pains = [pain for _, pain in mornings(case.days[max(0, end - WEEK) : max(0, end)])]
+    return median(pains) if len(pains) >= numbers.FEWEST_MORNINGS.value else None
 
 
 def week_worse(case: Case, limit: int) -> Finding | None:
@@ -38,10 +38,10 @@ def _began_at(case: Case) -> float:
 
 
 def not_better(name: str) -> Callable[[Case, int], Finding | None]:
-    """Return the look for mornings that are no better by an important amount after so many days.
+    """Return the check for mornings that are not better by an important amount after `limit` days.
 
-    Mornings that began at 0 or 1 have no important amount to lose; the rules then look at an activity that the client
-    named, which the log does not hold yet, so nothing is found there.
+    Mornings that began at 0 or 1 cannot get better by that amount, so nothing is found. The rules would then look at an
+    activity that the client named; the log does not hold it yet.
     """
 
     def look(case: Case, limit: int) -> Finding | None:
@@ -74,13 +74,13 @@ def usual_too_low(case: Case, limit: int) -> Finding | None:
     return found("usual-too-low", recent, usual=usual, could_be=now) if now > calm_limit(usual) else None
 
 
-def _is_always(told: Sequence[float]) -> bool:
-    return len(told) >= numbers.FEWEST_ANSWERS.value and len(set(told)) == 1
+def _is_always(ratings: Sequence[float]) -> bool:
+    return len(ratings) >= numbers.FEWEST_ANSWERS.value and len(set(ratings)) == 1
 
 
-def _work_grew(days: Sequence[DayAccount]) -> bool:
-    asked = [day.dose.work_j for day in days if day.dose.mode == "training" and day.facts.sessions]
-    return bool(asked) and asked[-1] >= numbers.WORK_GROWN.value * asked[0]
+def _work_grew(days: Sequence[ClosedDay]) -> bool:
+    works_j = [day.dose.work_j for day in days if day.dose.mode == "training" and day.facts.sessions]
+    return bool(works_j) and works_j[-1] >= numbers.WORK_GROWN.value * works_j[0]
 
 
 def same_answers(case: Case, limit: int) -> Finding | None:
@@ -91,7 +91,7 @@ def same_answers(case: Case, limit: int) -> Finding | None:
         return None
     same = tail(case.days, lambda day: day.facts.during in (None, during) and day.facts.morning in (None, morning))
     rated = [day.facts.during for day in same if day.facts.during is not None]
-    told = [pain for _, pain in mornings(same)]
-    if len(same) < limit or not _is_always(rated) or not _is_always(told) or not _work_grew(same):
+    pains = [pain for _, pain in mornings(same)]
+    if len(same) < limit or not _is_always(rated) or not _is_always(pains) or not _work_grew(same):
         return None
     return found("same-answers", [(same[0].on, 0)], days=len(same), during=during, morning=morning)

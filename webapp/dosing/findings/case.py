@@ -1,11 +1,11 @@
-"""One arm's course as the review sees it, what a finding is, and the looks that several findings share."""
+"""The review's view of one arm's course, the form of a finding, and the checks that several findings share."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from webapp.dosing.chain import Jump
-from webapp.dosing.course import NOTHING, DayAccount, DayFacts, is_sharp
+from webapp.dosing.course import NOTHING, ClosedDay, DayFacts, is_sharp
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.findings import numbers
 from webapp.dosing.plan import Plan
@@ -24,17 +24,17 @@ class Case:
     """One arm's course up to a day.
 
     Attributes:
-        plan: The plan it follows now.
+        plan: The plan in force.
         days: Every closed day, the oldest first.
-        state: At the start of `today`.
+        state: The state at the start of `today`.
         today: The first open day.
-        today_facts: What is known of today already.
+        today_facts: What is already known of today.
         agreed_since: The day on which the usual pain or the settled ceiling last changed; None where neither has.
-        released_from: The later day from which a release that is on record already counts; None where there is none.
+        released_from: Where a release on record counts only from a later day, that day; else None.
     """
 
     plan: Plan
-    days: Sequence[DayAccount]
+    days: Sequence[ClosedDay]
     state: State
     today: date
     today_facts: DayFacts = NOTHING
@@ -47,10 +47,10 @@ class Finding:
     """One thing found.
 
     Attributes:
-        id: Of the row in `review.FINDINGS`; what to consider is worded under it.
-        since: The first day it rests on.
-        evidence: (day, number) pairs; what the number is follows from the id.
-        numbers: Further numbers the words need, by name.
+        id: The id of the row in `review.FINDINGS`; the key of its words.
+        since: The first day that shows it.
+        evidence: (day, number) pairs; the id says what the number means.
+        numbers: Further numbers that the words need, by name.
     """
 
     id: str
@@ -61,7 +61,7 @@ class Finding:
 
 @dataclass(frozen=True)
 class Watch:
-    """One row of the review: an id, what is looked for in plain words, the look, its basis, its limit."""
+    """One row of the review: an id, the condition in plain words, the check, its basis, its limit."""
 
     id: str
     condition: str
@@ -71,20 +71,20 @@ class Watch:
 
 
 def found(name: str, evidence: Sequence[tuple[date, float]], **numbers: float) -> Finding | None:
-    """Return a finding that rests on some days, or None where there are none."""
+    """Return a finding with its evidence, or None where there is no evidence."""
     if not evidence:
         return None
     return Finding(name, evidence[0][0], tuple(evidence), tuple(numbers.items()))
 
 
-def mornings(days: Sequence[DayAccount]) -> list[tuple[date, float]]:
-    """Return (the morning's own day, pain) of each known morning."""
+def mornings(days: Sequence[ClosedDay]) -> list[tuple[date, float]]:
+    """Return (the date of the morning, pain) for each known morning; the morning is the day after the closed day."""
     return [(day.on + ONE_DAY, day.facts.morning) for day in days if day.facts.morning is not None]
 
 
-def tail(days: Sequence[DayAccount], holds: Callable[[DayAccount], bool]) -> list[DayAccount]:
-    """Return the run of last days that all hold."""
-    run: list[DayAccount] = []
+def tail(days: Sequence[ClosedDay], holds: Callable[[ClosedDay], bool]) -> list[ClosedDay]:
+    """Return the last days in a row for which `holds` is true, the oldest first."""
+    run: list[ClosedDay] = []
     for day in reversed(days):
         if not holds(day):
             break
@@ -93,26 +93,26 @@ def tail(days: Sequence[DayAccount], holds: Callable[[DayAccount], bool]) -> lis
 
 
 def open_jump(plan: Plan) -> Jump | None:
-    """Return the jump below which the ladder ends, if it ends below one."""
+    """Return the jump below which the ladder ends, or None."""
     return next((jump for jump in plan.ladder.jumps if not jump.accepted), None)
 
 
 def is_below_goal(case: Case) -> bool:
-    """Say whether anything is left to climb: a rung, a step of range, or a jump that was not accepted."""
+    """Say whether the arm is below its goal: a rung or a step of range is left, or a jump was not accepted."""
     return not case.plan.is_top(case.state) or case.state.ease > 0 or open_jump(case.plan) is not None
 
 
-def has_climbed(day: DayAccount, next_dose: Dose) -> bool:
-    """Say whether a day brought a higher rung, or more work at the same range as the first week's sets get longer."""
+def has_climbed(day: ClosedDay, next_dose: Dose) -> bool:
+    """Say whether a day led to a higher rung, or, in the first week, to longer sets at the same rung and range."""
     before, after = day.state_before, day.state_after
     if after.rung != before.rung or after.ease != before.ease:
         return after.rung > before.rung
     return before.mode == after.mode == "training" and next_dose.work_j > day.dose.work_j
 
 
-def days_without_climb(case: Case) -> list[DayAccount]:
-    """Return the days since the arm last went up: a rung, by rule or by hand, or to longer sets in the first week."""
-    run: list[DayAccount] = []
+def days_without_climb(case: Case) -> list[ClosedDay]:
+    """Return the days since the last climb: a rung, by rule or by hand, or longer sets in the first week."""
+    run: list[ClosedDay] = []
     above, next_dose = case.state.rung, dose(case.plan, case.state)
     for day in reversed(case.days):
         if above > day.state_after.rung or has_climbed(day, next_dose):

@@ -1,4 +1,4 @@
-"""The numbers that the review and its offers turn on, beside the limits of its table; each with its unit and its source."""
+"""The numbers of the review and its offers that are not limits of its table, each with its unit and source."""
 
 from webapp.dosing.figures import Figure
 

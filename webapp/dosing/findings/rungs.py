@@ -26,7 +26,7 @@ def peak(case: Case, _limit: int) -> Finding | None:
 
 
 def jump_numbers(case: Case) -> tuple[tuple[str, float], ...]:
-    """Return both weights of the jump below which the ladder ends, and those in between that bridge it, if any do."""
+    """Return both weights of the jump below which the ladder ends, and the range of weights that bridge it, if any."""
     jump, plan = open_jump(case.plan), case.plan
     if jump is None:
         return ()

@@ -1,12 +1,12 @@
-"""Why an arm does not climb: the main cause of ten days and more without a climb below the goal.
+"""Why an arm does not climb: the main cause of ten or more days without a climb below the goal.
 
-Every such arm has a cause. A hold is named by its own finding, a week without a session by its own too.
+Every such arm has a cause. A hold and a week without a session have findings of their own.
 """
 
 from collections import Counter
 from collections.abc import Callable, Sequence
 
-from webapp.dosing.course import DayAccount
+from webapp.dosing.course import ClosedDay
 from webapp.dosing.findings import numbers
 from webapp.dosing.findings.case import FORTNIGHT, Case, Finding, days_without_climb, is_below_goal, open_jump
 from webapp.dosing.findings.rungs import jump_numbers
@@ -25,31 +25,31 @@ CAUSE_OF = {
     "missed": "away",
     "sharp": "resting",
 }
-"""By response, what a day of it does for the climb: it counts as settled, or it stands in the way."""
+"""For each response: `settled`, or the hindrance that it counts for."""
 HINDRANCES = ("resting", "away", "tender", "aching", "not-rated", "done-in-part")
-"""The first of those that are equally many is named."""
+"""In the order in which they are named where several are equally frequent."""
 NO_CAUSE = "plateau"
 
 
-def hindrance_on(day: DayAccount) -> str:
-    """Return what a day did for the climb: `settled`, or one of `HINDRANCES`."""
+def hindrance_on(day: ClosedDay) -> str:
+    """Return what a day counts as: `settled`, or one of `HINDRANCES`."""
     return "resting" if day.state_before.mode == "resting" else CAUSE_OF[day.response]
 
 
-def _looked_at(run: Sequence[DayAccount]) -> list[DayAccount]:
-    """Return the last fortnight without a climb, as far as it lies after the last hold."""
-    last_held = max((place for place, day in enumerate(run) if day.state_after.mode == "held"), default=-1)
+def _looked_at(run: Sequence[ClosedDay]) -> list[ClosedDay]:
+    """Return the last fortnight of a run of days; days up to the last hold are left out."""
+    last_held = max((number for number, day in enumerate(run) if day.state_after.mode == "held"), default=-1)
     return list(run[last_held + 1 :][-FORTNIGHT:])
 
 
 def _structural(case: Case) -> str | None:
-    """Return what no number of settled days would change, if anything."""
+    """Return the cause that more settled days would not change, or None."""
     if case.plan.is_top(case.state) and open_jump(case.plan) is not None:
         return "jump"
     return "by-hand" if case.plan.climbs_by_hand else None
 
 
-def main_cause(case: Case, days: Sequence[DayAccount]) -> str:
+def main_cause(case: Case, days: Sequence[ClosedDay]) -> str:
     """Return the main cause of a standstill from the days looked at."""
     counts = Counter(map(hindrance_on, days))
     hindrance = max(HINDRANCES, key=lambda name: counts[name])
@@ -59,7 +59,7 @@ def main_cause(case: Case, days: Sequence[DayAccount]) -> str:
 
 
 def cause(name: str) -> Callable[[Case, int], Finding | None]:
-    """Return the look for one cause of so many days without a climb."""
+    """Return the check for one cause of `limit` days without a climb."""
 
     def look(case: Case, limit: int) -> Finding | None:
         run = days_without_climb(case)
