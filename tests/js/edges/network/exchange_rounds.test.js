@@ -22,7 +22,8 @@ beforeEach(async () => {
 
 /** @param {number} count of entries that wait */
 async function wait(count) {
-  const draft = { kind: "morning_reported", on: "2026-03-02", body: { arms: {} } };
+  const kind = /** @type {const} */ ("morning_reported");
+  const draft = { kind, on: "2026-03-02", body: { arms: {} } };
   await store.addEvents(...Array.from({ length: count }, (_, i) => ({ ...draft, id: `e${i}` })));
 }
 

@@ -6,6 +6,7 @@ import { emptyPhone } from "../../browser.js";
 const CLIENT = "ansgar0001";
 const NOW = Date.UTC(2026, 2, 2, 18);
 const clock = /** @type {any} */ ({ now: () => NOW, today: () => "2026-03-02", zone: () => "Europe/Lisbon" });
+/** @type {any} */
 const DRAFT = { kind: "morning_reported", on: "2026-03-02", body: { arms: {} } };
 
 /** @type {import("../../../../pwa_assets/js/edges/storage/store.js").Store} */
@@ -17,7 +18,7 @@ beforeEach(async () => {
   await store.setMeta("client", CLIENT);
 });
 
-/** An answer that brings nothing. @param {object} [other] */
+/** An answer that brings nothing. @param {object} [other] @returns {any} */
 const reply = (other = {}) => ({
   epoch: "e1",
   cursor: 1,

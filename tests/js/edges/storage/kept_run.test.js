@@ -21,7 +21,9 @@ beforeEach(async () => {
 
 /** What the log says, in short. */
 const log = async () =>
-  (await windows[0].events()).map(({ id, kind, body }) => [id, kind, body.ended ?? body.replaces]);
+  (await windows[0].events()).map(
+    /** @param {any} event */ ({ id, kind, body }) => [id, kind, body.ended ?? body.replaces],
+  );
 
 test("a session that is begun in one window is kept for the other, with the step that it had", async () => {
   const [one, other] = windows;
