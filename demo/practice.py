@@ -18,7 +18,7 @@ from webapp.config import read_settings
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.settings import Body
 from webapp.library.routine import starter
-from webapp.practice.accounts import add_practitioner
+from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
 from webapp.records.migrations import make_records

@@ -12,7 +12,7 @@ from typing import Any
 from tests.cast import HEDDA, NOW, ZONE, Person, Sufferer
 from webapp.dosing.release import Return
 from webapp.library.routine import starter
-from webapp.practice.passwords import hash_password
+from webapp.practice.door.passwords import hash_password
 from webapp.records import cases, invitations, practitioners, routines
 from webapp.records.database import Database, open_records
 from webapp.records.migrations import make_records

@@ -50,13 +50,13 @@ def upkeep(asked: argparse.Namespace) -> int:
 
 def add_practitioner(asked: argparse.Namespace) -> int:
     """Make a practitioner's account."""
-    from webapp.practice import accounts  # noqa: PLC0415 - as above
+    from webapp.practice.door import accounts  # noqa: PLC0415 - as above
 
     return accounts.run(asked, _settings(asked).db)
 
 
 def _offer_practitioner(parser: argparse.ArgumentParser, words: Words) -> None:
-    from webapp.practice.accounts import offer  # noqa: PLC0415 - as above
+    from webapp.practice.door.accounts import offer  # noqa: PLC0415 - as above
 
     adding = parser.add_subparsers(required=True, metavar="add")
     add = adding.add_parser("add", help=words.say(COMMANDS["practitioner add"]))

@@ -134,7 +134,7 @@ def refused(error: RefusedError) -> Response:
         return refusal(error, chosen_locale())
     sentence = answer(ON_PAGES.get(error.code, error.code), chosen_locale(), **error.gaps)
     is_desk = request.path.startswith("/practice")
-    page = render_template("pages/error.html", locale=chosen_locale(), sentence=sentence, is_desk=is_desk)
+    page = render_template("outside/error.html", locale=chosen_locale(), sentence=sentence, is_desk=is_desk)
     response = Response(page, status=error.status, mimetype="text/html")
     response.headers["Cache-Control"] = "no-store"
     return response

@@ -14,14 +14,14 @@ from webapp.config import Settings
 from webapp.dosing.responses import SHOWN
 from webapp.dosing.rules import RULES
 from webapp.events import kinds
-from webapp.practice.routine_form import TEMPO, TUNING
+from webapp.practice.routine.form import TEMPO, TUNING
 
 # Written by the fold and the case page besides the rules of a day.
 OTHER_REASONS = ("start", "released", "own-hand", "hand-too-soon", "carried-to-the-bottom", "carried-over")
 
 
 def _said(site, macro: str, code: str) -> str:
-    page = "{% import 'parts/practice_words.html' as words with context %}{{ words[macro](code) }}"
+    page = "{% import 'desk/words.html' as words with context %}{{ words[macro](code) }}"
     with site.app.test_request_context("/practice"):
         return site.app.jinja_env.from_string(page).render(macro=macro, code=code, locale="en").strip()
 
@@ -42,7 +42,7 @@ def test_every_entry_of_the_desk_has_a_name(site, name):
 
 @pytest.mark.parametrize("response", sorted(set(SHOWN.values())))
 def test_every_response_has_a_word_of_its_own_at_the_desk(site, response):
-    page = "{% import 'parts/practice_marks.html' as marks with context %}{{ marks.response(code) }}"
+    page = "{% import 'desk/marks.html' as marks with context %}{{ marks.response(code) }}"
     with site.app.test_request_context("/practice"):
         template = site.app.jinja_env.from_string(page)
         said = {code: template.render(code=code, locale="en").strip() for code in SHOWN.values()}

@@ -18,7 +18,7 @@ ENGLISH = words_for("en")
 IDS = [rule.id for rule in RULES]
 PLANS = (2, 3, 4, 5, 8, 11, 12)
 """The smaller ones of the plans that every walk takes."""
-MACRO = "{% import 'parts/practice_words.html' as words with context %}{{ words.reason(code) }}"
+MACRO = "{% import 'desk/words.html' as words with context %}{{ words.reason(code) }}"
 
 
 @pytest.fixture

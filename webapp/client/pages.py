@@ -12,19 +12,19 @@ from webapp.client.bearer import service
 @blueprint.get("/")
 def door() -> Response:
     """Ask who is there: a client or a practitioner."""
-    return _page("pages/door.html")
+    return _page("outside/front.html")
 
 
 @blueprint.get("/join")
 def join() -> Response:
     """Receive somebody who was invited; the token is in the fragment, which no server sees."""
-    return _page("pages/join.html")
+    return _page("outside/join.html")
 
 
 @blueprint.get("/app/recover")
 def recover() -> Response:
     """Offer to take the app apart without touching what was written in it."""
-    return _page("pages/recover.html")
+    return _page("outside/recover.html")
 
 
 def chosen_locale() -> str:

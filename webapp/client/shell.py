@@ -75,8 +75,8 @@ def _pages_of(locale: str, assets: Assets) -> list[tuple[str, Asset]]:
         "manifest_url": manifest_url(locale),
         "icons": icons_of(assets),
     }
-    shell = render_template("pages/shell.html", **told).encode()
-    manifest = render_template("parts/manifest.json", **told).encode()
+    shell = render_template("shell/page.html", **told).encode()
+    manifest = render_template("shell/manifest.json", **told).encode()
     return [
         (shell_url(locale), Asset(shell, "text/html")),
         (manifest_url(locale), Asset(manifest, "application/manifest+json")),

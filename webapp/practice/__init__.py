@@ -6,17 +6,15 @@ their own clients and nobody else's.
 
 from flask import Blueprint
 
-blueprint = Blueprint("practice", __name__)
+from webapp.practice import case, caseload, door, routine, show
+from webapp.practice.door import page as door_page
 
-from webapp.practice import (  # noqa: E402, F401 - each adds its routes to the blueprint
-    case,
-    caseload,
-    door,
-    hold,
-    intake,
-    offers,
-    phones,
-    rehearsal,
-    routine,
-    show,
-)
+blueprint = Blueprint("practice", __name__)
+blueprint.record_once(door_page.keep_tokens)
+blueprint.before_request(door_page.let_in)
+blueprint.after_request(door_page.keep_out_of_caches)
+blueprint.context_processor(show.every_page)
+for write in show.FILTERS:
+    blueprint.add_app_template_filter(write)
+for wing in (door, caseload, case, routine):
+    blueprint.register_blueprint(wing.blueprint)

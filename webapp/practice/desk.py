@@ -67,7 +67,7 @@ def say_later(code: str, named: object = "") -> None:
 
 def back_to_case(case: Case) -> Response:
     """Send the browser to a case page, as after something was done."""
-    return redirect(url_for("practice.case", public_id=case.public_id), 303)
+    return redirect(url_for("practice.case.show", public_id=case.public_id), 303)
 
 
 def send_again(case: Case) -> Response:

@@ -1,5 +1,6 @@
-"""How the pages write numbers, days and instants, and what every page of the site can ask for."""
+"""How the pages write numbers, days, instants, weights and movements, and what every page of the site can ask for."""
 
+from collections.abc import Mapping
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
@@ -9,7 +10,9 @@ from flask import g, get_flashed_messages
 from flask_wtf.csrf import generate_csrf
 
 from webapp.dosing.responses import SHOWN
-from webapp.practice import blueprint, desk
+from webapp.library.shelf import the_shelf
+from webapp.practice import desk
+from webapp.words.amounts import KG_OF_UNIT, load_text
 
 
 def _day(day: date | str) -> date:
@@ -20,47 +23,55 @@ def _instant(at: datetime | str) -> datetime:
     return at if isinstance(at, datetime) else datetime.fromisoformat(at)
 
 
-@blueprint.app_template_filter("number")
 def number(value: float) -> str:
     """Write a number with at most two decimals."""
     return format_decimal(round(value, 2), locale=desk.words().cldr)
 
 
-@blueprint.app_template_filter("day_text")
 def day_text(day: date | str) -> str:
     """Write a day in full, such as 25 November 2026."""
     return format_date(_day(day), "long", locale=desk.words().cldr)
 
 
-@blueprint.app_template_filter("short_day")
 def short_day(day: date | str) -> str:
     """Write a day as weekday, number and month."""
     return format_date(_day(day), "EEE d MMM", locale=desk.words().cldr)
 
 
-@blueprint.app_template_filter("instant_text")
 def instant_text(at: datetime | str) -> str:
     """Write an instant as day and time, UTC."""
     return format_datetime(_instant(at), "d MMM y, HH:mm 'UTC'", tzinfo=UTC, locale=desk.words().cldr)
 
 
-@blueprint.app_template_filter("time_text")
 def time_text(at: datetime | str) -> str:
     """Write an instant as a time of day, UTC."""
     return format_time(_instant(at), "HH:mm 'UTC'", tzinfo=UTC, locale=desk.words().cldr)
 
 
-@blueprint.app_template_filter("ago")
 def ago(at: datetime | str, now: datetime) -> str:
     """Write how long ago an instant was."""
     passed = max(now - _instant(at), timedelta(seconds=1))
     return format_timedelta(-passed, add_direction=True, locale=desk.words().cldr)
 
 
-@blueprint.app_template_filter("shown")
 def shown(response: str) -> str:
     """Return the one of nine names under which people read a response."""
     return SHOWN[response]
+
+
+FILTERS = (number, day_text, short_day, instant_text, time_text, ago, shown)
+
+
+def movement_names() -> dict[str, str]:
+    """Give the name of every movement, by id."""
+    return {id_: desk.words().say(movement.name) for id_, movement in the_shelf().movements.items()}
+
+
+def weights_said(weights: list[Mapping[str, Any]]) -> str:
+    """Tell weights as entered, the bare hand left out."""
+    words, loads = desk.words(), [each for each in weights if each["value"]]
+    told = [load_text(words, each["value"] * KG_OF_UNIT[each["unit"]], [each]) for each in loads]
+    return ", ".join(told) or load_text(words, 0.0)
 
 
 def _notices() -> list[tuple[str, str]]:
@@ -68,7 +79,6 @@ def _notices() -> list[tuple[str, str]]:
     return [(code, named) for code, _, named in parted]
 
 
-@blueprint.context_processor
 def every_page() -> dict[str, Any]:
     """Give each page its language, its practitioner, its token and what there is to say."""
     return {

@@ -1,23 +1,54 @@
-"""Where a client stands today, put together from the fold for the case page."""
+"""Where a client stands today: what makes them stand out anywhere on the site, and the whole, put together from the fold."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from typing import Any
+from typing import Any, Protocol
 
 from webapp.dosing.course import ClosedDay, is_sharp
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.settings import ARMS
 from webapp.dosing.state import State
-from webapp.practice.standing_out import StandsOut
-from webapp.records import routines
+from webapp.practice import desk
+from webapp.records import cases, events, routines
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import RoutineVersion
+from webapp.sync.diary import entries_of
 from webapp.sync.fold import ArmAccount, accounts_of
 from webapp.sync.local_day import local_day, zone_of
 
 ONE_DAY = timedelta(days=1)
+SILENT_FROM_DAYS = 3
+NO_CONTACT = Contact(0, None)
+ALL = -1
+
+
+class _OfOneArm(Protocol):
+    @property
+    def mode(self) -> str: ...
+
+
+class StandsOut:
+    """A client with arms and silent days.
+
+    Attributes:
+        standings: One for each arm in training; its mode is training, resting or held.
+        silent_days: Days in a row without a session, up to yesterday.
+    """
+
+    standings: Sequence[_OfOneArm]
+    silent_days: int
+
+    @property
+    def is_silent(self) -> bool:
+        """Say whether there was no session for three days or more."""
+        return self.silent_days >= SILENT_FROM_DAYS
+
+    @property
+    def stands_out(self) -> bool:
+        """Say whether there is anything but ordinary training."""
+        return self.is_silent or any(stand.mode != "training" for stand in self.standings)
 
 
 @dataclass(frozen=True)
@@ -174,10 +205,13 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
     )
 
 
-def last_days(line: Line, most: int) -> list[tuple[date, list[tuple[str, ClosedDay]]]]:
-    """List the last closed days, newest first, each with the accounts of its arms."""
-    by_day: dict[date, list[tuple[str, ClosedDay]]] = {}
-    for stand in line.standings:
-        for account in stand.account.days[-most:]:
-            by_day.setdefault(account.on, []).append((stand.arm, account))
-    return sorted(by_day.items(), reverse=True)[:most]
+def line_for(case: Case) -> Line:
+    """Put together where one client of who is signed in stands now."""
+    contacts = cases.contacts(desk.records(), desk.signed_in().id)
+    return line_of(desk.records(), case, contacts.get(case.id, NO_CONTACT), desk.now())
+
+
+def notes_read(db: Database, client: int) -> dict[int, date]:
+    """Return, by routine version, the first day on which a phone says that its note was read."""
+    entries = entries_of(events.latest_of(db, client, ("note_read",), ALL))
+    return {event.body["version"]: event.on for event in sorted(entries, key=lambda event: event.on, reverse=True)}

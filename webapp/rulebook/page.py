@@ -37,7 +37,7 @@ def page_of(book: Book, locale: str = DEFAULT_LOCALE) -> str:
     """
     return (
         _templates()
-        .get_template("pages/rulebook.html")
+        .get_template("rulebook/page.html")
         .render(
             book=book,
             locale=locale,

@@ -1,0 +1,90 @@
+"""What the phones say beside sessions and mornings, on the case page: loads that the client marked, notes read."""
+
+from datetime import timedelta
+
+from tests import builders
+from tests.cast import FIRST_DAY
+from webapp.practice.case.days import DAYS_OF_LOADS, loads_of
+from webapp.records import routines
+
+CASE = "/practice/cases/ansgar0001"
+TODAY = builders.date(2026, 3, 9)
+
+
+def _marked(on, what, seq, hours=None):
+    return builders.event("exposure_noted", on, {"what": what, "hours": hours}, seq=seq)
+
+
+def _push_note(site, note):
+    newest = routines.latest(site.db, site.founder.id)
+    pushed = routines.push(site.db, site.founder.id, newest.routine, newest.settings, note, site.hedda.id, site.clock())
+    received = builders.event("routine_received", TODAY, {"version": pushed.version, "bundle": ""}, seq=901)
+    site.receive(site.founder, [received])
+    return pushed.version
+
+
+def test_what_the_client_marked_stands_on_the_case_page_by_day(site, hedda):
+    yesterday = TODAY - timedelta(days=1)
+    site.begin(
+        site.founder,
+        [_marked(TODAY, "desk", 10, 6.5), _marked(yesterday, "lifting", 11, 1), _marked(yesterday, "sport", 12)],
+    )
+    hedda.open(CASE)
+    assert "Mon 9 Mar long desk day, 6.5 hours Sun 8 Mar sport; lifting, 1 hour" in hedda.text
+
+
+def test_a_mark_that_was_taken_back_is_gone(site, hedda):
+    mark = _marked(TODAY, "sport", 10)
+    site.begin(site.founder, [mark])
+    hedda.open(CASE)
+    assert "Mon 9 Mar sport" in hedda.text
+    taken_back = builders.event("entry_corrected", TODAY, {"replaces": mark["id"], "body": None}, seq=11)
+    site.receive(site.founder, [taken_back])
+    hedda.open(CASE)
+    assert "None marked on the phone." in hedda.text
+
+
+def test_a_load_marked_on_two_phones_is_one_load_with_the_longer_time(site):
+    site.begin(site.founder, [_marked(TODAY, "desk", 10, 2), _marked(TODAY, "desk", 11, 5), _marked(TODAY, "desk", 12)])
+    assert loads_of(site.db, site.founder.id, TODAY) == [(TODAY, [("desk", 5)])]
+
+
+def test_marks_of_fourteen_days_are_listed_and_no_older_ones(site):
+    days = [TODAY - timedelta(days=number) for number in range(DAYS_OF_LOADS + 1)]
+    site.begin(site.founder, [_marked(on, "sport", seq) for seq, on in enumerate(days, 10)])
+    assert [on for on, _ in loads_of(site.db, site.founder.id, TODAY)] == days[:-1]
+
+
+def test_the_receipt_says_on_which_day_the_note_was_first_read(site, hedda):
+    site.begin(site.founder, [])
+    version = _push_note(site, "Slowly down.")
+    hedda.open(CASE)
+    assert "note not read yet" in hedda.text
+    readings = [
+        builders.event("note_read", TODAY + timedelta(days=day), {"version": version}, seq=20 + day) for day in (1, 0)
+    ]
+    site.receive(site.founder, readings)
+    hedda.open(CASE)
+    assert "note read on Mon 9 Mar" in hedda.text
+    assert "note not read yet" not in hedda.text
+
+
+def test_a_version_without_a_note_has_no_word_about_reading(site, hedda):
+    site.begin(site.founder, [builders.event("note_read", FIRST_DAY, {"version": 1}, seq=20)])
+    hedda.open(CASE)
+    assert "note read" not in hedda.text
+    assert "note not read" not in hedda.text
+
+
+def test_the_preview_says_that_a_note_which_the_push_puts_away_is_not_read(site, hedda):
+    site.begin(site.founder, [])
+    version = _push_note(site, "Slowly down.")
+    assert f"The note of version {version} has not been read yet." in _previewed(hedda)
+    site.receive(site.founder, [builders.event("note_read", TODAY, {"version": version}, seq=20)])
+    assert "has not been read yet" not in _previewed(hedda)
+
+
+def _previewed(hedda):
+    hedda.open(f"{CASE}/routine")
+    hedda.fill("/routine", {"step": "preview", "goal_reps": "15"}, post_to=f"{CASE}/routine")
+    return hedda.text

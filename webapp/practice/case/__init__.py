@@ -1,0 +1,16 @@
+"""One client: their page and its account, adding them, their phones, a hold released, an offer taken up."""
+
+from flask import Blueprint
+
+from webapp.practice.case import decisions, intake, page, phones
+
+blueprint = Blueprint("case", __name__)
+blueprint.route("/add", methods=["GET", "POST"])(intake.add_client)
+blueprint.get("/cases/<public_id>")(page.show)
+blueprint.get("/cases/<public_id>/account")(page.account)
+blueprint.post("/cases/<public_id>/release")(decisions.release_hold)
+blueprint.post("/cases/<public_id>/offer")(decisions.take_up_offer)
+blueprint.post("/cases/<public_id>/invite")(phones.invite)
+blueprint.post("/cases/<public_id>/invitations/<int:invitation>/withdraw")(phones.withdraw_invitation)
+blueprint.post("/cases/<public_id>/phones/<device>/confirm")(phones.confirm_phone)
+blueprint.post("/cases/<public_id>/phones/<device>/revoke")(phones.revoke_phone)

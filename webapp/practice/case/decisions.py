@@ -1,0 +1,92 @@
+"""What the practitioner decides on the case page: a hold released, which writes to the log, or an offer taken up, which pushes."""
+
+from flask import abort, request
+from werkzeug.wrappers import Response
+
+from webapp.dosing.faults import Fault
+from webapp.dosing.offers import BY_CLINICIAN
+from webapp.dosing.settings import ARMS
+from webapp.practice import desk
+from webapp.practice.case import holds, page
+from webapp.practice.case.holds import ReleaseForm
+from webapp.practice.case.offers import OfferForm, changed, noticed_of, offer_prefix, offers_of
+from webapp.practice.forms.entries import LONGEST_NAME
+from webapp.practice.standing import line_for
+from webapp.records import routines
+from webapp.records.cases import Case
+from webapp.sync import hold
+from webapp.sync.review import seal
+
+
+def _sent_release() -> tuple[str, ReleaseForm]:
+    """Find which arm's form was sent: its fields carry the arm in front."""
+    for arm in ARMS:
+        form = ReleaseForm(prefix=arm)
+        if form.arm.name in request.form:
+            return arm, form
+    return abort(400)
+
+
+def _grounds(form: ReleaseForm) -> hold.Grounds:
+    """Return what the form says of why the hold ends, and who stands for it."""
+    on = form.seen_on.data
+    seen_by = (str(form.seen_by.data), on) if form.asks_who_saw and on else None
+    return hold.Grounds(str(form.reason.data), desk.signed_in().name[:LONGEST_NAME], seen_by)
+
+
+def _unread(shown: Case, arm: str, form: ReleaseForm) -> tuple[str, int]:
+    """Show the case again with what came in meanwhile; it must be talked over anew."""
+    form.confirmed.data, form.confirmed.errors = False, [Fault("new_sharp_report", "confirmed", "")]
+    return page.page_of(shown, {arm: form}), 400
+
+
+def release_hold(public_id: str) -> Response | tuple[str, int]:
+    """Release one arm's hold, or show the case again with what is missing or not yet read."""
+    shown, db = desk.own_case(public_id), desk.records()
+    arm, form = _sent_release()
+    line = line_for(shown)
+    stand = next((each for each in line.standings if each.arm == arm), None) or abort(404)
+    if stand.mode != "held" or stand.account.released_from:
+        desk.say_later("not_held")
+        return desk.back_to_case(shown)
+    if form.seen.data != hold.seal(hold.sharp_of(db, shown.id, arm)):
+        return _unread(shown, arm, form)
+    choices = {holds.return_key(each): each for each in hold.returns_of(stand.account)}
+    form.chosen.offered = tuple(choices)
+    holds.ask_who_saw(form, shown, stand, line.today)
+    if not form.validate():
+        return page.page_of(shown, {arm: form}), 400
+    try:
+        on = hold.release_on(stand.account, line.today)
+        chosen = choices[form.chosen.data]
+        hold.release(db, shown.id, arm, chosen, _grounds(form), form.seen.data, on, now=desk.now())
+    except hold.UnreadError:
+        return _unread(shown, arm, form)
+    desk.say_later("released", f"{chosen.rung} {on.isoformat()}")
+    return desk.back_to_case(shown)
+
+
+def _sent_offer() -> tuple[str, OfferForm]:
+    """Find which arm's form was sent: its fields carry the arm in front."""
+    for arm in ARMS:
+        form = OfferForm(prefix=offer_prefix(arm))
+        if form.seen.name in request.form:
+            return arm, form
+    return abort(400)
+
+
+def take_up_offer(public_id: str) -> Response | tuple[str, int]:
+    """Push the offered value, or show the case again with what is missing; an offer that no longer stands is not taken up."""
+    shown = desk.own_case(public_id)
+    arm, form = _sent_offer()
+    line = line_for(shown)
+    offer = offers_of(noticed_of(line)).get(arm)
+    if line.version is None or offer is None or offer.needs == BY_CLINICIAN or form.seen.data != seal(offer):
+        desk.say_later("offer_gone")
+        return desk.back_to_case(shown)
+    if not form.validate():
+        return page.page_of(shown, taken_up={arm: form}), 400
+    routine, settings = changed(line.version, offer)
+    pushed = routines.push(desk.records(), shown.id, routine, settings, form.note.data, desk.signed_in().id, desk.now())
+    desk.say_later("pushed", pushed.version)
+    return desk.back_to_case(shown)

@@ -1,0 +1,112 @@
+"""Adding a client: the warning signs asked, then what the core needs to know."""
+
+import secrets
+from typing import Any
+
+from flask import redirect, render_template, url_for
+from flask_wtf import FlaskForm
+from werkzeug.wrappers import Response
+from wtforms import BooleanField, Field, StringField, TextAreaField
+from wtforms.validators import StopValidation
+
+from webapp.dosing.faults import Fault
+from webapp.dosing.settings import ARMS, BOUNDS, Bound
+from webapp.library.client import read_client
+from webapp.library.faults import NotAcceptedError
+from webapp.library.shelf import LEVELS, the_shelf
+from webapp.practice import desk
+from webapp.practice.forms.entries import LONGEST_NAME, LONGEST_NOTE, START_FIELDS, at_most, needed, put_beside, trimmed
+from webapp.practice.forms.fields import MeasureField, NumberField, OneOfField, TicksField, WeightsField
+from webapp.practice.forms.quantities import KILOGRAMS_OF, METRES_OF
+from webapp.records import cases
+
+PUBLIC_ID_BYTES = 10
+SCALE = Bound(0, 10, "of 10", "common-practice")
+SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rungs")
+
+
+class IntakeForm(FlaskForm):
+    """What the core needs to know of a client, and that the warning signs were asked."""
+
+    name = StringField(validators=[needed, at_most(LONGEST_NAME)], filters=[trimmed])
+    area = OneOfField(validators=[needed])
+    arms = TicksField(choices=ARMS, validators=[needed])
+    mass_kg = MeasureField(BOUNDS["mass_kg"], KILOGRAMS_OF, validators=[needed])
+    height_m = MeasureField(BOUNDS["height_m"], METRES_OF, validators=[needed])
+    sex = OneOfField(("female", "male", "unsaid"), validators=[needed])
+    weights_unit = OneOfField(tuple(KILOGRAMS_OF), default="kg")
+    weights = WeightsField()
+    usual = NumberField(SCALE, validators=[needed])
+    clinician_seen = BooleanField()
+    start_rung_right = NumberField(BOUNDS["start_rung"])
+    start_rung_left = NumberField(BOUNDS["start_rung"])
+    note = TextAreaField(validators=[at_most(LONGEST_NOTE)], filters=[trimmed])
+    screened = BooleanField(validators=[needed])
+
+    def validate_usual(self, field: Field) -> None:
+        """Send anybody whose ordinary morning is past the bound to a clinician first."""
+        most = BOUNDS["usual"].high
+        if field.data is not None and field.data > most:
+            raise StopValidation(Fault("clinician_first", "usual", field.data, (most,)))
+
+
+def _signs() -> list[tuple[str, str, list[str]]]:
+    """List each level of warning signs, the most urgent first: its name, what it asks for, the signs."""
+    shelf, say = the_shelf(), desk.words().say
+    return [
+        (level, say(shelf.to_do[level]), [say(sign.text) for sign in shelf.warnings if sign.level == level])
+        for level in LEVELS
+    ]
+
+
+def _answers(form: IntakeForm) -> dict[str, Any]:
+    """Turn a valid form into the intake as stored."""
+    return {
+        "area": form.area.data,
+        "mass_kg": form.mass_kg.data,
+        "height_m": form.height_m.data,
+        "sex": None if form.sex.data == "unsaid" else form.sex.data,
+        "arms": [arm for arm, *_ in form.arms.iter_choices() if arm in form.arms.data],
+        "weights": [{"value": each.value, "unit": each.unit} for each in form.weights.data],
+        "usual": form.usual.data,
+        "clinician_seen": form.clinician_seen.data,
+        "start_rungs": {arm: form[name].data for arm, name in START_FIELDS.items() if form[name].data is not None},
+        "note": form.note.data,
+    }
+
+
+def _is_accepted(form: IntakeForm) -> bool:
+    """Have the library look at the whole; what it finds goes beside the entries."""
+    answers = _answers(form)
+    settings = {name: answers[name] for name in SETTINGS}
+    try:
+        read_client({**settings, "weights_kg": [each.kilograms for each in form.weights.data]})
+    except NotAcceptedError as error:
+        put_beside(form, error.faults, {"weights_kg": "weights", **START_FIELDS})
+        return False
+    return True
+
+
+def add_client() -> Response | tuple[str, int] | str:
+    """Show the intake, or add the client and go on to their routine."""
+    form = IntakeForm()
+    form.area.offered = the_shelf().areas
+    if not form.is_submitted():
+        return _page(form)
+    if not form.validate() or not _is_accepted(form):
+        return _page(form), 400
+    made = cases.add(
+        desk.records(),
+        desk.signed_in().id,
+        secrets.token_hex(PUBLIC_ID_BYTES),
+        form.name.data,
+        desk.locale(),
+        _answers(form),
+        desk.now(),
+    )
+    desk.say_later("added", made.name)
+    return redirect(url_for("practice.routine.edit", public_id=made.public_id), 303)
+
+
+def _page(form: IntakeForm) -> str:
+    return render_template("case/add.html", form=form, warnings=_signs(), offered_areas=the_shelf().areas)

@@ -1,0 +1,147 @@
+"""The case page: where one client stands, their last days, the routine, the phones, the hold."""
+
+import json
+from collections.abc import Mapping, Sequence
+from functools import partial
+from types import SimpleNamespace
+from typing import Any
+
+from flask import render_template, request
+
+from webapp.events import kinds
+from webapp.library.shelf import Shelf, the_shelf
+from webapp.practice import desk
+from webapp.practice.case import holds, offers
+from webapp.practice.case.days import last_days, loads_of, session_rows
+from webapp.practice.case.holds import ReleaseForm
+from webapp.practice.case.offers import OfferForm
+from webapp.practice.forms.entries import ButtonForm
+from webapp.practice.show import movement_names, weights_said
+from webapp.practice.standing import Line, line_for, notes_read
+from webapp.records import devices, events, invitations, routines
+from webapp.records.cases import Case
+from webapp.records.routines import RoutineVersion
+from webapp.sync.review import seal
+from webapp.words.accounts import classed_text
+from webapp.words.amounts import load_text
+from webapp.words.findings import (
+    UNNAMED_EMERGENCY,
+    UNNAMED_SIGN,
+    consider_text,
+    evidence_text,
+    finding_text,
+    since_text,
+)
+from webapp.words.offers import button_text, legend, lettered_days, offer_text, result_text
+from webapp.words.paper import account_of_day
+
+DAYS_SHOWN = 14
+MOST_DAYS_SHOWN = 3660
+SIGNS_SHOWN = 5
+
+
+def _sign_texts() -> dict[str, str]:
+    """Give the sentence of every warning sign, by id, and of those that were not named."""
+    unnamed = {kinds.UNNAMED_SIGN: UNNAMED_SIGN, kinds.UNNAMED_EMERGENCY: UNNAMED_EMERGENCY}
+    texts = {sign.id: sign.text for sign in the_shelf().warnings} | unnamed
+    return {id_: desk.words().say(text) for id_, text in texts.items()}
+
+
+def _signs(case: Case) -> list[SimpleNamespace]:
+    """List the last warning signs raised: day, text, level if the list has it, the arms, and whether it held them."""
+    texts, shelf = _sign_texts(), the_shelf()
+    raised = events.latest_of(desk.records(), case.id, ("warning_raised",), SIGNS_SHOWN)
+    return [_raised(event.on_day, json.loads(event.raw)["body"], texts, shelf) for event in raised]
+
+
+def _raised(on_day: str, body: Mapping[str, Any], texts: Mapping[str, str], shelf: Shelf) -> SimpleNamespace:
+    sign = body["sign"]
+    level = "emergency" if sign == kinds.UNNAMED_EMERGENCY else shelf.level_of(sign)
+    held = body["arms"] if body.get("holds", True) else []
+    return SimpleNamespace(on=on_day, text=texts.get(sign, sign), level=level, held=held)
+
+
+def _said(line: Line) -> SimpleNamespace:
+    """Give the sentences of findings and offers, in the desk's language."""
+    words = desk.words()
+    weights = line.version.settings["weights"] if line.version else ()
+    return SimpleNamespace(
+        finding=partial(finding_text, words, weights=weights),
+        consider=partial(consider_text, words),
+        since=partial(since_text, words),
+        evidence=partial(evidence_text, words),
+        offer=partial(offer_text, words),
+        result=partial(result_text, words),
+        button=partial(button_text, words),
+        days=partial(lettered_days, words),
+        legend=legend,
+    )
+
+
+def _lost_version(case: Case, versions: Sequence[RoutineVersion]) -> int:
+    """Return the newest version that a phone received and that is not on record, 0 where none is above what is."""
+    newest = versions[0].version if versions else 0
+    return max((each for each in routines.told_versions(desk.records(), case.id) if each > newest), default=0)
+
+
+def show(public_id: str) -> str:
+    """Show one case."""
+    return page_of(desk.own_case(public_id))
+
+
+def page_of(
+    shown: Case, releases: Mapping[str, ReleaseForm] | None = None, taken_up: Mapping[str, OfferForm] | None = None
+) -> str:
+    """Write the case page, with the forms of releases and offers as they were sent where one had a fault."""
+    line, db = line_for(shown), desk.records()
+    found = offers.noticed_of(line)
+    most = min(max(1, request.args.get("days", DAYS_SHOWN, type=int)), MOST_DAYS_SHOWN)
+    closed = max((len(stand.account.days) for stand in line.standings), default=0)
+    versions = routines.of_client(db, shown.id)
+    return render_template(
+        "case/page.html",
+        line=line,
+        rows=last_days(line, most),
+        earlier=closed if closed > most else 0,
+        sessions=session_rows(db, shown.id, versions, line.today, most),
+        versions=versions,
+        lost_version=_lost_version(shown, versions),
+        loads=loads_of(db, shown.id, line.today),
+        notes_read=notes_read(db, shown.id),
+        devices=devices.of_client(db, shown.id),
+        invited=invitations.open_of(db, shown.id, desk.now()),
+        signs=_signs(shown),
+        sign_texts=_sign_texts(),
+        noticed=found,
+        offer_forms={arm: offers.offer_form(line, arm, offer) for arm, offer in offers.offers_of(found).items()}
+        | dict(taken_up or {}),
+        seal_of_offer=seal,
+        said=_said(line),
+        classed=partial(classed_text, desk.words()),
+        plans={stand.arm: stand.account.plan for stand in line.standings},
+        **holds.about_holds(shown, line, releases or {}),
+        load=partial(load_text, desk.words()),
+        names=movement_names(),
+        weights_said=weights_said(shown.intake["weights"]),
+        form=ButtonForm(),
+    )
+
+
+def account(public_id: str) -> str:
+    """Account for every closed day of every arm, the newest first."""
+    shown = desk.own_case(public_id)
+    line = line_for(shown)
+    arms = [
+        (
+            stand.arm,
+            [(day.on, account_of_day(desk.words(), day, stand.account.plan)) for day in stand.account.days[::-1]],
+        )
+        for stand in line.standings
+    ]
+    return render_template(
+        "case/account.html",
+        line=line,
+        arms=arms,
+        released=holds.releases_by_arm(line),
+        stand_said=holds.stand_said,
+    )

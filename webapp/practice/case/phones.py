@@ -1,0 +1,78 @@
+"""A client's phones: inviting one by link, square code or short code, and revoking one."""
+
+from urllib.parse import urljoin
+
+import segno
+from flask import abort, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from webapp.practice import desk
+from webapp.practice.forms.entries import ButtonForm
+from webapp.records import devices, invitations
+from webapp.records.cases import Case
+from webapp.records.devices import Device
+
+# The quiet border that a camera needs round the square, in modules.
+QUIET_BORDER = 4
+
+
+def _link_page(case: Case) -> str:
+    made = invitations.make_link(desk.records(), case.id, desk.now())
+    link = f"{urljoin(desk.settings().origin, url_for('client.join'))}#{made.token}"
+    qr = segno.make(link, error="m").svg_data_uri(scale=6, border=QUIET_BORDER, dark="#000", light="#fff")
+    return render_template("case/invitation.html", shown=case, link=link, qr=qr, expires_at=made.expires_at)
+
+
+def _code_page(case: Case) -> str:
+    made = invitations.make_code(desk.records(), case.id, desk.now())
+    address = urljoin(desk.settings().origin, url_for("client.join"))
+    return render_template(
+        "case/invitation.html", shown=case, code=made.code, join_address=address, expires_at=made.expires_at
+    )
+
+
+def invite(public_id: str) -> Response | str:
+    """Make a link or a short code and show it, this once."""
+    case = desk.own_case(public_id)
+    if not ButtonForm().validate():
+        return desk.send_again(case)
+    pages = {"link": _link_page, "code": _code_page}
+    page = pages.get(request.form.get("kind", "")) or abort(400)
+    return page(case)
+
+
+def withdraw_invitation(public_id: str, invitation: int) -> Response:
+    """Take back an invitation that nobody has used; one that is used or over is left as it is."""
+    case = desk.own_case(public_id)
+    if not ButtonForm().validate():
+        return desk.send_again(case)
+    invitations.withdraw(desk.records(), case.id, invitation)
+    desk.say_later("withdrawn")
+    return desk.back_to_case(case)
+
+
+def _phone_of(case: Case, device: str) -> Device:
+    joined = {each.id: each for each in devices.of_client(desk.records(), case.id)}
+    return joined.get(device) or abort(404)
+
+
+def confirm_phone(public_id: str, device: str) -> Response:
+    """Open the door again to a phone that waits since a restore."""
+    case = desk.own_case(public_id)
+    if not ButtonForm().validate():
+        return desk.send_again(case)
+    phone = _phone_of(case, device)
+    devices.confirm(desk.records(), case.id, phone.id)
+    desk.say_later("confirmed", phone.name)
+    return desk.back_to_case(case)
+
+
+def revoke_phone(public_id: str, device: str) -> Response:
+    """Close the door to one phone."""
+    case = desk.own_case(public_id)
+    if not ButtonForm().validate():
+        return desk.send_again(case)
+    phone = _phone_of(case, device)
+    devices.revoke(desk.records(), case.id, phone.id, desk.now())
+    desk.say_later("revoked", phone.name)
+    return desk.back_to_case(case)

@@ -1,0 +1,85 @@
+"""The lines of the caseload: where each client of a practitioner stands, whoever needs them first at the top."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from webapp.practice.standing import NO_CONTACT, StandsOut, days_without
+from webapp.records import cases, routines
+from webapp.records.cases import Case, Contact
+from webapp.records.database import Database
+from webapp.records.routines import Pushed
+from webapp.sync.summary import ArmShown, Shown, shown_of_practitioner
+
+
+@dataclass(frozen=True)
+class CaseloadLine(StandsOut):
+    """One client in the caseload.
+
+    Attributes:
+        case: Who.
+        today: The client's own local day.
+        standings: One for each arm in training.
+        version: The newest routine version pushed, or None.
+        day: The day of the routine, from 1, or None before the first was received.
+        last_session_on: The day of the last session, or None.
+        silent_days: Days in a row without a session, up to yesterday; the review counts the same.
+        contact: Phones joined and when one last synced.
+    """
+
+    case: Case
+    today: date
+    standings: tuple[ArmShown, ...]
+    version: Pushed | None
+    day: int | None
+    last_session_on: date | None
+    silent_days: int
+    contact: Contact
+
+    @property
+    def urgency(self) -> int:
+        """Give the place in the caseload: held first, then silent, resting, all else."""
+        modes = {stand.mode for stand in self.standings}
+        return 0 if "held" in modes else 1 if self.is_silent else 2 if "resting" in modes else 3
+
+
+def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> CaseloadLine:
+    done = [arm.last_session_on for arm in shown.arms if arm.last_session_on]
+    last_session_on = max(done, default=None)
+    begun = date.fromisoformat(pushed.begun_on) if pushed and pushed.begun_on else None
+    return CaseloadLine(
+        case=case,
+        today=shown.today,
+        standings=shown.arms,
+        version=pushed,
+        day=(shown.today - begun).days + 1 if begun else None,
+        last_session_on=last_session_on,
+        silent_days=days_without(last_session_on, begun, shown.today),
+        contact=contact,
+    )
+
+
+def lines(db: Database, practitioner: int, now: datetime) -> list[CaseloadLine]:
+    """Put together where each of a practitioner's clients stands, the most urgent first, then by name.
+
+    Args:
+        db: The records.
+        practitioner: Whose clients.
+        now: The instant of the call, with a zone.
+    """
+    contacts, pushed = cases.contacts(db, practitioner), routines.of_practitioner(db, practitioner)
+    listed, shown = cases.of_practitioner(db, practitioner), shown_of_practitioner(db, practitioner, now)
+    told = [
+        _line(case, shown[case.id], pushed.get(case.id), contacts.get(case.id, NO_CONTACT))
+        for case in listed
+        if case.id in shown
+    ]
+    return sorted(told, key=lambda line: line.urgency)
+
+
+def counts_of(told: Sequence[CaseloadLine]) -> Counter[str]:
+    """Count the clients that are held, resting or silent."""
+    counts = Counter(mode for line in told for mode in {stand.mode for stand in line.standings})
+    counts["silent"] = sum(line.is_silent for line in told)
+    return counts

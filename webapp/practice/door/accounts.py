@@ -1,0 +1,99 @@
+"""Practitioners' accounts, as the command line makes them."""
+
+import argparse
+import getpass
+import re
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+
+from webapp.practice.door.passwords import FEWEST_LETTERS, MOST_LETTERS, hash_password
+from webapp.records.database import open_records
+from webapp.records.migrations import prepare_records
+from webapp.records.practitioners import EmailTakenError, Practitioner, add
+from webapp.words.catalogue import words_for
+from webapp.words.practitioner import ASK, ASK_AGAIN, MADE, account_fault
+
+LONGEST_NAME = 80
+_EMAIL = re.compile(r"[^@\s]+@[^@\s]+")
+
+
+class AccountError(ValueError):
+    """An account cannot be made; the message names every fault, one a line."""
+
+
+def _faults(name: str, email: str, password: str) -> list[str]:
+    words, found = words_for(), []
+    if not 1 <= len(name.strip()) <= LONGEST_NAME:
+        found.append(account_fault(words, "name", value=name, most=LONGEST_NAME))
+    if not _EMAIL.fullmatch(email.strip()):
+        found.append(account_fault(words, "email", value=email))
+    if not FEWEST_LETTERS <= len(password) <= MOST_LETTERS:
+        bounds = {"least": FEWEST_LETTERS, "most": MOST_LETTERS}
+        found.append(account_fault(words, "password", value=len(password), **bounds))
+    return found
+
+
+def add_practitioner(
+    records_path: Path | str, name: str, email: str, password: str, now: datetime | None = None
+) -> Practitioner:
+    """Make a practitioner's account.
+
+    Args:
+        records_path: The SQLite file.
+        name: 1 to 80 characters.
+        email: What they sign in with; any case.
+        password: 12 to 1024 characters.
+        now: The instant of the call; the present one if not given.
+
+    Returns:
+        The practitioner as stored.
+
+    Raises:
+        AccountError: Naming every fault, or that the address is taken.
+        RecordsError: The database is missing, or cannot be used as it lies.
+    """
+    found = _faults(name, email, password)
+    if found:
+        raise AccountError("\n".join(found))
+    prepare_records(records_path)
+    db = open_records(records_path)
+    try:
+        return add(db, name.strip(), email, hash_password(password), now or datetime.now(UTC))
+    except EmailTakenError as error:
+        raise AccountError(account_fault(words_for(), "email_taken", value=str(error))) from error
+    finally:
+        db.conn.close()
+
+
+def ask_password(from_stdin: bool) -> str:
+    """Read a password: the first line of standard input, or asked for twice without showing it.
+
+    Raises:
+        AccountError: The two differ.
+    """
+    if from_stdin:
+        return sys.stdin.readline().rstrip("\r\n")
+    words = words_for()
+    password = getpass.getpass(words.say(ASK))
+    if getpass.getpass(words.say(ASK_AGAIN)) != password:
+        raise AccountError(account_fault(words, "passwords_differ"))
+    return password
+
+
+def offer(parser: argparse.ArgumentParser) -> None:
+    """Give a parser the arguments of `practitioner add`."""
+    parser.add_argument("--name", required=True)
+    parser.add_argument("--email", required=True)
+    parser.add_argument("--password-stdin", action="store_true")
+
+
+def run(arguments: argparse.Namespace, records_path: Path | str) -> int:
+    """Carry out `practitioner add`; give the exit code: 0 made, 2 refused with the faults named."""
+    try:
+        made = add_practitioner(records_path, arguments.name, arguments.email, ask_password(arguments.password_stdin))
+    except AccountError as error:
+        print(error, file=sys.stderr)
+        return 2
+    print(words_for().say(MADE, name=made.name, email=made.email))
+    return 0

@@ -1,0 +1,157 @@
+"""Form fields that say what is wrong as a fault: what was typed, the rule, the range, the unit.
+
+Labels and sentences live in the templates; a field knows only its name and its rule.
+"""
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from wtforms import Field, Form, SelectMultipleField, StringField
+from wtforms.validators import StopValidation
+from wtforms.widgets import CheckboxInput, ListWidget, TextInput
+
+from webapp.dosing.faults import Fault, number_fault
+from webapp.dosing.settings import Bound
+from webapp.practice.forms.quantities import (
+    KILOGRAMS_OF,
+    read_number,
+    read_quantity,
+    read_weights,
+    write_number,
+    write_weights,
+)
+
+
+class NumberField(Field):
+    """One number within a bound, typed with a decimal point or a decimal comma."""
+
+    widget = TextInput()
+
+    def __init__(self, bound: Bound, **rest: Any) -> None:
+        self.bound = bound
+        super().__init__("", **rest)
+
+    def _value(self) -> str:
+        if self.raw_data:
+            return str(self.raw_data[0])
+        return "" if self.data is None else write_number(self.data)
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Read what was typed; `data` stays None where it is no number within the bound."""
+        text = valuelist[0].strip() if valuelist else ""
+        self.data = None
+        if not text:
+            return
+        number = self.read(text)
+        fault = number_fault(self.short_name, text if number is None else number, self.bound)
+        if fault:
+            raise ValueError(fault._replace(value=text, rule=self.told_rule(fault)))
+        self.data = int(number) if self.bound.whole and number is not None else number
+
+    def read(self, text: str) -> float | None:
+        """Turn the text into a number in the bound's unit."""
+        return read_number(text)
+
+    def told_rule(self, fault: Fault) -> tuple[object, ...]:
+        """Give the rule in the unit that is asked for."""
+        return fault.rule
+
+
+class DayField(Field):
+    """One day, written YYYY-MM-DD, from `earliest` to `latest`, which the page sets."""
+
+    widget = TextInput()
+    earliest, latest = date.min, date.max
+    data: date | None
+
+    def _value(self) -> str:
+        if self.raw_data:
+            return str(self.raw_data[0])
+        return "" if self.data is None else self.data.isoformat()
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Keep what was typed; the span may not be known yet, so reading waits for `pre_validate`."""
+        self.text = valuelist[0].strip() if valuelist else ""
+        try:
+            self.data = date.fromisoformat(self.text)
+        except ValueError:
+            self.data = None
+
+    def pre_validate(self, form: Form) -> None:  # noqa: ARG002 - the library's own shape
+        """Refuse what is no day within the span; nothing at all is left to `needed`."""
+        if self.raw_data and self.text and not (self.data and self.earliest <= self.data <= self.latest):
+            raise StopValidation(Fault("not_a_day", self.short_name, self.text, (self.earliest, self.latest)))
+
+
+class MeasureField(NumberField):
+    """A number with one of several units, held in the bound's unit."""
+
+    def __init__(self, bound: Bound, units: dict[str, float], **rest: Any) -> None:
+        self.units = units
+        super().__init__(bound, **rest)
+
+    def _value(self) -> str:
+        if self.raw_data or self.data is None:
+            return super()._value()
+        first = next(iter(self.units))
+        return write_number(self.data / self.units[first])
+
+    def read(self, text: str) -> float | None:
+        """Turn '172', '172 cm' or '1.72 m' into the bound's unit."""
+        quantity = read_quantity(text, tuple(self.units))
+        return None if quantity is None else round(quantity.value * self.units[quantity.unit], 6)
+
+    def told_rule(self, fault: Fault) -> tuple[object, ...]:  # noqa: ARG002 - as the field above has it
+        """Give the rule in the unit that is asked for."""
+        unit, factor = next(iter(self.units.items()))
+        return (self.bound.low / factor, self.bound.high / factor, unit)
+
+
+class WeightsField(Field):
+    """The weights at home, as a list; `data` holds quantities, the bare hand among them."""
+
+    widget = TextInput()
+    text = ""
+
+    def _value(self) -> str:
+        return str(self.raw_data[0]) if self.raw_data else write_weights(self.data or [])
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Keep the text; the unit for bare numbers is another field, so reading waits for `validate`."""
+        self.text = valuelist[0] if valuelist else ""
+
+    def pre_validate(self, form: Form) -> None:
+        """Read the list with the form's `weights_unit`, and put down every fault in it; a strange unit is that field's own fault."""
+        unit = form.weights_unit.data
+        self.data, faults = read_weights(self.text, unit if unit in KILOGRAMS_OF else "kg")
+        self.errors = list(faults)
+        if faults:
+            raise StopValidation
+
+
+class TicksField(SelectMultipleField):
+    """Any number of choices, each a tick."""
+
+    widget = ListWidget(prefix_label=False)
+    option_widget = CheckboxInput()
+
+    def pre_validate(self, form: Form) -> None:  # noqa: ARG002 - the library's own shape
+        """Refuse what is not among the choices."""
+        offered = {value for value, *_ in self.iter_choices()}
+        for value in self.data or () if self.validate_choice else ():
+            if value not in offered:
+                raise StopValidation(Fault("not_one_of", self.short_name, value, tuple(sorted(offered))))
+
+
+class OneOfField(StringField):
+    """Exactly one of a few words."""
+
+    def __init__(self, offered: Sequence[str] = (), **rest: Any) -> None:
+        self.offered = tuple(offered)
+        super().__init__("", **rest)
+
+    def pre_validate(self, form: Form) -> None:  # noqa: ARG002 - as above
+        """Refuse what is not offered; nothing at all is left to `needed`."""
+        if self.data and self.data not in self.offered:
+            raise StopValidation(Fault("not_one_of", self.short_name, self.data, self.offered))

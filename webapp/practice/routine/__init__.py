@@ -1,0 +1,9 @@
+"""What is prescribed: the routine desk, the preview of what a change does, the push, and the rehearsal."""
+
+from flask import Blueprint
+
+from webapp.practice.routine import page, rehearsal
+
+blueprint = Blueprint("routine", __name__)
+blueprint.route("/cases/<public_id>/routine", methods=["GET", "POST"])(page.edit)
+blueprint.get("/cases/<public_id>/rehearsal/<int:version>")(rehearsal.rehearse)

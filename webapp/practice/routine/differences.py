@@ -1,0 +1,51 @@
+"""What one version of a routine changes against another, entry by entry."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any, NamedTuple
+
+from webapp.practice.routine.form import TEMPO, TUNING
+
+Entries = Mapping[str, Any]
+
+
+class Difference(NamedTuple):
+    """One entry that differs; `movement` names the warm-up where the entry is one of its numbers."""
+
+    field: str
+    old: object
+    new: object
+    movement: str | None = None
+
+
+def differences(old: tuple[Entries, Entries], new: tuple[Entries, Entries]) -> list[Difference]:
+    """Compare two pairs of completed routine and settings, in the order of the desk's form."""
+    return [each for each in _pairs(old, new) if each.old != each.new]
+
+
+def _pairs(old: tuple[Entries, Entries], new: tuple[Entries, Entries]) -> Iterator[Difference]:
+    (was, settings_were), (now, settings_now) = old, new
+    yield Difference("title", was["title"], now["title"])
+    yield Difference("weights", settings_were["weights"], settings_now["weights"])
+    yield Difference("usual", settings_were["usual"], settings_now["usual"])
+    yield Difference(
+        "clinician_seen", *(settings.get("clinician_seen", False) for settings in (settings_were, settings_now))
+    )
+    yield Difference("directions", list(was["directions"]), list(now["directions"]))
+    yield from _warm_ups(was, now)
+    yield Difference("stretches", sorted(was["stretches"]), sorted(now["stretches"]))
+    for part, names in (("tuning", TUNING), ("tempo", TEMPO)):
+        for name in names:
+            yield Difference(name, was[part][name], now[part][name])
+    yield Difference("accepted_jumps_kg", _jumps(was), _jumps(now))
+
+
+def _jumps(routine: Entries) -> list[float]:
+    return list(routine["tuning"]["accepted_jumps_kg"])
+
+
+def _warm_ups(was: Entries, now: Entries) -> Iterator[Difference]:
+    before, after = ({each["movement"]: each for each in routine["warm_ups"]} for routine in (was, now))
+    yield Difference("warm_ups", list(before), list(after))
+    for movement in (name for name in before if name in after):
+        for name in ("reps", "seconds_each"):
+            yield Difference(f"{movement}_{name}", before[movement][name], after[movement][name], movement)

@@ -1,0 +1,136 @@
+"""The routine desk's form: every part of a routine and of its client's settings that may be turned.
+
+The bounds are the core's; movements come from the library; a routine goes in and comes out as the
+mapping that a routine file holds.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict
+from typing import Any
+
+from flask_wtf import FlaskForm
+from wtforms import BooleanField, StringField, TextAreaField
+
+from webapp.dosing.settings import ARMS, BOUNDS, DIRECTION_OF, DIRECTIONS, Tempo, Tuning, WarmUp
+from webapp.practice.forms.entries import LONGEST_NOTE, at_most, needed, start_field, trimmed
+from webapp.practice.forms.fields import (
+    NumberField,
+    OneOfField,
+    TicksField,
+    WeightsField,
+)
+from webapp.practice.forms.quantities import KILOGRAMS_OF, Quantity
+
+LONGEST_TITLE = 80
+TUNING = tuple(name for name in Tuning.__dataclass_fields__ if name in BOUNDS)
+TEMPO = tuple(Tempo.__dataclass_fields__)
+PLACES = tuple(f"direction_{place}" for place in range(1, len(DIRECTIONS) + 1))
+
+
+def _number(name: str) -> NumberField:
+    return NumberField(BOUNDS[name], validators=[needed])
+
+
+class RoutineForm(FlaskForm):
+    """A routine, the client's settings that go with it, and a note; build it with `routine_form`."""
+
+    based_on = StringField()
+    title = StringField(validators=[needed, at_most(LONGEST_TITLE)], filters=[trimmed])
+    area = StringField(validators=[needed])
+    note = TextAreaField(validators=[at_most(LONGEST_NOTE)], filters=[trimmed])
+    stretches = TicksField(choices=[])
+    weights_unit = OneOfField(tuple(KILOGRAMS_OF), default="kg")
+    weights = WeightsField()
+    usual = NumberField(BOUNDS["usual"], validators=[needed])
+    clinician_seen = BooleanField()
+    accepted_jumps = TicksField(choices=[], validate_choice=False)
+    rises_taken_on = TicksField(choices=ARMS)
+
+    def offered_warm_ups(self) -> list[str]:
+        """List the warm-ups on offer, in order."""
+        return [value for value, *_ in self["warm_ups"].iter_choices()]
+
+
+def routine_form(
+    warm_ups: Sequence[str], stretches: Sequence[str], arms: Sequence[str], entries: Mapping[str, Any]
+) -> RoutineForm:
+    """Build the form over the movements at hand and the client's arms, filled with `entries` where nothing was sent."""
+    fields: dict[str, Any] = {name: _number(name) for name in (*TUNING, *TEMPO)}
+    fields |= {place: OneOfField(tuple(DIRECTION_OF), validators=[needed]) for place in PLACES}
+    fields |= {start_field(arm): NumberField(BOUNDS["start_rung"]) for arm in arms}
+    fields["warm_ups"] = TicksField(choices=list(warm_ups))
+    for movement in warm_ups:
+        fields[f"{movement}_reps"] = _number("reps")
+        fields[f"{movement}_seconds_each"] = _number("seconds_each")
+    form: RoutineForm = type("RoutineForm", (RoutineForm,), fields)(data=entries)
+    form.stretches.choices = list(stretches)
+    return form
+
+
+def completed(routine: Mapping[str, Any]) -> dict[str, Any]:
+    """Give a routine with every number of its tuning and tempo in it, the core's own where none was given."""
+    tuning = asdict(Tuning()) | dict(routine.get("tuning", {}))
+    tempo = asdict(Tempo()) | dict(routine.get("tempo", {}))
+    warm_ups = [asdict(WarmUp(**each)) for each in routine.get("warm_ups", ())]
+    return {**routine, "tuning": tuning, "tempo": tempo, "warm_ups": warm_ups}
+
+
+def entries_of(routine: Mapping[str, Any], settings: Mapping[str, Any], warm_ups: Sequence[str]) -> dict[str, Any]:
+    """Turn a completed routine and its settings into what the form's fields start with."""
+    chosen = {each["movement"]: each for each in routine["warm_ups"]}
+    entries: dict[str, Any] = {"title": routine["title"], "area": routine["area"], "usual": settings["usual"]}
+    entries["clinician_seen"] = settings.get("clinician_seen", False)
+    entries |= routine["tuning"] | routine["tempo"]
+    entries |= dict(zip(PLACES, routine["directions"], strict=False))
+    entries |= {"warm_ups": list(chosen), "stretches": list(routine["stretches"])}
+    for movement in warm_ups:
+        one = chosen.get(movement) or asdict(WarmUp(movement))
+        entries |= {f"{movement}_{name}": one[name] for name in ("reps", "seconds_each")}
+    entries["weights"] = [Quantity(each["value"], each["unit"]) for each in settings["weights"]]
+    entries["weights_unit"] = next((each.unit for each in entries["weights"] if each.value), "kg")
+    entries["accepted_jumps"] = [str(kg) for kg in routine["tuning"]["accepted_jumps_kg"]]
+    return entries
+
+
+def routine_of(form: RoutineForm) -> dict[str, Any]:
+    """Turn a valid form into the mapping that a routine file holds."""
+    tuning: dict[str, Any] = {name: form[name].data for name in TUNING}
+    tuning["accepted_jumps_kg"] = _accepted(form)
+    return {
+        "title": form.title.data,
+        "area": form.area.data,
+        "directions": [form[place].data for place in PLACES],
+        "stretches": [each for each, *_ in form.stretches.iter_choices() if each in (form.stretches.data or [])],
+        "warm_ups": [
+            {
+                "movement": each,
+                "reps": form[f"{each}_reps"].data,
+                "seconds_each": form[f"{each}_seconds_each"].data,
+            }
+            for each in form.offered_warm_ups()
+            if each in (form["warm_ups"].data or [])
+        ],
+        "tuning": tuning,
+        "tempo": {name: form[name].data for name in TEMPO},
+    }
+
+
+def _accepted(form: RoutineForm) -> list[float]:
+    weights = {str(each.kilograms): each.kilograms for each in form.weights.data}
+    return [weights[text] for text in form.accepted_jumps.data or [] if text in weights]
+
+
+def settings_of(form: RoutineForm, before: Mapping[str, Any]) -> dict[str, Any]:
+    """Turn a valid form into a version's settings, the body and arms kept from `before`.
+
+    An arm without a rung carries on where it is, or, in a first version, begins as its usual pain says.
+    """
+    weights: list[Quantity] = form.weights.data
+    return {
+        **{name: before[name] for name in ("mass_kg", "height_m", "sex", "arms")},
+        "weights": [{"value": each.value, "unit": each.unit} for each in weights],
+        "weights_kg": [each.kilograms for each in weights],
+        "usual": form.usual.data,
+        "clinician_seen": form.clinician_seen.data,
+        "start_rungs": {arm: form[start_field(arm)].data for arm in before["arms"] if form[start_field(arm)].data},
+    }

@@ -1,0 +1,162 @@
+"""The routine desk: a form over the newest version, a preview of what a change does, and the push."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from flask import redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from webapp.dosing.faults import Fault
+from webapp.dosing.settings import DIRECTION_OF
+from webapp.library.faults import NotAcceptedError
+from webapp.library.routine import starter
+from webapp.library.shelf import the_shelf
+from webapp.practice import desk
+from webapp.practice.forms.entries import START_FIELDS, put_beside, start_field
+from webapp.practice.routine import preview
+from webapp.practice.routine.effects import Effect, Today, barred, today_under
+from webapp.practice.routine.form import (
+    PLACES,
+    TEMPO,
+    TUNING,
+    RoutineForm,
+    completed,
+    entries_of,
+    routine_form,
+    routine_of,
+    settings_of,
+)
+from webapp.practice.routine.preview import Draft
+from webapp.practice.standing import Line, line_for
+from webapp.records import routines
+from webapp.records.cases import Case
+from webapp.records.routines import RoutineVersion
+from webapp.sync.bundle import prescribed
+
+OTHERWISE_CALLED = {"weights_kg": "weights", "directions": PLACES[-1], **START_FIELDS}
+
+
+def from_intake(case: Case) -> dict[str, Any]:
+    """Give the settings that a first version starts from."""
+    intake = case.intake
+    names = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rungs")
+    return {name: intake[name] for name in names if name in intake}
+
+
+def _start(case: Case, newest: RoutineVersion | None) -> tuple[dict[str, Any], Mapping[str, Any]]:
+    if newest:
+        return completed(newest.routine), newest.settings
+    return completed(starter(case.intake["area"])), from_intake(case)
+
+
+def _warm_ups(routine: Mapping[str, Any]) -> list[str]:
+    """List every warm-up: those of the routine in its own order, then the others."""
+    chosen = [each["movement"] for each in routine["warm_ups"]]
+    return chosen + [other for other in the_shelf().of_kind("warm_up") if other not in chosen]
+
+
+def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[RoutineForm, Mapping[str, Any]]:
+    routine, settings = _start(case, newest)
+    warm_ups = _warm_ups(routine)
+    entries = entries_of(routine, settings, warm_ups)
+    # An arm that has begun carries on; one that has not still begins on the rung that it was given.
+    begun = {stand.arm for stand in line.standings}
+    entries |= {start_field(arm): rung for arm, rung in settings["start_rungs"].items() if arm not in begun}
+    entries["based_on"] = str(newest.version) if newest else ""
+    return routine_form(warm_ups, the_shelf().of_kind("stretch"), settings["arms"], entries), settings
+
+
+def edit(public_id: str) -> Response | tuple[str, int] | str:
+    """Show the desk, preview what is on it, or push it."""
+    case = desk.own_case(public_id)
+    newest = routines.latest(desk.records(), case.id)
+    line = line_for(case)
+    form, settings = _form(case, newest, line)
+    if not form.is_submitted():
+        return _page(line, newest, form)
+    if not form.validate():
+        return _page(line, newest, form), 400
+    if request.form.get("step") == "edit":
+        return _page(line, newest, form)
+    draft = Draft(routine_of(form), settings_of(form, settings), form.note.data)
+    return _decided(line, newest, form, draft)
+
+
+def _decided(
+    line: Line, newest: RoutineVersion | None, form: RoutineForm, draft: Draft
+) -> Response | tuple[str, int] | str:
+    version = routines.next_version(desk.records(), line.case.id)
+    try:
+        given = prescribed(draft.routine, draft.settings, version, draft.note)
+    except NotAcceptedError as error:
+        put_beside(form, error.faults, OTHERWISE_CALLED)
+        return _page(line, newest, form), 400
+    today, case = today_under(line, given.plan), line.case
+    faults = list(_rung_faults(draft.settings["start_rungs"], given.plan.ladder.top, today.effects))
+    for fault in faults:
+        form[fault.field].errors = [fault]
+    if faults:
+        return _page(line, newest, form), 400
+    said_again = _held_up(newest, form, draft, today)
+    if request.form.get("step") != "push" or said_again:
+        shown = preview.page(case, newest, form, given, draft, today, said_again)
+        return (shown, 409) if said_again else shown
+    pushed = routines.push(
+        desk.records(), case.id, draft.routine, draft.settings, draft.note, desk.signed_in().id, desk.now()
+    )
+    desk.say_later("pushed", pushed.version)
+    return redirect(url_for("practice.case.show", public_id=case.public_id), 303)
+
+
+def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) -> Iterator[Fault]:
+    """Say, arm by arm, why a rung given by hand cannot be had."""
+    today = {effect.arm: effect for effect in effects}
+    for arm, rung in rungs.items():
+        field, effect = start_field(arm), today.get(arm)
+        if effect and effect.mode == "held":
+            yield Fault("held_arm", field, rung, (arm,))
+        elif rung > top:
+            yield Fault("no_such_rung", field, rung, (top,))
+        elif effect and effect.is_rise_too_soon:
+            yield Fault("rise_too_soon", field, rung, (arm, effect.troubled_on, effect.again_on))
+
+
+def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, today: Today) -> Fault | None:
+    """Say why a push must be looked at once more, if it must."""
+    if request.form.get("step") != "push":
+        return None
+    if form.based_on.data != (str(newest.version) if newest else ""):
+        return Fault("newer_version", "version", newest.version if newest else 0)
+    if request.form.get("previewed") != draft.digest:
+        return Fault("look_again", "version", "")
+    if request.form.get("shown") != today.seal:
+        return Fault("arm_moved", "version", "")
+    unticked = [
+        each.arm for each in today.effects if each.is_over_cap and each.arm not in (form.rises_taken_on.data or ())
+    ]
+    return Fault("rise_unticked", "version", "", tuple(unticked)) if unticked else None
+
+
+def _named(ids: Sequence[str]) -> list[tuple[str, str]]:
+    """List movements as id and name."""
+    shelf = the_shelf()
+    return [(id_, desk.words().say(shelf.movements[id_].name)) for id_ in ids]
+
+
+def _page(line: Line, newest: RoutineVersion | None, form: RoutineForm) -> str:
+    return render_template(
+        "routine/page.html",
+        shown=line.case,
+        newest=newest,
+        begun={stand.arm: stand for stand in line.standings},
+        barred=barred(line),
+        form=form,
+        places=PLACES,
+        tuning=TUNING,
+        tempo=TEMPO,
+        lifts=_named(tuple(DIRECTION_OF)),
+        warm_ups=_named(form.offered_warm_ups()),
+        stretches=_named([value for value, *_ in form.stretches.iter_choices()]),
+        tuning_faults=any(form[name].errors for name in TUNING[3:]),
+        tempo_faults=any(form[name].errors for name in TEMPO),
+    )

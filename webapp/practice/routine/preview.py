@@ -1,0 +1,149 @@
+"""What a change of routine would do, told before it is pushed: differences, where the arms begin, the ladder."""
+
+import hashlib
+import json
+from collections.abc import Mapping
+from functools import partial
+from typing import Any, NamedTuple
+
+from flask import render_template, request
+
+from webapp.dosing.faults import Fault
+from webapp.dosing.figures import WARN_SHARE_OF_MAXIMUM
+from webapp.dosing.ladder import Rung
+from webapp.dosing.plan import Plan, start_rung
+from webapp.practice import desk
+from webapp.practice.routine.differences import differences
+from webapp.practice.routine.effects import Today
+from webapp.practice.routine.form import RoutineForm, completed
+from webapp.practice.routine.ladder import flights, gaps
+from webapp.practice.show import movement_names, weights_said
+from webapp.practice.standing import Line, notes_read
+from webapp.records.cases import Case
+from webapp.records.routines import RoutineVersion
+from webapp.sync.bundle import Prescribed
+from webapp.words.amounts import load_text, number_text, range_text
+from webapp.words.catalogue import mark
+
+NOT_CARRIED = frozenset({"csrf_token", "step", "previewed", "shown", "rises_taken_on", "accepted_jumps"})
+YES_OR_NO = {True: mark("yes"), False: mark("no")}
+
+
+class Draft(NamedTuple):
+    """A routine and its settings as the form has them, checked and ready to be stored."""
+
+    routine: Mapping[str, Any]
+    settings: Mapping[str, Any]
+    note: str
+
+    @property
+    def digest(self) -> str:
+        """A short hash of the whole, so that a push is of the very thing that was previewed."""
+        return hashlib.sha256(json.dumps(self, sort_keys=True).encode()).hexdigest()[:16]
+
+
+def _carried() -> list[tuple[str, str]]:
+    """Give every entry as it was sent, for the preview to send on; jumps and rises are ticked on the preview itself."""
+    return [(name, value) for name, value in request.form.items(multi=True) if name not in NOT_CARRIED]
+
+
+def _shows(field: str, value: Any) -> str:
+    """Tell an entry of the desk as a person reads it."""
+    names = movement_names()
+    if field == "weights":
+        return weights_said(value)
+    if isinstance(value, bool):
+        return desk.words().say(YES_OR_NO[value])
+    if isinstance(value, (list, tuple)):
+        return ", ".join(names.get(each, str(each)) for each in value)
+    return number_text(desk.words(), value) if isinstance(value, (int, float)) else str(value)
+
+
+def page(
+    case: Case,
+    newest: RoutineVersion | None,
+    form: RoutineForm,
+    given: Prescribed,
+    draft: Draft,
+    today: Today,
+    said_again: Fault | None,
+) -> str:
+    """Write the preview of a draft, fitted to the client as `given`, and of what it does `today`."""
+    changed, is_rung_given = _changes(newest, draft), _is_rung_given(newest, draft, today.line)
+    return render_template(
+        "routine/preview.html",
+        shown=case,
+        newest=newest,
+        next_version=given.version,
+        form=form,
+        carried=_carried(),
+        digest=draft.digest,
+        said_again=said_again,
+        differences=changed,
+        note=draft.note,
+        is_note_unread=_is_note_unread(case, newest, draft),
+        is_only_note=not is_rung_given and _is_only_note(newest, changed, draft),
+        same=not is_rung_given and _is_same(newest, changed, draft),
+        is_rung_given=is_rung_given,
+        starts=_starts(given.plan),
+        names=movement_names(),
+        shows=_shows,
+        **_today(today),
+        **_ladder(given),
+    )
+
+
+def _starts(plan: Plan) -> list[tuple[str, Rung]]:
+    """List the rung on which each arm begins that has not begun yet."""
+    return [(arm, plan.ladder.rung(start_rung(plan, arm))) for arm in plan.client.arms]
+
+
+def _today(today: Today) -> dict[str, Any]:
+    words, standings = desk.words(), today.line.standings
+    return {
+        "line": today.line,
+        "seal": today.seal,
+        "effects": today.effects,
+        "load_before": {stand.arm: partial(load_text, words, weights=stand.weights) for stand in standings},
+        "range_text": partial(range_text, words),
+    }
+
+
+def _changes(newest: RoutineVersion | None, draft: Draft) -> list[Any]:
+    if newest is None:
+        return []
+    return differences((completed(newest.routine), newest.settings), (draft.routine, draft.settings))
+
+
+def _is_rung_given(newest: RoutineVersion | None, draft: Draft, line: Line) -> bool:
+    """Say whether an arm is given a rung, or one that has not begun is given another than the newest version has."""
+    begun = {stand.arm for stand in line.standings}
+    before = newest.settings["start_rungs"] if newest else {}
+    return bool(draft.settings["start_rungs"] != {arm: rung for arm, rung in before.items() if arm not in begun})
+
+
+def _is_same(newest: RoutineVersion | None, changed: list[Any], draft: Draft) -> bool:
+    return bool(newest and not changed and draft.note == newest.note)
+
+
+def _is_only_note(newest: RoutineVersion | None, changed: list[Any], draft: Draft) -> bool:
+    return bool(newest and not changed and draft.note != newest.note)
+
+
+def _is_note_unread(case: Case, newest: RoutineVersion | None, draft: Draft) -> bool:
+    """Say whether the push would put away a note that the client has not read."""
+    if newest is None or newest.note in ("", draft.note):
+        return False
+    return newest.version not in notes_read(desk.records(), case.id)
+
+
+def _ladder(given: Prescribed) -> dict[str, Any]:
+    return {
+        "ladder": given.plan.ladder,
+        "flights": flights(given.plan),
+        "gaps": gaps(desk.words(), given.plan, given.weights),
+        "warn_share": WARN_SHARE_OF_MAXIMUM.value,
+        "top_share": given.plan.tuning.top_share,
+        "load": partial(load_text, desk.words(), weights=given.weights),
+        "kilograms": partial(load_text, desk.words()),
+    }

@@ -1,0 +1,45 @@
+"""The rehearsal: any routine version played at the desk as the phone plays it; nothing is logged."""
+
+from functools import partial
+
+from flask import abort, render_template, request
+
+from webapp.dosing.plan import start_rung
+from webapp.dosing.state import MOST_EASE
+from webapp.library.shelf import the_shelf
+from webapp.practice import desk
+from webapp.records import routines
+from webapp.sync.bundle import Prescribed, prescribed
+from webapp.sync.rehearsal import rehearsal_of
+from webapp.words.amounts import load_text
+
+SPEEDS = (1, 2, 4, 8)
+
+
+def _chosen(given: Prescribed) -> tuple[int, int]:
+    """Give the rung and the ease asked for; what is not on the ladder gives way to the first arm's start."""
+    rung = request.args.get("rung", type=int)
+    ease = request.args.get("ease", 0, type=int)
+    is_there = rung is not None and 1 <= rung <= given.plan.ladder.top
+    return (rung if rung and is_there else start_rung(given.plan, given.plan.client.arms[0])), (
+        ease if 0 <= ease <= MOST_EASE else 0
+    )
+
+
+def rehearse(public_id: str, version: int) -> str:
+    """Show one version of one of the practitioner's own clients, ready to be played."""
+    case = desk.own_case(public_id)
+    found = routines.find(desk.records(), case.id, version) or abort(404)
+    given = prescribed(found.routine, found.settings, found.version, found.note)
+    rung, ease = _chosen(given)
+    return render_template(
+        "routine/rehearsal.html",
+        shown=case,
+        version=found,
+        rungs=given.plan.ladder.rungs,
+        load=partial(load_text, desk.words(), weights=given.weights),
+        rung=rung,
+        ease=ease,
+        speeds=SPEEDS,
+        played=rehearsal_of(given, rung, ease, desk.words(), the_shelf()),
+    )
