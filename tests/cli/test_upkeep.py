@@ -11,7 +11,7 @@ from webapp.cli import main
 from webapp.config import program_hash
 from webapp.records import acts, derived, devices, events, folded
 from webapp.records.database import open_records, write
-from webapp.sync.serve import Asked, Speaker, answer_sync
+from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
 
 
 @pytest.fixture
@@ -33,7 +33,7 @@ def ansgar(db_path):
     client = enrol(db, hire(db, HEDDA).id, BELL_FOUNDER)
     who = Speaker(client.id, client.public_id, "Ansgar Tolle", "phone")
     raws = [json.dumps(session(FIRST_DAY, 1, seq=seq)).encode() for seq in (1, 2, 3)]
-    answer_sync(db, who, Asked(FIRST_DAY, "en", None, 0, None, raws), NOW)
+    answer_sync(db, who, PhoneBatch(FIRST_DAY, "en", None, 0, None, raws), NOW)
     db.close()
     return client
 
@@ -178,7 +178,7 @@ def test_what_the_caseload_shows_is_compared_with_the_log(run, db_path, ansgar):
     derived.drop_unless_made_by(db, program_hash())
     who = Speaker(ansgar.id, ansgar.public_id, "Ansgar Tolle", "phone")
     raw = json.dumps(event("routine_received", FIRST_DAY, {"version": 1, "bundle": ""}, seq=9)).encode()
-    answer_sync(db, who, Asked(FIRST_DAY, "en", None, 0, None, [raw]), NOW)
+    answer_sync(db, who, PhoneBatch(FIRST_DAY, "en", None, 0, None, [raw]), NOW)
     db.close()
     assert run("check")[0] == 0
     _change(db_path, "UPDATE summaries SET told = replace(told, 'training', 'resting')")

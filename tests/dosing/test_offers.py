@@ -8,7 +8,7 @@ import pytest
 from tests.dosing.spread import plan_for
 from tests.vectors.reviews import START, day, idle
 from webapp.dosing.course import DayFacts, follow
-from webapp.dosing.findings.case import Case
+from webapp.dosing.findings.arm_course import ArmCourse
 from webapp.dosing.offers import BY_CLINICIAN, BY_REASON, BY_TAP, CEILING, USUAL, offer_for
 from webapp.dosing.plan import start_state
 
@@ -20,7 +20,7 @@ def case_of(facts, plan=None, **known):
     plan = plan or plan_for()
     today = START + timedelta(len(facts))
     days = follow(plan, start_state(plan), START, {START + timedelta(n): each for n, each in enumerate(facts)}, today)
-    return Case(plan, days, days[-1].state_after, today, **known)
+    return ArmCourse(plan, days, days[-1].state_after, today, **known)
 
 
 def offered(facts, plan=None, **known):

@@ -8,7 +8,7 @@ from tests.dosing.spread import plan_for
 from tests.vectors.reviews import COURSES, FOLDER, START, day, found, idle, text_of
 from webapp.dosing import figures
 from webapp.dosing.course import DayFacts, follow
-from webapp.dosing.findings.case import Case
+from webapp.dosing.findings.arm_course import ArmCourse
 from webapp.dosing.plan import start_state
 from webapp.dosing.review import FINDINGS, review
 
@@ -40,7 +40,7 @@ def test_a_finding_has_a_condition_and_a_basis():
 def found_in(facts, plan=None):
     plan, today = plan or plan_for(usual=1), START + timedelta(len(facts))
     days = follow(plan, start_state(plan), START, {START + timedelta(n): each for n, each in enumerate(facts)}, today)
-    return {finding.id: finding for finding in review(Case(plan, days, days[-1].state_after, today))}
+    return {finding.id: finding for finding in review(ArmCourse(plan, days, days[-1].state_after, today))}
 
 
 @pytest.mark.parametrize(
@@ -75,7 +75,7 @@ def test_a_rest_is_told_of_on_its_third_day_and_not_on_its_second():
 
 def test_a_sign_of_today_is_told_before_the_day_is_closed():
     plan = plan_for()
-    case = Case(plan, (), start_state(plan), START, DayFacts(sharp=True))
+    case = ArmCourse(plan, (), start_state(plan), START, DayFacts(sharp=True))
     assert [finding.id for finding in review(case)] == ["sharp"]
 
 

@@ -15,7 +15,7 @@ from tests.dosing.spread import WOMAN, plan_for
 from tests.dosing.whole import Whole
 from webapp.dosing.almanac import walk
 from webapp.dosing.course import DayFacts, follow
-from webapp.dosing.findings.case import Case, days_without_climb, is_below_goal, open_jump
+from webapp.dosing.findings.arm_course import ArmCourse, days_without_climb, is_below_goal, open_jump
 from webapp.dosing.findings.standstill import HINDRANCES, NO_CAUSE
 from webapp.dosing.responses import calm_limit
 from webapp.dosing.review import review
@@ -73,7 +73,7 @@ def states(name):
 def followed(plan, state, facts):
     today = START + timedelta(len(facts))
     days = follow(plan, state, START, {START + timedelta(n): known for n, known in enumerate(facts)}, today)
-    return Case(plan, days, days[-1].state_after, today)
+    return ArmCourse(plan, days, days[-1].state_after, today)
 
 
 def named(case):

@@ -6,7 +6,7 @@ from functools import cache
 from webapp.dosing.figures import POUND
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.settings import Body, Client, Routine
-from webapp.forecast.course import Course, run
+from webapp.forecast.course import CohortCourse, run
 from webapp.forecast.populations import ORDINARY, Population
 from webapp.forecast.prescribers import OurRules, Tables
 from webapp.forecast.responders import draw
@@ -28,7 +28,7 @@ def tables(usual: int = NET_MENDER.usual) -> Tables:
 
 def look_ahead(
     seed: int = SEED, clients: int = 40, days: int = 84, population: Population = ORDINARY, *, acts: bool = False
-) -> Course:
+) -> CohortCourse:
     usual = NET_MENDER.usual if population.agreed_usual is None else population.agreed_usual
     known = tables(usual)
     cohort = draw(known.plan.client, clients, days, seed, population=population)

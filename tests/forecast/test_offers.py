@@ -7,7 +7,7 @@ from tests.forecast.people import look_ahead, plan, tables
 from webapp.dosing.plan import carry_over
 from webapp.dosing.responses import RESPONSES, cube_index
 from webapp.forecast.measures import flare_days
-from webapp.forecast.offers import Review, Settings, Signs, are_no_worse, may_offer, middle_known
+from webapp.forecast.offers import Review, SettingsInForce, Signs, are_no_worse, may_offer, middle_known
 from webapp.forecast.populations import ACHING, TOO_LOW
 
 YES, NO = np.array([True]), np.array([False])
@@ -67,7 +67,7 @@ def test_the_middle_morning_leaves_out_what_is_not_known():
 
 def _fortnight(during, morning, response, *, flare_on=None):
     """A review after fourteen equal days, and what it took up."""
-    settings, review = Settings(plan(), 1), Review(1)
+    settings, review = SettingsInForce(plan(), 1), Review(1)
     for day in range(14):
         cell = np.array([cube_index("enough", during, morning, morning)])
         review.write(cell, np.array([FLARED if day == flare_on else response]), NO)
@@ -94,7 +94,7 @@ def test_a_flare_within_ten_days_bars_the_offer_and_one_before_does_not():
 
 def test_mornings_at_three_bring_a_usual_pain_of_two_to_three_and_no_further():
     usual_two = tables(2).plan
-    settings, review = Settings(usual_two, 1), Review(1)
+    settings, review = SettingsInForce(usual_two, 1), Review(1)
     for _ in range(14):
         review.write(np.array([cube_index("enough", 2, 3, 3)]), np.array([RESPONSES.index("tender")]), NO)
     assert review.take_up(settings, YES, YES)[0]
@@ -104,7 +104,7 @@ def test_mornings_at_three_bring_a_usual_pain_of_two_to_three_and_no_further():
 
 
 def test_the_second_offer_comes_four_weeks_after_the_first():
-    settings, review, taken = Settings(tables(2).plan, 1), Review(1), {}
+    settings, review, taken = SettingsInForce(tables(2).plan, 1), Review(1), {}
     for day in range(60):
         # Sessions at 4 ask for a higher ceiling; later, mornings at 3 ask for a higher usual pain.
         during, morning = (4, 2) if day < 20 else (2, 3)

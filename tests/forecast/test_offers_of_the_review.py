@@ -8,11 +8,11 @@ import numpy as np
 from tests.forecast.people import tables
 from webapp.dosing.course import DayFacts, follow
 from webapp.dosing.dose import dose
-from webapp.dosing.findings.case import Case, has_climbed
+from webapp.dosing.findings.arm_course import ArmCourse, has_climbed
 from webapp.dosing.offers import BY_TAP, USUAL, offer_for
 from webapp.dosing.plan import start_state
 from webapp.dosing.responses import DONE_AXIS, NONE, PART, RESPONSES, cube_index
-from webapp.forecast.offers import Review, Settings
+from webapp.forecast.offers import Review, SettingsInForce
 
 FIRST_ON = date(2026, 3, 2)
 DAYS, CLIENTS = 30, 120
@@ -42,7 +42,7 @@ def _facts(rng):
 def _reviewed(accounts):
     """The forecast's review of one client's accounts: what it took up after the last of them."""
     known, review = tables(2), Review(1)
-    settings = Settings(known.plan, 1)
+    settings = SettingsInForce(known.plan, 1)
     for each in accounts:
         facts, is_resting = each.facts, each.state_before.mode != "training"
         done = PART if is_resting and facts.done != NONE else facts.done
@@ -59,7 +59,7 @@ def _offered(accounts, today):
     """What the review itself offers by one tap, as (usual, ceiling)."""
     plan = tables(2).plan
     usual, ceiling = plan.client.usual, plan.tuning.settled_during
-    offer = offer_for(Case(plan, accounts, accounts[-1].state_after, today))
+    offer = offer_for(ArmCourse(plan, accounts, accounts[-1].state_after, today))
     if offer is None or offer.needs != BY_TAP or offer.value < offer.now:
         return usual, ceiling
     return (offer.value, ceiling) if offer.lever == USUAL else (usual, offer.value)

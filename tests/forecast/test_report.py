@@ -12,12 +12,12 @@ from webapp.forecast.bands import SUBJECTS
 from webapp.forecast.drawing import draw_bands
 from webapp.forecast.figures import every_figure
 from webapp.forecast.fixed_plans import FIXED_PLANS
-from webapp.forecast.question import Asked, Goal
+from webapp.forecast.question import Goal, Question
 from webapp.forecast.report import COMPARISON, FORECAST, comparison, forecast
 from webapp.forecast.table import bands_text, compared_text
 from webapp.words import pseudo_words, words_for
 
-ASKED = Asked(weeks=6, clients=20, seed=4)
+ASKED = Question(weeks=6, clients=20, seed=4)
 SENTENCE = "Simulation, not a promise."
 
 

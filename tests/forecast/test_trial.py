@@ -8,14 +8,14 @@ import pytest
 from tests.forecast.people import plan
 from webapp.forecast.figures import KINDS
 from webapp.forecast.populations import POPULATIONS
-from webapp.forecast.question import Asked, Goal
+from webapp.forecast.question import Goal, Question
 from webapp.forecast.report import TRIAL
 from webapp.forecast.trial.rows import RUNS
 from webapp.forecast.trial.statements import STATEMENTS, checked
 from webapp.forecast.trial.table import trial_text
 from webapp.words import pseudo_words, words_for
 
-ASKED = Asked(weeks=10, clients=40, seed=4, goal=Goal())
+ASKED = Question(weeks=10, clients=40, seed=4, goal=Goal())
 HEARD = []
 
 

@@ -1,7 +1,7 @@
 from tests.cast import NOW
 from webapp.records import events
 from webapp.records.database import write
-from webapp.records.events import NewEvent, Refused
+from webapp.records.events import NewEvent, RefusedEvent
 
 
 def _event(number, on_day="2026-03-02", kind="session_finished", hash_="h"):
@@ -75,7 +75,7 @@ def test_the_last_events_of_some_kinds_come_newest_first(db, ansgar):
 
 
 def test_what_was_refused_is_kept_once(db, ansgar, isaura):
-    refused = Refused("id-1", "h", "{}", "not_in_range", "why")
+    refused = RefusedEvent("id-1", "h", "{}", "not_in_range", "why")
     for _ in range(2):
         with write(db):
             events.set_aside(db, ansgar.id, "phone", [refused], NOW)

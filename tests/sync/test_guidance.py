@@ -12,7 +12,7 @@ from webapp.dosing.release import Return
 from webapp.library.faults import NotAcceptedError
 from webapp.records import devices, events, folded, routines
 from webapp.records.database import instant, write
-from webapp.sync.serve import NOTED_EACH, Asked, Speaker, answer_sync
+from webapp.sync.serve import NOTED_EACH, PhoneBatch, Speaker, answer_sync
 
 
 def _day(number):
@@ -44,7 +44,9 @@ class Phone:
     def sync(self, *told, number=5, later=0, ahead=0):
         who = Speaker(self.client.id, self.client.public_id, "Ansgar", self.device)
         raws = [json.dumps(one).encode() for one in told]
-        asked = Asked(_day(number + ahead), "en", self.has["epoch"], self.has["cursor"], self.has["bundle_hash"], raws)
+        asked = PhoneBatch(
+            _day(number + ahead), "en", self.has["epoch"], self.has["cursor"], self.has["bundle_hash"], raws
+        )
         now, self.cost = _at(number) + timedelta(seconds=later), []
         self.db.conn.set_trace_callback(self.cost.append)
         try:

@@ -13,7 +13,7 @@ from webapp.library.routine import starter
 from webapp.records import cases, devices, epoch, events, routines
 from webapp.records.database import write
 from webapp.sync.fold import accounts_of
-from webapp.sync.serve import Asked, Speaker, answer_sync
+from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
 
 
 def _day(number):
@@ -29,7 +29,7 @@ class Phone:
 
     def sync(self, *told, on=FIRST_DAY):
         raws = [json.dumps(one).encode() for one in told]
-        answer = answer_sync(self.db, self.who, Asked(on, "en", self.epoch, self.cursor, self.hash, raws), NOW)
+        answer = answer_sync(self.db, self.who, PhoneBatch(on, "en", self.epoch, self.cursor, self.hash, raws), NOW)
         answer = msgspec.json.decode(msgspec.json.encode(answer))
         self.epoch, self.cursor, self.hash = answer["epoch"], answer["cursor"], answer["bundle_hash"]
         self.bundle = answer["bundle"] or self.bundle

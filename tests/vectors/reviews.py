@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tests.dosing.spread import POUND_KG, POUNDS, WOMAN, plan_for
 from webapp.dosing.course import DayFacts, follow
-from webapp.dosing.findings.case import Case
+from webapp.dosing.findings.arm_course import ArmCourse
 from webapp.dosing.plan import start_state
 from webapp.dosing.review import review
 
@@ -69,7 +69,7 @@ def case_of(name):
     today = START + timedelta(len(facts))
     by_day = {START + timedelta(number): known for number, known in enumerate(facts)}
     days = follow(plan, start_state(plan), START, by_day, today)
-    return Case(plan, days, days[-1].state_after, today)
+    return ArmCourse(plan, days, days[-1].state_after, today)
 
 
 def found(name):

@@ -11,7 +11,7 @@ from webapp.dosing.rules import RULES
 from webapp.dosing.settings import ARMS, Client, Routine, Tuning
 from webapp.dosing.state import MODES
 from webapp.library.diary import COLUMNS, MORE_COLUMNS
-from webapp.library.faults import Fault
+from webapp.library.faults import FileFault
 from webapp.words import arm_text, fault_text, mode_text, reason_text, response_text, words_for
 from webapp.words.accounts import CLASS_WORDS, CLASSED_BY
 from webapp.words.faults import RULES as FAULT_RULES
@@ -75,21 +75,21 @@ def test_every_code_of_a_fault_in_the_core_and_the_library_has_a_sentence():
 
 
 def test_a_fault_names_file_line_thing_value_and_rule():
-    fault = Fault("diary.csv", 3, "during", "11", "out_of_range", (0, 10, "of 10"))
+    fault = FileFault("diary.csv", 3, "during", "11", "out_of_range", (0, 10, "of 10"))
     assert fault_text(ENGLISH, fault) == "diary.csv, line 3: during is “11”: it must lie from 0 to 10 (of 10)."
 
 
 def test_a_fault_without_file_or_value_says_the_rest():
-    fault = Fault("", None, "height_m", None, "missing_key")
+    fault = FileFault("", None, "height_m", None, "missing_key")
     assert fault_text(ENGLISH, fault) == "height_m: it must be given."
 
 
 def test_a_value_is_told_as_it_is_written_in_the_file():
-    told = [fault_text(ENGLISH, Fault("", None, "k", value, "twice")) for value in (True, 0.25, "x", (0.5, 1))]
+    told = [fault_text(ENGLISH, FileFault("", None, "k", value, "twice")) for value in (True, 0.25, "x", (0.5, 1))]
     assert [text.partition(" is ")[2].partition(":")[0] for text in told] == ["true", "0.25", "“x”", "[0.5, 1]"]
 
 
 @pytest.mark.parametrize("code", sorted(FAULT_RULES))
 def test_every_rule_can_be_told_with_its_operands(code):
-    told = fault_text(ENGLISH, Fault("f", 1, "key", 3, code, (1, 2, "kg")))
+    told = fault_text(ENGLISH, FileFault("f", 1, "key", 3, code, (1, 2, "kg")))
     assert "%(" not in told

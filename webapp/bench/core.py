@@ -15,7 +15,7 @@ from webapp.dosing.course import ClosedDay, follow
 from webapp.dosing.dose import dose
 from webapp.dosing.plan import Plan, start_state
 from webapp.dosing.responses import RESPONSES
-from webapp.forecast.question import Asked
+from webapp.forecast.question import Question
 from webapp.forecast.report import forecast
 from webapp.library.shelf import the_shelf
 from webapp.sync.bundle_parts import BundleParts
@@ -69,7 +69,7 @@ def _almanac(plan: Plan, words: Words, rounds: int) -> dict[str, Any]:
 
 def _look_ahead(plan: Plan, words: Words, clients: int, rounds: int) -> dict[str, Any]:
     """Time a forecast with so many virtual clients in all, a third of each kind."""
-    asked = Asked(FORECAST_WEEKS, -(-clients // 3))
+    asked = Question(FORECAST_WEEKS, -(-clients // 3))
     count = 3 * asked.clients * asked.days
     return measured(lambda: forecast(plan, asked, words), count, words.say(say.CLIENT_DAY), rounds)
 

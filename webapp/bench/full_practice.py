@@ -73,13 +73,13 @@ class FullPractice:
         """Open a page of the desk, the caseload where none is named."""
         _must_be_well(self._desk.get(f"/practice{path}", headers=OWN_SITE).status_code)
 
-    def join(self, number: int) -> "Phone":
+    def join(self, number: int) -> "SyncingPhone":
         """Join a phone to a client, counted from 0."""
         client, public_id = self.clients[number]
         with write(self.db):
             _, token = devices.join(self.db, client, "bench", self.now)
         self._phone.set_cookie(self.settings.device_cookie, token, domain="127.0.0.1")
-        return Phone(self, self._phone, public_id)
+        return SyncingPhone(self, self._phone, public_id)
 
     def new_events(self, count: int, late_days: int = 0) -> list[dict[str, object]]:
         """Return entries that no phone has sent yet: reports of so many days before today."""
@@ -94,7 +94,7 @@ class FullPractice:
         routines.push(self.db, self.clients[number][0], starter(AREA), SETTINGS, "again", self._by, self.now)
 
 
-class Phone:
+class SyncingPhone:
     """A phone that syncs and remembers how far it has read."""
 
     def __init__(self, practice: FullPractice, client: FlaskClient, public_id: str) -> None:

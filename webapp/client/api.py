@@ -28,7 +28,7 @@ from webapp.records import devices
 from webapp.records.devices import Bearer
 from webapp.sync.bounds import TooMuchError
 from webapp.sync.joining import Joined, NotAdmittedError, join_by_code, join_by_link
-from webapp.sync.serve import Asked, Speaker, answer_sync
+from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
 from webapp.sync.take import VALUE_SHOWN
 from webapp.wire.sync import FORMAT, MOST_EVENTS, ClientId, JoinedAs, JoinRequest, SyncRequest
 
@@ -118,9 +118,9 @@ def too_large() -> RefusedError:
     return RefusedError(413, "too_large", events=MOST_EVENTS, kilobytes=MOST_BODY_BYTES // 1000)
 
 
-def _asked(asked: SyncRequest, locale: str) -> Asked:
+def _asked(asked: SyncRequest, locale: str) -> PhoneBatch:
     raws = [bytes(raw) for raw in asked.events]
-    return Asked(_day(asked.on), locale, asked.epoch, max(0, asked.cursor), asked.bundle, raws)
+    return PhoneBatch(_day(asked.on), locale, asked.epoch, max(0, asked.cursor), asked.bundle, raws)
 
 
 def _day(text: str) -> date:

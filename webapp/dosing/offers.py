@@ -14,10 +14,10 @@ from webapp.dosing import figures
 from webapp.dosing.course import ClosedDay, classed, done_on
 from webapp.dosing.findings import numbers
 from webapp.dosing.findings.answers import usual_too_high
-from webapp.dosing.findings.case import (
+from webapp.dosing.findings.arm_course import (
     ALARMS,
     FORTNIGHT,
-    Case,
+    ArmCourse,
     days_without_climb,
     is_no_worse,
     is_quiet,
@@ -101,72 +101,72 @@ def _needs(lever: str, value: int) -> str:
     return BY_TAP if value <= MOST_CEILING_BY_TAP else BY_REASON
 
 
-def _offer(case: Case, lever: str, points: int) -> Offer | None:
+def _offer(course: ArmCourse, lever: str, points: int) -> Offer | None:
     """Return the offer of a value `points` above the present one, or None where the value is out of bounds."""
-    now = _value(case.plan, lever)
+    now = _value(course.plan, lever)
     value, bound = now + points, BOUNDS[lever]
     if not bound.low <= value <= bound.high:
         return None
-    plan = with_value(case.plan, lever, value)
-    days = tuple(_compared(plan, day) for day in case.days[-FORTNIGHT:])
+    plan = with_value(course.plan, lever, value)
+    days = tuple(_compared(plan, day) for day in course.days[-FORTNIGHT:])
     return Offer(lever, now, value, _needs(lever, value), days)
 
 
-def _ups(case: Case) -> Iterator[Offer]:
+def _ups(course: ArmCourse) -> Iterator[Offer]:
     # At full range on the highest rung, more settled days change nothing, even where the ladder ends below a jump.
-    may_rise = not case.plan.is_top(case.state) or case.state.ease > 0
-    if len(days_without_climb(case)) < STANDSTILL_DAYS or not may_rise:
+    may_rise = not course.plan.is_top(course.state) or course.state.ease > 0
+    if len(days_without_climb(course)) < STANDSTILL_DAYS or not may_rise:
         return
     # Where both would settle equally many days, the ceiling is offered: it does not change what counts as a flare.
-    for lever, points in ((CEILING, 1), (USUAL, _usual_points(case))):
-        offer = _offer(case, lever, points)
+    for lever, points in ((CEILING, 1), (USUAL, _usual_points(course))):
+        offer = _offer(course, lever, points)
         if offer and offer.settled_would_be > offer.settled_was:
             yield offer
 
 
-def _usual_points(case: Case) -> int:
+def _usual_points(course: ArmCourse) -> int:
     """Return by how many points the offered usual pain is higher: up to the fortnight's median morning, at most to 3.
 
     A usual pain of 3 or more goes up by one point, because 4 and 5 need a clinician.
     """
-    known = [pain for _, pain in mornings(case.days[-FORTNIGHT:])]
-    usual, most = case.plan.client.usual, int(figures.USUAL_BY_HAND.value) - 1
+    known = [pain for _, pain in mornings(course.days[-FORTNIGHT:])]
+    usual, most = course.plan.client.usual, int(figures.USUAL_BY_HAND.value) - 1
     over = int(median_low(known)) - usual if known else 1
     return max(1, min(over, most - usual))
 
 
-def _down(case: Case) -> Offer | None:
-    return _offer(case, USUAL, -1) if usual_too_high(case, ENOUGH_MORNINGS) else None
+def _down(course: ArmCourse) -> Offer | None:
+    return _offer(course, USUAL, -1) if usual_too_high(course, ENOUGH_MORNINGS) else None
 
 
-def _flares_today(case: Case) -> bool:
-    response, _ = classed(case.plan, case.today_facts, None)
+def _flares_today(course: ArmCourse) -> bool:
+    response, _ = classed(course.plan, course.today_facts, None)
     return response in ALARMS
 
 
-def _may_change(case: Case, others: Iterable[Case]) -> bool:
+def _may_change(course: ArmCourse, others: Iterable[ArmCourse]) -> bool:
     """Say whether any offer may be made now, judged by this arm and by the client's other arms."""
-    is_paused = case.agreed_since is not None and case.today - case.agreed_since < PAUSE
-    if is_paused or not is_no_worse(case):
+    is_paused = course.agreed_since is not None and course.today - course.agreed_since < PAUSE
+    if is_paused or not is_no_worse(course):
         return False
-    return _is_calm(case) and all(_is_calm(other) and not _is_worse(other) for other in others)
+    return _is_calm(course) and all(_is_calm(other) and not _is_worse(other) for other in others)
 
 
-def _is_calm(case: Case) -> bool:
-    return case.state.mode == "training" and is_quiet(case) and not _flares_today(case)
+def _is_calm(course: ArmCourse) -> bool:
+    return course.state.mode == "training" and is_quiet(course) and not _flares_today(course)
 
 
-def _is_worse(case: Case) -> bool:
+def _is_worse(course: ArmCourse) -> bool:
     """Say whether ten mornings are known and the last five are worse than the five before."""
-    is_known = len(mornings(case.days[-FORTNIGHT:])) >= 2 * numbers.MORNINGS_COMPARED.value
-    return is_known and not is_no_worse(case)
+    is_known = len(mornings(course.days[-FORTNIGHT:])) >= 2 * numbers.MORNINGS_COMPARED.value
+    return is_known and not is_no_worse(course)
 
 
-def offer_for(case: Case, others: Sequence[Case] = ()) -> Offer | None:
+def offer_for(course: ArmCourse, others: Sequence[ArmCourse] = ()) -> Offer | None:
     """Return the offer of the review for an arm, or None.
 
     Args:
-        case: The arm.
+        course: The arm.
         others: The client's other arms. The offered value would count for them too.
 
     Returns:
@@ -174,7 +174,7 @@ def offer_for(case: Case, others: Sequence[Case] = ()) -> Offer | None:
         settled. Else, where mornings are lower than the usual pain: a lower usual pain. None where neither holds, or
         where no value may be changed now.
     """
-    if not _may_change(case, others):
+    if not _may_change(course, others):
         return None
-    ups = list(_ups(case))
-    return max(ups, key=lambda offer: offer.settled_would_be) if ups else _down(case)
+    ups = list(_ups(course))
+    return max(ups, key=lambda offer: offer.settled_would_be) if ups else _down(course)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from webapp.dosing import figures
 from webapp.dosing.findings import alarms, answers, numbers, rungs, standstill
-from webapp.dosing.findings.case import Case, Finding, Watch
+from webapp.dosing.findings.arm_course import ArmCourse, Finding, Watch
 
 STANDSTILL_DAYS = int(numbers.STANDSTILL_DAYS.value)
 
@@ -66,8 +66,8 @@ SAYS_IT_ALREADY = {
 """Findings that make another finding unnecessary, and the finding that is then left out."""
 
 
-def review(case: Case, watches: Sequence[Watch] = FINDINGS) -> Iterator[Finding]:
-    """Yield the findings of a case, in the order of the table."""
-    found = [finding for watch in watches if (finding := watch.look(case, watch.limit))]
+def review(course: ArmCourse, watches: Sequence[Watch] = FINDINGS) -> Iterator[Finding]:
+    """Yield the findings of a course, in the order of the table."""
+    found = [finding for watch in watches if (finding := watch.look(course, watch.limit))]
     said = {SAYS_IT_ALREADY.get(finding.id) for finding in found}
     yield from (finding for finding in found if finding.id not in said)

@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from webapp.forecast.course import Course
+from webapp.forecast.course import CohortCourse
 from webapp.forecast.intervals import Redraw
 from webapp.forecast.kernels import Floats
 from webapp.forecast.measures import capacity_gained, flare_days, weeks_to_do, weeks_to_settle
@@ -25,7 +25,7 @@ def _band(values: Floats) -> list[float | None]:
     return [finite(float(cut)) for cut in np.percentile(values, CUTS, method="inverted_cdf")]
 
 
-def _weekly(tables: Tables, course: Course) -> dict[str, Floats]:
+def _weekly(tables: Tables, course: CohortCourse) -> dict[str, Floats]:
     """Give each subject as an array of (days, clients)."""
     return {
         "rung": tables.rung[course.row].astype(float),
@@ -44,7 +44,7 @@ def _week(subjects: dict[str, Floats], number: int, who: Flags) -> dict[str, Any
     return row
 
 
-def bands(tables: Tables, course: Course, goal: Goal, seed: int) -> list[dict[str, Any]]:
+def bands(tables: Tables, course: CohortCourse, goal: Goal, seed: int) -> list[dict[str, Any]]:
     """Sum a course under our rules up.
 
     Args:

@@ -11,9 +11,9 @@ from webapp.dosing.faults import number_fault
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.settings import Bound
 from webapp.forecast.progress import Bar
-from webapp.forecast.question import Asked, Goal
+from webapp.forecast.question import Goal, Question
 from webapp.library.client import load_client
-from webapp.library.faults import Fault, NotAcceptedError
+from webapp.library.faults import FileFault, NotAcceptedError
 from webapp.library.routine import load_routine
 from webapp.words import Words, fault_text, words_for
 from webapp.words import forecast as say
@@ -56,18 +56,18 @@ def _number(text: str) -> object:
     return text
 
 
-def _numbers(args: argparse.Namespace, faults: list[Fault]) -> dict[str, Any]:
+def _numbers(args: argparse.Namespace, faults: list[FileFault]) -> dict[str, Any]:
     read: dict[str, Any] = {}
     for option, (_, bound) in NUMBERS.items():
         name = option.removeprefix("--").replace("-", "_")
         read[name] = _number(getattr(args, name))
         fault = number_fault(option, read[name], bound)
         if fault:
-            faults.append(Fault("", None, option, fault.value, fault.code, fault.rule))
+            faults.append(FileFault("", None, option, fault.value, fault.code, fault.rule))
     return read
 
 
-def _gathered(load: Callable[[Path], Read], path: Path, faults: list[Fault]) -> Read | None:
+def _gathered(load: Callable[[Path], Read], path: Path, faults: list[FileFault]) -> Read | None:
     try:
         return load(path)
     except NotAcceptedError as error:
@@ -75,16 +75,16 @@ def _gathered(load: Callable[[Path], Read], path: Path, faults: list[Fault]) -> 
         return None
 
 
-def _read(args: argparse.Namespace) -> tuple[Plan, Asked]:
+def _read(args: argparse.Namespace) -> tuple[Plan, Question]:
     """Read files and options; a NotAcceptedError holds the faults of all of them."""
-    faults: list[Fault] = []
+    faults: list[FileFault] = []
     routine = _gathered(load_routine, args.routine, faults)
     client = _gathered(load_client, args.client, faults)
     numbers = _numbers(args, faults)
     if faults or routine is None or client is None:
         raise NotAcceptedError(faults)
     goal = Goal(float(numbers["goal_lb"]), int(numbers["goal_reps"]))
-    return make_plan(routine, client), Asked(numbers["weeks"], numbers["clients"], numbers["seed"], goal)
+    return make_plan(routine, client), Question(numbers["weeks"], numbers["clients"], numbers["seed"], goal)
 
 
 def _tell(text: str, stream: TextIO) -> None:
@@ -96,7 +96,7 @@ def _complain(*lines: str) -> int:
     return FAULTY
 
 
-def _answered(plan: Plan, asked: Asked, words: Words, args: argparse.Namespace) -> str:
+def _answered(plan: Plan, asked: Question, words: Words, args: argparse.Namespace) -> str:
     """Work the answer out, in the shape asked for."""
     from webapp.forecast import report  # noqa: PLC0415 - arrays are loaded for this command only
     from webapp.forecast.drawing import draw_bands  # noqa: PLC0415 - as above

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 
 from webapp.forecast.bands import finite
-from webapp.forecast.course import Course, Tick, run
+from webapp.forecast.course import CohortCourse, Tick, run
 from webapp.forecast.fixed_plans import FIXED_PLANS, NO_EXERCISE, FixedPlan, Sheet
 from webapp.forecast.intervals import Interval, Redraw
 from webapp.forecast.measures import capacity_gained, flare_days, weeks_to_do, weeks_to_settle
@@ -22,7 +22,7 @@ def _told(interval: Interval) -> list[float | None]:
     return [finite(part) for part in interval]
 
 
-def _measured(course: Course, ours: Course, goal_j: float, who: Flags, redraw: Redraw) -> dict[str, Any]:
+def _measured(course: CohortCourse, ours: CohortCourse, goal_j: float, who: Flags, redraw: Redraw) -> dict[str, Any]:
     to_do, to_settle = weeks_to_do(course, goal_j)[who], weeks_to_settle(course, goal_j)[who]
     flares, gained = flare_days(course)[who], capacity_gained(course)[who]
     return {
@@ -37,7 +37,7 @@ def _measured(course: Course, ours: Course, goal_j: float, who: Flags, redraw: R
     }
 
 
-def _courses(tables: Tables, cohort: Cohort, plans: Sequence[FixedPlan], tick: Tick) -> dict[str, Course]:
+def _courses(tables: Tables, cohort: Cohort, plans: Sequence[FixedPlan], tick: Tick) -> dict[str, CohortCourse]:
     body = tables.plan.client.body
     courses = {OURS: run(OurRules(tables, cohort.count), cohort, tables.plan, tick)}
     for plan in plans:

@@ -8,7 +8,7 @@ import numpy as np
 
 from webapp.dosing.plan import Plan
 from webapp.forecast.arms import Arms, Ratings, rated
-from webapp.forecast.diary import UNKNOWN, Day, Diary, classes, done_class, shifted
+from webapp.forecast.diary import UNKNOWN, Day, RecentMornings, classes, done_class, shifted
 from webapp.forecast.kernels import Floats
 from webapp.forecast.prescribers import OurRules, Prescriber
 from webapp.forecast.responders import Cohort
@@ -18,7 +18,7 @@ Tick = Callable[[], object]
 
 
 @dataclass(frozen=True)
-class Course:
+class CohortCourse:
     """What happened, each field of shape (days, clients); a rating or an index is -1 where there is none.
 
     Attributes:
@@ -57,8 +57,8 @@ class _Pages:
         for name, row in day.items():
             self.rows.setdefault(name, []).append(row)
 
-    def bound(self, cohort: Cohort) -> Course:
-        return Course(cohort, **{name: np.array(rows) for name, rows in self.rows.items()})
+    def bound(self, cohort: Cohort) -> CohortCourse:
+        return CohortCourse(cohort, **{name: np.array(rows) for name, rows in self.rows.items()})
 
 
 class _Run:
@@ -67,7 +67,7 @@ class _Run:
     def __init__(self, prescriber: Prescriber, cohort: Cohort, plan: Plan) -> None:
         self.prescriber, self.cohort = prescriber, cohort
         self.arms, self.pages = Arms(cohort), _Pages()
-        self.felt, self.reported = Diary(cohort.count), Diary(cohort.count)
+        self.felt, self.reported = RecentMornings(cohort.count), RecentMornings(cohort.count)
         self.truth = classes(cohort.population.true_usual(plan.client.usual), plan.tuning)
 
     def live(self, day: int) -> None:
@@ -92,7 +92,7 @@ class _Run:
         self.pages.write(reported_during=reported[0], reported_morning=reported[1])
 
 
-def run(prescriber: Prescriber, cohort: Cohort, plan: Plan, tick: Tick = lambda: None) -> Course:
+def run(prescriber: Prescriber, cohort: Cohort, plan: Plan, tick: Tick = lambda: None) -> CohortCourse:
     """Run a cohort through all its days.
 
     Args:

@@ -42,7 +42,7 @@ def shifted(ratings: Ratings, population: Population, is_rated: Flags | bool) ->
     return np.where(is_rated & (ratings != UNKNOWN), moved, UNKNOWN)
 
 
-class Diary:
+class RecentMornings:
     """Keeps the last three mornings of every client."""
 
     def __init__(self, clients: int) -> None:

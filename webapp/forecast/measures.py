@@ -5,7 +5,7 @@ from itertools import pairwise
 import numpy as np
 
 from webapp.forecast import figures
-from webapp.forecast.course import Course
+from webapp.forecast.course import CohortCourse
 from webapp.forecast.kernels import Floats
 from webapp.forecast.offers import ALARMS, SETTLED
 from webapp.forecast.prescribers import Tables
@@ -16,13 +16,13 @@ from webapp.forecast.steps import Whole
 CLOSE = 1e-9
 
 
-def flare_days(course: Course) -> Floats:
+def flare_days(course: CohortCourse) -> Floats:
     """Count the days that were felt as flared or sharp, whatever was reported."""
     count: Floats = np.isin(course.truth, ALARMS).sum(axis=0).astype(float)
     return count
 
 
-def flare_days_to_goal(course: Course, goal_j: float) -> Floats:
+def flare_days_to_goal(course: CohortCourse, goal_j: float) -> Floats:
     """Count the same up to the first day whose work reached the goal: plans that go on beyond it compare up to there."""
     is_short = np.cumsum(course.done >= goal_j - CLOSE, axis=0) == 0
     count: Floats = (np.isin(course.truth, ALARMS) & is_short).sum(axis=0).astype(float)
@@ -35,17 +35,17 @@ def _weeks_to(hit: Flags) -> Floats:
     return weeks
 
 
-def weeks_to_do(course: Course, goal_j: float) -> Floats:
+def weeks_to_do(course: CohortCourse, goal_j: float) -> Floats:
     """Return the weeks to the first day whose work reached the goal, infinite for never."""
     return _weeks_to(course.done >= goal_j - CLOSE)
 
 
-def weeks_to_settle(course: Course, goal_j: float) -> Floats:
+def weeks_to_settle(course: CohortCourse, goal_j: float) -> Floats:
     """Return the weeks to the first such day that was also settled, infinite for never."""
     return _weeks_to((course.done >= goal_j - CLOSE) & (course.truth == SETTLED))
 
 
-def capacity_gained(course: Course) -> Floats:
+def capacity_gained(course: CohortCourse) -> Floats:
     """Return what the arm tolerates at the end over what it did at first, as a share (0.5: half as much again)."""
     gained: Floats = course.tolerance[-1] / course.cohort.tolerance - 1
     return gained
@@ -74,7 +74,7 @@ def longest_standstill(rungs: Whole, goal: int) -> Whole:
     return longest
 
 
-def stands_still(course: Course, tables: Tables, goal_j: float) -> Flags:
+def stands_still(course: CohortCourse, tables: Tables, goal_j: float) -> Flags:
     """Say who stood still for four weeks or more: no climb, below the goal. Only under our rules."""
     longest = longest_standstill(tables.rung[course.row], goal_rung(tables, goal_j))
     return longest >= figures.STANDSTILL_DAYS.value

@@ -24,7 +24,7 @@ LOOK_DAYS = int(figures.OFFER_LOOK_DAYS.value)
 LONG_AGO = 10_000
 
 
-class Settings:
+class SettingsInForce:
     """The usual morning pain and the settled ceiling in force for each client, and the classes under both."""
 
     def __init__(self, plan: Plan, clients: int) -> None:
@@ -138,19 +138,19 @@ class Review:
         mornings = self._cells // len(KNOWN_AXIS) % len(KNOWN_AXIS) - 1
         return np.where(self._cells == UNKNOWN, UNKNOWN, mornings)
 
-    def _settled(self, settings: Settings, usual_up: Whole | int = 0, ceiling_up: int = 0) -> Whole:
+    def _settled(self, settings: SettingsInForce, usual_up: Whole | int = 0, ceiling_up: int = 0) -> Whole:
         """Count the last days that would have been settled so many points over the settings in force."""
         is_settled = settings.classed(np.maximum(self._cells, 0), usual_up, ceiling_up) == SETTLED
         count: Whole = (is_settled & (self._cells != UNKNOWN)).sum(axis=0)
         return count
 
-    def _usual_up(self, settings: Settings) -> Whole:
+    def _usual_up(self, settings: SettingsInForce) -> Whole:
         """Return by how many points the usual pain is offered higher: to the middle morning, a point at least."""
         over = middle_known(self._mornings()) - settings.usual
         points: Whole = np.clip(over, 1, int(figures.OFFER_MOST_POINTS.value))
         return points
 
-    def take_up(self, settings: Settings, is_below_goal: Flags, is_training: Flags) -> Flags:
+    def take_up(self, settings: SettingsInForce, is_below_goal: Flags, is_training: Flags) -> Flags:
         """Raise what the review offers, where it offers anything, and return for whom.
 
         It offers another usual pain or a ceiling of one point more: the one under which more of the last fourteen days

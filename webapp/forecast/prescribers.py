@@ -15,7 +15,7 @@ from webapp.dosing.state import MODES, State
 from webapp.forecast import figures
 from webapp.forecast.diary import Day
 from webapp.forecast.kernels import Floats
-from webapp.forecast.offers import Review, Settings
+from webapp.forecast.offers import Review, SettingsInForce
 from webapp.forecast.question import SORE_DIRECTION
 from webapp.forecast.responders import Flags
 from webapp.forecast.steps import Positions, Steps, Whole
@@ -94,7 +94,7 @@ class OurRules:
         self.tables = tables
         nothing = np.zeros(clients, dtype=np.int64)
         self.at = Positions(np.full(clients, tables.start), nothing, nothing)
-        self.settings = Settings(tables.plan, clients)
+        self.settings = SettingsInForce(tables.plan, clients)
         self._review = Review(clients) if acts else None
         self._held_days: Whole = nothing
 

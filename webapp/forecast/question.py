@@ -26,7 +26,7 @@ class Goal(NamedTuple):
         return self.reps * lift_j(body, self.load_lb * POUND.value)
 
 
-class Asked(NamedTuple):
+class Question(NamedTuple):
     """What is looked ahead at: weeks, virtual clients of each kind, the seed of the dice, the goal."""
 
     weeks: int = 12

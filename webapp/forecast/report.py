@@ -11,7 +11,7 @@ from webapp.forecast.figures import every_figure
 from webapp.forecast.fixed_plans import FIXED_PLANS
 from webapp.forecast.measures import CLOSE
 from webapp.forecast.prescribers import OurRules, Tables
-from webapp.forecast.question import Asked, lift_j
+from webapp.forecast.question import Question, lift_j
 from webapp.forecast.responders import draw
 from webapp.forecast.trial import rows
 from webapp.forecast.trial.statements import checked
@@ -21,7 +21,7 @@ from webapp.words.forecast import HARDIER, MODEL, PLANS_TOLD, SIMULATION
 DICE = "PCG64"
 
 
-def _head(words: Words, asked: Asked, plan: Plan) -> dict[str, Any]:
+def _head(words: Words, asked: Question, plan: Plan) -> dict[str, Any]:
     body, top = plan.client.body, plan.ladder.rungs[-1]
     within = top.count.reps * lift_j(body, top.load_kg) >= asked.goal.work_j(body) - CLOSE
     return {
@@ -36,7 +36,7 @@ def _head(words: Words, asked: Asked, plan: Plan) -> dict[str, Any]:
     }
 
 
-def forecast(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
+def forecast(plan: Plan, asked: Question, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
     """Look one plan's weeks ahead.
 
     Args:
@@ -56,7 +56,7 @@ def forecast(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) 
     return _head(words, asked, plan) | {"kinds": bands(tables, course, asked.goal, asked.seed)}
 
 
-def comparison(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
+def comparison(plan: Plan, asked: Question, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
     """Put one plan beside the plans on paper; the arguments are `forecast`'s.
 
     Returns:
@@ -70,7 +70,7 @@ def comparison(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None
     return _head(words, asked, plan) | told | {"plans": compared, "better_than_ours": better_than_ours(compared)}
 
 
-def trial(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
+def trial(plan: Plan, asked: Question, words: Words, tick: Tick = lambda: None) -> dict[str, Any]:
     """Run all populations; the arguments are `forecast`'s, and the seed is the first of several.
 
     Returns:
@@ -81,13 +81,13 @@ def trial(plan: Plan, asked: Asked, words: Words, tick: Tick = lambda: None) -> 
     return _head(words, asked, plan) | {"seeds": rows.seeds_of(asked), "rows": pooled, "limits": checked(apart)}
 
 
-class Answer(NamedTuple):
+class ReportKind(NamedTuple):
     """One kind of answer: how it is worked out, and how many ticks it takes."""
 
-    work_out: Callable[[Plan, Asked, Words, Tick], dict[str, Any]]
-    ticks: Callable[[Asked], int]
+    work_out: Callable[[Plan, Question, Words, Tick], dict[str, Any]]
+    ticks: Callable[[Question], int]
 
 
-FORECAST = Answer(forecast, lambda asked: asked.days)
-COMPARISON = Answer(comparison, lambda asked: asked.days * (1 + len(FIXED_PLANS)))
-TRIAL = Answer(trial, rows.ticks)
+FORECAST = ReportKind(forecast, lambda asked: asked.days)
+COMPARISON = ReportKind(comparison, lambda asked: asked.days * (1 + len(FIXED_PLANS)))
+TRIAL = ReportKind(trial, rows.ticks)

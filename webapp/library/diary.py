@@ -32,7 +32,7 @@ from webapp.dosing.release import Return
 from webapp.dosing.responses import ENOUGH, NONE, PART
 from webapp.dosing.settings import ARMS, BOUNDS
 from webapp.events.kinds import FIRST_DAY, LAST_DAY
-from webapp.library.faults import Fault, NotAcceptedError
+from webapp.library.faults import FileFault, NotAcceptedError
 from webapp.library.page import read_text
 
 COLUMNS = ("on", "arm", "sessions", "during", "morning", "sharp")
@@ -77,10 +77,10 @@ class _Row:
 
     def __init__(self, file: str, line: int, cells: Mapping[str, str]) -> None:
         self.file, self.line, self.cells = file, line, cells
-        self.faults: list[Fault] = []
+        self.faults: list[FileFault] = []
 
     def fault(self, key: str, code: str, *rule: object) -> None:
-        self.faults.append(Fault(self.file, self.line, key, self.cells[key], code, rule))
+        self.faults.append(FileFault(self.file, self.line, key, self.cells[key], code, rule))
 
     def day(self) -> date | None:
         on = day_of(self.cells["on"])
@@ -145,12 +145,12 @@ class _Row:
         return facts
 
 
-def _rows(file: str, text: str) -> Iterator[_Row | Fault]:
+def _rows(file: str, text: str) -> Iterator[_Row | FileFault]:
     reader = csv.reader(StringIO(text, newline=""))
     header = tuple(cell.strip() for cell in next(reader, []))
     if header not in HEADERS:
         rule = (",".join(COLUMNS), ",".join(MORE_COLUMNS))
-        yield Fault(file, 1, "columns", ",".join(header), "wrong_columns", rule)
+        yield FileFault(file, 1, "columns", ",".join(header), "wrong_columns", rule)
         return
     left_out = dict.fromkeys(MORE_COLUMNS, "")
     line = reader.line_num + 1
@@ -159,7 +159,7 @@ def _rows(file: str, text: str) -> Iterator[_Row | Fault]:
         if len(stripped) == len(header):
             yield _Row(file, line, left_out | dict(zip(header, stripped, strict=True)))
         elif any(stripped):
-            yield Fault(file, line, "row", ",".join(cells), "wrong_cells", (len(header),))
+            yield FileFault(file, line, "row", ",".join(cells), "wrong_cells", (len(header),))
         line = reader.line_num + 1
 
 
@@ -169,12 +169,12 @@ class _Reading:
     def __init__(self, arms: Sequence[str]) -> None:
         self.arms = arms
         self.diary = PaperDiary()
-        self.faults: list[Fault] = []
+        self.faults: list[FileFault] = []
         self._lines: dict[tuple[str, date], int] = {}
 
-    def take(self, row: _Row | Fault) -> None:
+    def take(self, row: _Row | FileFault) -> None:
         """Add one row to the diary, or its faults to the list."""
-        if isinstance(row, Fault):
+        if isinstance(row, FileFault):
             self.faults.append(row)
             return
         on, arm, facts, release = row.day(), row.arm(self.arms), row.facts(), row.release()
@@ -207,7 +207,7 @@ def read_diary(text: str, file: str = "", arms: Sequence[str] = ARMS) -> PaperDi
         for row in _rows(file, text):
             reading.take(row)
     except csv.Error as error:
-        reading.faults.append(Fault(file, None, "row", None, "not_csv", (str(error),)))
+        reading.faults.append(FileFault(file, None, "row", None, "not_csv", (str(error),)))
     if reading.faults:
         raise NotAcceptedError(reading.faults)
     return reading.diary

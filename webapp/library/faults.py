@@ -6,7 +6,7 @@ The room `words` has the sentence for each code.
 from typing import NamedTuple
 
 
-class Fault(NamedTuple):
+class FileFault(NamedTuple):
     """One thing wrong with one file or mapping.
 
     Attributes:
@@ -33,7 +33,7 @@ class NotAcceptedError(Exception):
         faults: Every fault found, file by file, in the order of the lines.
     """
 
-    def __init__(self, faults: list[Fault]) -> None:
+    def __init__(self, faults: list[FileFault]) -> None:
         files = list(dict.fromkeys(fault.file for fault in faults))
         self.faults = tuple(sorted(faults, key=lambda fault: (files.index(fault.file), fault.line or 0)))
         super().__init__("; ".join(f"{fault.file}:{fault.line} {fault.key} {fault.code}" for fault in self.faults))

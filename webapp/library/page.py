@@ -11,7 +11,7 @@ from typing import Any
 
 from webapp.dosing.faults import number_fault
 from webapp.dosing.settings import BOUNDS, Bound
-from webapp.library.faults import Fault, NotAcceptedError
+from webapp.library.faults import FileFault, NotAcceptedError
 from webapp.library.toml_lines import lines_of
 
 REQUIRED = object()
@@ -31,7 +31,7 @@ class Page:
     def __init__(self, file: str = "", lines: Mapping[str, int] | None = None) -> None:
         self.file = file
         self.lines = lines or {}
-        self.faults: list[Fault] = []
+        self.faults: list[FileFault] = []
 
     def line_of(self, key: str) -> int | None:
         """Return the line of a key, or of the nearest table above it."""
@@ -43,7 +43,7 @@ class Page:
 
     def fault(self, key: str, value: object, code: str, rule: tuple[object, ...] = ()) -> None:
         """Add one fault."""
-        self.faults.append(Fault(self.file, self.line_of(key), key, value, code, rule))
+        self.faults.append(FileFault(self.file, self.line_of(key), key, value, code, rule))
 
     def settle(self) -> None:
         """Refuse the page where it has faults.
@@ -178,18 +178,18 @@ def read_text(path: Path) -> str:
     try:
         raw = path.read_bytes()
     except OSError as error:
-        raise NotAcceptedError([Fault(str(path), None, "", None, "cannot_be_read")]) from error
+        raise NotAcceptedError([FileFault(str(path), None, "", None, "cannot_be_read")]) from error
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
-        raise NotAcceptedError([Fault(str(path), line, "", None, "not_utf8")]) from error
+        raise NotAcceptedError([FileFault(str(path), line, "", None, "not_utf8")]) from error
 
 
-def _toml_fault(path: Path, text: str, error: tomllib.TOMLDecodeError) -> Fault:
+def _toml_fault(path: Path, text: str, error: tomllib.TOMLDecodeError) -> FileFault:
     found = _TOML_LINE.search(str(error))
     line = int(found[1]) if found and found[1] else max(1, len(text.splitlines()))
-    return Fault(str(path), line, "", None, "not_toml", (_TOML_LINE.sub("", str(error)),))
+    return FileFault(str(path), line, "", None, "not_toml", (_TOML_LINE.sub("", str(error)),))
 
 
 def open_page(path: Path) -> tuple[Page, dict[str, Any]]:

@@ -44,7 +44,7 @@ class LoggedEvent:
 
 
 @dataclass(frozen=True)
-class Refused:
+class RefusedEvent:
     """An event that was not stored, kept aside so that nothing is lost; the message is for upkeep."""
 
     id: str
@@ -91,7 +91,7 @@ def append(db: Database, client: int, device: str, events: Sequence[NewEvent], n
     )
 
 
-def set_aside(db: Database, client: int, device: str, refused: Iterable[Refused], now: datetime) -> None:
+def set_aside(db: Database, client: int, device: str, refused: Iterable[RefusedEvent], now: datetime) -> None:
     """Keep refused events, inside a write; the same one twice is kept once."""
     db.conn.executemany(
         "INSERT INTO quarantine (client, id, hash, device, raw, code, message, received_at)"
@@ -100,7 +100,7 @@ def set_aside(db: Database, client: int, device: str, refused: Iterable[Refused]
     )
 
 
-def set_aside_among(db: Database, client: int, refused: Iterable[Refused]) -> set[tuple[str, str]]:
+def set_aside_among(db: Database, client: int, refused: Iterable[RefusedEvent]) -> set[tuple[str, str]]:
     """Return the id and the hash of those refused events that are kept aside already."""
     rows = db.execute(
         "SELECT id, hash FROM quarantine WHERE client = ? AND (id, hash) IN"
@@ -129,12 +129,12 @@ def _amount(db: Database, table: str, text: str, device: str, since: str) -> Amo
     return Amount(*row)
 
 
-def set_aside_of(db: Database, client: int) -> list[Refused]:
+def set_aside_of(db: Database, client: int) -> list[RefusedEvent]:
     """List what was refused of a client's, oldest first."""
     rows = db.execute(
         "SELECT id, hash, raw, code, message FROM quarantine WHERE client = ? ORDER BY rowid", (client,)
     ).fetchall()
-    return [Refused(*row) for row in rows]
+    return [RefusedEvent(*row) for row in rows]
 
 
 def of_client(db: Database, client: int, after: int = 0, limit: int = -1) -> list[LoggedEvent]:

@@ -36,7 +36,7 @@ _NO_CODE = _hasher.hash("NO CODE")
 
 
 @dataclass(frozen=True)
-class Link:
+class InvitationLink:
     """A new link's token, shown once."""
 
     token: str
@@ -67,11 +67,11 @@ class Invitation:
 _COLUMNS = "id, client, kind, secret_hash, made_at, expires_at, used_at"
 
 
-def make_link(db: Database, client: int, now: datetime) -> Link:
+def make_link(db: Database, client: int, now: datetime) -> InvitationLink:
     """Make a link's token for a client: a selector, and a secret of 128 bits."""
     selector = secrets.token_urlsafe(LINK_SELECTOR_BYTES)
     secret = secrets.token_urlsafe(LINK_SECRET_BYTES)
-    link = Link(selector + secret, now + LINK_LASTS)
+    link = InvitationLink(selector + secret, now + LINK_LASTS)
     with write(db):
         _insert(db, client, "link", selector, _digest(secret), now, link.expires_at)
     return link

@@ -23,20 +23,20 @@ SETTLED, FLARED = RESPONSES.index("settled"), RESPONSES.index("flared")
 RESPONSE_OF = {letter: response for response, letter in LETTERS.items()}
 
 
-class Count(NamedTuple):
+class Tally(NamedTuple):
     """How many cases of a statement were checked, and how many of them go against it."""
 
     checked: int
     against: int
 
 
-def count(holds: Iterator[bool]) -> Count:
+def count(holds: Iterator[bool]) -> Tally:
     """Count cases by whether the statement holds in each."""
     checked = against = 0
     for held in holds:
         checked += 1
         against += not held
-    return Count(checked, against)
+    return Tally(checked, against)
 
 
 @dataclass(frozen=True)
@@ -67,7 +67,7 @@ class Walked:
         return [self.work_if_training(state) for state in self.table.states]
 
     @cached_property
-    def counts(self) -> dict[str, Count]:
+    def counts(self) -> dict[str, Tally]:
         """By the number of each statement in `CHECKS`: how many cases were checked, and how many go against it."""
         return {number: count(check(self)) for number, check in CHECKS.items()}
 

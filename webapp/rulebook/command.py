@@ -7,7 +7,7 @@ from typing import TextIO
 
 from webapp.dosing.faults import number_fault
 from webapp.dosing.settings import Bound
-from webapp.library.faults import Fault
+from webapp.library.faults import FileFault
 from webapp.rulebook.populations import CLIENTS
 from webapp.words import fault_text, words_for
 from webapp.words import rulebook as say
@@ -35,10 +35,10 @@ def _complain(text: str) -> int:
     return FAULTY
 
 
-def _fault_of(clients: str) -> Fault | None:
+def _fault_of(clients: str) -> FileFault | None:
     """Return what is wrong with the number of clients as it was typed, or None."""
     fault = number_fault("--clients", int(clients) if clients.isdecimal() else clients, BOUND)
-    return Fault("", None, "--clients", fault.value, fault.code, fault.rule) if fault else None
+    return FileFault("", None, "--clients", fault.value, fault.code, fault.rule) if fault else None
 
 
 def _page(clients: int) -> str:

@@ -19,10 +19,10 @@ COLUMNS = (*FLARES[:2], *DAYS, *SHARES, FLARES[2])
 
 def trial(plan: Plan, clients: int) -> tuple[Row, ...]:
     """Run every population of the forecast; a row for each population and kind (see `forecast.trial.rows`)."""
-    from webapp.forecast.question import Asked  # noqa: PLC0415 - arrays are loaded for the trial only
+    from webapp.forecast.question import Question  # noqa: PLC0415 - arrays are loaded for the trial only
     from webapp.forecast.trial.rows import try_all  # noqa: PLC0415 - as above
 
-    rows, _ = try_all(plan, Asked(clients=clients))
+    rows, _ = try_all(plan, Question(clients=clients))
     return tuple(rows)
 
 

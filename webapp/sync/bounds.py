@@ -8,7 +8,7 @@ from datetime import datetime, time, timedelta
 
 from webapp.records import events
 from webapp.records.database import Database, instant
-from webapp.records.events import Amount, NewEvent, Refused
+from webapp.records.events import Amount, NewEvent, RefusedEvent
 
 # A year of two sessions a day, sent again in one go, is some 8,000 entries of some 700 bytes (own estimate); ten
 # thousand and 20 MB are the own choice above that.
@@ -42,7 +42,9 @@ def check_room(db: Database, device: str, fresh: Sequence[NewEvent], now: dateti
         raise TooMuchError(midnight + timedelta(days=1) - now)
 
 
-def with_room(db: Database, client: int, device: str, refused: Sequence[Refused], now: datetime) -> list[Refused]:
+def with_room(
+    db: Database, client: int, device: str, refused: Sequence[RefusedEvent], now: datetime
+) -> list[RefusedEvent]:
     """Return those refused entries that there is room to keep, inside a write; a copy of one that is kept needs none."""
     if not refused:
         return []

@@ -23,7 +23,7 @@ from webapp.sync.plans import plan_of
 from webapp.sync.switch import (
     Changed,
     Place,
-    Refusal,
+    RungRefusal,
     asks_for_a_rise,
     carried,
     last_change,
@@ -103,7 +103,7 @@ class Course:
         troubled_on = self._troubled_on(arm, raised, day, own)
         if troubled_on is None:
             return raised
-        refusal = Refusal(day, start_rung(new, arm), troubled_on, place.state.mode == "held")
+        refusal = RungRefusal(day, start_rung(new, arm), troubled_on, place.state.mode == "held")
         return replace(raised, state=carried(old, new, arm, place.state), refusal=refusal)
 
     def _troubled_on(self, arm: str, place: Place, day: date, own: str | None) -> date | None:
@@ -202,7 +202,7 @@ class ArmAccount:
     facts: Mapping[date, DayFacts]
     agreed_since: date | None = None
     released_from: date | None = None
-    refusal: Refusal | None = None
+    refusal: RungRefusal | None = None
 
 
 def read_course(db: Database, client: int, logged: Sequence[events.LoggedEvent]) -> Course:

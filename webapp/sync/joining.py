@@ -42,14 +42,14 @@ class Joined:
 
 
 @dataclass(frozen=True)
-class Offer:
+class LinkOffer:
     """What a link offers to the phone that has opened it: whose invitation it is, and whether that phone has joined already."""
 
     practitioner: str
     is_joined: bool
 
 
-def read_link(db: Database, token: str, now: datetime, already: Joined | None = None) -> Offer:
+def read_link(db: Database, token: str, now: datetime, already: Joined | None = None) -> LinkOffer:
     """Say what a link offers, and use nothing up.
 
     Args:
@@ -62,7 +62,7 @@ def read_link(db: Database, token: str, now: datetime, already: Joined | None = 
         NotAdmittedError: This phone could not join by the link.
     """
     found = _found_by_link(db, token)
-    return Offer(practitioners.name_for(db, found.client), _joined_by(found, already, now) is not None)
+    return LinkOffer(practitioners.name_for(db, found.client), _joined_by(found, already, now) is not None)
 
 
 def join_by_link(db: Database, token: str, device_name: str, now: datetime, already: Joined | None = None) -> Joined:

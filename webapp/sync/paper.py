@@ -18,7 +18,7 @@ from webapp.dosing.settings import ARMS, Client, Routine
 from webapp.dosing.state import State
 from webapp.library.client import ClientFile, load_client_file
 from webapp.library.diary import DAYS, PaperDiary, day_of, load_diary
-from webapp.library.faults import Fault, NotAcceptedError
+from webapp.library.faults import FileFault, NotAcceptedError
 from webapp.library.routine import load_routine
 
 FIRST_DAY = ("start",)
@@ -94,7 +94,7 @@ class _Gathering:
     """Reads file after file, keeping the faults of all of them."""
 
     def __init__(self) -> None:
-        self.faults: list[Fault] = []
+        self.faults: list[FileFault] = []
 
     def read(self, load: Callable[[], Read]) -> Read | None:
         try:
@@ -106,7 +106,7 @@ class _Gathering:
     def day(self, text: str) -> date:
         on = day_of(text)
         if on is None:
-            self.faults.append(Fault("", None, "--on", text, "not_a_day", DAYS))
+            self.faults.append(FileFault("", None, "--on", text, "not_a_day", DAYS))
         return on or date.min
 
 
@@ -132,7 +132,7 @@ def _fitted(routine: Routine, client: Client, client_path: Path) -> Plan:
     """Fit a routine to a client; a NotAcceptedError where the two do not go together."""
     plan = make_plan(routine, client)
     faults = [
-        Fault(str(client_path), None, each.field, each.value, each.code, each.rule) for each in faults_of_plan(plan)
+        FileFault(str(client_path), None, each.field, each.value, each.code, each.rule) for each in faults_of_plan(plan)
     ]
     if faults:
         raise NotAcceptedError(faults)

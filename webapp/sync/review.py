@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from webapp.dosing.course import NOTHING
-from webapp.dosing.findings.case import Case, Finding
+from webapp.dosing.findings.arm_course import ArmCourse, Finding
 from webapp.dosing.offers import CEILING, USUAL, Offer, offer_for
 from webapp.dosing.plan import Plan
 from webapp.dosing.review import review
@@ -38,10 +38,10 @@ class Noticed:
     offer: Offer | None = None
 
 
-def cases_of(accounts: Mapping[str, ArmAccount], today: date) -> dict[str, Case]:
-    """Return each arm's case up to a day."""
+def courses_of(accounts: Mapping[str, ArmAccount], today: date) -> dict[str, ArmCourse]:
+    """Return each arm's course up to a day."""
     return {
-        arm: Case(
+        arm: ArmCourse(
             account.plan,
             account.days,
             account.state,
@@ -63,11 +63,11 @@ def offers_of(accounts: Mapping[str, ArmAccount], today: date, newest: Plan | No
         newest: The plan of the newest version pushed. Where it has another usual pain or ceiling than the version in
             force, a change is on its way already, and nothing is offered.
     """
-    cases = {arm: case for arm, case in cases_of(accounts, today).items() if arm in case.plan.client.arms}
+    courses = {arm: course for arm, course in courses_of(accounts, today).items() if arm in course.plan.client.arms}
     found = {}
-    for arm, case in cases.items():
-        others = [other for name, other in cases.items() if name != arm]
-        offer = offer_for(case, others) if newest is not None and _agrees(case.plan, newest) else None
+    for arm, course in courses.items():
+        others = [other for name, other in courses.items() if name != arm]
+        offer = offer_for(course, others) if newest is not None and _agrees(course.plan, newest) else None
         if offer is not None:
             found[arm] = offer
     return found
@@ -92,8 +92,8 @@ def noticed(accounts: Mapping[str, ArmAccount], today: date, newest: Plan | None
         Every finding, arm by arm in the order of the review's table, with the offers where they belong.
     """
     offers, found = offers_of(accounts, today, newest), []
-    for arm, case in cases_of(accounts, today).items():
-        findings = list(review(case))
+    for arm, course in courses_of(accounts, today).items():
+        findings = list(review(course))
         below = _number_of(findings, offers[arm]) if arm in offers else None
         found += [
             Noticed(arm, finding, offers[arm] if number == below else None) for number, finding in enumerate(findings)

@@ -56,7 +56,7 @@ class Speaker:
 
 
 @dataclass(frozen=True)
-class Asked:
+class PhoneBatch:
     """What a phone sent and has.
 
     Attributes:
@@ -76,7 +76,7 @@ class Asked:
     events: Sequence[bytes]
 
 
-def answer_sync(db: Database, who: Speaker, asked: Asked, now: datetime) -> Reply:
+def answer_sync(db: Database, who: Speaker, asked: PhoneBatch, now: datetime) -> Reply:
     """Take a phone's events and say what is new for it.
 
     Args:
@@ -119,7 +119,9 @@ def _shown(result: Result, locale: str) -> wire.Result:
     return wire.Result(id=result.id, status=result.status, code=result.code, message=message, again=False)
 
 
-def _taken(db: Database, who: Speaker, asked: Asked, asking: Asking, newest: int, *, now: datetime) -> list[Result]:
+def _taken(
+    db: Database, who: Speaker, asked: PhoneBatch, asking: Asking, newest: int, *, now: datetime
+) -> list[Result]:
     """Take a phone's events, and work out in the same write what they make stale."""
     if not asked.events and devices.is_noted(db, who.device, newest, now - NOTED_EACH):
         return []
@@ -135,7 +137,7 @@ def _taken(db: Database, who: Speaker, asked: Asked, asking: Asking, newest: int
     return results
 
 
-def _life(db: Database, who: Speaker, asked: Asked) -> str:
+def _life(db: Database, who: Speaker, asked: PhoneBatch) -> str:
     """Name the life of the log; a phone that has read what this log never told it proves that it went back.
 
     Then every phone of the client is told of a new life, not this one alone: what went missing may lie on any.

@@ -16,7 +16,7 @@ from webapp.dosing.state import State
 
 
 @dataclass(frozen=True)
-class Refusal:
+class RungRefusal:
     """A rung given by hand that counted for nothing, since it would have raised an arm soon after a stop or a flare.
 
     Attributes:
@@ -60,7 +60,7 @@ class Place:
     version: int
     state: State
     troubled_on: date | None = None
-    refusal: Refusal | None = None
+    refusal: RungRefusal | None = None
     changed: Changed | None = None
 
 

@@ -16,7 +16,7 @@ from webapp.events.codec import decode
 from webapp.events.kinds import FIRST_DAY, LAST_DAY, PRACTICE_KINDS, Event, EventError
 from webapp.records import devices, events, routines
 from webapp.records.database import Database, write
-from webapp.records.events import NewEvent, Refused
+from webapp.records.events import NewEvent, RefusedEvent
 from webapp.sync import bounds
 from webapp.wire.sync import Status
 
@@ -143,16 +143,18 @@ def _compare(judged: Sequence[_Judged], known: dict[str, str]) -> tuple[list[Res
     return results, fresh
 
 
-def _refused(judged: Sequence[_Judged], results: Sequence[Result]) -> dict[int, Refused]:
+def _refused(judged: Sequence[_Judged], results: Sequence[Result]) -> dict[int, RefusedEvent]:
     """Return what is refused, by its place in the batch."""
     return {
-        place: Refused(one.id, one.hash, one.raw, result.code, msgspec.json.encode(result.told).decode())
+        place: RefusedEvent(one.id, one.hash, one.raw, result.code, msgspec.json.encode(result.told).decode())
         for place, (one, result) in enumerate(zip(judged, results, strict=True))
         if result.status in ("conflict", "rejected")
     }
 
 
-def _told_of_room(results: Sequence[Result], refused: Mapping[int, Refused], kept: Sequence[Refused]) -> list[Result]:
+def _told_of_room(
+    results: Sequence[Result], refused: Mapping[int, RefusedEvent], kept: Sequence[RefusedEvent]
+) -> list[Result]:
     """Say of what was refused and not kept here that only the phone has it."""
     held = {(one.id, one.hash) for one in kept}
     lost = {place for place, one in refused.items() if (one.id, one.hash) not in held}

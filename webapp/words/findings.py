@@ -10,7 +10,7 @@ from typing import Any
 from babel.dates import format_date
 from babel.numbers import format_percent
 
-from webapp.dosing.findings.case import Finding
+from webapp.dosing.findings.arm_course import Finding
 from webapp.words.amounts import load_text, number_text
 from webapp.words.catalogue import Words, mark
 

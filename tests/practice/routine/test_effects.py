@@ -7,7 +7,7 @@ from tests.cast import FIRST_DAY, HEDDA
 from tests.practice.conftest import hold_cellist
 from webapp.dosing.dose import dose
 from webapp.dosing.responses import RESPONSES
-from webapp.practice.routine.effects import Asked, Effect
+from webapp.practice.routine.effects import AskedWork, Effect
 from webapp.records import routines
 from webapp.sync.anchors import anchors_of
 from webapp.sync.fold import accounts_of
@@ -32,7 +32,7 @@ def _versions(site, client=None):
 
 
 def _asked(load_kg, work_j):
-    return Asked(1, 0, 1, 8, 5, load_kg, 1, work_j)
+    return AskedWork(1, 0, 1, 8, 5, load_kg, 1, work_j)
 
 
 def _row(account):

@@ -1,33 +1,33 @@
 """Findings about the ladder: its goal, the peak moment, and a jump that comes near."""
 
 from webapp.dosing import figures
-from webapp.dosing.findings.case import Case, Finding, found, open_jump, tail
+from webapp.dosing.findings.arm_course import ArmCourse, Finding, found, open_jump, tail
 from webapp.dosing.ladder import bridge_for
 
 
-def goal_settled(case: Case, limit: int) -> Finding | None:
+def goal_settled(course: ArmCourse, limit: int) -> Finding | None:
     """Find settled days at the goal; a ladder that ends below a jump has not reached it."""
-    top = case.plan.ladder.top
+    top = course.plan.ladder.top
     run = tail(
-        case.days,
+        course.days,
         lambda day: day.state_before.rung == top and not day.state_before.ease and day.response == "settled",
     )
-    if len(run) < limit or open_jump(case.plan) is not None or case.state.rung != top:
+    if len(run) < limit or open_jump(course.plan) is not None or course.state.rung != top:
         return None
     return found("goal-settled", [(day.on, day.facts.morning or 0) for day in run])
 
 
-def peak(case: Case, _limit: int) -> Finding | None:
+def peak(course: ArmCourse, _limit: int) -> Finding | None:
     """Find a peak moment over the share of the estimated maximum that is warned of."""
-    rung = case.plan.ladder.rung(case.state.rung)
+    rung = course.plan.ladder.rung(course.state.rung)
     if rung.share <= figures.WARN_SHARE_OF_MAXIMUM.value:
         return None
-    return Finding("peak", case.today, (), (("share", rung.share), ("load_kg", rung.load_kg)))
+    return Finding("peak", course.today, (), (("share", rung.share), ("load_kg", rung.load_kg)))
 
 
-def jump_numbers(case: Case) -> tuple[tuple[str, float], ...]:
+def jump_numbers(course: ArmCourse) -> tuple[tuple[str, float], ...]:
     """Return both weights of the jump below which the ladder ends, and the range of weights that bridge it, if any."""
-    jump, plan = open_jump(case.plan), case.plan
+    jump, plan = open_jump(course.plan), course.plan
     if jump is None:
         return ()
     key = ("bridge", jump)
@@ -38,8 +38,8 @@ def jump_numbers(case: Case) -> tuple[tuple[str, float], ...]:
     return (("from_kg", jump.from_kg), ("to_kg", jump.to_kg), *between)
 
 
-def jump_ahead(case: Case, limit: int) -> Finding | None:
+def jump_ahead(course: ArmCourse, limit: int) -> Finding | None:
     """Find a jump that was not accepted within so many rungs; the ladder ends below it."""
-    if open_jump(case.plan) is None or case.plan.ladder.top - case.state.rung > limit:
+    if open_jump(course.plan) is None or course.plan.ladder.top - course.state.rung > limit:
         return None
-    return Finding("jump-ahead", case.today, (), jump_numbers(case))
+    return Finding("jump-ahead", course.today, (), jump_numbers(course))

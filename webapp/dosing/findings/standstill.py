@@ -8,7 +8,14 @@ from collections.abc import Callable, Sequence
 
 from webapp.dosing.course import ClosedDay
 from webapp.dosing.findings import numbers
-from webapp.dosing.findings.case import FORTNIGHT, Case, Finding, days_without_climb, is_below_goal, open_jump
+from webapp.dosing.findings.arm_course import (
+    FORTNIGHT,
+    ArmCourse,
+    Finding,
+    days_without_climb,
+    is_below_goal,
+    open_jump,
+)
 from webapp.dosing.findings.rungs import jump_numbers
 
 CAUSE_OF = {
@@ -42,38 +49,38 @@ def _looked_at(run: Sequence[ClosedDay]) -> list[ClosedDay]:
     return list(run[last_held + 1 :][-FORTNIGHT:])
 
 
-def _structural(case: Case) -> str | None:
+def _structural(course: ArmCourse) -> str | None:
     """Return the cause that more settled days would not change, or None."""
-    if case.plan.is_top(case.state) and open_jump(case.plan) is not None:
+    if course.plan.is_top(course.state) and open_jump(course.plan) is not None:
         return "jump"
-    return "by-hand" if case.plan.climbs_by_hand else None
+    return "by-hand" if course.plan.climbs_by_hand else None
 
 
-def main_cause(case: Case, days: Sequence[ClosedDay]) -> str:
+def main_cause(course: ArmCourse, days: Sequence[ClosedDay]) -> str:
     """Return the main cause of a standstill from the days looked at."""
     counts = Counter(map(hindrance_on, days))
     hindrance = max(HINDRANCES, key=lambda name: counts[name])
     if counts[hindrance] > counts["settled"]:
         return hindrance
-    return _structural(case) or (hindrance if counts[hindrance] > numbers.FEW_DAYS.value else NO_CAUSE)
+    return _structural(course) or (hindrance if counts[hindrance] > numbers.FEW_DAYS.value else NO_CAUSE)
 
 
-def cause(name: str) -> Callable[[Case, int], Finding | None]:
+def cause(name: str) -> Callable[[ArmCourse, int], Finding | None]:
     """Return the check for one cause of `limit` days without a climb."""
 
-    def look(case: Case, limit: int) -> Finding | None:
-        run = days_without_climb(case)
-        if len(run) < limit or case.state.mode == "held" or not is_below_goal(case):
+    def look(course: ArmCourse, limit: int) -> Finding | None:
+        run = days_without_climb(course)
+        if len(run) < limit or course.state.mode == "held" or not is_below_goal(course):
             return None
         days = _looked_at(run)
-        if main_cause(case, days) != name:
+        if main_cause(course, days) != name:
             return None
         counts = Counter(map(hindrance_on, days))
         tally = tuple((f"count-{kind}", float(counts[kind])) for kind in ("settled", *HINDRANCES) if counts[kind])
         evidence = tuple((day.on, 0.0) for day in days if hindrance_on(day) == name)
-        agreed = (("usual", case.plan.client.usual), ("ceiling", case.plan.tuning.settled_during))
-        sizes = (("days", len(run)), ("rung", case.state.rung), ("of", len(days)), *agreed, *tally)
-        jump = jump_numbers(case) if name == "jump" else ()
+        agreed = (("usual", course.plan.client.usual), ("ceiling", course.plan.tuning.settled_during))
+        sizes = (("days", len(run)), ("rung", course.state.rung), ("of", len(days)), *agreed, *tally)
+        jump = jump_numbers(course) if name == "jump" else ()
         return Finding(name, run[0].on, evidence, (*sizes, *jump))
 
     return look

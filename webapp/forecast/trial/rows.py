@@ -8,13 +8,13 @@ from numpy.typing import NDArray
 
 from webapp.dosing.plan import Plan
 from webapp.forecast.bands import finite
-from webapp.forecast.course import Course, Tick, run
+from webapp.forecast.course import CohortCourse, Tick, run
 from webapp.forecast.figures import KINDS, SEEDS
 from webapp.forecast.fixed_plans import GENTLEST, Sheet
 from webapp.forecast.measures import flare_days, flare_days_to_goal, stands_still, weeks_to_do
 from webapp.forecast.populations import POPULATIONS, Population
 from webapp.forecast.prescribers import OurRules, Prescriber, Tables
-from webapp.forecast.question import Asked
+from webapp.forecast.question import Question
 from webapp.forecast.responders import draw
 
 RUNS = ("ours", "acting", "paper")
@@ -24,17 +24,17 @@ Row = dict[str, Any]
 Numbers = dict[str, NDArray[Any]]
 
 
-def seeds_of(asked: Asked) -> list[int]:
+def seeds_of(asked: Question) -> list[int]:
     """Return the seeds of a trial: the one asked for, and those that follow it."""
     return [asked.seed + number for number in range(int(SEEDS.value))]
 
 
-def ticks(asked: Asked) -> int:
+def ticks(asked: Question) -> int:
     """Return how many days of how many runs a trial has in all."""
     return asked.days * len(RUNS) * len(POPULATIONS) * len(seeds_of(asked))
 
 
-def _measured(course: Course, goal_j: float) -> Numbers:
+def _measured(course: CohortCourse, goal_j: float) -> Numbers:
     return {
         "flare_days": flare_days(course),
         "flare_days_to_goal": flare_days_to_goal(course, goal_j),
@@ -42,7 +42,7 @@ def _measured(course: Course, goal_j: float) -> Numbers:
     }
 
 
-def _lived(tables: Tables, population: Population, asked: Asked, seed: int, tick: Tick) -> Numbers:
+def _lived(tables: Tables, population: Population, asked: Question, seed: int, tick: Tick) -> Numbers:
     """Run one population with one seed; each number of each run as (clients,), kind after kind."""
     client = tables.plan.client
     cohort, goal_j = (
@@ -98,7 +98,7 @@ class _TablesByUsual:
         return self._made[plan.client.usual]
 
 
-def try_all(plan: Plan, asked: Asked, tick: Tick = lambda: None) -> tuple[list[Row], list[list[Row]]]:
+def try_all(plan: Plan, asked: Question, tick: Tick = lambda: None) -> tuple[list[Row], list[list[Row]]]:
     """Run every population with every seed.
 
     Args:

@@ -11,7 +11,7 @@ from wtforms.validators import StopValidation
 
 from webapp.dosing.faults import Fault
 from webapp.dosing.settings import ARMS
-from webapp.library.faults import Fault as LibraryFault
+from webapp.library.faults import FileFault
 
 LONGEST_NAME = 80
 LONGEST_NOTE = 600
@@ -55,7 +55,7 @@ def trimmed(text: str | None) -> str:
     return (text or "").strip()
 
 
-def put_beside(form: Form, faults: Sequence[LibraryFault], names: Mapping[str, str]) -> None:
+def put_beside(form: Form, faults: Sequence[FileFault], names: Mapping[str, str]) -> None:
     """Put what the library found in the whole beside the entries it is about.
 
     Args:

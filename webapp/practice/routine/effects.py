@@ -16,7 +16,7 @@ from webapp.sync.fold import ArmAccount
 from webapp.sync.switch import is_same_for, switched
 
 
-class Asked(NamedTuple):
+class AskedWork(NamedTuple):
     """What a state asks of an arm on a day of training.
 
     Attributes:
@@ -54,8 +54,8 @@ class Effect(NamedTuple):
 
     arm: str
     mode: str
-    before: Asked
-    after: Asked
+    before: AskedWork
+    after: AskedWork
     is_chosen: bool
     keeps_counts: bool
     cap: float
@@ -121,12 +121,12 @@ def _effect(stand: Standing, new: Plan, today: date) -> Effect:
     return Effect(stand.arm, stand.mode, before, after, is_chosen, keeps_counts, cap, troubled_on)
 
 
-def _asked(plan: Plan, state: State) -> Asked:
+def _asked(plan: Plan, state: State) -> AskedWork:
     rung = plan.ladder.rung(state.rung)
     stage = rung.stage(state.first_week_stage)
     reps, side_reps = stage.reps.reps, stage.reps.side_reps
     range_, work = range_of(state.ease), work_of(plan, state)
-    return Asked(rung.number, state.ease, stage.sessions, reps, side_reps, rung.load_kg, range_, work)
+    return AskedWork(rung.number, state.ease, stage.sessions, reps, side_reps, rung.load_kg, range_, work)
 
 
 def _troubles(account: ArmAccount, today: date) -> Iterator[date]:

@@ -24,7 +24,7 @@ class Flight:
 
 
 @dataclass(frozen=True)
-class Gap:
+class LadderGap:
     """A jump that reps do not bridge, and the sentences about it."""
 
     jump: Jump
@@ -41,9 +41,11 @@ def flights(plan: Plan) -> list[Flight]:
     return grouped
 
 
-def gaps(words: Words, plan: Plan, weights: Sequence[Mapping[str, Any]]) -> list[Gap]:
+def gaps(words: Words, plan: Plan, weights: Sequence[Mapping[str, Any]]) -> list[LadderGap]:
     """List a plan's jumps, each with what would bridge it."""
     return [
-        Gap(jump, jump_lines(words, jump, bridge_for(plan.routine, plan.client, jump), weights, plan.tuning.low_reps))
+        LadderGap(
+            jump, jump_lines(words, jump, bridge_for(plan.routine, plan.client, jump), weights, plan.tuning.low_reps)
+        )
         for jump in plan.ladder.jumps
     ]

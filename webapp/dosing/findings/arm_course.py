@@ -20,7 +20,7 @@ ALARMS = ("flared", "flared_idle", "sharp")
 
 
 @dataclass(frozen=True)
-class Case:
+class ArmCourse:
     """One arm's course up to a day.
 
     Attributes:
@@ -65,7 +65,7 @@ class Watch:
 
     id: str
     condition: str
-    look: Callable[[Case, int], Finding | None]
+    look: Callable[[ArmCourse, int], Finding | None]
     basis: str
     limit: int = 0
 
@@ -97,9 +97,9 @@ def open_jump(plan: Plan) -> Jump | None:
     return next((jump for jump in plan.ladder.jumps if not jump.accepted), None)
 
 
-def is_below_goal(case: Case) -> bool:
+def is_below_goal(course: ArmCourse) -> bool:
     """Say whether the arm is below its goal: a rung or a step of range is left, or a jump was not accepted."""
-    return not case.plan.is_top(case.state) or case.state.ease > 0 or open_jump(case.plan) is not None
+    return not course.plan.is_top(course.state) or course.state.ease > 0 or open_jump(course.plan) is not None
 
 
 def has_climbed(day: ClosedDay, next_dose: Dose) -> bool:
@@ -110,11 +110,11 @@ def has_climbed(day: ClosedDay, next_dose: Dose) -> bool:
     return before.mode == after.mode == "training" and next_dose.work_j > day.dose.work_j
 
 
-def days_without_climb(case: Case) -> list[ClosedDay]:
+def days_without_climb(course: ArmCourse) -> list[ClosedDay]:
     """Return the days since the last climb: a rung, by rule or by hand, or longer sets in the first week."""
     run: list[ClosedDay] = []
-    above, next_dose = case.state.rung, dose(case.plan, case.state)
-    for day in reversed(case.days):
+    above, next_dose = course.state.rung, dose(course.plan, course.state)
+    for day in reversed(course.days):
         if above > day.state_after.rung or has_climbed(day, next_dose):
             break
         run.append(day)
@@ -122,15 +122,15 @@ def days_without_climb(case: Case) -> list[ClosedDay]:
     return run[::-1]
 
 
-def is_quiet(case: Case) -> bool:
+def is_quiet(course: ArmCourse) -> bool:
     """Say whether the arm is not held, and neither flared nor showed a sign in the last ten days or today."""
-    if case.state.mode == "held" or is_sharp(case.today_facts):
+    if course.state.mode == "held" or is_sharp(course.today_facts):
         return False
-    return all(day.response not in ALARMS for day in case.days[-_QUIET:])
+    return all(day.response not in ALARMS for day in course.days[-_QUIET:])
 
 
-def is_no_worse(case: Case) -> bool:
+def is_no_worse(course: ArmCourse) -> bool:
     """Say whether the last five mornings of the fortnight are no worse than the five before; both must be known."""
-    known = [pain for _, pain in mornings(case.days[-FORTNIGHT:])]
+    known = [pain for _, pain in mornings(course.days[-FORTNIGHT:])]
     earlier, later = known[-2 * _COMPARED : -_COMPARED], known[-_COMPARED:]
     return len(earlier) == _COMPARED and sum(later) <= sum(earlier)
