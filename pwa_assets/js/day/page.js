@@ -41,17 +41,14 @@ const LOOK_AT_CLOCK_MS = 30_000;
 export function start(root, edges, given = null) {
   const over = new AbortController();
   const drawn = new Map();
-  let round = 0;
   /** What the page shows next, once drawn: the part that answers what was just saved. @type {"session"|"morning"|null} */
   let answer = given === "saved" ? "session" : null;
   const reported = () => {
     answer = "morning";
   };
-  const redraw = async () => {
-    round += 1;
-    const mine = round;
+  const draw = async () => {
     const context = { ...(await contextOf(edges, redraw)), reported };
-    if (mine !== round || over.signal.aborted) return;
+    if (over.signal.aborted) return;
     drawDate(root, context, edges);
     for (const [name, part] of Object.entries(PARTS))
       await drawPart(root, name, part, context, edges, drawn, over.signal);
@@ -61,6 +58,7 @@ export function start(root, edges, given = null) {
       answer = null;
     }
   };
+  const redraw = oneAtATime(draw);
   root.replaceChildren(piece("day", "screen"));
   if (given && given !== "saved") tellLeft(one(root, `[data-left="${given}"]`), edges);
   edges.voice.find();
@@ -77,6 +75,30 @@ export function start(root, edges, given = null) {
     over.abort();
     root.removeAttribute("data-drawn");
     for (const stop of stops) stop();
+  };
+}
+
+/**
+ * Draws at once where nothing is being drawn; else once more after that, however often it was asked for meanwhile.
+ * @param {() => Promise<void>} draw
+ * @returns {() => Promise<void>} resolved when what was asked for is drawn
+ */
+export function oneAtATime(draw) {
+  /** @type {Promise<void>|null} */
+  let running = null;
+  let isAskedAgain = false;
+  const run = async () => {
+    do {
+      isAskedAgain = false;
+      await draw();
+    } while (isAskedAgain);
+  };
+  return () => {
+    isAskedAgain = running !== null;
+    running ??= run().finally(() => {
+      running = null;
+    });
+    return running;
   };
 }
 

@@ -11,13 +11,27 @@ const NAME = "halfturn";
 
 /** Each migration only adds; older code must still be able to open a newer database. */
 const MIGRATIONS = [
-  (/** @type {IDBDatabase} */ db) => {
+  (/** @type {IDBDatabase} */ db, /** @type {IDBTransaction} */ _tx) => {
     const events = db.createObjectStore("events", { keyPath: "row", autoIncrement: true });
     events.createIndex("id", "id", { unique: true });
     events.createIndex("state", "state");
     db.createObjectStore("meta");
     db.createObjectStore("bundles", { keyPath: "hash" });
     db.createObjectStore("run");
+  },
+  (/** @type {IDBDatabase} */ _db, /** @type {IDBTransaction} */ tx) => {
+    const events = tx.objectStore("events");
+    events.createIndex("kind", ["event.kind", "event.on"]);
+    events.createIndex("replaces", "event.body.replaces");
+    events.createIndex("isSharp", "isSharp");
+    // What is there already is read each time, as if it were sharp.
+    const request = events.openCursor();
+    request.onsuccess = () => {
+      const cursor = request.result;
+      if (!cursor) return;
+      cursor.update({ ...cursor.value, isSharp: 1 });
+      cursor.continue();
+    };
   },
 ];
 
@@ -78,7 +92,8 @@ async function open(onBlocked) {
   const request = indexedDB.open(NAME, MIGRATIONS.length);
   request.onblocked = onBlocked;
   request.onupgradeneeded = (change) => {
-    for (const migrate of MIGRATIONS.slice(change.oldVersion)) migrate(request.result);
+    const tx = /** @type {IDBTransaction} */ (request.transaction);
+    for (const migrate of MIGRATIONS.slice(change.oldVersion)) migrate(request.result, tx);
   };
   return settled(request).catch((error) => {
     if (error?.name !== "VersionError") throw error;

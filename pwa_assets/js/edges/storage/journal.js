@@ -5,10 +5,11 @@
  * @typedef {import("../../pure/dose/daybook.js").Event} Event
  * @typedef {{[K in Event["kind"]]: Omit<Extract<Event, {kind: K}>, "seq">}[Event["kind"]]} Unnumbered
  * @typedef {{row?: number, id: string, event: Event, state: "waiting"|"sent"|"refused", from: "here"|"server",
- *   client: string, refusal: {code: string, message: string}|null}} Row
+ *   client: string, refusal: {code: string, message: string}|null, isSharp?: 1}} Row isSharp: see near_log.js
  */
 
 import { settled } from "./database.js";
+import { markSharp } from "./near_log.js";
 
 const ONLY_THE_PRACTICE_WRITES = ["hold_released"];
 
@@ -26,6 +27,7 @@ export async function append(tx, draft) {
   const event = /** @type {Event} */ ({ ...draft, seq: seq ?? 1 });
   meta.put(event.seq + 1, "nextSeq");
   tx.objectStore("events").add(row(event, "waiting", "here", client));
+  await markSharp(tx, event);
   return event;
 }
 
@@ -54,7 +56,10 @@ export async function merge(tx, pulled, client) {
   for (const { event } of pulled) {
     const known = await rowOf(tx, event.id);
     if (known) tx.objectStore("events").put({ ...known, state: "sent", refusal: null });
-    else tx.objectStore("events").add(row(event, "sent", "server", client));
+    else {
+      tx.objectStore("events").add(row(event, "sent", "server", client));
+      await markSharp(tx, event);
+    }
   }
 }
 

@@ -9,6 +9,7 @@
  * @typedef {(draft: Draft) => Unnumbered} Drafting
  */
 
+import { addDays } from "../../pure/calendar/local_day.js";
 import { armDays, planOf } from "../../pure/dose/today.js";
 import { uuid7 } from "../../pure/sync/uuid7.js";
 import { createNotice } from "../notice.js";
@@ -16,6 +17,10 @@ import { answersOf } from "./answers.js";
 import { createDatabase, settled } from "./database.js";
 import { append } from "./journal.js";
 import { keptRunOf } from "./kept_run.js";
+import { nearLog } from "./near_log.js";
+
+/** An anchor's day is classed with the mornings of the three days before it, and each of those is about the day before. */
+const DAYS_BEFORE = 4;
 
 /**
  * @param {import("../clock.js").Clock} clock
@@ -35,10 +40,13 @@ export function createStore(clock, onBlocked) {
       await db.erase();
       notice.tell();
     },
+    /** Today, and the entries that it is worked out from: those of the last days, and older ones that still count. */
     async snapshot() {
       const today = clock.today();
-      const reads = /** @type {const} */ ([store.bundle(), store.anchors(), store.events(), store.loadRun()]);
-      const [bundle, anchors, events, run] = await Promise.all(reads);
+      const reads = /** @type {const} */ ([store.bundle(), store.anchors(), store.loadRun()]);
+      const [bundle, anchors, run] = await Promise.all(reads);
+      const from = addDays([...Object.values(anchors).map(({ on }) => on), today].sort()[0], -DAYS_BEFORE);
+      const events = await db.read(["events"], (tx) => nearLog(tx, from));
       const days = bundle ? armDays(bundle, anchors, events, today) : [];
       return { today, bundle, anchors, events, run, days };
     },

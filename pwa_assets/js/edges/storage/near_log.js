@@ -1,0 +1,103 @@
+/**
+ * The part of the log that today is worked out from, so that opening the app costs the same whatever the log's length.
+ *
+ * A day follows from the anchors, so entries from a few days before them on are enough. Of older ones these still count: what the
+ * practice or a warning said, what a release of a hold may have to cover, and the last report and sessions before that day. The
+ * rows are found by the indexes `kind` (kind and day), `replaces` (of corrections) and `isSharp` (see `markSharp`).
+ *
+ * @typedef {import("./journal.js").Row} Row
+ */
+
+import { settled } from "./database.js";
+
+const FOR_GOOD = ["hold_released", "routine_received", "note_read", "warning_raised"];
+const FROM_THE_DAY_ON = ["session_finished", "morning_reported", "exposure_noted", "entry_corrected"];
+/** At this rating and above a day is sharp, whatever the bundle. */
+const SHARP_RATING = 8;
+/** So many reports and sessions before the day are read, since some may be withdrawn or of one arm only. */
+const FEW = 10;
+
+/**
+ * @param {IDBTransaction} tx over events
+ * @param {string} from the first day of which every entry is needed
+ * @returns {Promise<import("./journal.js").Event[]>} in the order in which they were kept
+ */
+export async function nearLog(tx, from) {
+  const store = tx.objectStore("events");
+  const byKind = store.index("kind");
+  /** @param {string} kind @param {string} day */
+  const after = (kind, day) => settled(byKind.getAll(IDBKeyRange.bound([kind, day], [kind, []])));
+  const last = (/** @type {string} */ kind) => lastBefore(byKind, kind, from).then((found) => withFixes(store, found));
+  const lists = await Promise.all([
+    ...FOR_GOOD.map((kind) => after(kind, "")),
+    ...FROM_THE_DAY_ON.map((kind) => after(kind, from)),
+    settled(store.index("isSharp").getAll()),
+    last("morning_reported"),
+    last("session_finished"),
+  ]);
+  const rows = new Map(lists.flat().map((/** @type {Row} */ one) => [one.row ?? 0, one]));
+  return [...rows.values()].sort((one, other) => (one.row ?? 0) - (other.row ?? 0)).map(({ event }) => event);
+}
+
+/**
+ * @param {IDBIndex} byKind
+ * @param {string} kind
+ * @param {string} from
+ * @returns {Promise<Row[]>} the last few rows before a day
+ */
+function lastBefore(byKind, kind, from) {
+  const request = byKind.openCursor(IDBKeyRange.bound([kind, ""], [kind, from], false, true), "prev");
+  /** @type {Row[]} */
+  const found = [];
+  return new Promise((resolve, reject) => {
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      const cursor = request.result;
+      if (cursor) found.push(cursor.value);
+      if (cursor && found.length < FEW) cursor.continue();
+      else resolve(found);
+    };
+  });
+}
+
+/** @param {IDBObjectStore} store @param {Row[]} rows @returns {Promise<Row[]>} they, and what corrects them */
+async function withFixes(store, rows) {
+  const fixes = await Promise.all(rows.map(({ id }) => settled(store.index("replaces").getAll(id))));
+  return [...rows, ...fixes.flat()];
+}
+
+/**
+ * Marks an entry, what it corrects and what corrects it, where one of them says that an arm was sharp. All of them are needed to
+ * know whether a later release covers it, however old they are.
+ * @param {IDBTransaction} tx over events
+ * @param {import("./journal.js").Event} event that was just kept
+ */
+export async function markSharp(tx, event) {
+  const store = tx.objectStore("events");
+  const id = event.kind === "entry_corrected" ? event.body.replaces : event.id;
+  const [target, fixes] = await Promise.all([
+    settled(store.index("id").get(id)),
+    settled(store.index("replaces").getAll(id)),
+  ]);
+  /** @type {Row[]} */
+  const family = [target, ...fixes].filter(Boolean);
+  if (!family.some((one) => isSharp(one.event))) return;
+  for (const one of family) if (!one.isSharp) store.put({ ...one, isSharp: 1 });
+}
+
+/** @param {import("./journal.js").Event} event */
+function isSharp(event) {
+  return Object.values(armsOf(event)).some(
+    (own) => own?.sharp === true || own?.worst >= SHARP_RATING || own?.pain >= SHARP_RATING,
+  );
+}
+
+/**
+ * @param {import("./journal.js").Event} event
+ * @returns {Record<string, any>} what it says of each arm; nothing where its body has another shape
+ */
+function armsOf({ kind, body }) {
+  const said = /** @type {any} */ (kind === "entry_corrected" ? body.body : body);
+  const arms = said?.arms;
+  return typeof arms === "object" && arms !== null && !Array.isArray(arms) ? arms : {};
+}

@@ -1,0 +1,37 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { oneAtATime } from "../../../pwa_assets/js/day/page.js";
+
+/** A drawing that ends when it is told to. */
+function slow() {
+  /** @type {(() => void)[]} */
+  const ends = [];
+  const draw = () => new Promise((/** @type {(value: void) => void} */ resolve) => ends.push(() => resolve()));
+  return { draw, ends };
+}
+
+const settle = () => new Promise((resolve) => setImmediate(resolve));
+
+test("however often a page is asked to draw while it draws, it draws once more", async () => {
+  const { draw, ends } = slow();
+  const redraw = oneAtATime(draw);
+  const asked = [redraw(), redraw(), redraw()];
+  assert.equal(ends.length, 1);
+  ends[0]();
+  await settle();
+  assert.equal(ends.length, 2);
+  ends[1]();
+  await Promise.all(asked);
+  assert.equal(ends.length, 2);
+});
+
+test("a page that is idle draws at once, and draws again after a drawing that failed", async () => {
+  let drawn = 0;
+  const redraw = oneAtATime(async () => {
+    drawn += 1;
+    if (drawn === 1) throw new Error("storage is closing");
+  });
+  await assert.rejects(redraw());
+  await redraw();
+  assert.equal(drawn, 2);
+});
