@@ -43,7 +43,7 @@ def main() -> int:
     # Ended by another program it must still stop the server, just as for Ctrl-C.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
-        python = prepare()
+        python = prepare(["pack"])
         if asked.fresh and DATA.exists():
             shutil.rmtree(DATA)
         port = _free_port(asked.port)

@@ -34,8 +34,7 @@ SHEET = f"""{STORE}
 }}"""
 # What each kind of tone is made of: [hertz, seconds after its beginning] a note, as the app hands it to the hardware.
 NOTES = """async (kinds) => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const { playNotes } = await import(new URL('edges/sound/tone_notes.js', scripts));
+  const { playNotes } = halfturnModules;
   const [own, context] = [window.tonesOfThisPage.length, window.soundsOfThisPage.at(-1)];
   const notesOf = (kind) => {
     playNotes(context, context.destination, kind, 0);

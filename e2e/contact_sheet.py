@@ -23,6 +23,7 @@ from e2e.conftest import ARGS, chromium_path, phone_options
 from e2e.few_colours import with_few_colours
 from e2e.phone import Phone
 from e2e.server import ROOT, Server
+from e2e.sources import modules
 from webapp.library.shelf import the_shelf
 from webapp.words import words_for
 
@@ -31,13 +32,9 @@ LARGEST_BYTES = 120_000
 PHONE = (390, 844)
 SECONDS_TO_A_SET = 172
 FIRST_EVENING = datetime.now(UTC).replace(hour=18, minute=0) - timedelta(days=2)
-# The pages' own scripts draw; this only lays the drawings out. Columns: three phases of the right arm, three of the left.
+# The app's own modules draw; this only lays the drawings out. Columns: three phases of the right arm, three of the left.
 DRAW = """async (names) => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const load = (path) => import(new URL(path, scripts));
-  const { createWristDrawing } = await load('drawing/wrist_drawing.js');
-  const { drawnFor, drawnMovements } = await load('pure/drawing/drawn_movements.js');
-  const { turnedAt } = await load('pure/session/pacer.js');
+  const { createWristDrawing, drawnFor, drawnMovements, turnedAt } = halfturnModules;
   const moments = (way) => way === 'stretch'
     ? [0, 0.5, 1].map((part) => ({ phase: part ? 'hold' : 'ready', fraction: part, phaseMs: 40000, stepMs: part * 40000,
         stepFraction: part, secondsLeft: 40 - part * 40 }))
@@ -81,6 +78,7 @@ def draw_all(browser: Browser, server: Server, token: str) -> dict[str, bytes]:
     phone.play(SECONDS_TO_A_SET)
     drawn["session"] = phone.page.screenshot()
     page = browser.new_page(viewport={"width": 1000, "height": 900}, color_scheme="light")
+    page.add_init_script(modules())
     page.goto(f"{server.origin}/app/en/")
     drawn["movements"] = contact_sheet(page)
     return {name: with_few_colours(page, png) for name, png in drawn.items()}

@@ -21,6 +21,7 @@ from e2e.screens import (
     SessionScreen,
     SharpScreen,
 )
+from e2e.sources import modules
 
 SHELL = "/app/en/"
 ALL_SENT = "Everything is sent."
@@ -49,9 +50,7 @@ SETTLED = """async () => {
 }"""
 # The app's own store, opened in the page itself; what follows reads it.
 STORE = """async () => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/storage/store.js', scripts));
+  const { createClock, createStore } = halfturnModules;
   const store = createStore(createClock(), () => {});
 """
 # The app's own look-up: where each arm stands by what this phone holds.
@@ -86,6 +85,7 @@ class Phone:
         """A phone that nobody has used, at a given instant."""
         context.clock.install(time=at)
         context.add_init_script(path=QUIET_SOUND)
+        context.add_init_script(modules())
         return cls(context, context.new_page())
 
     @property

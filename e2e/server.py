@@ -30,11 +30,12 @@ class Server:
         self.db_path = folder / "halfturn.db"
         self.log_path = folder / "server.log"
         self.origin = f"http://{HOST}:{free_port()}"
+        self.settings: dict[str, str] = {}
         self._process: subprocess.Popen[bytes] | None = None
 
     def start(self, program: Path = ROOT) -> None:
         """Start the program of a folder, this one's unless another is named, and return once it answers."""
-        environ = {**os.environ, "HALFTURN_DB": str(self.db_path), "HALFTURN_ORIGIN": self.origin}
+        environ = {**os.environ, "HALFTURN_DB": str(self.db_path), "HALFTURN_ORIGIN": self.origin, **self.settings}
         command = [sys.executable, "-m", "webapp.cli", "serve"]
         with self.log_path.open("ab") as log:
             self._process = subprocess.Popen(

@@ -16,7 +16,7 @@ from webapp.records.database import open_records
 MOST_TAPS = 5
 SMALLEST = (360, 640)
 KEPT, NOT_KEPT = re.compile("^Kept on this phone"), re.compile("^Not kept on this phone yet")
-A_SCRIPT = "**/assets/*/js/session/page.js"
+A_SCRIPT = "**/assets/*/js/main.js"
 # As in Apple's browsers, which say in this way that a page can be put on the home screen.
 APPLE = "Object.defineProperty(navigator, 'standalone', { value: false, configurable: true })"
 # Stands in for Chromium's own question, which it does not put to a driven browser.

@@ -62,13 +62,25 @@ async function keep(cache, entry, older) {
   await cache.put(entry.url, unchanged ? unchanged() : await fetched(entry));
 }
 
-/** @param {Entry} entry */
-async function fetched({ url, sha256 }) {
-  const response = await fetch(url, { cache: "reload", credentials: "omit" });
-  if (!response.ok || response.redirected) throw new Error(`${url} answered ${response.status}`);
-  const bytes = await response.clone().arrayBuffer();
-  if ((await digest(bytes)) !== sha256) throw new Error(`${url} is not the file of build ${build}`);
-  return response;
+/**
+ * What the page fetched a moment ago is not fetched again: the browser still has it, and its hash tells whether it is that file.
+ * @param {Entry} entry
+ */
+async function fetched(entry) {
+  const found = (await announced(entry, "force-cache")) ?? (await announced(entry, "reload"));
+  if (!found) throw new Error(`${entry.url} is not the file of build ${build}`);
+  return found;
+}
+
+/**
+ * @param {Entry} entry
+ * @param {RequestCache} from
+ * @returns {Promise<Response|null>} null for another file than the announced one
+ */
+async function announced({ url, sha256 }, from) {
+  const response = await fetch(url, { cache: from, credentials: "omit" });
+  if (!response.ok || response.redirected) return null;
+  return (await digest(await response.clone().arrayBuffer())) === sha256 ? response : null;
 }
 
 /**

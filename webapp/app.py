@@ -12,7 +12,8 @@ from webapp import client, guard, practice, words
 from webapp.client.api import MOST_BODY_BYTES
 from webapp.client.assets import read_assets
 from webapp.client.shell import install as install_shell
-from webapp.config import Settings, assets_dir, program_hash, read_settings
+from webapp.config import Settings, program_hash, read_settings
+from webapp.packing import packed_dir
 from webapp.records import epoch
 from webapp.records.database import Database, file_at, open_records
 from webapp.records.derived import drop_unless_made_by
@@ -64,6 +65,7 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
 
     Raises:
         RecordsError: The database cannot be used as it lies.
+        PackingError: The files for browsers are not packed, and cannot be.
     """
     app = Flask(__name__, static_folder=None)
     clock = clock or _machine_clock
@@ -72,7 +74,7 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
     drop_unless_made_by(shared.db(), program_hash())
     _configure(app, settings, epoch.secret_key(shared.db()))
     words.install(app)
-    install_shell(app, read_assets(assets_dir()))
+    install_shell(app, read_assets(packed_dir()))
     guard.install(app)
     app.register_blueprint(client.blueprint)
     app.register_blueprint(practice.blueprint, url_prefix="/practice")

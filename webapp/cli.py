@@ -13,6 +13,7 @@ from webapp import __version__, on_paper
 from webapp.bench import command as bench
 from webapp.config import SettingError, Settings, read_settings
 from webapp.forecast import command as forecast
+from webapp.packing import PackingError
 from webapp.records.faults import RecordsError
 from webapp.rulebook import command as rulebook
 from webapp.serving import command as serving
@@ -106,7 +107,7 @@ def main(arguments: Sequence[str] | None = None, environ: Mapping[str, str] = os
     command: Command = asked.command
     try:
         return command(asked)
-    except SettingError as error:
+    except (SettingError, PackingError) as error:
         print(error, file=sys.stderr)
     except RecordsError as error:
         print(say.fault_of_records(words_for(), error.code, error.gaps), file=sys.stderr)

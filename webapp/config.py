@@ -144,11 +144,6 @@ def content_dir() -> Path:
     return _shipped("_content", "content")
 
 
-def assets_dir() -> Path:
-    """Find the folder of what a browser fetches."""
-    return _shipped("_pwa_assets", "pwa_assets")
-
-
 def program_hash() -> str:
     """Hash the program and its content: what another state of them worked out is not to be trusted."""
     folders = (Path(__file__).parent, content_dir())

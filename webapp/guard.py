@@ -1,4 +1,4 @@
-"""What stands before and behind every request: no change from another site, one set of headers, packing, errors in words.
+"""What stands before and behind every request: no change from another site, one set of headers, compression, errors in words.
 
 Knows requests and settings; no room's business.
 """
@@ -63,7 +63,7 @@ def install(app: Flask) -> None:
     app.url_map.converters["int"] = NumberConverter
     app.before_request(refuse_other_sites)
     app.after_request(label)
-    app.after_request(pack)
+    app.after_request(compress)
     app.register_error_handler(RefusedError, refused)
     app.register_error_handler(HTTPException, failed)
     app.register_error_handler(RecordsError, unready)
@@ -99,31 +99,31 @@ def label(response: Response) -> Response:
 
 
 def _by_brotli(body: bytes) -> bytes:
-    packed: bytes = brotli.compress(body, quality=4)
-    return packed
+    small: bytes = brotli.compress(body, quality=4)
+    return small
 
 
 def _by_gzip(body: bytes) -> bytes:
     return gzip.compress(body, 5, mtime=0)
 
 
-# Quick rather than small, since each answer is packed anew.
-PACKERS = {"br": _by_brotli, "gzip": _by_gzip}
+# Quick rather than small, since each answer is compressed anew.
+COMPRESSORS = {"br": _by_brotli, "gzip": _by_gzip}
 
 
-def pack(response: Response) -> Response:
-    """Compress a text where the browser asks for it; assets come packed.
+def compress(response: Response) -> Response:
+    """Compress a text where the browser asks for it; assets come compressed.
 
     Nothing that another site's page leads to is compressed. The length of a compressed page tells of its secrets to who
     may choose a part of the page, send a person there again and again, and watch the line (breachattack.com, 2013).
     """
     if (response.mimetype or "").startswith(WORTH_COMPRESSING) and "Content-Encoding" not in response.headers:
         response.vary.add("Accept-Encoding")
-        coding = request.accept_encodings.best_match([*PACKERS, "identity"], "identity")
+        coding = request.accept_encodings.best_match([*COMPRESSORS, "identity"], "identity")
         is_ours = request.headers.get("Sec-Fetch-Site", "none") in OWN_SITES
         body = response.get_data()
-        if coding in PACKERS and is_ours and len(body) >= SMALLEST_COMPRESSED:
-            response.set_data(PACKERS[coding](body))
+        if coding in COMPRESSORS and is_ours and len(body) >= SMALLEST_COMPRESSED:
+            response.set_data(COMPRESSORS[coding](body))
             response.headers["Content-Encoding"] = coding
     return response
 

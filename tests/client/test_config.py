@@ -1,6 +1,6 @@
 import pytest
 
-from webapp.config import SettingError, Settings, assets_dir, content_dir, read_settings
+from webapp.config import SettingError, Settings, content_dir, read_settings
 
 
 def test_without_a_word_in_the_environment_there_are_usable_settings():
@@ -94,6 +94,5 @@ def test_a_count_of_proxies_that_is_none_is_named_with_the_rule(count):
         read_settings({"HALFTURN_PROXIES": count})
 
 
-def test_the_folders_of_content_and_of_assets_are_found():
+def test_the_folder_of_content_is_found():
     assert (content_dir() / "sources.toml").is_file()
-    assert (assets_dir() / "service_worker.js").is_file()

@@ -1,12 +1,11 @@
 import hashlib
 import json
-import posixpath
 import re
 
 import pytest
 
 from webapp.client.assets import read_assets
-from webapp.config import assets_dir
+from webapp.packing import packed_dir
 
 KEPT = ["/app/en/", "/app/en/manifest.webmanifest", "/app/service_worker.js"]
 OUTSIDE = ["/", "/join", "/app/recover"]
@@ -52,53 +51,37 @@ def test_an_icon_made_on_any_page_opens_the_app(browser, url):
     assert (icon.status_code, icon.mimetype) == (200, "image/png")
 
 
-def test_the_worker_is_a_script_at_a_fixed_address(browser):
+def test_the_worker_is_a_script_at_a_fixed_address_with_its_own_line_in_front(browser):
     answer = browser.get("/app/service_worker.js")
     assert answer.mimetype == "text/javascript"
-    source = (assets_dir() / "service_worker.js").read_text(encoding="utf-8")
-    assert answer.text.endswith(source.partition("self);\n")[2])
-
-
-def test_scripts_are_served_without_comments_and_indentation_and_with_every_line_of_code():
-    for path, asset in read_assets(assets_dir()).files.items():
-        if path.endswith(".js"):
-            source = (assets_dir() / path).read_text(encoding="utf-8").splitlines()
-            served = asset.body.decode().splitlines()
-            code = [re.sub(r"/\*\*.*?\*/ ?", "", line).strip() for line in source]
-            left_out = [line for line in code if line and line not in served]
-            assert all(line.startswith(("/**", "*", "//")) for line in left_out), path
-            assert not any(line.startswith(("/*", "//")) for line in served), path
-            assert all(line.count("`") % 2 == 0 for line in source), (
-                f"{path}: a text over several lines would lose blanks"
-            )
+    assert answer.text.partition("\n")[2] == (packed_dir() / "service_worker.js").read_text(encoding="utf-8")
 
 
 def test_everything_the_worker_keeps_is_served_with_the_bytes_it_was_told_of(browser, told):
-    assert len(told["precache"]) > 10
+    assert {entry["url"].rpartition("/")[2] for entry in told["precache"]} == {
+        "", "manifest.webmanifest", "main.js", "phone.css", "halfturn.svg",
+    }  # fmt: skip
     for entry in told["precache"]:
         answer = browser.get(entry["url"])
         assert answer.status_code == 200, entry["url"]
         assert hashlib.sha256(answer.data).hexdigest() == entry["sha256"], entry["url"]
 
 
-def test_everything_the_shell_and_the_manifest_ask_for_is_kept(browser, told):
+def test_everything_the_shell_asks_for_is_kept_but_the_icon_for_a_home_screen(browser, told):
     kept = {entry["url"] for entry in told["precache"]}
-    shell, manifest = browser.get("/app/en/").text, browser.get("/app/en/manifest.webmanifest").json
+    shell = browser.get("/app/en/").text
     asked = set(re.findall(r'<(?:link|script|img)\b[^>]*(?:src|href)="(/[^"]+)"', shell))
-    assert len(asked) > 5
-    assert asked | {icon["src"] for icon in manifest["icons"]} <= kept
+    assert len(asked) == 5
+    assert [url.rpartition("/")[2] for url in asked - kept] == ["apple-180.png"]
 
 
-def test_every_module_that_a_kept_script_imports_is_kept(browser, told):
-    kept = {entry["url"] for entry in told["precache"]}
-    scripts = [url for url in kept if "/js/" in url]
-    imported = {
-        posixpath.normpath(posixpath.join(posixpath.dirname(url), name))
-        for url in scripts
-        for name in re.findall(r'from "(\.[^"]+)"', browser.get(url).text)
-    }
-    assert len(imported) > 5
-    assert imported <= kept
+def test_a_page_has_one_sheet_and_one_script_at_most_and_a_script_imports_nothing(browser):
+    for url in ["/app/en/", *OUTSIDE, "/practice/sign-in"]:
+        page = browser.get(url).text
+        scripts = re.findall(r'<script\b[^>]*src="(/[^"]+)"', page)
+        assert len(re.findall(r'rel="stylesheet"', page)) == 1, url
+        assert len(scripts) <= 1, url
+        assert not any(re.search(r"\bimport\b", browser.get(script).text) for script in scripts), url
 
 
 def test_the_manifest_names_icons_of_the_sizes_they_have(browser):
@@ -109,17 +92,20 @@ def test_the_manifest_names_icons_of_the_sizes_they_have(browser):
 
 
 def test_an_asset_never_changes_under_its_address(browser, app):
-    url = app.jinja_env.globals["asset"]("css/paper.css")
+    url = app.jinja_env.globals["asset"]("css/phone.css")
     answer = browser.get(url)
     assert answer.headers["Cache-Control"] == "public, max-age=31536000, immutable"
     assert answer.mimetype == "text/css"
+    assert hashlib.sha256(answer.data).hexdigest().startswith(url.split("/")[2])
     assert browser.get(url, headers={"If-None-Match": answer.headers["ETag"]}).status_code == 304
 
 
-@pytest.mark.parametrize("path", ["0123456789abcdef/css/paper.css", "BUILD/css/no.css", "BUILD/../app.py", "BUILD/"])
+@pytest.mark.parametrize(
+    "path", ["0123456789abcdef/css/phone.css", "MARK/css/no.css", "MARK/../app.py", "MARK/", "MARK/js/main.js"]
+)
 def test_an_asset_that_is_not_there_is_404_and_no_page_in_its_place(browser, app, path):
-    build = app.jinja_env.globals["asset"]("css/paper.css").split("/")[2]
-    answer = browser.get(f"/assets/{path.replace('BUILD', build)}")
+    mark = app.jinja_env.globals["asset"]("css/phone.css").split("/")[2]
+    answer = browser.get(f"/assets/{path.replace('MARK', mark)}")
     assert answer.status_code == 404
 
 
@@ -128,15 +114,15 @@ def test_a_template_that_asks_for_a_missing_asset_is_told_its_name(app):
         app.jinja_env.globals["asset"]("css/nothing.css")
 
 
-def test_one_changed_byte_makes_another_build(tmp_path):
-    (tmp_path / "js").mkdir()
-    script = tmp_path / "js" / "main.js"
-    script.write_text("1")
+def test_one_changed_byte_makes_another_build_and_moves_no_other_file(tmp_path):
+    for name in ("one.js", "other.js"):
+        (tmp_path / name).write_text("1")
     before = read_assets(tmp_path)
-    script.write_text("2")
+    (tmp_path / "one.js").write_text("2")
     after = read_assets(tmp_path)
     assert before.build != after.build
-    assert before.url("js/main.js") != after.url("js/main.js")
+    assert before.url("one.js") != after.url("one.js")
+    assert before.url("other.js") == after.url("other.js")
 
 
 def test_a_language_that_is_not_served_has_no_shell(browser):

@@ -117,8 +117,8 @@ def furnish(site: Site) -> World:
         "version": ["1"],
         "invitation": [str(opened.id)],
         "locale": ["en"],
-        "build": ["b"],
-        "path": ["css/paper.css"],
+        "mark": ["b"],
+        "path": ["css/phone.css"],
     }
     assert link.token
     return World(site, site.app.test_client(), named)

@@ -1,4 +1,4 @@
-"""What a log adds up to on the phone, as it is served, against the server's reading of it, in whatever order it came."""
+"""What a log adds up to on the phone, against the server's reading of it, in whatever order it came."""
 
 from itertools import combinations
 

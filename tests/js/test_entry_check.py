@@ -1,4 +1,4 @@
-"""Which bodies fit their kind: the phone's check, as it is served, against the server's."""
+"""Which bodies fit their kind: the phone's check, against the server's."""
 
 import pytest
 

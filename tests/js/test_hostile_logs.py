@@ -1,4 +1,4 @@
-"""Hostile logs, three times over: folded by the server, followed by the phone's scripts as they are served, and folded plainly."""
+"""Hostile logs, three times over: folded by the server, followed by the phone's scripts, and folded plainly."""
 
 import json
 import random

@@ -1,4 +1,4 @@
-"""The phone's look-up, as it is served, against the core: every row and response, every cell, every golden course."""
+"""The phone's look-up, against the core: every row and response, every cell, every golden course."""
 
 import json
 from datetime import date, timedelta

@@ -1,4 +1,4 @@
-"""Which releases of a hold count: the phone's look-up, as it is served, against the server's reading of the same log."""
+"""Which releases of a hold count: the phone's look-up, against the server's reading of the same log."""
 
 import json
 from datetime import date

@@ -10,7 +10,7 @@ from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-BUILT = {".git", ".venv", "node_modules", ".data", ".seen", "__pycache__", "dist", "build"}
+BUILT = {".git", ".venv", "node_modules", ".packed", ".data", ".seen", "__pycache__", "dist", "build"}
 CACHES = re.compile(r"^\.[a-z_]+_cache$|^\.hypothesis$|\.egg-info$")
 JS_COMMENT_OR_STRING = re.compile(
     r"(?P<comment>//[^\n]*|/\*.*?\*/)|(?P<string>'(?:\\.|[^'\\\n])*'|\"(?:\\.|[^\"\\\n])*\"|`(?:\\.|[^`\\])*`)",

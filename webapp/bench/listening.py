@@ -3,16 +3,17 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from webapp.packing import plain_script
+
 if TYPE_CHECKING:
     from playwright.sync_api import BrowserContext, Page
 
 HERE = Path(__file__).parent
 EAR = "/halfturn_onset_ear.js"
+# The app's own modules that are asked; the page holds them in packed form only.
+ASKED = ("edges/clock.js", "edges/storage/store.js", "pure/session/cue_times.js")
 STEPS_AND_CUES = """async () => {
-  const scripts = new URL('.', document.querySelector('script[type=module]').src);
-  const { createClock } = await import(new URL('edges/clock.js', scripts));
-  const { createStore } = await import(new URL('edges/storage/store.js', scripts));
-  const { cueTimes } = await import(new URL('pure/session/cue_times.js', scripts));
+  const { createClock, createStore, cueTimes } = halfturnModules;
   const { plan: { steps } } = await createStore(createClock(), () => {}).loadRun();
   return { steps, cues: cueTimes(steps).map(({ atMs }) => atMs) };
 }"""
@@ -27,6 +28,7 @@ FLOOR_EVERY_MS = 250
 def listen_in(context: "BrowserContext") -> None:
     """Put the probe into every page of a context that is opened from now on."""
     context.add_init_script(path=HERE / "session_probe.js")
+    context.add_init_script(plain_script(ASKED, "halfturnModules"))
     ear = (HERE / "onset_ear.js").read_text(encoding="utf-8")
     context.route(f"**{EAR}", lambda route: route.fulfill(body=ear, content_type="text/javascript"))
 

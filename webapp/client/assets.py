@@ -18,14 +18,9 @@ BUILD_LENGTH = 16
 # Of these types only, since pictures and sounds are compressed already.
 WORTH_COMPRESSING = ("text/", "application/json", "application/manifest+json", "image/svg+xml")
 SMALLEST_COMPRESSED = 300
-# What a phone carries stands here; `desk/` and `outside/` are for pages outside the installed app.
-CARRIED = ("js/", "css/", "icons/")
-
-# Comments that document or take a line of their own, types and indentation are for readers of the source; a phone need
-# not carry them.
-_DOCUMENTS = rb"/\*\*(?:(?!\*/).)*\*/"
-_LINE_OF_ITS_OWN = rb"^[ \t]*(?:%b|//[^\n]*)[ \t]*\n" % _DOCUMENTS
-_FOR_READERS = re.compile(rb"%b|%b ?|^[ \t\n]+" % (_LINE_OF_ITS_OWN, _DOCUMENTS), re.MULTILINE | re.DOTALL)
+# What a phone carries stands here; `desk/` and `outside/` are for pages outside the installed app. The icons in PNG are asked
+# for once, by the browser that puts the app on the home screen.
+CARRIED = re.compile(r"js/|css/|icons/.*\.svg")
 
 # The tables of the machine differ from one to the next.
 _TYPES = {".js": "text/javascript", ".webmanifest": "application/manifest+json", ".svg": "image/svg+xml"}
@@ -42,8 +37,13 @@ class Asset:
     def __post_init__(self) -> None:
         object.__setattr__(self, "sha256", hashlib.sha256(self.body).hexdigest())
 
+    @property
+    def mark(self) -> str:
+        """Return the part of the hash that stands in the address."""
+        return self.sha256[:BUILD_LENGTH]
+
     @cached_property
-    def packed(self) -> dict[str, bytes]:
+    def compressed(self) -> dict[str, bytes]:
         """The bytes compressed, by content coding, the smallest first; empty where that does not pay.
 
         Worked out once and as small as it gets: the bytes do not change, and a phone far from a mast waits for each.
@@ -58,7 +58,7 @@ class Assets:
     """Every file of one build, by its path in the folder; the worker is kept apart, at a fixed address.
 
     Attributes:
-        build: A hash of all paths and bytes; part of each address, so that an address never changes its bytes.
+        build: A hash of all paths and bytes.
         files: By path with forward slashes.
         worker: The source of the service worker, as written.
     """
@@ -68,18 +68,23 @@ class Assets:
     worker: bytes
 
     def url(self, path: str) -> str:
-        """Give the address of a file.
+        """Return the address of a file; a hash of the file is part of it, so that an address never changes its bytes.
 
         Raises:
             LookupError: There is no such file; the message names it.
         """
         if path not in self.files:
-            raise LookupError(f"no file pwa_assets/{path}: give the path of one that is there")
-        return f"/assets/{self.build}/{path}"
+            raise LookupError(f"no file pwa_assets/{path} is served: name one that is, or add it to packing.ENTRIES")
+        return f"/assets/{self.files[path].mark}/{path}"
+
+    def at(self, mark: str, path: str) -> Asset | None:
+        """Return the file at an address, None where there is none, or one with other bytes."""
+        found = self.files.get(path)
+        return found if found is not None and found.mark == mark else None
 
     def carried(self) -> list[str]:
         """List the paths that a phone keeps for use without a network."""
-        return [path for path in self.files if path.startswith(CARRIED)]
+        return [path for path in self.files if CARRIED.match(path)]
 
 
 def read_assets(directory: Path) -> Assets:
@@ -98,5 +103,4 @@ def _paths(directory: Path) -> list[str]:
 
 def _asset(path: Path) -> Asset:
     guessed = _TYPES.get(path.suffix) or mimetypes.guess_type(path.name)[0]
-    body = path.read_bytes()
-    return Asset(_FOR_READERS.sub(b"", body) if path.suffix == ".js" else body, guessed or "application/octet-stream")
+    return Asset(path.read_bytes(), guessed or "application/octet-stream")

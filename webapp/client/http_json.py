@@ -1,4 +1,4 @@
-"""Bytes in and bytes out: packed assets, JSON by msgspec, and errors as JSON with a code.
+"""Bytes in and bytes out: compressed assets, JSON by msgspec, and errors as JSON with a code.
 
 Knows requests and responses; no record and no rule.
 """
@@ -47,9 +47,9 @@ def as_json(value: object, status: int = 200) -> Response:
 
 def as_asset(asset: Asset, cache_control: str) -> Response:
     """Answer with a file's bytes, or with 304 where the browser has them."""
-    coding = request.accept_encodings.best_match([*asset.packed, "identity"], "identity")
-    response = Response(asset.packed.get(coding, asset.body), mimetype=asset.mimetype)
-    if coding in asset.packed:
+    coding = request.accept_encodings.best_match([*asset.compressed, "identity"], "identity")
+    response = Response(asset.compressed.get(coding, asset.body), mimetype=asset.mimetype)
+    if coding in asset.compressed:
         response.headers["Content-Encoding"] = coding
     response.headers["Cache-Control"] = cache_control
     response.vary.add("Accept-Encoding")

@@ -130,13 +130,13 @@ def service_worker() -> Response:
     return as_asset(carried().worker, ASK_FIRST)
 
 
-@blueprint.get("/assets/<build>/<path:path>")
-def asset(build: str, path: str) -> Response:
-    """Give a file of this build; anything else is not here, so that no page passes for a script."""
-    assets = carried().assets
-    if build != assets.build or path not in assets.files:
+@blueprint.get("/assets/<mark>/<path:path>")
+def asset(mark: str, path: str) -> Response:
+    """Give a file with the bytes that the address names; anything else is not here, so that no page passes for a script."""
+    found = carried().assets.at(mark, path)
+    if found is None:
         abort(404)
-    return as_asset(assets.files[path], FOREVER)
+    return as_asset(found, FOREVER)
 
 
 def _page(url: str) -> Response:

