@@ -16,22 +16,22 @@ SMALL = ["--clients", "10", "--weeks", "2", "--seed", "3"]
 def _run(*arguments):
     parser = argparse.ArgumentParser()
     add_parser(parser.add_subparsers(required=True))
-    asked = parser.parse_args(["forecast", *arguments])
-    return asked.command(asked)
+    args = parser.parse_args(["forecast", *arguments])
+    return args.command(args)
 
 
 def test_a_table_comes_out_unless_something_else_is_asked_for(capsys):
     assert _run(*FILES, *SMALL) == 0
-    told = capsys.readouterr()
-    assert told.out.startswith("Simulation, not a promise.")
-    assert not told.err
+    printed = capsys.readouterr()
+    assert printed.out.startswith("Simulation, not a promise.")
+    assert not printed.err
 
 
 def test_json_holds_the_question_and_the_answer(capsys):
     assert _run(*FILES, *SMALL, "--json") == 0
-    told = json.loads(capsys.readouterr().out)
-    assert (told["clients"], told["weeks"], told["seed"]) == (10, 2, 3)
-    assert len(told["kinds"]) == 3
+    answer = json.loads(capsys.readouterr().out)
+    assert (answer["clients"], answer["weeks"], answer["seed"]) == (10, 2, 3)
+    assert len(answer["kinds"]) == 3
 
 
 def test_a_comparison_comes_in_both_shapes(capsys):
@@ -64,7 +64,7 @@ def test_a_drawing_that_cannot_be_written_says_why(tmp_path, capsys):
 
 
 @pytest.mark.parametrize(
-    ("option", "value", "told"),
+    ("option", "value", "sentence"),
     [
         ("--clients", "9", "--clients is 9: it must lie from 10 to 5000"),
         ("--clients", "5001", "--clients is 5001: it must lie from 10 to 5000"),
@@ -77,10 +77,10 @@ def test_a_drawing_that_cannot_be_written_says_why(tmp_path, capsys):
         ("--goal-reps", "0", "--goal-reps is 0: it must lie from 1 to 50"),
     ],
 )
-def test_a_bad_value_is_named_with_its_rule_and_its_range(option, value, told, capsys):
+def test_a_bad_value_is_named_with_its_rule_and_its_range(option, value, sentence, capsys):
     assert _run(*FILES, f"{option}={value}") == 2
     heard = capsys.readouterr()
-    assert told in heard.err
+    assert sentence in heard.err
     assert not heard.out
 
 
@@ -88,8 +88,8 @@ def test_the_faults_of_files_and_options_are_told_together(tmp_path, capsys):
     routine = tmp_path / "routine.toml"
     routine.write_text('title = "x"\narea = "outer_elbow"\n[tuning]\nlow_reps = 99\n', encoding="utf-8")
     assert _run("--routine", str(routine), "--client", str(tmp_path / "none.toml"), "--weeks", "99") == 2
-    told = capsys.readouterr().err
-    assert all(part in told for part in ("low_reps is 99", "none.toml", "--weeks is 99"))
+    printed = capsys.readouterr().err
+    assert all(part in printed for part in ("low_reps is 99", "none.toml", "--weeks is 99"))
 
 
 class _Terminal:

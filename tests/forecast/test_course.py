@@ -83,11 +83,11 @@ def test_a_hold_is_released_after_some_days_with_all_that_is_offered():
     for rating in (1, 1, 1, 9):
         rules.close(Day(nothing, nothing, _cell(rating)))
     held = tables().almanac.states[rules.at.row[0]]
-    asked = []
+    doses = []
     while tables().mode[rules.at.row[0]] == HELD:
-        asked.append(rules.ask()[0])
+        doses.append(rules.ask()[0])
         rules.close(Day(nothing, nothing, np.array([cube_index(NONE, None, None, 1)])))
-    assert asked == [0.0] * int(figures.RELEASE_DAYS.value)
+    assert doses == [0.0] * int(figures.RELEASE_DAYS.value)
     assert tables().almanac.states[rules.at.row[0]] == released(plan(), held, offer(plan(), held))
 
 

@@ -22,26 +22,26 @@ def _day(during, morning):
     return Day(np.array([during]), np.array([morning]), np.array([0]))
 
 
-def _asked(sheet, days, during=1, morning=1):
-    asked = []
+def _works_of(sheet, days, during=1, morning=1):
+    works = []
     for _ in range(days):
-        asked.append(float(sheet.ask()[0]))
+        works.append(float(sheet.ask()[0]))
         sheet.close(_day(during, morning))
-    return asked
+    return works
 
 
 # +0.1 kg every week from 1 kg (women) and 2 kg (men), 3 x 15 daily: Peterson and others 2011, dose second-hand.
 @pytest.mark.parametrize(("body", "last_lb"), [(WOMAN, 4.630), (MAN, 6.834)])
 def test_the_weekly_step_comes_in_its_twelfth_week_to_the_pounds_of_the_trial(body, last_lb):
-    asked = _asked(Sheet(BY_ID["weekly-step"], body, 1), 84)
-    assert asked[83] == pytest.approx(45 * lift_j(body, last_lb * POUND.value), rel=0.0005)
-    assert asked[0] == asked[6] < asked[7]
+    works = _works_of(Sheet(BY_ID["weekly-step"], body, 1), 84)
+    assert works[83] == pytest.approx(45 * lift_j(body, last_lb * POUND.value), rel=0.0005)
+    assert works[0] == works[6] < works[7]
 
 
 # Common practice, no source.
 def test_the_fortnight_sheet_asks_three_pounds_in_the_fifth_week_whatever_the_mornings():
-    calm = _asked(Sheet(BY_ID["pound-a-fortnight"], MAN, 1), 84)
-    sore = _asked(Sheet(BY_ID["pound-a-fortnight"], MAN, 1), 84, during=5, morning=5)
+    calm = _works_of(Sheet(BY_ID["pound-a-fortnight"], MAN, 1), 84)
+    sore = _works_of(Sheet(BY_ID["pound-a-fortnight"], MAN, 1), 84, during=5, morning=5)
     assert calm == sore
     assert calm[28] == pytest.approx(10 * lift_j(MAN, 3 * POUND.value))
     assert calm[83] == pytest.approx(10 * lift_j(MAN, 5 * POUND.value))
@@ -49,14 +49,14 @@ def test_the_fortnight_sheet_asks_three_pounds_in_the_fifth_week_whatever_the_mo
 
 # Common practice, no source; the step of two is our own.
 def test_the_reps_sheet_adds_two_lifts_a_week_at_one_weight():
-    asked = _asked(Sheet(BY_ID["reps-weekly"], MAN, 1), 84)
-    assert asked[7] - asked[0] == pytest.approx(2 * lift_j(MAN, POUND.value))
+    works = _works_of(Sheet(BY_ID["reps-weekly"], MAN, 1), 84)
+    assert works[7] - works[0] == pytest.approx(2 * lift_j(MAN, POUND.value))
 
 
 # One or two pounds more when ten are easy with hardly any pain: Finestone and Rabinovitch 2008 (seen).
 def test_the_article_adds_a_pound_once_the_lifts_are_easy_and_only_then():
-    easy = _asked(Sheet(BY_ID["when-easy"], MAN, 1), 4)
-    hard = _asked(Sheet(BY_ID["when-easy"], MAN, 1), 30, during=4, morning=2)
+    easy = _works_of(Sheet(BY_ID["when-easy"], MAN, 1), 4)
+    hard = _works_of(Sheet(BY_ID["when-easy"], MAN, 1), 30, during=4, morning=2)
     assert easy[2] == pytest.approx(20 * lift_j(MAN, POUND.value))
     assert easy[3] == pytest.approx(20 * lift_j(MAN, 2 * POUND.value))
     assert len(set(hard)) == 1
@@ -64,7 +64,7 @@ def test_the_article_adds_a_pound_once_the_lifts_are_easy_and_only_then():
 
 def test_the_article_goes_back_a_pound_when_a_morning_rose():
     sheet = Sheet(BY_ID["when-easy"], MAN, 1)
-    before = _asked(sheet, 4)[3]
+    before = _works_of(sheet, 4)[3]
     sheet.close(_day(3, 4))
     assert sheet.ask()[0] < before
 

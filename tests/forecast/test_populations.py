@@ -45,17 +45,17 @@ def test_who_rates_nothing_reports_nothing_and_who_rates_mornings_reports_those(
 def test_who_does_half_of_each_session_never_does_enough_and_never_climbs():
     course = _course("half-done")
     is_done = course.done > 0
-    assert np.allclose(course.done[is_done], 0.5 * course.asked[is_done])
+    assert np.allclose(course.done[is_done], 0.5 * course.asked_j[is_done])
     assert not (course.response == RESPONSES.index("settled")).any()
     assert (course.response == RESPONSES.index("partly")).any()
-    assert (course.asked[-1] <= course.asked[0] + 1e-9).all()
+    assert (course.asked_j[-1] <= course.asked_j[0] + 1e-9).all()
 
 
 def test_who_skips_misses_three_asked_sessions_in_ten():
     skipped = {}
     for name in ("ordinary", "skipping"):
         course = _course(name, clients=100)
-        skipped[name] = (course.done[course.asked > 0] == 0).mean()
+        skipped[name] = (course.done[course.asked_j > 0] == 0).mean()
     assert skipped["ordinary"] == pytest.approx(0.05, abs=0.01)
     assert skipped["skipping"] == pytest.approx(0.30, abs=0.01)
 

@@ -69,9 +69,9 @@ def _almanac(plan: Plan, words: Words, rounds: int) -> dict[str, Any]:
 
 def _look_ahead(plan: Plan, words: Words, clients: int, rounds: int) -> dict[str, Any]:
     """Time a forecast with so many virtual clients in all, a third of each kind."""
-    asked = Question(FORECAST_WEEKS, -(-clients // 3))
-    count = 3 * asked.clients * asked.days
-    return measured(lambda: forecast(plan, asked, words), count, words.say(say.CLIENT_DAY), rounds)
+    question = Question(FORECAST_WEEKS, -(-clients // 3))
+    count = 3 * question.clients * question.days
+    return measured(lambda: forecast(plan, question, words), count, words.say(say.CLIENT_DAY), rounds)
 
 
 def _growth(plan: Plan, words: Words, rounds: int) -> dict[str, list[dict[str, Any]]]:

@@ -1,6 +1,6 @@
-"""How the virtual arms take a day: what a session feels like, what it leaves, how they wake.
+"""How the virtual arms react to a day: the rating of the sessions, the soreness after them, the next morning.
 
-Tolerance follows the published fitness-fatigue form; soreness follows work over the tolerance.
+Tolerance follows the published fitness-fatigue form. Work over the tolerance causes soreness.
 """
 
 import numpy as np
@@ -14,7 +14,7 @@ Ratings = NDArray[np.int64]
 
 
 def rated(points: Floats) -> Ratings:
-    """Return points of pain as whole numbers from 0 to 10."""
+    """Return points of pain rounded to whole numbers from 0 to 10."""
     return np.clip(np.rint(points), 0, 10).astype(np.int64)
 
 
@@ -27,19 +27,19 @@ class Arms:
         self._fitness = np.zeros(cohort.count)
         self._fatigue = np.zeros(cohort.count)
         self._over = np.zeros((cohort.days, cohort.count))
-        # A night is whole days after the sessions before it: the first one is the morning after.
+        # Soreness is computed for mornings only: the first morning after the work, the second, and so on.
         since = np.arange(cohort.days, dtype=float) + figures.MORNING_AFTER_DAYS.value
         self._soreness = soreness_after(since, cohort.population.peak_days)
         self._keep_fitness = np.exp(-1 / cohort.fitness_days)
         self._keep_fatigue = np.exp(-1 / cohort.fatigue_days)
         weights = figures.FITNESS_WEIGHT.value * cohort.fitness_days, figures.FATIGUE_WEIGHT.value * cohort.fatigue_days
-        # Divided by what one joule a day comes to in the end, so that `gain` means what it says.
+        # One joule a day, kept up for long, raises the net effect by this divisor. So `gain` is joules per joule.
         self._scale = cohort.gain / np.maximum(weights[0] - weights[1], 1.0)
         self._sore = np.zeros(cohort.count)
 
     @property
     def tolerance(self) -> Floats:
-        """Give the joules that today would leave no soreness."""
+        """The joules of work that would leave no soreness today."""
         net = figures.FITNESS_WEIGHT.value * self._fitness - figures.FATIGUE_WEIGHT.value * self._fatigue
         first = self.cohort.tolerance
         tolerance: Floats = np.maximum(first + self._scale * net, figures.LEAST_TOLERANCE.value * first)
@@ -57,7 +57,7 @@ class Arms:
         return felt
 
     def sleep(self, work: Floats) -> Floats:
-        """Take the day's work in, and return the points felt on the next morning."""
+        """Add the day's work, go on to the next day, and return the points felt on that morning."""
         load = work + self.cohort.busy[self.day]
         self._over[self.day] = np.maximum(load / self.tolerance - 1, 0)
         self._fitness = (self._fitness + load) * self._keep_fitness

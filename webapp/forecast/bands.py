@@ -1,4 +1,4 @@
-"""Where most virtual clients are, week by week: the 10th, 50th and 90th of a hundred, for each kind."""
+"""Where most virtual clients are, week by week: the 10th, 50th and 90th percentile of each kind."""
 
 from typing import Any
 
@@ -17,7 +17,7 @@ SUBJECTS = ("rung", "work_j", "morning", "rest_share")
 
 
 def finite(value: float) -> float | None:
-    """Give a number as JSON can hold it: None for never."""
+    """Return a number for JSON, rounded; None for infinity, which means never."""
     return round(value, 4) if np.isfinite(value) else None
 
 
@@ -26,7 +26,7 @@ def _band(values: Floats) -> list[float | None]:
 
 
 def _weekly(tables: Tables, course: CohortCourse) -> dict[str, Floats]:
-    """Give each subject as an array of (days, clients)."""
+    """Return each subject as an array of (days, clients)."""
     return {
         "rung": tables.rung[course.row].astype(float),
         "work_j": tables.work[course.row],
@@ -45,34 +45,35 @@ def _week(subjects: dict[str, Floats], number: int, who: Flags) -> dict[str, Any
 
 
 def bands(tables: Tables, course: CohortCourse, goal: Goal, seed: int) -> list[dict[str, Any]]:
-    """Sum a course under our rules up.
+    """Summarize a course under our rules.
 
     Args:
-        tables: Those that the course followed.
-        course: Whole weeks of it.
+        tables: The tables that the course followed.
+        course: A course of whole weeks.
         goal: The work to be reached.
-        seed: For the intervals.
+        seed: The seed for the intervals.
 
     Returns:
-        One dict for each kind: `kind`, `weeks` (a row a week: `week`, and for each of `SUBJECTS` its 10th, 50th and
-        90th: the rung on the week's last day, else the week's daily mean), `weeks_to_goal` and `weeks_to_settle`
-        (likewise; None for never), `flare_days` and `capacity_gained` (mean, and its 95 % interval).
+        One dict for each kind. `kind` is its id. `weeks` has a row for each week: `week`, and for each of `SUBJECTS`
+        the 10th, 50th and 90th percentile; `rung` is that of the week's last day, the others are daily means of the
+        week. `weeks_to_goal` and `weeks_to_settle` are the same percentiles, None for never. `flare_days` and
+        `capacity_gained` are a mean and its 95 % interval.
     """
     subjects, goal_j = _weekly(tables, course), goal.work_j(tables.plan.client.body)
     to_do, to_settle = weeks_to_do(course, goal_j), weeks_to_settle(course, goal_j)
     flares, gained = flare_days(course), capacity_gained(course)
-    told = []
-    for place, kind in enumerate(course.cohort.kinds):
-        who = course.cohort.kind == place
+    rows = []
+    for number, kind in enumerate(course.cohort.kinds):
+        who = course.cohort.kind == number
         redraw = Redraw(int(who.sum()), seed)
-        weeks = [_week(subjects, number, who) for number in range(course.cohort.days // 7)]
-        one = {
+        weeks = [_week(subjects, week, who) for week in range(course.cohort.days // 7)]
+        row = {
             "kind": kind,
             "weeks": weeks,
             "weeks_to_goal": _band(to_do[who]),
             "weeks_to_settle": _band(to_settle[who]),
         }
-        one["flare_days"] = [finite(part) for part in redraw.of_mean(flares[who])]
-        one["capacity_gained"] = [finite(part) for part in redraw.of_mean(gained[who])]
-        told.append(one)
-    return told
+        row["flare_days"] = [finite(part) for part in redraw.of_mean(flares[who])]
+        row["capacity_gained"] = [finite(part) for part in redraw.of_mean(gained[who])]
+        rows.append(row)
+    return rows

@@ -1,4 +1,4 @@
-"""`halfturn forecast`: files and options in, a table, JSON or a drawing out."""
+"""`halfturn forecast`: reads files and options, and prints a table or JSON, or writes a drawing."""
 
 import argparse
 import json
@@ -30,13 +30,13 @@ Read = TypeVar("Read")
 
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    """Offer the command; a parsed line's `command` is then `run`."""
+    """Add the command to the parser; it sets `command` of the parsed arguments to `run`."""
     words = words_for()
     parser = subparsers.add_parser("forecast", help=words.say(say.COMMAND), description=words.say(say.MODEL))
     for option in ("--routine", "--client"):
         parser.add_argument(option, required=True, type=Path, metavar="FILE", help=words.say(say.OPTIONS[option]))
     for option, (usual, _) in NUMBERS.items():
-        # Read as text, so that every fault is told together and in our own words.
+        # Numbers are read as text here and checked later, so that all faults are printed together, in our own words.
         parser.add_argument(option, default=usual, metavar="N", help=words.say(say.OPTIONS[option]))
     question = parser.add_mutually_exclusive_group()
     for option in ("--compare", "--populations"):
@@ -76,7 +76,7 @@ def _gathered(load: Callable[[Path], Read], path: Path, faults: list[FileFault])
 
 
 def _read(args: argparse.Namespace) -> tuple[Plan, Question]:
-    """Read files and options; a NotAcceptedError holds the faults of all of them."""
+    """Read files and options; raise a NotAcceptedError with the faults of all of them."""
     faults: list[FileFault] = []
     routine = _gathered(load_routine, args.routine, faults)
     client = _gathered(load_client, args.client, faults)
@@ -96,8 +96,8 @@ def _complain(*lines: str) -> int:
     return FAULTY
 
 
-def _answered(plan: Plan, asked: Question, words: Words, args: argparse.Namespace) -> str:
-    """Work the answer out, in the shape asked for."""
+def _answered(plan: Plan, question: Question, words: Words, args: argparse.Namespace) -> str:
+    """Return the answer in the form that the options ask for."""
     from webapp.forecast import report  # noqa: PLC0415 - arrays are loaded for this command only
     from webapp.forecast.drawing import draw_bands  # noqa: PLC0415 - as above
     from webapp.forecast.table import bands_text, compared_text  # noqa: PLC0415 - as above
@@ -109,8 +109,8 @@ def _answered(plan: Plan, asked: Question, words: Words, args: argparse.Namespac
         answer, text = report.COMPARISON, compared_text
     elif args.populations:
         answer, text = report.TRIAL, trial_text
-    bar = Bar(answer.ticks(asked), sys.stderr)
-    result = answer.work_out(plan, asked, words, bar.tick)
+    bar = Bar(answer.ticks(question), sys.stderr)
+    result = answer.work_out(plan, question, words, bar.tick)
     bar.clear()
     if args.json:
         return json.dumps(result, indent=2, ensure_ascii=False)
@@ -127,15 +127,15 @@ def _write(words: Words, text: str, path: Path) -> int:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Answer one command line; 2 where something in it is wrong, every fault told."""
+    """Run the command; return 2 and print every fault where something in the arguments or files is wrong."""
     words = words_for()
     if args.svg and (args.compare or args.populations):
         return _complain(words.say(say.BANDS_ONLY))
     try:
-        plan, asked = _read(args)
+        plan, question = _read(args)
     except NotAcceptedError as error:
         return _complain(*(fault_text(words, fault) for fault in error.faults))
-    answer = _answered(plan, asked, words, args)
+    answer = _answered(plan, question, words, args)
     if args.svg:
         return _write(words, answer, args.svg)
     _tell(answer, sys.stdout)

@@ -57,16 +57,18 @@ def compare(
 
     Args:
         tables: Our rules.
-        cohort: Who runs; the same days for every plan.
+        cohort: The clients; every plan meets the same clients and days.
         goal: The work to be reached.
-        seed: For the intervals.
-        plans: What to compare with.
+        seed: The seed for the intervals.
+        plans: The plans to compare with.
         tick: Called once for each day of each plan.
 
     Returns:
-        One dict for each plan and kind, our rules first: `plan`, `source`, `kind`, and as (figure, low, high) of a
-        95 % interval `flare_days`, `capacity_gained`, `last_week_morning` (means), `weeks_to_goal`, `weeks_to_settle`
-        (medians; None for never), and the two differences to our rules, client by client.
+        One dict for each plan and kind, our rules first: `plan`, `source` and `kind`, and figures with their 95 %
+        interval, as (figure, low, high). `flare_days`, `capacity_gained` and `last_week_morning` are means.
+        `weeks_to_goal` and `weeks_to_settle` are medians, None for never. `flare_days_over_ours` and
+        `capacity_over_ours` are means of the differences to our rules, client by client. `settled_at_goal_share` is a
+        plain number.
     """
     goal_j, courses = goal.work_j(tables.plan.client.body), _courses(tables, cohort, plans, tick)
     sources = {OURS: "own-choice"} | {plan.id: plan.source for plan in plans}
@@ -81,23 +83,24 @@ def compare(
 
 
 def _is_under(first: float | None, second: float | None) -> bool:
-    """Say whether one bound is under another, None standing for never."""
+    """Say whether the first bound is less than the second; None means never."""
     return first is not None and (second is None or first < second)
 
 
 def better_than_ours(rows: Sequence[dict[str, Any]]) -> dict[str, dict[str, list[str]]]:
-    """Name the plans that do better than our rules, as far as the intervals can tell them apart.
+    """Name the plans that do better than our rules by more than their intervals.
 
     Args:
-        rows: As `compare` gives them.
+        rows: The result of `compare`.
 
     Returns:
-        By kind, the plans (no exercise apart) with `fewer_flare_days`, those `sooner` settled at the goal, those with `more_capacity`.
+        For each kind, the plans with `fewer_flare_days`, those `sooner` settled at the goal, and those with
+        `more_capacity`. The plan without exercise is left out.
     """
-    told: dict[str, dict[str, list[str]]] = {}
+    by_kind: dict[str, dict[str, list[str]]] = {}
     ours = {row["kind"]: row for row in rows if row["plan"] == OURS}
     for row in rows:
-        better = told.setdefault(row["kind"], {"fewer_flare_days": [], "sooner": [], "more_capacity": []})
+        better = by_kind.setdefault(row["kind"], {"fewer_flare_days": [], "sooner": [], "more_capacity": []})
         if row["plan"] == NO_EXERCISE.id:
             continue
         if row["flare_days_over_ours"][2] < 0:
@@ -106,4 +109,4 @@ def better_than_ours(rows: Sequence[dict[str, Any]]) -> dict[str, dict[str, list
             better["sooner"].append(row["plan"])
         if row["capacity_over_ours"][1] > 0:
             better["more_capacity"].append(row["plan"])
-    return told
+    return by_kind

@@ -1,4 +1,4 @@
-"""The run: a cohort follows a prescriber day after day, every client at once."""
+"""The run: a cohort follows a prescriber day by day, all clients at once."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -19,23 +19,24 @@ Tick = Callable[[], object]
 
 @dataclass(frozen=True)
 class CohortCourse:
-    """What happened, each field of shape (days, clients); a rating or an index is -1 where there is none.
+    """What happened. Each field has the shape (days, clients); a missing rating or index is -1.
 
     Attributes:
-        cohort: Who ran.
-        asked: Joules of the sore direction that the day asked; 0 on a day of rest.
-        done: The same, as far as it was done.
-        during: The rating of the sessions, whether reported or not: what was felt, as far off as ratings are.
-        morning: That of the next morning.
-        reported_during, reported_morning: The same, as they were reported.
-        truth: Index into `RESPONSES`: the day by what the arm really felt and by the true usual morning pain.
-        response: The same, by what was reported and by the settings in force; only under our rules.
-        tolerance: Joules that leave no soreness, at the day's end.
-        row: The almanac's row at the day's start, only under our rules.
+        cohort: The clients.
+        asked_j: Joules of the sore direction that the day asked; 0 on a day of rest.
+        done: Joules of that work that were done.
+        during: The client's rating of the sessions, reported or not: the pain that was felt, with the error of ratings.
+        morning: The client's rating of the next morning, likewise.
+        reported_during, reported_morning: The ratings as the client reported them.
+        truth: The true response, as an index into `RESPONSES`: from the pain felt and the true usual morning pain.
+        response: The response by the rules, as such an index: from the reports and the settings in force. Only under
+            our rules.
+        tolerance: Joules that leave no soreness, at the end of the day.
+        row: The almanac's row at the start of the day; only under our rules.
     """
 
     cohort: Cohort
-    asked: Floats
+    asked_j: Floats
     done: Floats
     during: Ratings
     morning: Ratings
@@ -49,7 +50,7 @@ class CohortCourse:
 
 @dataclass
 class _Pages:
-    """One list for each field of a course, a row a day."""
+    """Collects the fields of a course, a row for each day."""
 
     rows: dict[str, list[Any]] = field(default_factory=dict)
 
@@ -62,7 +63,7 @@ class _Pages:
 
 
 class _Run:
-    """A cohort on its way: its arms, and two diaries, of what is really felt and of what is reported."""
+    """A run in progress: the arms, and the last mornings twice, as they were felt and as they were reported."""
 
     def __init__(self, prescriber: Prescriber, cohort: Cohort, plan: Plan) -> None:
         self.prescriber, self.cohort = prescriber, cohort
@@ -71,15 +72,15 @@ class _Run:
         self.truth = classes(cohort.population.true_usual(plan.client.usual), plan.tuning)
 
     def live(self, day: int) -> None:
-        """Do a day's work, sleep, and report."""
-        asked = self.prescriber.ask()
-        share = np.where(self.cohort.missed[day] | (asked <= 0), 0.0, self.cohort.population.done_share)
-        work = asked * share
+        """Run one day: the work, the night, the report."""
+        asked_j = self.prescriber.ask()
+        share = np.where(self.cohort.missed[day] | (asked_j <= 0), 0.0, self.cohort.population.done_share)
+        work = asked_j * share
         session, morning = self.arms.feel(work), self.arms.sleep(work)
         done = done_class(share)
         felt = self.felt.write(done, np.where(work > 0, rated(session), UNKNOWN), rated(morning))
         row = self.prescriber.at.row if isinstance(self.prescriber, OurRules) else np.full(self.cohort.count, -1)
-        self.pages.write(asked=asked, done=work, tolerance=self.arms.tolerance, truth=self.truth[felt], row=row)
+        self.pages.write(asked_j=asked_j, done=work, tolerance=self.arms.tolerance, truth=self.truth[felt], row=row)
         during = np.where(work > 0, rated(session + self.cohort.session_noise[day]), UNKNOWN)
         self._report(done, during, rated(morning + self.cohort.morning_noise[day]), day)
 
@@ -96,10 +97,10 @@ def run(prescriber: Prescriber, cohort: Cohort, plan: Plan, tick: Tick = lambda:
     """Run a cohort through all its days.
 
     Args:
-        prescriber: At its first day; used up by the run.
-        cohort: Its days are the run's.
-        plan: Holds the agreed usual morning pain and the ceiling by which the true flares are counted.
-        tick: Called once a day, for whoever shows progress.
+        prescriber: A prescriber at its first day. The run changes it, so it cannot be used again.
+        cohort: The clients; the run has as many days as were drawn for them.
+        plan: Holds the agreed usual morning pain and the settled ceiling, by which true responses are classed.
+        tick: Called once a day, to show progress.
     """
     going = _Run(prescriber, cohort, plan)
     for day in range(cohort.days):

@@ -1,6 +1,6 @@
-"""What a client tells of a day, and the cell of the cube into which a day falls.
+"""A client's reports of a day, and the day's cell in the cube.
 
-A rating is -1 where there is none, everywhere in this room.
+In this room a missing rating is -1.
 """
 
 from functools import lru_cache
@@ -22,7 +22,7 @@ UNKNOWN, OVER_ALL = -1, 11
 
 
 class Day(NamedTuple):
-    """One day of every client: the ratings, reported or not, and the cell of the cube by what was reported."""
+    """One day of every client: the ratings, reported or not, and the cell of the cube from the reported ratings."""
 
     during: Ratings
     morning: Ratings
@@ -37,7 +37,7 @@ def done_class(share: Floats) -> Whole:
 
 
 def shifted(ratings: Ratings, population: Population, is_rated: Flags | bool) -> Ratings:
-    """Return ratings as a population tells them; unknown where they are not rated."""
+    """Return ratings as a population reports them; unknown where a day is not rated."""
     moved: Ratings = np.clip(ratings + population.report_shift, 0, 10)
     return np.where(is_rated & (ratings != UNKNOWN), moved, UNKNOWN)
 
@@ -50,12 +50,12 @@ class RecentMornings:
 
     @property
     def before(self) -> Ratings:
-        """The lowest known one of the last three mornings, or unknown."""
+        """The lowest known rating of the last three mornings, or unknown."""
         lowest: Ratings = np.where(self._mornings == UNKNOWN, OVER_ALL, self._mornings).min(axis=0)
         return np.where(lowest == OVER_ALL, UNKNOWN, lowest)
 
     def write(self, done: Whole, during: Ratings, morning: Ratings) -> Whole:
-        """Take a day in, and return the cell of the cube into which it falls (see `responses.cube_index`)."""
+        """Add a day, and return its cell in the cube (see `responses.cube_index`)."""
         cell = done
         for ratings in (during, morning, self.before):
             cell = cell * len(KNOWN_AXIS) + ratings + 1

@@ -111,7 +111,7 @@ days for the fragile, 2 to 5 for the middling, at most 0.1 for the robust. Our o
 
 
 def every_figure() -> dict[str, Figure]:
-    """Give all constants of the model by name, those of the kinds included."""
+    """Return all constants of the model by name, those of the kinds included."""
     named = {name.lower(): value for name, value in globals().items() if isinstance(value, Figure)}
     for kind in KINDS:
         for part in ("tolerance_lifts", "gain", "soreness", "ache"):

@@ -1,6 +1,6 @@
-"""Plans that stand on paper: so many lifts with such a weight, more with the calendar, whatever the mornings say.
+"""Plans on paper: a number of lifts with a weight, more by the calendar, whatever the mornings are.
 
-What a source leaves open is named in `chosen`, and is our own choice.
+`chosen` names the fields that a source leaves open; their values are our own choice.
 """
 
 from collections.abc import Mapping
@@ -29,11 +29,11 @@ class FixedPlan:
     Attributes:
         id: Stable word; the key of its name in words/.
         source: A key of content/sources.toml.
-        sets, reps: Of one day's session, in the sore direction.
+        sets, reps: Sets and reps of the day's session, in the sore direction.
         first_kg: The weight to begin with, by sex.
         step_kg, step_share, step_reps: What each step adds: kilograms, a share of the weight, reps.
         every_days: Days between two steps; 0 where a step waits until the lifts are easy.
-        most_kg, most_reps: Where it stops.
+        most_kg, most_reps: The highest weight and the most reps.
         chosen: The fields that the source leaves open.
     """
 
@@ -51,7 +51,7 @@ class FixedPlan:
     chosen: tuple[str, ...] = ()
 
     def work_j(self, body: Body, level: int) -> float:
-        """Give a day's work after so many steps, joules of the sore direction."""
+        """Return a day's work after `level` steps, joules of the sore direction."""
         load_kg = self.first_kg[body.sex] * (1 + self.step_share) ** level + self.step_kg * level
         reps = min(self.most_reps, self.reps + self.step_reps * level)
         return self.sets * reps * lift_j(body, min(load_kg, self.most_kg))
@@ -63,7 +63,7 @@ def _for_all(load_kg: float) -> Mapping[str | None, float]:
 
 NO_EXERCISE = FixedPlan("no-exercise", "own-choice", 0, 0, _for_all(0.0))
 FIXED_PLANS = (
-    # Sex not told: the lighter of the two.
+    # Where the sex is not known, the lighter weight is used.
     FixedPlan("weekly-step", "peterson-2011", 3, 15, MappingProxyType({"female": 1.0, "male": 2.0, None: 1.0}),
               step_kg=0.1, most_kg=5.0, chosen=("most_kg",)),
     FixedPlan("when-easy", "finestone-2008", 2, 10, _for_all(LB), step_kg=LB, every_days=0, chosen=("most_kg",)),
@@ -79,7 +79,7 @@ GENTLEST = next(plan for plan in FIXED_PLANS if plan.id == "pound-a-fortnight")
 
 
 class Sheet:
-    """Follows one plan on paper, every client at once; who hurts badly rests without being told."""
+    """Follows one plan on paper, all clients at once. A client in strong pain rests, although the plan does not say so."""
 
     def __init__(self, plan: FixedPlan, body: Body, clients: int) -> None:
         self.plan = plan
@@ -91,12 +91,12 @@ class Sheet:
         self._stopped = np.zeros(clients, dtype=bool)
 
     def ask(self) -> Floats:
-        """Give the work of the step that each client is at."""
+        """Return the work of each client's present step; 0 while the client rests."""
         work: Floats = np.where(self._stopped, 0.0, self._work[self._level])
         return work
 
     def close(self, day: Day) -> Whole:
-        """Go on by the calendar, or by how easy the lifts were."""
+        """Go on to the next step by the calendar, or by how easy the lifts were."""
         during, morning = day.during, day.morning
         self._day += 1
         badly = np.maximum(during, morning) >= SHARP_RATING.value

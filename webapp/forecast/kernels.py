@@ -1,4 +1,4 @@
-"""What one day's work leaves behind, by the days gone since: soreness, fitness, fatigue. Pure arithmetic."""
+"""Soreness, fitness and fatigue after one day's work, by the days since then. Pure arithmetic."""
 
 from math import log
 from typing import NamedTuple
@@ -31,19 +31,19 @@ class FitnessFatigue(NamedTuple):
     fatigue_days: float
 
     def after_one(self, days: Floats | float) -> Floats:
-        """Give the net effect of one unit of work, `days` later."""
+        """Return the net effect of one unit of work after `days` days."""
         kept = self.fitness * np.exp(-np.asarray(days) / self.fitness_days)
         net: Floats = kept - self.fatigue * np.exp(-np.asarray(days) / self.fatigue_days)
         return net
 
     @property
     def crossing_day(self) -> float:
-        """Give the day on which one unit of work has paid off its own fatigue."""
+        """The day on which the fitness and the fatigue of one unit of work are equal."""
         return self._scale * log(self.fatigue / self.fitness)
 
     @property
     def best_day(self) -> float:
-        """Give the day on which one unit of work helps most."""
+        """The day on which the net effect of one unit of work is highest."""
         return self._scale * log(self.fatigue * self.fitness_days / (self.fitness * self.fatigue_days))
 
     @property

@@ -1,4 +1,4 @@
-"""One number a client, read off a finished course: flare days, the way to a goal, capacity gained, standing still."""
+"""Measures of a finished course, one number for each client: flare days, weeks to a goal, capacity gained, standstill."""
 
 from itertools import pairwise
 
@@ -17,13 +17,16 @@ CLOSE = 1e-9
 
 
 def flare_days(course: CohortCourse) -> Floats:
-    """Count the days that were felt as flared or sharp, whatever was reported."""
+    """Return the days that truly were flared or sharp, whatever the client reported."""
     count: Floats = np.isin(course.truth, ALARMS).sum(axis=0).astype(float)
     return count
 
 
 def flare_days_to_goal(course: CohortCourse, goal_j: float) -> Floats:
-    """Count the same up to the first day whose work reached the goal: plans that go on beyond it compare up to there."""
+    """Return the flare days before the first day whose work reached the goal.
+
+    Some plans go on beyond the goal, so plans are compared on the days up to it.
+    """
     is_short = np.cumsum(course.done >= goal_j - CLOSE, axis=0) == 0
     count: Floats = (np.isin(course.truth, ALARMS) & is_short).sum(axis=0).astype(float)
     return count
@@ -41,18 +44,18 @@ def weeks_to_do(course: CohortCourse, goal_j: float) -> Floats:
 
 
 def weeks_to_settle(course: CohortCourse, goal_j: float) -> Floats:
-    """Return the weeks to the first such day that was also settled, infinite for never."""
+    """Return the weeks to the first day whose work reached the goal and that was settled, infinite for never."""
     return _weeks_to((course.done >= goal_j - CLOSE) & (course.truth == SETTLED))
 
 
 def capacity_gained(course: CohortCourse) -> Floats:
-    """Return what the arm tolerates at the end over what it did at first, as a share (0.5: half as much again)."""
+    """Return by how much the tolerance grew from the start to the end, as a share (0.5 is half as much again)."""
     gained: Floats = course.tolerance[-1] / course.cohort.tolerance - 1
     return gained
 
 
 def goal_rung(tables: Tables, goal_j: float) -> int:
-    """Return the lowest rung whose whole session is the goal's work, or the highest one."""
+    """Return the lowest rung whose whole session reaches the goal's work; the top rung where none does."""
     ladder, body = tables.plan.ladder, tables.plan.client.body
     works = (each.count.reps * lift_j(body, each.load_kg) for each in ladder.rungs)
     fitting = (number for number, work in enumerate(works, start=1) if work >= goal_j - CLOSE)
@@ -60,10 +63,10 @@ def goal_rung(tables: Tables, goal_j: float) -> int:
 
 
 def longest_standstill(rungs: Whole, goal: int) -> Whole:
-    """Return the most days in a row without a climb, below the goal.
+    """Return the longest run of days below the goal without a climb, for each client.
 
     Args:
-        rungs: At the start of each day, of shape (days, clients).
+        rungs: The rung at the start of each day, of shape (days, clients).
         goal: The rung of the goal.
     """
     run = np.zeros(rungs.shape[1], dtype=np.int64)
@@ -75,6 +78,6 @@ def longest_standstill(rungs: Whole, goal: int) -> Whole:
 
 
 def stands_still(course: CohortCourse, tables: Tables, goal_j: float) -> Flags:
-    """Say who stood still for four weeks or more: no climb, below the goal. Only under our rules."""
+    """Say which clients had no climb for four weeks or more below the goal. Only for courses under our rules."""
     longest = longest_standstill(tables.rung[course.row], goal_rung(tables, goal_j))
     return longest >= figures.STANDSTILL_DAYS.value

@@ -1,7 +1,7 @@
-"""The review's offer, and the practitioner who takes it up: another usual morning pain, or another ceiling.
+"""The offers of the review (another usual morning pain or another ceiling) and the practitioner who accepts them.
 
-It is `dosing.review`'s offer for many clients at once. A change counts from the next day on; earlier days stay as they
-were classed.
+These are the offers of `dosing.offers`, for many clients at once. A change counts from the next day on, and earlier days
+keep their classes.
 """
 
 from dataclasses import replace
@@ -25,7 +25,7 @@ LONG_AGO = 10_000
 
 
 class SettingsInForce:
-    """The usual morning pain and the settled ceiling in force for each client, and the classes under both."""
+    """The usual morning pain and the settled ceiling in force for each client; classes days by them."""
 
     def __init__(self, plan: Plan, clients: int) -> None:
         usual, ceiling = plan.client.usual, plan.tuning.settled_during
@@ -55,27 +55,27 @@ class SettingsInForce:
         return usual, np.minimum(self._ceiling + ceiling_up, len(self._ceilings) - 1)
 
     def classed(self, cell: Whole, usual_up: Whole | int = 0, ceiling_up: Whole | int = 0) -> Whole:
-        """Class a cell of each client, or several (days, clients), so many points over the settings in force.
+        """Return the response of each client's cell under the settings in force, raised by some points.
 
-        Points past the most that is offered change nothing.
+        Cells have the shape (clients,) or (days, clients). No setting is raised above the highest value that is offered.
         """
         usual, ceiling = self._raised(usual_up, ceiling_up)
         classed: Whole = self._classes[usual, ceiling, cell]
         return classed
 
     def raise_by(self, usual_up: Whole, ceiling_up: Whole) -> None:
-        """Raise either by so many points for each client, at most to what may be offered."""
+        """Raise both settings of each client by some points, at most to the highest value that is offered."""
         self._usual, self._ceiling = self._raised(usual_up, ceiling_up)
 
 
 class Signs(NamedTuple):
-    """What decides whether the review may offer anything, an entry for each client.
+    """The conditions of an offer; each field has an entry for each client.
 
     Attributes:
         days_without_climb: Days since the last climb, or since the start.
         quiet_days: Days since the last flare or warning sign.
-        days_since_change: Days since an offer was last taken up.
-        is_no_worse: Whether the last mornings are no worse than those before (see `are_no_worse`).
+        days_since_change: Days since an offer was last accepted.
+        is_no_worse: Whether the last mornings are no worse than the mornings before (see `are_no_worse`).
         is_below_goal: Whether a rung is left to climb, or a step of range to give back.
         is_training: Whether the arm neither rests nor is held.
     """
@@ -97,10 +97,13 @@ def may_offer(signs: Signs) -> Flags:
 
 
 def are_no_worse(mornings: Ratings) -> Flags:
-    """Say for which clients the last five known mornings are no worse than the five known before; both must be there.
+    """Say for which clients the last five known mornings are no worse than the five known mornings before them.
 
     Args:
-        mornings: The last ones, of shape (days, clients), unknown ones among them; ten days or more.
+        mornings: Ten or more of the last mornings, of shape (days, clients); some may be unknown.
+
+    Returns:
+        False for clients with fewer than ten known mornings.
     """
     known_last = np.argsort(mornings != UNKNOWN, axis=0, kind="stable")
     in_order = np.take_along_axis(mornings, known_last, axis=0)[-2 * MORNINGS :]
@@ -110,7 +113,7 @@ def are_no_worse(mornings: Ratings) -> Flags:
 
 
 def middle_known(ratings: Ratings) -> Ratings:
-    """Return each client's middle one, the lower of two, of the known ratings (days, clients); unknown where none is."""
+    """Return the low median of each client's known ratings, of shape (days, clients); unknown where none is known."""
     in_order = np.sort(np.where(ratings == UNKNOWN, OVER_ALL, ratings), axis=0)
     count = (ratings != UNKNOWN).sum(axis=0)
     middle = np.take_along_axis(in_order, np.maximum(count - 1, 0)[None] // 2, axis=0)[0]
@@ -118,7 +121,7 @@ def middle_known(ratings: Ratings) -> Ratings:
 
 
 class Review:
-    """Keeps what the review looks at, day by day."""
+    """Keeps the numbers that the review reads, and updates them day by day."""
 
     def __init__(self, clients: int) -> None:
         self._cells: Whole = np.full((LOOK_DAYS, clients), UNKNOWN)
@@ -127,7 +130,7 @@ class Review:
         self._days_since_change: Whole = np.full(clients, LONG_AGO)
 
     def write(self, cell: Whole, response: Whole, has_climbed: Flags) -> None:
-        """Take a closed day in."""
+        """Add a closed day."""
         self._cells = np.concatenate([self._cells[1:], cell[None]])
         self._days_without_climb = np.where(has_climbed, 0, self._days_without_climb + 1)
         self._quiet_days = np.where(np.isin(response, ALARMS), 0, self._quiet_days + 1)
@@ -139,22 +142,22 @@ class Review:
         return np.where(self._cells == UNKNOWN, UNKNOWN, mornings)
 
     def _settled(self, settings: SettingsInForce, usual_up: Whole | int = 0, ceiling_up: int = 0) -> Whole:
-        """Count the last days that would have been settled so many points over the settings in force."""
+        """Return how many of the last days would be settled if the settings in force were some points higher."""
         is_settled = settings.classed(np.maximum(self._cells, 0), usual_up, ceiling_up) == SETTLED
         count: Whole = (is_settled & (self._cells != UNKNOWN)).sum(axis=0)
         return count
 
     def _usual_up(self, settings: SettingsInForce) -> Whole:
-        """Return by how many points the usual pain is offered higher: to the middle morning, a point at least."""
+        """Return by how many points the offered usual pain is higher: up to the median morning, at least one point."""
         over = middle_known(self._mornings()) - settings.usual
         points: Whole = np.clip(over, 1, int(figures.OFFER_MOST_POINTS.value))
         return points
 
     def take_up(self, settings: SettingsInForce, is_below_goal: Flags, is_training: Flags) -> Flags:
-        """Raise what the review offers, where it offers anything, and return for whom.
+        """Accept every offer of the review, and return for which clients there was one.
 
-        It offers another usual pain or a ceiling of one point more: the one under which more of the last fourteen days
-        would have been settled. Where both do equally well, it is the ceiling.
+        The review offers a higher usual pain or a ceiling one point higher, whichever would have settled more of the
+        last fourteen days. Where both would settle equally many, it offers the ceiling.
         """
         counts = self._days_without_climb, self._quiet_days, self._days_since_change
         may = may_offer(Signs(*counts, are_no_worse(self._mornings()), is_below_goal, is_training))

@@ -1,4 +1,4 @@
-"""Populations of virtual clients: what they do, what they tell, how they mend. All of them are invented.
+"""Populations of virtual clients: what they do, what they report, how they recover. All of them are invented.
 
 Every population comes in all kinds of `figures.KINDS`. Knows no array and no day.
 """
@@ -18,14 +18,14 @@ class Population:
         id: Stable word; the key of its name in words/.
         missed_share: Share of days without a session although one was asked.
         done_share: Share of each session's work that is done.
-        report_shift: Points added to every rating that is told; what is told stays from 0 to 10.
-        rates_sessions, rates_mornings: Whether the client rates them at all.
-        least_session: The least rating that any session is felt as.
-        usual_over: Points by which the true usual morning pain is over the agreed one.
+        report_shift: Points added to every rating before it is reported; a reported rating stays from 0 to 10.
+        rates_sessions, rates_mornings: Whether the client rates sessions, and mornings, at all.
+        least_session: The lowest rating of any session.
+        usual_over: Points by which the true usual morning pain is higher than the agreed one.
         agreed_usual: The agreed usual morning pain, where it is not the client's own.
         usual_stays: True where the usual morning pain never falls.
         adapts: False where work adds no tolerance.
-        peak_days: Days after the work on which soreness is at its most.
+        peak_days: Days after the work on which soreness is highest.
     """
 
     id: str
@@ -42,7 +42,7 @@ class Population:
     peak_days: float = figures.SORENESS_PEAK_DAYS.value
 
     def true_usual(self, agreed: int) -> int:
-        """Return the true usual morning pain beside the agreed one, both 0 to 5."""
+        """Return the true usual morning pain, 0 to 5, from the agreed one."""
         return min(agreed + self.usual_over, int(BOUNDS["usual"].high))
 
     def plan_for(self, plan: Plan) -> Plan:

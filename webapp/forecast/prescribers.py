@@ -1,6 +1,6 @@
-"""What asks the day's work of a whole cohort at once: our rules, as look-ups in the almanac.
+"""Prescribers: they set the day's work of a whole cohort at once. Here: our rules, as look-ups in the almanac.
 
-Fixed plans ask in the same two words (see `fixed_plans`).
+Plans on paper have the same two methods (see `fixed_plans`).
 """
 
 from typing import Protocol
@@ -24,22 +24,22 @@ HELD, TRAINING = MODES.index("held"), MODES.index("training")
 
 
 class Prescriber(Protocol):
-    """Asks a day of every client, then hears how it went."""
+    """Sets the work of each day for every client, and is told how the day went."""
 
     def ask(self) -> Floats:
-        """Return the joules that today asks in the sore direction, 0 where it asks none."""
+        """Return today's work in the sore direction for each client, joules; 0 on a day without work."""
 
     def close(self, day: Day) -> Whole:
-        """Hear how the day went; return each client's response as an index into `RESPONSES`, -1 without rules."""
+        """Close the day; return each client's response as an index into `RESPONSES`, or -1 without rules."""
 
 
 def sore_work_j(dose: Dose) -> float:
     """Return a day's work in the sore direction, joules."""
-    return dose.sessions * sum(one.work_j for one in dose.sets if one.direction == SORE_DIRECTION)
+    return dose.sessions * sum(each.work_j for each in dose.sets if each.direction == SORE_DIRECTION)
 
 
 def _walk_with_changes(plan: Plan) -> Almanac:
-    """Walk the almanac, with every state in which a changed usual pain or ceiling may leave an arm."""
+    """Walk the almanac from the start, and from every state that follows a change of the usual pain or the ceiling."""
     almanac = walk(plan)
     entries: set[State] = set()
     while fresh := {carry_over(plan, plan, state) for state in almanac.states} - almanac.rows.keys():
@@ -49,13 +49,13 @@ def _walk_with_changes(plan: Plan) -> Almanac:
 
 
 class Tables:
-    """One plan's almanac as arrays over its rows, made once and shared by every run.
+    """One plan's almanac as arrays over its rows; built once and shared by all runs.
 
     Attributes:
-        is_below_goal: By row, whether a rung is left to climb, or a step of range to give back.
-        start: The row on which the first of the client's arms begins; a forecast follows that one.
-        release: By row, the one to which the practitioner's release leads: all that `plan.offer` gives.
-        carried: By row, the one to which a changed usual pain or ceiling leads. The ladder stays.
+        is_below_goal: For each row, whether a rung is left to climb, or a step of range to give back.
+        start: The row on which the client's first arm begins; a forecast follows this arm.
+        release: For each row, the row after the practitioner's release, which gives the whole `release.offer`.
+        carried: For each row, the row after a change of the usual pain or the ceiling. The ladder stays the same.
     """
 
     def __init__(self, plan: Plan) -> None:
@@ -76,7 +76,7 @@ class Tables:
         self.release: Whole = np.array([rows[state] for state in freed])
 
     def has_climbed(self, before: Whole, after: Whole) -> Flags:
-        """Say of pairs of rows whether the second is a climb from the first, as the review sees it."""
+        """Say for each pair of rows whether the second is a climb from the first, by the review's definition."""
         rises = self.work[after] > self.work[before]
         is_training = (self.mode[before] == TRAINING) & (self.mode[after] == TRAINING)
         is_same = (self.rung[after] == self.rung[before]) & (self.ease[after] == self.ease[before])
@@ -87,7 +87,7 @@ class Tables:
 class OurRules:
     """Follows the almanac by look-up.
 
-    The practitioner releases a hold after some days. One who `acts` takes up the review's offers too.
+    The practitioner releases a hold after some days. With `acts` the practitioner also accepts the review's offers.
     """
 
     def __init__(self, tables: Tables, clients: int, *, acts: bool = False) -> None:
@@ -103,7 +103,7 @@ class OurRules:
         return self.tables.sore_work[self.at.row]
 
     def close(self, day: Day) -> Whole:
-        """Look up the next state, and let the practitioner look at it."""
+        """Look up the next state; then the practitioner releases holds and may accept offers."""
         response = self.settings.classed(day.cell)
         before = self.at.row
         self.at = self.tables.steps.close(self.at, response)

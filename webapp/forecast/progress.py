@@ -9,7 +9,7 @@ PATIENCE_SECONDS = 1.0
 
 
 class Bar:
-    """Counts ticks, and draws them once patience is over.
+    """Counts ticks, and draws a bar once the work has taken more than a second.
 
     Attributes:
         done: The ticks so far.
@@ -22,7 +22,7 @@ class Bar:
         self._drawn = ""
 
     def tick(self) -> None:
-        """Count one more."""
+        """Count one tick."""
         self.done += 1
         if not self._stream.isatty() or self._mono() - self._began < PATIENCE_SECONDS:
             return
@@ -33,7 +33,7 @@ class Bar:
             self._write(line)
 
     def clear(self) -> None:
-        """Take the bar off the terminal, if it was drawn."""
+        """Erase the bar, if it was drawn."""
         if self._drawn:
             self._write("\r" + " " * len(self._drawn) + "\r")
 

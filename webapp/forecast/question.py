@@ -1,4 +1,4 @@
-"""What a forecast is asked: how far, how many, which dice, which goal. Knows no array, so that it loads at once."""
+"""The question of a forecast: weeks, clients, seed and goal. Does not import numpy, so it loads fast."""
 
 from typing import NamedTuple
 
@@ -7,27 +7,27 @@ from webapp.dosing.figures import POUND
 from webapp.dosing.settings import Body
 
 SORE_DIRECTION = "extension"
-"""The work that a sore elbow feels: palm down for the outer one. Palm up, for the inner, asks the same work."""
+"""The direction whose work a sore outer elbow feels (palm down). Palm up, for the inner elbow, is the same work."""
 
 
 def lift_j(body: Body, load_kg: float) -> float:
-    """Give the work of one lift in the sore direction at full range, joules."""
+    """Return the work of one lift in the sore direction at full range, joules."""
     return work_of_rep_j(body, load_kg, *arc_degrees(SORE_DIRECTION))
 
 
 class Goal(NamedTuple):
-    """So many lifts of so many pounds in a day: the work, in whatever weights it is done."""
+    """The goal: the work of `reps` lifts of `load_lb` pounds in a day, with whatever weights it is done."""
 
     load_lb: float = 3.0
     reps: int = 15
 
     def work_j(self, body: Body) -> float:
-        """Give the day's work in the sore direction, joules."""
+        """Return the day's work in the sore direction, joules."""
         return self.reps * lift_j(body, self.load_lb * POUND.value)
 
 
 class Question(NamedTuple):
-    """What is looked ahead at: weeks, virtual clients of each kind, the seed of the dice, the goal."""
+    """What a forecast runs: weeks, virtual clients of each kind, the seed, the goal."""
 
     weeks: int = 12
     clients: int = 500
@@ -36,5 +36,5 @@ class Question(NamedTuple):
 
     @property
     def days(self) -> int:
-        """The same in days."""
+        """The weeks in days."""
         return 7 * self.weeks

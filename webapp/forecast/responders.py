@@ -1,6 +1,6 @@
-"""Virtual clients: who they are and what their days bring, drawn from one seed before anything runs.
+"""Virtual clients: their traits and the events of their days, drawn from one seed before a run.
 
-The same cohort can then follow several plans, each of its clients meeting the same days.
+So the same clients can follow several plans, and meet the same days under each.
 """
 
 from collections.abc import Sequence
@@ -23,18 +23,18 @@ Flags = NDArray[np.bool_]
 
 @dataclass(frozen=True)
 class Cohort:
-    """Virtual clients in a row, kind after kind; the fields per day have shape (days, clients).
+    """Virtual clients, sorted by kind. Fields by day have the shape (days, clients).
 
     Attributes:
-        kinds: The ids, in order.
-        population: What all of them do, tell and feel alike.
+        kinds: The ids of the kinds, in order.
+        population: The traits that all of them share.
         kind: For each client, the index of its kind.
         usual: Morning pain at the start, points.
-        tolerance: Joules a day (of the sore direction) that leave no soreness at first.
-        gain, soreness, ache, fitness_days, fatigue_days: As in `figures`, each client's own.
+        tolerance: Joules a day (of the sore direction) that leave no soreness at the start.
+        gain, soreness, ache, fitness_days, fatigue_days: The traits of `figures.Kind`, for each client.
         missed, unreported: Days without the session, mornings without the report.
-        busy: Joules that the day brings beside the routine.
-        session_noise, morning_noise: Points by which a rating is off.
+        busy: Joules of other work on the day, beside the routine.
+        session_noise, morning_noise: The error of each rating, points.
     """
 
     kinds: tuple[str, ...]
@@ -55,17 +55,17 @@ class Cohort:
 
     @property
     def days(self) -> int:
-        """How many days were drawn."""
+        """The number of days."""
         return int(self.missed.shape[0])
 
     @property
     def count(self) -> int:
-        """How many clients there are, all kinds together."""
+        """The number of clients of all kinds together."""
         return int(self.kind.size)
 
 
 def _noise() -> tuple[float, float]:
-    """Split the published noise of a rating into what stays with a person and what a day brings."""
+    """Return the published noise of a rating in two parts: the steady part of a person, and the part of a day."""
     whole, share = figures.RATING_NOISE.value, figures.DAILY_NOISE_SHARE.value
     return whole * sqrt(1 - share), whole * sqrt(share)
 
@@ -113,11 +113,11 @@ def draw(
 
     Args:
         client: Free of faults.
-        clients: How many of each kind, 1 or more.
-        days: 1 or more.
-        seed: 0 or more; the same seed gives the same cohort.
-        kinds: Who they are; each kind is drawn from a stream of its own.
-        population: What they do, tell and feel; every population meets the same dice.
+        clients: The number of clients of each kind, 1 or more.
+        days: The number of days, 1 or more.
+        seed: 0 or more; the same seed draws the same cohort.
+        kinds: The kinds; each is drawn from a random stream of its own.
+        population: The traits that all clients share; every population gets the same random numbers.
     """
     streams = np.random.SeedSequence(seed).spawn(len(kinds))
     drawn = [

@@ -1,6 +1,6 @@
 """One day's step of the almanac for many clients at once: `Almanac.close` on arrays.
 
-A client stands at a row of the table, beside the days of gap and the rung on which they began.
+The position of a client is a row of the table, the days of gap, and the rung on which the gap began.
 """
 
 from typing import NamedTuple
@@ -17,7 +17,7 @@ Whole = NDArray[np.int64]
 
 
 class Positions(NamedTuple):
-    """Where the clients stand, an entry each: as `almanac.Position`."""
+    """The positions of all clients, an entry for each; the fields are those of `almanac.Position`."""
 
     row: Whole
     gap_days: Whole
@@ -44,8 +44,8 @@ class Steps:
         """Close a day of every client.
 
         Args:
-            at: Where each stands at the start of the day.
-            response: Of each, an index into `RESPONSES`.
+            at: The positions at the start of the day.
+            response: The response of each client, as an index into `RESPONSES`.
         """
         row = self._next[at.row, response]
         is_gap = self._is_idle[response] & ~self._is_held[row]
@@ -56,7 +56,7 @@ class Steps:
         return Positions(np.where(is_gap, gone, row), np.where(is_gap, days, 0), np.where(is_counting, began, 0))
 
     def _half_down(self, gone: Whole, row: Whole, days: Whole, began: Whole) -> Whole:
-        """Take those who have been away for two weeks down to half way, a rung at a time."""
+        """Move the clients who have been away for two weeks half way down, one rung at a time."""
         rungs = np.where(days == HALF_WAY_GAP_DAYS, self._rung[row] - self._half_way[began], 0)
         for number in range(int(rungs.max(initial=0))):
             gone = np.where(rungs > number, self._down[gone], gone)

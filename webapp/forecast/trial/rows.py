@@ -1,4 +1,4 @@
-"""The runs, and what they come to for each population and kind."""
+"""The runs of the trial, and their numbers for each population and kind."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -24,14 +24,14 @@ Row = dict[str, Any]
 Numbers = dict[str, NDArray[Any]]
 
 
-def seeds_of(asked: Question) -> list[int]:
-    """Return the seeds of a trial: the one asked for, and those that follow it."""
-    return [asked.seed + number for number in range(int(SEEDS.value))]
+def seeds_of(question: Question) -> list[int]:
+    """Return the seeds of a trial: the seed of the question, and the numbers after it."""
+    return [question.seed + number for number in range(int(SEEDS.value))]
 
 
-def ticks(asked: Question) -> int:
-    """Return how many days of how many runs a trial has in all."""
-    return asked.days * len(RUNS) * len(POPULATIONS) * len(seeds_of(asked))
+def ticks(question: Question) -> int:
+    """Return the number of days of all runs of a trial together."""
+    return question.days * len(RUNS) * len(POPULATIONS) * len(seeds_of(question))
 
 
 def _measured(course: CohortCourse, goal_j: float) -> Numbers:
@@ -42,12 +42,12 @@ def _measured(course: CohortCourse, goal_j: float) -> Numbers:
     }
 
 
-def _lived(tables: Tables, population: Population, asked: Question, seed: int, tick: Tick) -> Numbers:
-    """Run one population with one seed; each number of each run as (clients,), kind after kind."""
+def _lived(tables: Tables, population: Population, question: Question, seed: int, tick: Tick) -> Numbers:
+    """Run one population with one seed; return each number of each run, of shape (clients,)."""
     client = tables.plan.client
     cohort, goal_j = (
-        draw(client, asked.clients, asked.days, seed, population=population),
-        asked.goal.work_j(client.body),
+        draw(client, question.clients, question.days, seed, population=population),
+        question.goal.work_j(client.body),
     )
     prescribers: dict[str, Prescriber] = {
         "ours": OurRules(tables, cohort.count),
@@ -64,7 +64,7 @@ def _lived(tables: Tables, population: Population, asked: Question, seed: int, t
 
 
 def _summed_up(numbers: Numbers) -> Row:
-    """Return the median of each day of the goal, the mean of everything else."""
+    """Return the median of the numbers named `goal_day`, and the mean of the others."""
     return {
         name: finite(float(np.median(values) if name.endswith(".goal_day") else values.mean()))
         for name, values in numbers.items()
@@ -86,7 +86,7 @@ def _pooled(by_seed: Sequence[Numbers]) -> Numbers:
 
 
 class _TablesByUsual:
-    """The tables of every agreed usual pain, each made once."""
+    """Caches the tables by the agreed usual pain."""
 
     def __init__(self, plan: Plan) -> None:
         self._plan, self._made = plan, dict[int, Tables]()
@@ -98,24 +98,25 @@ class _TablesByUsual:
         return self._made[plan.client.usual]
 
 
-def try_all(plan: Plan, asked: Question, tick: Tick = lambda: None) -> tuple[list[Row], list[list[Row]]]:
+def try_all(plan: Plan, question: Question, tick: Tick = lambda: None) -> tuple[list[Row], list[list[Row]]]:
     """Run every population with every seed.
 
     Args:
         plan: A routine fitted to a client, both free of faults.
-        asked: How far, how many of each kind, the first seed, the goal.
+        question: Weeks, clients of each kind, the first seed, the goal.
         tick: Called once for each day of each run.
 
     Returns:
-        A row for each population and kind over the clients of all seeds; and the same rows seed by seed. A row holds
-        `population`, `kind`, and for each of `RUNS` as `run.number`: `flare_days`, `flare_days_to_goal` (means),
-        `goal_day` (median; None for never), and but for paper `standing_still` (a share).
+        Two lists. The first has a row for each population and kind, over the clients of all seeds. The second has, for
+        each seed, the same rows of that seed. A row has `population` and `kind`, and for each of `RUNS`, with keys such
+        as `ours.flare_days`: `flare_days` and `flare_days_to_goal` (means), `goal_day` (median; None for never), and,
+        except for `paper`, `standing_still` (a share).
     """
     tables, pooled = _TablesByUsual(plan), list[Row]()
-    apart: list[list[Row]] = [[] for _ in seeds_of(asked)]
+    apart: list[list[Row]] = [[] for _ in seeds_of(question)]
     for population in POPULATIONS:
         its_tables = tables.of(population)
-        by_seed = [_lived(its_tables, population, asked, seed, tick) for seed in seeds_of(asked)]
+        by_seed = [_lived(its_tables, population, question, seed, tick) for seed in seeds_of(question)]
         pooled += _rows(population, _pooled(by_seed))
         for number, numbers in enumerate(by_seed):
             apart[number] += _rows(population, numbers)

@@ -1,4 +1,4 @@
-"""What the populations should show, as limits: each figure beside its limit, seed by seed."""
+"""Limits that the populations should keep, checked for each seed."""
 
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
@@ -15,9 +15,9 @@ class Statement(NamedTuple):
     """One limit.
 
     Attributes:
-        population, kinds: Whom it is about.
+        population, kinds: The clients that it is about.
         number: The name of the number in a row.
-        limit: From a row, the most that the number may be.
+        limit: Returns, for a row, the most that the number may be.
     """
 
     population: str
@@ -67,10 +67,10 @@ def _checked(statement: Statement, kind: str, apart: Sequence[Sequence[Row]]) ->
 
 
 def checked(apart: Sequence[Sequence[Row]]) -> list[dict[str, Any]]:
-    """Put every figure beside its limit.
+    """Compare every figure with its limit.
 
     Args:
-        apart: Rows seed by seed (see `rows.try_all`).
+        apart: The rows of each seed (see `rows.try_all`).
 
     Returns:
         One dict for each statement and kind: `population`, `kind`, `number`, `by_seed` (`figure` and `limit` of each

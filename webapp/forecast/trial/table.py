@@ -1,4 +1,4 @@
-"""The populations as a Markdown table, and every limit below it. Lays out; the words come from words/."""
+"""The populations as a Markdown table, with the limits below it. Only the layout is here; the sentences are in words/."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -54,7 +54,7 @@ def _limit_line(words: Words, check: dict[str, Any]) -> str:
 
 
 def trial_text(words: Words, answer: dict[str, Any]) -> str:
-    """Lay a trial out (see `report.trial`)."""
+    """Return a trial (see `report.trial`) as text."""
     lines = [*head_lines(words, answer, say.HEAD, say.GOAL), flowed(words.say(say.THREES)), flowed(words.say(say.FELT))]
     lines += [flowed(words.say(say.STILL)), "", *_table(words, answer["rows"]), "", flowed(words.say(say.LIMITS))]
     return "\n".join([*lines, *("- " + _limit_line(words, check) for check in answer["limits"])])
