@@ -20,7 +20,7 @@ from webapp.sync.account import account_object
 from webapp.sync.paper import FittedFile, Paper, PaperDay, day_object, day_of_paper, read_fitted, read_paper
 from webapp.words import Words, fault_text, words_for
 from webapp.words.ladder import ladder_lines, ladder_notes
-from webapp.words.paper import ArmPage, account_lines, arm_lines, day_line, flowed
+from webapp.words.paper import ArmPage, arm_lines, closed_day_lines, day_line, flowed
 from webapp.words.terminal import DOSE_MORE, DOSE_OPTIONS, FILES, RANGE, RANGES
 
 FAULTY = 2
@@ -76,7 +76,7 @@ def _dose(asked: argparse.Namespace, words: Words, paper: Paper) -> str:
 def _account(asked: argparse.Namespace, words: Words, paper: Paper) -> str:
     if asked.json:
         return json.dumps(account_object(paper), indent=2)
-    arms = [account_lines(words, arm, paper.closed(arm), paper.plan) for arm in paper.plan.client.arms]
+    arms = [closed_day_lines(words, arm, paper.closed(arm), paper.plan) for arm in paper.plan.client.arms]
     return "\n\n".join("\n".join(lines) for lines in arms)
 
 

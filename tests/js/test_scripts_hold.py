@@ -5,7 +5,7 @@ import subprocess
 
 import pytest
 
-from tests.rules.tree import ROOT, files, told
+from tests.rules.tree import ROOT, file_name, files
 
 RUN_SECONDS = 60
 # A script with an import in it is read as a module; the scripts have no package.json to say so, and need none.
@@ -17,7 +17,7 @@ def the_tests():
     return [path for path in files(".js", under="tests/js/") if path.name.endswith(".test.js")]
 
 
-@pytest.mark.parametrize("path", the_tests(), ids=told)
+@pytest.mark.parametrize("path", the_tests(), ids=file_name)
 def test_every_test_of_a_script_passes(node, path):
     run = [node, QUIET, "--test-reporter=tap", path]
     done = subprocess.run(run, check=False, cwd=ROOT, capture_output=True, encoding="utf-8", timeout=RUN_SECONDS)

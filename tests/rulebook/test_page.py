@@ -83,8 +83,8 @@ def test_every_row_that_classes_a_day_is_there_with_its_number(rows):
 
 
 def test_every_rule_is_there_in_the_order_in_which_it_is_read(rows):
-    told = [row for step in ("own", "first-week", "gap") for row in rows[step]]
-    assert [(row[0], row[2], row[4]) for row in told] == [(rule.id, rule.condition, rule.effect) for rule in RULES]
+    ids = [row for step in ("own", "first-week", "gap") for row in rows[step]]
+    assert [(row[0], row[2], row[4]) for row in ids] == [(rule.id, rule.condition, rule.effect) for rule in RULES]
 
 
 def test_every_rule_says_what_the_client_reads(rows):
@@ -92,9 +92,9 @@ def test_every_rule_says_what_the_client_reads(rows):
 
 
 def test_every_bound_is_there_once_with_its_limits(rows):
-    told = [row[2:5] for part in ("tuned", "entered") for row in rows[part]]
+    limits = [row[2:5] for part in ("tuned", "entered") for row in rows[part]]
     expected = [(f"{bound.low:g}", f"{bound.high:g}", bound.unit) for bound in BOUNDS.values()]
-    assert sorted(told) == sorted(expected)
+    assert sorted(limits) == sorted(expected)
 
 
 def test_every_figure_is_there_with_its_unit(rows):
@@ -106,8 +106,8 @@ def test_every_figure_is_there_with_its_unit(rows):
 
 
 def test_every_finding_of_the_review_is_there(rows):
-    told = {row[0]: row[1] for row in rows["review"]}
-    assert told == {watch.id: watch.condition for watch in FINDINGS}
+    found = {row[0]: row[1] for row in rows["review"]}
+    assert found == {watch.id: watch.condition for watch in FINDINGS}
 
 
 def held_by(sign):
@@ -147,9 +147,9 @@ def test_whatever_the_parts_hold_stands_on_the_page(book, texts):
 
 
 def test_every_kind_of_invented_client_is_there_with_the_plan_on_paper_beside(rows, facts):
-    told = {row[0] for row in rows["populations"]}
-    assert told == {POPULATIONS[row["population"]] for row in facts.trial}
-    assert len(told) > 10
+    populations = {row[0] for row in rows["populations"]}
+    assert populations == {POPULATIONS[row["population"]] for row in facts.trial}
+    assert len(populations) > 10
     ordinary = [row for row in facts.trial if row["population"] == "ordinary"]
     on_paper = " / ".join(f"{row['paper.flare_days']:.1f}" for row in ordinary)
     assert rows["populations"][0][2] == on_paper
@@ -162,7 +162,7 @@ def test_the_simulation_is_no_part_of_the_seal(facts, book):
 def test_no_statement_has_a_case_against_it(rows):
     checked = [row[2] for row in rows["statements"]]
     assert len(checked) == 9
-    assert sum("none against it" in told for told in checked) == 8
+    assert sum("none against it" in cell for cell in checked) == 8
 
 
 def test_the_page_is_one_file_without_scripts_and_addresses(page):

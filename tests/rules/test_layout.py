@@ -2,7 +2,7 @@
 
 import re
 
-from tests.rules.tree import ROOT, files, project_files, told
+from tests.rules.tree import ROOT, file_name, files, project_files
 
 SHOWN = {"README.md", "DEVELOPERS.md", "pyproject.toml", "webapp", "pwa_assets", "content", "tests", "e2e", "demo"}
 HIDDEN = {".ci", ".tools", ".gitignore", ".gitattributes", ".editorconfig"}
@@ -22,16 +22,18 @@ def test_nothing_hidden_stands_at_the_top_level_but_tools_and_settings():
 
 
 def test_no_module_has_a_name_that_says_nothing():
-    names = [told(path) for path in files(".py", ".js", ".mjs") if path.stem in EMPTY_NAMES]
+    names = [file_name(path) for path in files(".py", ".js", ".mjs") if path.stem in EMPTY_NAMES]
     assert not names
 
 
 def test_no_folder_has_a_name_that_says_nothing():
-    folders = {told(path.parent) for path in project_files() if EMPTY_NAMES & set(path.relative_to(ROOT).parts[:-1])}
+    folders = {
+        file_name(path.parent) for path in project_files() if EMPTY_NAMES & set(path.relative_to(ROOT).parts[:-1])
+    }
     assert not folders
 
 
 def test_file_names_are_lower_case_words():
     plain = re.compile(r"^[a-z0-9_.]+$")
-    odd = [told(path) for path in files(".py", ".js", ".css", ".html") if not plain.match(path.name)]
+    odd = [file_name(path) for path in files(".py", ".js", ".css", ".html") if not plain.match(path.name)]
     assert not odd

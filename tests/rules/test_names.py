@@ -3,7 +3,7 @@
 import ast
 from collections import defaultdict
 
-from tests.rules.tree import files, parsed, told
+from tests.rules.tree import file_name, files, parsed
 
 WIRE = "webapp/wire/"
 # What goes over the wire, written down under the name of the value that it carries: the scripts know it by that name.
@@ -27,7 +27,7 @@ def _twice(trees: dict[str, ast.Module]) -> dict[str, list[str]]:
 
 
 def _of_the_program() -> dict[str, ast.Module]:
-    return {told(path): parsed(path) for path in files(".py", under="webapp/")}
+    return {file_name(path): parsed(path) for path in files(".py", under="webapp/")}
 
 
 def test_the_walk_finds_a_class_name_that_stands_twice():

@@ -5,7 +5,7 @@ import re
 import sys
 from collections.abc import Iterator
 
-from tests.rules.tree import files, parsed, told, without_comments
+from tests.rules.tree import file_name, files, parsed, without_comments
 
 PURE_ROOMS = ("webapp/dosing/", "webapp/events/")
 ALLOWED_ROOMS = {"webapp/dosing/": ("webapp.dosing", "webapp.events"), "webapp/events/": ("webapp.events",)}
@@ -34,7 +34,7 @@ def _is_allowed(name: str, room: str) -> bool:
 
 def test_dosing_and_events_import_the_standard_library_and_each_other_only():
     strange = [
-        f"{told(path)} imports {name}"
+        f"{file_name(path)} imports {name}"
         for room in PURE_ROOMS
         for path in files(".py", under=room)
         for name in _imports(parsed(path))
@@ -44,19 +44,19 @@ def test_dosing_and_events_import_the_standard_library_and_each_other_only():
 
 
 def test_dosing_and_events_ask_no_clock():
-    asked = [
-        f"{told(path)}:{node.lineno} {node.attr}"
+    clocks_read = [
+        f"{file_name(path)}:{node.lineno} {node.attr}"
         for room in PURE_ROOMS
         for path in files(".py", under=room)
         for node in ast.walk(parsed(path))
         if isinstance(node, ast.Attribute) and ".".join(ast.unparse(node).split(".")[-2:]) in CLOCKS
     ]
-    assert not asked
+    assert not clocks_read
 
 
 def test_dosing_and_events_open_nothing_and_print_nothing():
     called = [
-        f"{told(path)}:{node.lineno} {node.func.id}"
+        f"{file_name(path)}:{node.lineno} {node.func.id}"
         for room in PURE_ROOMS
         for path in files(".py", under=room)
         for node in ast.walk(parsed(path))
@@ -67,7 +67,7 @@ def test_dosing_and_events_open_nothing_and_print_nothing():
 
 def test_pure_scripts_touch_no_page_no_network_no_clock_and_no_dice():
     touched = [
-        f"{told(path)}:{number} {found[0]}"
+        f"{file_name(path)}:{number} {found[0]}"
         for path in files(".js", under="pwa_assets/js/pure/")
         for number, line in enumerate(without_comments(path.read_text(encoding="utf-8")).splitlines(), start=1)
         if (found := IMPURE_SCRIPT.search(line))

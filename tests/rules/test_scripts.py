@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.rules.tree import files, literals, told, without_comments
+from tests.rules.tree import file_name, files, literals, without_comments
 
 WORD = re.compile(r"^[A-Za-z][A-Za-z’'-]*[.,:;!?]?$")
 FOR_DEVELOPERS = re.compile(r"(?:Error|Exception)\(\s*$|^\s*throw\b|\bthrow new \w+\(")
@@ -44,7 +44,7 @@ def test_the_rule_lets_names_and_paths_be(text):
 
 def test_no_script_holds_a_sentence():
     held = [
-        f"{told(path)}:{literal.line} {literal.text!r}"
+        f"{file_name(path)}:{literal.line} {literal.text!r}"
         for path in _scripts()
         for literal in literals(path.read_text(encoding="utf-8"))
         if _is_sentence(literal.text) and not FOR_DEVELOPERS.search(literal.before)
@@ -54,7 +54,7 @@ def test_no_script_holds_a_sentence():
 
 def test_no_script_builds_markup_from_strings():
     built = [
-        f"{told(path)}:{number}"
+        f"{file_name(path)}:{number}"
         for path in _scripts()
         for number, line in enumerate(without_comments(path.read_text(encoding="utf-8")).splitlines(), start=1)
         if MARKUP.search(line)
@@ -65,11 +65,11 @@ def test_no_script_builds_markup_from_strings():
 def _imported(path: Path) -> list[str]:
     """The project's paths of what a script imports, types in comments apart."""
     names = IMPORT.findall(without_comments(path.read_text(encoding="utf-8")))
-    return [posixpath.normpath(posixpath.join(posixpath.dirname(told(path)), name)) for name in names]
+    return [posixpath.normpath(posixpath.join(posixpath.dirname(file_name(path)), name)) for name in names]
 
 
 def _arrows(under: str = "") -> list[tuple[str, str]]:
-    return [(told(path), name) for path in _scripts(under) for name in _imported(path)]
+    return [(file_name(path), name) for path in _scripts(under) for name in _imported(path)]
 
 
 def _subject(name: str, room: str = SCRIPTS) -> str:
@@ -83,9 +83,9 @@ def _strange(arrows: list[tuple[str, str]], is_allowed: Callable[[str, str], boo
 
 
 def test_each_folder_of_the_scripts_has_its_place_in_the_order():
-    assert {_subject(told(path)) for path in _scripts("js/")} == {*SUBJECTS_SEEN, "pure", "edges", ""}
-    assert {_subject(told(path), f"{SCRIPTS}/pure") for path in _scripts("js/pure/")} == set(PURE_SUBJECTS)
-    assert {_subject(told(path), f"{SCRIPTS}/edges") for path in _scripts("js/edges/")} == {*EDGE_SUBJECTS, ""}
+    assert {_subject(file_name(path)) for path in _scripts("js/")} == {*SUBJECTS_SEEN, "pure", "edges", ""}
+    assert {_subject(file_name(path), f"{SCRIPTS}/pure") for path in _scripts("js/pure/")} == set(PURE_SUBJECTS)
+    assert {_subject(file_name(path), f"{SCRIPTS}/edges") for path in _scripts("js/edges/")} == {*EDGE_SUBJECTS, ""}
 
 
 def test_pure_scripts_import_pure_ones_of_their_own_subject_or_further_in():
@@ -118,7 +118,7 @@ def test_what_is_seen_imports_pure_scripts_its_own_subject_and_those_further_in_
 
 
 def test_a_screen_is_imported_by_the_start_of_the_app_alone():
-    screens = {told(path) for path in _scripts("js/") if SCREEN.search(path.read_text(encoding="utf-8"))}
+    screens = {file_name(path) for path in _scripts("js/") if SCREEN.search(path.read_text(encoding="utf-8"))}
     assert len(screens) > 5
     assert not _strange(_arrows(), lambda script, name: name not in screens or script == f"{SCRIPTS}/main.js")
 
@@ -134,15 +134,15 @@ def test_no_circle_of_scripts_and_none_of_subjects():
     arrows = _arrows()
     assert not _circle(arrows)
     folders = [(posixpath.dirname(script), posixpath.dirname(name)) for script, name in arrows]
-    assert not _circle([(one, other) for one, other in folders if one != other])
+    assert not _circle([(folder, other) for folder, other in folders if folder != other])
 
 
 def _circle(arrows: list[tuple[str, str]]) -> set[str]:
     """All that lies on a circle or between two: what is left when names that nothing leads from, or to, are taken away."""
     left = set(arrows)
     while True:
-        froms, to = {one for one, _ in left}, {other for _, other in left}
-        kept = {(one, other) for one, other in left if other in froms and one in to}
+        froms, to = {folder for folder, _ in left}, {other for _, other in left}
+        kept = {(folder, other) for folder, other in left if other in froms and folder in to}
         if kept == left:
             return {name for arrow in left for name in arrow}
         left = kept
@@ -150,7 +150,7 @@ def _circle(arrows: list[tuple[str, str]]) -> set[str]:
 
 def test_every_import_is_relative_and_names_its_extension():
     odd = [
-        f"{told(path)} imports {name}"
+        f"{file_name(path)} imports {name}"
         for path in _scripts()
         for name in IMPORT.findall(without_comments(path.read_text(encoding="utf-8")))
         if not (name.startswith(".") and name.endswith(".js"))

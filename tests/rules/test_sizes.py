@@ -4,7 +4,7 @@ import statistics
 
 import pytest
 
-from tests.rules.tree import code_lines, files, functions, parsed, told
+from tests.rules.tree import code_lines, file_name, files, functions, parsed
 
 LONGEST_FUNCTION = 40
 MOST_FUNCTIONS_UNDER = 25
@@ -17,14 +17,14 @@ SCRIPT_WALL = 250
 
 def _lengths(under: str) -> dict[str, int]:
     return {
-        f"{told(path)}:{function.lineno} {function.name}": code_lines(function)
+        f"{file_name(path)}:{function.lineno} {function.name}": code_lines(function)
         for path in files(".py", under=under)
         for function in functions(parsed(path))
     }
 
 
 def _over(paths: list, wall: int) -> list[str]:
-    counted = {told(path): len(path.read_text(encoding="utf-8").splitlines()) for path in paths}
+    counted = {file_name(path): len(path.read_text(encoding="utf-8").splitlines()) for path in paths}
     return [f"{name}: {lines} lines, the wall is {wall}" for name, lines in counted.items() if lines > wall]
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from tests.rules.tree import ROOT, files, told
+from tests.rules.tree import ROOT, file_name, files
 
 CITING = ("basis", "source")
 
@@ -36,7 +36,7 @@ def _keys(entry: Any) -> Iterator[str]:
 
 
 def _dosing() -> list[ModuleType]:
-    names = (told(path).removesuffix(".py").replace("/", ".") for path in files(".py", under="webapp/dosing/"))
+    names = (file_name(path).removesuffix(".py").replace("/", ".") for path in files(".py", under="webapp/dosing/"))
     return [importlib.import_module(name) for name in names]
 
 
@@ -57,13 +57,13 @@ def _content() -> list:
     return [path for path in files(".toml", under="content/") if path.name != "sources.toml"]
 
 
-@pytest.mark.parametrize("path", _content(), ids=told)
+@pytest.mark.parametrize("path", _content(), ids=file_name)
 def test_every_source_that_content_cites_is_listed(path):
     assert set(_cited(tomllib.loads(path.read_text(encoding="utf-8")))) <= _sources()
 
 
 @pytest.mark.parametrize(
-    "path", files(".toml", under="content/movements/") + files(".toml", under="content/routines/"), ids=told
+    "path", files(".toml", under="content/movements/") + files(".toml", under="content/routines/"), ids=file_name
 )
 def test_every_movement_and_every_routine_cites_something(path):
     assert set(_cited(tomllib.loads(path.read_text(encoding="utf-8"))))

@@ -6,7 +6,7 @@ from html.parser import HTMLParser
 import pytest
 from jinja2 import Environment, nodes
 
-from tests.rules.tree import files, told
+from tests.rules.tree import file_name, files
 
 INLINE_SCRIPT = re.compile(r"<script(?![^>]*\bsrc=)", re.IGNORECASE)
 INLINE_STYLE = re.compile(r"<style\b|\sstyle\s*=", re.IGNORECASE)
@@ -68,7 +68,7 @@ def _bare(source: str) -> list[tuple[int, str]]:
 
 def _lines(pattern: re.Pattern[str]) -> list[str]:
     return [
-        f"{told(path)}:{source.count(chr(10), 0, found.start()) + 1}"
+        f"{file_name(path)}:{source.count(chr(10), 0, found.start()) + 1}"
         for path in _templates()
         for source in [path.read_text(encoding="utf-8")]
         for found in pattern.finditer(source)
@@ -82,7 +82,9 @@ def test_the_walk_finds_a_bare_sentence_and_a_bare_label():
 
 
 def test_no_template_shows_letters_that_are_not_wrapped():
-    bare = [f"{told(path)}:{line} {text!r}" for path in _templates() for line, text in _bare(path.read_text("utf-8"))]
+    bare = [
+        f"{file_name(path)}:{line} {text!r}" for path in _templates() for line, text in _bare(path.read_text("utf-8"))
+    ]
     assert not bare
 
 
@@ -98,4 +100,4 @@ def test_no_template_switches_escaping_off():
 def test_every_template_can_be_read():
     environment = Environment(autoescape=True, extensions=["jinja2.ext.i18n", "jinja2.ext.do"])
     for path in _templates():
-        assert isinstance(environment.parse(path.read_text(encoding="utf-8"), filename=told(path)), nodes.Template)
+        assert isinstance(environment.parse(path.read_text(encoding="utf-8"), filename=file_name(path)), nodes.Template)

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from tests.rules.tree import files, told
+from tests.rules.tree import file_name, files
 
 TEXTS = (".py", ".js", ".mjs", ".css", ".html", ".md", ".toml", ".json", ".csv", ".po", ".webmanifest", "")
 OWN = "tests/rules/test_wording.py"
@@ -18,13 +18,13 @@ STRANGE = {
 }
 
 
-@pytest.mark.parametrize("what", sorted(STRANGE))
-def test_no_file_holds(what):
-    pattern = re.compile(STRANGE[what], re.IGNORECASE if what != "something left to do" else 0)
+@pytest.mark.parametrize("fault", sorted(STRANGE))
+def test_no_file_holds(fault):
+    pattern = re.compile(STRANGE[fault], re.IGNORECASE if fault != "something left to do" else 0)
     found = [
-        f"{told(path)}:{number} {line.strip()[:100]}"
+        f"{file_name(path)}:{number} {line.strip()[:100]}"
         for path in files(*TEXTS)
-        if told(path) != OWN
+        if file_name(path) != OWN
         for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), start=1)
         if pattern.search(line)
     ]
@@ -41,7 +41,7 @@ def test_style_sheets_speak_of_start_and_end_not_of_left_and_right():
         r"(?:^|[\s;{])(?:(?:margin|padding|border|inset)-)?(?:left|right)(?:-[a-z]+)?\s*:|text-align:\s*(?:left|right)\b"
     )
     found = [
-        f"{told(path)}:{number} {line.strip()}"
+        f"{file_name(path)}:{number} {line.strip()}"
         for path in files(".css")
         for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), start=1)
         if sided.search(line)

@@ -20,7 +20,7 @@ JS_COMMENT_OR_STRING = re.compile(
 
 @dataclass(frozen=True)
 class Literal:
-    """A string in JavaScript: the line it starts on, what stands before it on that line, and its text."""
+    """A string in JavaScript: the line on which it starts, the text before it on that line, and its own text."""
 
     line: int
     before: str
@@ -29,7 +29,7 @@ class Literal:
 
 @cache
 def project_files() -> tuple[Path, ...]:
-    """Every file that is part of the project: what git would keep, else all but what is built."""
+    """Return every file of the project: the files that git would keep; without git, all files that are not built."""
     kept = _kept_by_git()
     if kept is not None:
         return tuple(sorted(path for name in kept if name and (path := ROOT / name).is_file()))
@@ -37,39 +37,39 @@ def project_files() -> tuple[Path, ...]:
 
 
 def _kept_by_git() -> set[str] | None:
-    """Give the names of the files that git would keep; None where there is no git, or this is no checkout."""
+    """Return the names of the files that git would keep; None where there is no git, or this is no checkout."""
     git = shutil.which("git")
     if git is None:
         return None
-    asked = subprocess.run(
+    listing = subprocess.run(
         [git, "ls-files", "-z", "--cached", "--others", "--exclude-standard"],
         check=False, cwd=ROOT, capture_output=True, text=True, timeout=60,
     )  # fmt: skip
-    return set(asked.stdout.split("\0")) if asked.returncode == 0 else None
+    return set(listing.stdout.split("\0")) if listing.returncode == 0 else None
 
 
 def files(*suffixes: str, under: str = "") -> list[Path]:
-    """The project's files with one of the suffixes, under a folder."""
-    return [path for path in project_files() if path.suffix in suffixes and told(path).startswith(under)]
+    """Return the project's files under a folder that have one of the suffixes."""
+    return [path for path in project_files() if path.suffix in suffixes and file_name(path).startswith(under)]
 
 
-def told(path: Path) -> str:
-    """A file's name as a finding gives it."""
+def file_name(path: Path) -> str:
+    """Return a file's path from the root of the project, with slashes."""
     return path.relative_to(ROOT).as_posix()
 
 
 def parsed(path: Path) -> ast.Module:
-    """A Python file as a syntax tree."""
+    """Return a Python file as a syntax tree."""
     return ast.parse(path.read_text(encoding="utf-8"), filename=str(path))
 
 
 def functions(tree: ast.AST) -> Iterator[ast.FunctionDef | ast.AsyncFunctionDef]:
-    """Every function and method of a syntax tree."""
+    """Return every function and method of a syntax tree."""
     return (node for node in ast.walk(tree) if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)))
 
 
 def code_lines(function: ast.FunctionDef | ast.AsyncFunctionDef) -> int:
-    """How many lines a function spans, its docstring apart: a contract told in full is no fault."""
+    """Return how many lines a function has, without its docstring: a long docstring is no fault."""
     lines = (function.end_lineno or function.lineno) - function.lineno + 1
     first = function.body[0]
     if isinstance(first, ast.Expr) and isinstance(first.value, ast.Constant) and isinstance(first.value.value, str):

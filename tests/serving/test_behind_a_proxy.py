@@ -123,8 +123,8 @@ def _ask(port, path, method="GET", headers=None, body=None):
 
 
 def _guess(port, headers):
-    told = {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json", **headers}
-    return _ask(port, "/api/join", "POST", told, b'{"code": "22222222"}').status
+    sent = {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json", **headers}
+    return _ask(port, "/api/join", "POST", sent, b'{"code": "22222222"}').status
 
 
 def test_phones_and_desk_are_served_over_https(setting):
@@ -138,8 +138,8 @@ def test_phones_and_desk_are_served_over_https(setting):
 
 
 def test_a_body_that_is_too_long_is_refused_in_our_words(setting):
-    told = {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json"}
-    answer = _ask(setting, "/api/join", "POST", told, b"x" * 500_000)
+    sent = {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json"}
+    answer = _ask(setting, "/api/join", "POST", sent, b"x" * 500_000)
     assert (answer.status, b"too_large" in answer.body) == (413, True)
 
 

@@ -134,8 +134,8 @@ def test_the_body_of_an_answer_does_not_wait_until_its_head_is_acknowledged(line
 
 def test_a_body_in_chunks_arrives_whole(line):
     with served(Connection) as (port, _):
-        told = {"Transfer-Encoding": "chunked"}
-        answer = line(port).ask("/", "POST", told, b"3\r\nabc\r\n4\r\ndefg\r\n0\r\n\r\n")
+        sent = {"Transfer-Encoding": "chunked"}
+        answer = line(port).ask("/", "POST", sent, b"3\r\nabc\r\n4\r\ndefg\r\n0\r\n\r\n")
         assert answer.body == b"took 7"
 
 

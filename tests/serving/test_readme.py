@@ -44,9 +44,9 @@ def test_the_readmes_lines_set_up_a_practice_and_the_unit_serves_it(tmp_path, li
 
 def _serve_as(unit, line):
     """Do what systemd would: set the environment, start the command, and end it."""
-    told = dict(re.findall(r'^Environment="(\w+)=(.*)"$', unit, re.MULTILINE))
+    set_in_unit = dict(re.findall(r'^Environment="(\w+)=(.*)"$', unit, re.MULTILINE))
     port = free_port()
-    environ = {**os.environ, **told, "HALFTURN_LISTEN": f"127.0.0.1:{port}"}
+    environ = {**os.environ, **set_in_unit, "HALFTURN_LISTEN": f"127.0.0.1:{port}"}
     program, *words = re.search(r'^ExecStart="(.+?)" (.+)$', unit, re.MULTILINE).groups()
     command = [program, *words[0].split()]
     with subprocess.Popen(command, env=environ, stdout=subprocess.PIPE, text=True, cwd=ROOT) as process:

@@ -75,6 +75,6 @@ def test_systemd_would_find_a_fault(tmp_path):
 @pytest.mark.parametrize("name", PROXIES)
 def test_a_proxys_recipe_for_no_https_address_is_refused_and_says_what_to_set(capsys, name):
     assert main(["serve", "--recipe", name], {}) == FAULTY
-    told = capsys.readouterr()
-    assert not told.out
-    assert "HALFTURN_ORIGIN=https://wrist.example" in told.err
+    printed = capsys.readouterr()
+    assert not printed.out
+    assert "HALFTURN_ORIGIN=https://wrist.example" in printed.err

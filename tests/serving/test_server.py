@@ -56,15 +56,15 @@ def test_a_thousand_and_a_hundred_silent_connections_do_not_stop_it(server, line
 
 
 def test_a_body_that_is_too_long_is_refused_before_it_is_sent(server, line):
-    told = {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json", "Content-Length": "4000000"}
-    answer = line(server.port).send("POST", "/api/join", told).read("POST")
+    sent = {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json", "Content-Length": "4000000"}
+    answer = line(server.port).send("POST", "/api/join", sent).read("POST")
     assert (answer.status, b"too_large" in answer.body) == (413, True)
 
 
 def test_a_body_in_chunks_that_grows_too_long_is_refused_in_words_too(server, line):
-    told = {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json", "Transfer-Encoding": "chunked"}
+    sent = {"Sec-Fetch-Site": "same-origin", "Content-Type": "application/json", "Transfer-Encoding": "chunked"}
     chunk = b"61a80\r\n" + b"x" * 400_000 + b"\r\n"
-    answer = line(server.port).send("POST", "/api/join", told, chunk + b"1\r\nx\r\n0\r\n\r\n").read("POST")
+    answer = line(server.port).send("POST", "/api/join", sent, chunk + b"1\r\nx\r\n0\r\n\r\n").read("POST")
     assert (answer.status, b"too_large" in answer.body) == (413, True)
 
 

@@ -27,7 +27,7 @@ class Turn(NamedTuple):
     before: State
     response: str
     after: State
-    asked: Dose
+    dose_before: Dose
     asks: Dose
 
 
@@ -105,7 +105,7 @@ TRUTHS: dict[str, Callable[[Turn], bool]] = {
     r"(a|enough) good day|^settled|enough settled": lambda turn: turn.response == "settled",
     r"enough (good|settled)": lambda turn: turn.before.settled_streak + 1 >= 3,
     r"last steps went well|two clean climbs": lambda turn: turn.before.pace == 2,
-    r"to a heavier weight": lambda turn: turn.asks.sets[0].load_kg > turn.asked.sets[0].load_kg,
+    r"to a heavier weight": lambda turn: turn.asks.sets[0].load_kg > turn.dose_before.sets[0].load_kg,
     r"earn the next step": _is_raised_soon,
     r"takes seven|seven owed": lambda turn: -7 < turn.before.settled_streak < 0,
     r"practitioner sets each|you set each": lambda turn: turn.plan.client.usual >= 4,
@@ -150,7 +150,7 @@ def broken(turn: Turn, changes: list[Change]) -> str:
 
 def _sessions_broken(turn: Turn, words: set[str]) -> str:
     whole = turn.plan.ladder.rung(turn.before.rung).count.reps
-    is_short = turn.asked.sets and turn.asked.sets[0].reps < whole
+    is_short = turn.dose_before.sets and turn.dose_before.sets[0].reps < whole
     if "longer" in words and is_short and not _are_sets_longer(turn):
         return "longer"
     if "fuller" in words and not (_are_sets_longer(turn) and turn.asks.sessions > 1):
@@ -161,7 +161,7 @@ def _sessions_broken(turn: Turn, words: set[str]) -> str:
 
 
 def _are_sets_longer(turn: Turn) -> bool:
-    pairs = [(was.reps, now.reps) for was, now in zip(turn.asked.sets, turn.asks.sets, strict=True)]
+    pairs = [(was.reps, now.reps) for was, now in zip(turn.dose_before.sets, turn.asks.sets, strict=True)]
     return all(now >= was for was, now in pairs) and any(now > was for was, now in pairs)
 
 
@@ -170,5 +170,5 @@ def _dose_broken(turn: Turn, changes: list[Change]) -> str:
     is_training = turn.before.mode == turn.after.mode == "training"
     if not is_training or any(change != SAME for change in changes):
         return ""
-    is_same = (turn.asked.sessions, turn.asked.sets) == (turn.asks.sessions, turn.asks.sets)
+    is_same = (turn.dose_before.sessions, turn.dose_before.sets) == (turn.asks.sessions, turn.asks.sets)
     return "" if is_same else "the dose"

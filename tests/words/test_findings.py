@@ -7,7 +7,7 @@ from webapp.dosing.course import SHARP_TOLD
 from webapp.dosing.responses import CLASSES, SHOWN
 from webapp.dosing.review import FINDINGS, review
 from webapp.words import words_for
-from webapp.words.accounts import CLASS_WORDS, CLASSED_BY, classed_text
+from webapp.words.closed_days import CLASS_WORDS, CLASSED_BY, classed_text
 from webapp.words.findings import CONSIDER, FOUND, consider_text, evidence_text, finding_text, since_text
 
 
@@ -26,9 +26,9 @@ def test_every_sentence_fills_with_the_numbers_of_a_real_course(name):
     words, case = words_for(), case_of(name)
     assert all("%(" not in classed_text(words, day, case.plan) for day in case.days)
     for finding in review(case):
-        told = [tell(words, finding) for tell in (finding_text, consider_text, since_text, evidence_text)]
-        assert all("%(" not in text for text in told)
-        assert all(told[:3])
+        texts = [tell(words, finding) for tell in (finding_text, consider_text, since_text, evidence_text)]
+        assert all("%(" not in text for text in texts)
+        assert all(texts[:3])
 
 
 @pytest.mark.parametrize(
@@ -45,23 +45,23 @@ def test_a_finding_names_the_numbers_it_rests_on(name, said):
 
 
 def test_a_standstill_says_how_many_days_of_each_kind_there_were():
-    told = evidence_text(words_for(), finding_of("away"))
-    assert told == "Of the last 14 days without a climb: 5 settled, 9 without a session."
+    text = evidence_text(words_for(), finding_of("away"))
+    assert text == "Of the last 14 days without a climb: 5 settled, 9 without a session."
 
 
 def test_a_jump_names_the_weights_that_bridge_it_in_kilograms():
-    told = consider_text(words_for(), finding_of("jump-ahead"))
-    assert told.startswith("A weight of 0.6 kg to 0.67 kg in between would bridge it")
+    text = consider_text(words_for(), finding_of("jump-ahead"))
+    assert text.startswith("A weight of 0.6 kg to 0.67 kg in between would bridge it")
 
 
 def test_a_jump_that_just_a_single_weight_bridges_is_told_without_a_range():
-    told = consider_text(words_for(), finding_of("jump-ahead", "jump-with-one-bridge"))
-    assert told.startswith("A weight of 0.67 kg in between would bridge it")
+    text = consider_text(words_for(), finding_of("jump-ahead", "jump-with-one-bridge"))
+    assert text.startswith("A weight of 0.67 kg in between would bridge it")
 
 
 def test_a_jump_that_no_single_weight_bridges_is_not_said_to_be_bridged():
-    told = consider_text(words_for(), finding_of("jump-ahead", "jump-too-wide"))
-    assert told.startswith("No single weight in between would bridge it")
+    text = consider_text(words_for(), finding_of("jump-ahead", "jump-too-wide"))
+    assert text.startswith("No single weight in between would bridge it")
 
 
 def test_a_load_is_told_in_the_unit_it_was_entered_in():

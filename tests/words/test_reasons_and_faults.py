@@ -13,7 +13,7 @@ from webapp.dosing.state import MODES
 from webapp.library.diary import COLUMNS, MORE_COLUMNS
 from webapp.library.faults import FileFault
 from webapp.words import arm_text, fault_text, mode_text, reason_text, response_text, words_for
-from webapp.words.accounts import CLASS_WORDS, CLASSED_BY
+from webapp.words.closed_days import CLASS_WORDS, CLASSED_BY
 from webapp.words.faults import RULES as FAULT_RULES
 from webapp.words.reasons import REASONS
 
@@ -23,10 +23,10 @@ BESIDE_THE_TABLE = ("start", "released", "own-hand", "hand-too-soon", "carried-t
 
 @pytest.mark.parametrize("rule", [*(rule.id for rule in RULES), *BESIDE_THE_TABLE])
 def test_every_rule_has_one_plain_line_for_the_client(rule):
-    told = reason_text(ENGLISH, rule)
-    assert told.endswith(".")
-    assert len(told) <= 120
-    assert rule not in told.split()[0]
+    text = reason_text(ENGLISH, rule)
+    assert text.endswith(".")
+    assert len(text) <= 120
+    assert rule not in text.split()[0]
 
 
 def test_no_reason_is_kept_for_a_rule_that_is_gone():
@@ -44,9 +44,9 @@ def test_every_response_that_is_shown_has_a_word_of_its_own():
 
 
 def test_responses_modes_and_arms_have_words():
-    told = [response_text(ENGLISH, each) for each in RESPONSES]
-    told += [mode_text(ENGLISH, each) for each in MODES] + [arm_text(ENGLISH, each) for each in ARMS]
-    assert len(set(told)) == len(set(SHOWN.values())) + len(MODES) + len(ARMS)
+    texts = [response_text(ENGLISH, each) for each in RESPONSES]
+    texts += [mode_text(ENGLISH, each) for each in MODES] + [arm_text(ENGLISH, each) for each in ARMS]
+    assert len(set(texts)) == len(set(SHOWN.values())) + len(MODES) + len(ARMS)
 
 
 def literals_of_faults():
@@ -85,11 +85,11 @@ def test_a_fault_without_file_or_value_says_the_rest():
 
 
 def test_a_value_is_told_as_it_is_written_in_the_file():
-    told = [fault_text(ENGLISH, FileFault("", None, "k", value, "twice")) for value in (True, 0.25, "x", (0.5, 1))]
-    assert [text.partition(" is ")[2].partition(":")[0] for text in told] == ["true", "0.25", "“x”", "[0.5, 1]"]
+    texts = [fault_text(ENGLISH, FileFault("", None, "k", value, "twice")) for value in (True, 0.25, "x", (0.5, 1))]
+    assert [text.partition(" is ")[2].partition(":")[0] for text in texts] == ["true", "0.25", "“x”", "[0.5, 1]"]
 
 
 @pytest.mark.parametrize("code", sorted(FAULT_RULES))
 def test_every_rule_can_be_told_with_its_operands(code):
-    told = fault_text(ENGLISH, FileFault("f", 1, "key", 3, code, (1, 2, "kg")))
-    assert "%(" not in told
+    text = fault_text(ENGLISH, FileFault("f", 1, "key", 3, code, (1, 2, "kg")))
+    assert "%(" not in text

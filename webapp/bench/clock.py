@@ -1,4 +1,4 @@
-"""Times a piece of work, and a bare loop beside it, in the same run: the two are compared thing by thing."""
+"""Times a piece of work and, in the same run, a bare loop (the floor); their times per item are compared."""
 
 import gc
 import time
@@ -8,12 +8,12 @@ from typing import Any, NamedTuple
 
 ROUNDS = 5
 FLOOR_COUNT = 100_000
-"""Looked up in the floor's loop whatever the work's count: a short loop is too short for the clock."""
+"""Look-ups of the floor's loop, whatever the count of the work: a shorter loop is too short for the clock."""
 Work = Callable[[], object]
 
 
 class Timed(NamedTuple):
-    """Seconds of the processor: the middle of several rounds, the least and the most."""
+    """Processor time in seconds: the median of several rounds, the least and the most."""
 
     middle: float
     least: float
@@ -21,7 +21,7 @@ class Timed(NamedTuple):
 
 
 def seconds_of(work: Work, rounds: int = ROUNDS) -> Timed:
-    """Time a piece of work by the processor's time, so that a busy machine weighs less.
+    """Measure the processor time of a piece of work, so that other work on the machine counts less.
 
     Args:
         work: Called once a round, after one call that warms up.
@@ -38,7 +38,7 @@ def seconds_of(work: Work, rounds: int = ROUNDS) -> Timed:
 
 
 def floor_of(count: int) -> Work:
-    """Give a bare loop of `count` dictionary look-ups: what no Python that looks at each thing can go below."""
+    """Return a bare loop of `count` dictionary look-ups: no Python code that reads each item can be faster."""
     known = {number: number for number in range(1024)}
 
     def loop() -> None:
@@ -49,12 +49,12 @@ def floor_of(count: int) -> Work:
 
 
 def measured(work: Work, count: int, per: str, rounds: int = ROUNDS) -> dict[str, Any]:
-    """Time a piece of work beside its floor.
+    """Time a piece of work and its floor.
 
     Args:
-        work: Does `count` things.
-        count: How many.
-        per: What one of them is, for the reader.
+        work: Does `count` items.
+        count: The number of items.
+        per: The name of an item, for the reader.
         rounds: 1 or more.
     """
     took, floor = seconds_of(work, rounds), seconds_of(floor_of(FLOOR_COUNT), rounds)

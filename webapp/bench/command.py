@@ -15,7 +15,7 @@ LACKING = 2
 
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    """Offer the command; a parsed line's `command` is then one of those below."""
+    """Add the commands to the parser; each sets `command` of the parsed arguments to a function of this module."""
     words = words_for()
     parser = subparsers.add_parser("bench", help=words.say(say.COMMAND), description=words.say(say.NOISE))
     parts = parser.add_subparsers(required=True, metavar="core|server|crowd|session")
@@ -45,11 +45,11 @@ def _add_trial(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
 def run_kills(args: argparse.Namespace) -> int:
-    """Run the trial of kills and print; 1 where anything was lost, doubled or revived."""
+    """Run the trial of kills and print its counts; return 1 where anything was lost, doubled or revived."""
     from webapp.bench.kills import MUST_BE_NONE, trial_kills  # noqa: PLC0415 - the records load for this command only
 
-    told = trial_kills(args.rounds, args.seed, is_old_sqlite=args.old_sqlite)
-    return _print(told) or int(any(told[name] for name in MUST_BE_NONE))
+    counts = trial_kills(args.rounds, args.seed, is_old_sqlite=args.old_sqlite)
+    return _print(counts) or int(any(counts[name] for name in MUST_BE_NONE))
 
 
 def run(args: argparse.Namespace) -> int:  # noqa: ARG001 - every command takes its line
@@ -74,7 +74,7 @@ def run_crowd(args: argparse.Namespace) -> int:  # noqa: ARG001 - every command 
 
 
 def run_session(args: argparse.Namespace) -> int:
-    """Measure a session and print; 2 where this machine has no browser to measure in."""
+    """Measure a session and print; return 2 where this machine has no browser."""
     words = words_for()
     found = os.environ.get("CHROMIUM_PATH") or next(filter(None, map(shutil.which, CHROMIUMS)), None)
     try:
@@ -86,11 +86,11 @@ def run_session(args: argparse.Namespace) -> int:
     return _print(bench_session(words, found, args.seconds, args.slowed))
 
 
-def _lacks(what: str) -> int:
-    sys.stderr.write(words_for().say(say.NO_BROWSER, what=what) + "\n")
+def _lacks(missing: str) -> int:
+    sys.stderr.write(words_for().say(say.NO_BROWSER, what=missing) + "\n")
     return LACKING
 
 
-def _print(told: dict[str, Any]) -> int:
-    sys.stdout.write(json.dumps(told, indent=2) + "\n")
+def _print(result: dict[str, Any]) -> int:
+    sys.stdout.write(json.dumps(result, indent=2) + "\n")
     return 0

@@ -22,7 +22,7 @@ from webapp.sync.bundle_parts import BundleParts
 from webapp.sync.facts import facts_by_arm
 from webapp.words import Words
 from webapp.words import bench as say
-from webapp.words.paper import account_lines
+from webapp.words.paper import closed_day_lines
 
 LOG_DAYS, YEAR_DAYS, FORECAST_WEEKS, FORECAST_CLIENTS = 400, 365, 12, 500
 TIMES = (1, 10, 100)
@@ -41,14 +41,14 @@ def _closes(plan: Plan, count: int) -> Callable[[], object]:
 
 
 def _fold(plan: Plan, days: int) -> Callable[[], list[ClosedDay]]:
-    """Fold a log of events, already decoded, into every day's account."""
+    """Return a function that folds a decoded log of events into closed days."""
     events, until = log(days), FIRST_ON + timedelta(days=days)
     return lambda: follow(plan, start_state(plan), FIRST_ON, facts_by_arm(events)["right"], until)
 
 
 def _explain(plan: Plan, words: Words, days: int) -> Callable[[], object]:
     fold = _fold(plan, days)
-    return lambda: account_lines(words, "right", fold(), plan)
+    return lambda: closed_day_lines(words, "right", fold(), plan)
 
 
 def _almanac(plan: Plan, words: Words, rounds: int) -> dict[str, Any]:
@@ -61,21 +61,21 @@ def _almanac(plan: Plan, words: Words, rounds: int) -> dict[str, Any]:
         "rows": len(almanac.states),
         "gzipped_bytes": len(packed),
     }
-    # A copy of the plan each time: nothing that was worked out of it before may help.
+    # Each round gets a copy of the plan, so that no value cached on an earlier plan makes it faster.
     return size | measured(
         lambda: build(replace(plan)), len(almanac.rows) * len(RESPONSES), words.say(say.CLOSED_DAY), rounds
     )
 
 
 def _look_ahead(plan: Plan, words: Words, clients: int, rounds: int) -> dict[str, Any]:
-    """Time a forecast with so many virtual clients in all, a third of each kind."""
+    """Time a forecast with `clients` virtual clients in all, a third of each kind."""
     question = Question(FORECAST_WEEKS, -(-clients // 3))
     count = 3 * question.clients * question.days
     return measured(lambda: forecast(plan, question, words), count, words.say(say.CLIENT_DAY), rounds)
 
 
 def _growth(plan: Plan, words: Words, rounds: int) -> dict[str, list[dict[str, Any]]]:
-    """Time the same work once, ten and a hundred times over: what each costs must not grow."""
+    """Time 1, 10 and 100 times the same work: the time for each item must not grow."""
     day = words.say(say.DAY)
     return {
         "close_and_dose": [measured(_closes(plan, 100 * times), 100 * times, day, rounds) for times in TIMES],
@@ -86,7 +86,7 @@ def _growth(plan: Plan, words: Words, rounds: int) -> dict[str, list[dict[str, A
 
 
 def bench_core(words: Words, rounds: int = ROUNDS) -> dict[str, Any]:
-    """Measure, and give what came out: milliseconds of the processor, each beside its floor."""
+    """Measure everything; return milliseconds of processor time, each with its floor."""
     plan, day = example_plan(), words.say(say.DAY)
     return {
         "floor": words.say(say.FLOOR),

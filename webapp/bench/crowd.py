@@ -25,11 +25,11 @@ UNFINISHED = (
 
 
 def bench_crowd(words: Words, rounds: int = ROUNDS) -> dict[str, Any]:
-    """Measure, and give what came out.
+    """Measure, and return the figures.
 
     Args:
-        words: The language of what is said beside the figures.
-        rounds: Pages asked for in each state of the crowd, 1 or more.
+        words: The language of the sentences beside the figures.
+        rounds: How many pages are loaded in each state of the crowd, 1 or more.
     """
     with served_client() as (origin, _), ExitStack() as crowd:
         host = urlsplit(origin).netloc
@@ -57,7 +57,7 @@ def _figures(waits: list[float], floor: list[float]) -> dict[str, float]:
 
 
 def _waits(host: str, rounds: int) -> list[float]:
-    """Ask for the page so many times; return the seconds of each."""
+    """Load the page `rounds` times; return the seconds of each."""
     line = http.client.HTTPConnection(host, timeout=PATIENCE_SECONDS)
     found = []
     for _ in range(rounds):
@@ -85,9 +85,9 @@ def _stranger(host: str) -> socket.socket:
 
 @contextmanager
 def _busy_desk(host: str) -> Iterator[list[float]]:
-    """Load desk pages from four browsers until left; yield the list that each loaded page adds its instant to.
+    """Load desk pages from four browsers while the context is open; yield a list with the instant of each loaded page.
 
-    Each browser has loaded a page before the first phone asks for its own.
+    Each browser has loaded one page before the context opens.
     """
     stop, loaded = threading.Event(), list[float]()
     begun = threading.Barrier(DESKS + 1, timeout=PATIENCE_SECONDS)

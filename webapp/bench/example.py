@@ -1,4 +1,4 @@
-"""The made-up plan, diary and log that everything is timed on."""
+"""The made-up plan, days and log with which everything is timed."""
 
 from collections.abc import Mapping
 from datetime import date, timedelta
@@ -26,13 +26,13 @@ SETS = [
 
 
 def example_plan() -> Plan:
-    """Give a plan with six weights, nought to five pounds."""
+    """Return a plan with six weights, zero to five pounds."""
     client = Client(Body(70, 1.75, "male"), ("right",), tuple(POUND.value * pounds for pounds in POUNDS), 2)
     return make_plan(Routine("Bench", "outer_elbow"), client)
 
 
 def diary(days: int) -> dict[date, DayFacts]:
-    """Give the fortnight again and again, for so many days."""
+    """Return the facts of `days` days; the days of `FORTNIGHT` are repeated."""
     facts = {}
     for number in range(days):
         during, morning = FORTNIGHT[number % len(FORTNIGHT)]
@@ -47,24 +47,24 @@ def entry(kind: str, on: date, seq: int, body: Mapping[str, object]) -> dict[str
     return {**plain, "at": f"{on.isoformat()}T07:00:00.000Z", "zone": "Europe/Lisbon", "body": body}
 
 
-def _of_right(kind: str, on: date, seq: int, told: Mapping[str, object], **other: object) -> dict[str, object]:
-    return entry(kind, on, seq, {"arms": {"right": told}, **other})
+def _of_right(kind: str, on: date, seq: int, report: Mapping[str, object], **other: object) -> dict[str, object]:
+    return entry(kind, on, seq, {"arms": {"right": report}, **other})
 
 
 def log(days: int) -> list[Event]:
-    """Give the same diary as a phone's events."""
+    """Return the same days as decoded events."""
     return [decode(each) for each in entries(days)]
 
 
 def entries(days: int) -> list[dict[str, object]]:
-    """Return the same diary as a phone sends it."""
+    """Return the same days as a phone sends them."""
     whole = {"routine": 1, "asked_steps": 20, "done_steps": 20, "active_seconds": 600, "ended": "completed"}
     events: list[dict[str, object]] = []
     for on, facts in diary(days).items():
         if facts.sessions:
-            told: Mapping[str, object] = {"worst": facts.during, "sharp": False, "sets": SETS}
-            events.append(_of_right("session_finished", on, len(events) + 1, told, **whole, why="", note="", gaps=[]))
+            report: Mapping[str, object] = {"worst": facts.during, "sharp": False, "sets": SETS}
+            events.append(_of_right("session_finished", on, len(events) + 1, report, **whole, why="", note="", gaps=[]))
         if facts.morning is not None:
-            told = {"pain": facts.morning, "sharp": False}
-            events.append(_of_right("morning_reported", on + timedelta(days=1), len(events) + 1, told))
+            report = {"pain": facts.morning, "sharp": False}
+            events.append(_of_right("morning_reported", on + timedelta(days=1), len(events) + 1, report))
     return events

@@ -1,4 +1,4 @@
-"""A practice with many clients who have trained for long, in this process: what the server's speed is measured on."""
+"""A practice with many clients and long logs, in this process; the speed of the server is measured with it."""
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
@@ -27,38 +27,38 @@ EVENING = time(18, tzinfo=UTC)
 OWN_SITE = {"Sec-Fetch-Site": "same-origin"}
 SIGNED_IN = "bench-signed-in"
 RECEIPT = 1_000_000
-"""The number of the entry by which a phone received its routine, out of the way of all others."""
+"""The number of the receipt entry; it is higher than the number of any other entry."""
 
 
 class FullPractice:
-    """One practitioner, signed in, and clients with a phone each; the clock stands until it is moved.
+    """One signed-in practitioner, and clients with a phone each. The clock moves only by `pass_days`.
 
     Attributes:
-        clients: The row and the public id of each.
+        clients: The row and the public id of each client.
     """
 
     def __init__(self, path: Path, clients: int, days: int) -> None:
-        """Fill a file that is not there yet: so many clients, each with so many days of entries."""
+        """Make the records in a new file: `clients` clients, each with `days` days of entries."""
         self.now = datetime.combine(FIRST_ON + timedelta(days=days), EVENING)
         self.settings = Settings(db=path)
         make_records(self.settings.db)
         self.app = create_app(self.settings, lambda: self.now)
         self.db: Database = self.app.extensions["halfturn"].db()
         self._by = practitioners.add(self.db, "Bench", "bench@halfturn.example", "-", self.now).id
-        told = [_stored(each) for each in [_receipt(), *entries(days)]]
-        self.clients = [self._enrol(number, told) for number in range(clients)]
+        stored = [_stored(each) for each in [_receipt(), *entries(days)]]
+        self.clients = [self._enrol(number, stored) for number in range(clients)]
         self._sent = RECEIPT
         self._desk, self._phone = self.app.test_client(), self.app.test_client()
         self.pass_days(0)
 
-    def _enrol(self, number: int, told: Sequence[NewEvent]) -> tuple[int, str]:
-        # No two of them have the same plan, so that nothing worked out for one serves another.
+    def _enrol(self, number: int, stored: Sequence[NewEvent]) -> tuple[int, str]:
+        # No two clients have the same plan, so that a value cached for one client serves no other.
         settings = {**SETTINGS, "mass_kg": 60 + number / 10}
         intake = {**settings, "area": AREA, "note": ""}
         case = cases.add(self.db, self._by, f"bench{number:05}", f"Client {number}", "en", intake, self.now)
         routines.push(self.db, case.id, starter(AREA), settings, "", self._by, self.now)
         with write(self.db):
-            events.append(self.db, case.id, "bench", told, self.now)
+            events.append(self.db, case.id, "bench", stored, self.now)
             routines.note_received(self.db, case.id, 1, FIRST_ON.isoformat(), self.now)
         return case.id, case.public_id
 
@@ -70,7 +70,7 @@ class FullPractice:
         self._desk.set_cookie(self.settings.cookie("practice"), f"{SIGNED_IN}{self.now}", domain="127.0.0.1")
 
     def look(self, path: str = "") -> None:
-        """Open a page of the desk, the caseload where none is named."""
+        """Open a page of the desk; the caseload where no path is passed."""
         _must_be_well(self._desk.get(f"/practice{path}", headers=OWN_SITE).status_code)
 
     def join(self, number: int) -> "SyncingPhone":
@@ -82,7 +82,7 @@ class FullPractice:
         return SyncingPhone(self, self._phone, public_id)
 
     def new_events(self, count: int, late_days: int = 0) -> list[dict[str, object]]:
-        """Return entries that no phone has sent yet: reports of so many days before today."""
+        """Return morning reports that no phone has sent yet, dated `late_days` before today."""
         on = self.now.date() - late_days * ONE_DAY
         numbers = range(self._sent + 1, self._sent + 1 + count)
         self._sent += count
@@ -90,7 +90,7 @@ class FullPractice:
         return [entry("morning_reported", on, number, body) for number in numbers]
 
     def push_to(self, number: int) -> None:
-        """Push a client's routine once more."""
+        """Push a client's routine again."""
         routines.push(self.db, self.clients[number][0], starter(AREA), SETTINGS, "again", self._by, self.now)
 
 
@@ -107,8 +107,8 @@ class SyncingPhone:
         more = True
         while more:
             on = self._practice.now.date().isoformat()
-            told = {**self._told, "on": on, "sent_at": self._practice.now.isoformat(), "events": events}
-            answer = self._client.post("/api/sync", json=told, headers=OWN_SITE)
+            request = {**self._told, "on": on, "sent_at": self._practice.now.isoformat(), "events": events}
+            answer = self._client.post("/api/sync", json=request, headers=OWN_SITE)
             _must_be_well(answer.status_code)
             said = answer.get_json()
             self._told |= {"epoch": said["epoch"], "cursor": said["cursor"], "bundle": said["bundle_hash"]}
@@ -124,14 +124,14 @@ def _receipt() -> dict[str, object]:
     return entry("routine_received", FIRST_ON, RECEIPT, {"version": 1, "bundle": ""})
 
 
-def _stored(told: Mapping[str, object]) -> NewEvent:
-    on, kind, raw = str(told["on"]), str(told["kind"]), json.dumps(told, separators=(",", ":"))
-    return NewEvent(str(told["id"]), on, kind, int(str(told["seq"])), raw, content_hash(told))
+def _stored(fields: Mapping[str, object]) -> NewEvent:
+    on, kind, raw = str(fields["on"]), str(fields["kind"]), json.dumps(fields, separators=(",", ":"))
+    return NewEvent(str(fields["id"]), on, kind, int(str(fields["seq"])), raw, content_hash(fields))
 
 
 @contextmanager
 def full_practice(clients: int, days: int) -> Iterator[FullPractice]:
-    """Make a practice on the disk for as long as something is measured."""
+    """Make a practice in a temporary folder for as long as the context is open."""
     with TemporaryDirectory() as folder:
         practice = FullPractice(Path(folder) / "bench.db", clients, days)
         try:

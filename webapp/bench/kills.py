@@ -1,4 +1,4 @@
-"""`halfturn trial kills`: whatever is killed at whatever instant, nothing acknowledged is lost, doubled or revived."""
+"""`halfturn trial kills`: kills the server at random instants, and checks that nothing is lost, doubled or revived."""
 
 import tempfile
 import threading
@@ -28,12 +28,12 @@ MOST_WRITTEN = 4
 COPY_EVERY, RESTORE_EVERY, LOSE_ACTS_EVERY = 5, 10, 30
 GOOD, TO_CONFIRM = 200, 503
 MUST_BE_NONE = ("lost", "doubled", "revived", "versions_twice", "troubles")
-# So many rounds in a row that send nothing new mean that everything was said.
+# The most rounds at the end in which the phones send the rest of their entries.
 MOST_SETTLING = 2000
 
 
 class Trial:
-    """One run over one database."""
+    """One run of the trial, with one database."""
 
     def __init__(self, folder: Path, seed: int, *, is_old_sqlite: bool) -> None:
         self.rng, self.counts = Random(seed), Counter[str]()  # noqa: S311 - a trial that can be run again
@@ -81,7 +81,7 @@ class Trial:
         self.server.kill()
 
     def round(self, number: int) -> None:
-        """Serve, let every phone write, and kill; now and then copy, or put the copy back."""
+        """Serve, let every phone write, and kill the server; in some rounds make a copy, or restore it."""
         client = self.rng.choice(CLIENTS)
         visitor = (client, self._link(client))
         self.server.start()
@@ -100,7 +100,10 @@ class Trial:
             self._restore(has_lost_acts=number % LOSE_ACTS_EVERY == 0)
 
     def _wait_for_answers(self, most: int) -> None:
-        """Let so many answers come in, so that a slow machine kills as late as a quick one, then a moment more."""
+        """Wait for `most` answers, then for a random moment.
+
+        Answers are counted, and not seconds, so that a slow machine gets as far as a fast one before the kill.
+        """
         until, wanted = time.monotonic() + LONGEST_LIFE_S, self.answers + most
         while self.answers < wanted and time.monotonic() < until:
             time.sleep(LONGEST_MOMENT_S / 10)
@@ -108,7 +111,7 @@ class Trial:
 
     @property
     def answers(self) -> int:
-        """How often a phone was answered."""
+        """How many answers the phones have got."""
         return sum(count for name, count in self.counts.items() if name.startswith("answer_"))
 
     def _busy(self, phone: Phone) -> None:
@@ -156,7 +159,7 @@ class Trial:
         self.counts["links_revived"] += sum(Phone(CLIENTS[0], self.rng).join(origin, link) for link in self.used)
 
     def _confirm(self) -> None:
-        """Do what the practitioner does once the acts are lost: confirm the phones known, revoke all others."""
+        """Do what a practitioner does after the acts were lost: confirm the known phones, revoke all others."""
         for phone in self.phones:
             self.counts["waited_to_be_confirmed"] += phone.sync(self.server.origin) == TO_CONFIRM
         known = {phone.device for phone in self.phones}
@@ -169,7 +172,7 @@ class Trial:
                         devices.revoke(db, client, each.id, datetime.now(UTC))
 
     def end(self) -> None:
-        """Let every phone say all that it has, then look for the revived once more."""
+        """Let every phone send all its entries, then look again for phones and links that were revived."""
         self.counts["acknowledged_between_kills"] = sum(len(phone.acknowledged) for phone in self.phones)
         self.server.start()
         for _ in range(MOST_SETTLING):
@@ -180,10 +183,10 @@ class Trial:
         self._look_for_the_revived()
         self.server.kill()
 
-    def told(self) -> dict[str, Any]:
-        """Compare what was acknowledged with what is there."""
+    def counted(self) -> dict[str, Any]:
+        """Return the counts: the acknowledged entries are compared with the log."""
         with self._records() as db:
-            logged = [one.id for row in self.clients.values() for one in events.of_client(db, row)]
+            logged = [each.id for row in self.clients.values() for each in events.of_client(db, row)]
             troubles = len(checks.troubles(db))
         made = [event_id for phone in self.phones for event_id in phone.made]
         acknowledged = {event_id for phone in self.phones for event_id in phone.acknowledged}
@@ -209,7 +212,7 @@ def trial_kills(rounds: int, seed: int, *, is_old_sqlite: bool = False) -> dict[
 
     Args:
         rounds: How often the server is started and killed.
-        seed: Decides what is written, and how long each server lives; not what falls at the same instant.
+        seed: Decides what is written and how long each server runs; it does not decide what happens at the same time.
         is_old_sqlite: Whether the server must use Python's own SQLite instead of pysqlite3.
 
     Returns:
@@ -225,5 +228,5 @@ def trial_kills(rounds: int, seed: int, *, is_old_sqlite: bool = False) -> dict[
             trial.end()
         finally:
             trial.server.kill()
-        told = {"seed": seed, "rounds": rounds, "sqlite": trial.server.sqlite(), **trial.told()}
-    return {**told, "seconds": round(time.monotonic() - began)}
+        counts = {"seed": seed, "rounds": rounds, "sqlite": trial.server.sqlite(), **trial.counted()}
+    return {**counts, "seconds": round(time.monotonic() - began)}

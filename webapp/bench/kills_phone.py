@@ -1,4 +1,4 @@
-"""A phone as the trial of kills needs it: it makes entries, sends them over HTTP, and remembers what it was told."""
+"""A phone for the trial of kills: it makes entries, sends them over HTTP, and remembers which were acknowledged."""
 
 import json
 import urllib.error
@@ -20,25 +20,25 @@ KEPT = ("stored", "duplicate")
 
 
 class NoAnswerError(ConnectionError):
-    """The server did not answer, or not to the end."""
+    """The server did not answer, or its answer broke off."""
 
 
-def ask(origin: str, path: str, told: dict[str, Any] | None, cookie: str = "") -> tuple[int, Any, str]:
-    """Ask a server for something.
+def ask(origin: str, path: str, fields: dict[str, Any] | None, cookie: str = "") -> tuple[int, Any, str]:
+    """Send one request to a server.
 
     Args:
         origin: Scheme, host and port.
-        path: The address there.
-        told: What is sent as JSON; None for a GET.
+        path: The path.
+        fields: The JSON body; None for a GET.
         cookie: Name and value, or "".
 
     Returns:
-        Status, the answer's JSON, and the cookie that it sets or "".
+        The status, the answer's JSON, and the cookie that it sets, or "".
 
     Raises:
         NoAnswerError: No whole answer came.
     """
-    body = None if told is None else json.dumps(told).encode()
+    body = None if fields is None else json.dumps(fields).encode()
     request = urllib.request.Request(origin + path, body, {**OWN, "Cookie": cookie})  # noqa: S310 - our own address
     try:
         with urllib.request.urlopen(request, timeout=PATIENCE_S) as answer:  # noqa: S310 - as above
@@ -60,9 +60,9 @@ class Phone:
     """A phone of one client.
 
     Attributes:
-        made: Every entry that it made, by id.
-        acknowledged: The ids of those of which a server once said that it has them.
-        waiting: The ids of those still to be sent.
+        made: Every entry that the phone made, by id.
+        acknowledged: The ids of the entries that a server has acknowledged.
+        waiting: The ids of the entries that are not sent yet.
     """
 
     def __init__(self, client: str, rng: Random) -> None:
@@ -74,14 +74,14 @@ class Phone:
         self.waiting: list[str] = []
 
     def join(self, origin: str, token: str) -> bool:
-        """Join by a link; say whether it opened."""
-        status, told, cookie = ask(origin, "/api/join", {"token": token, "device_name": "trial"})
+        """Join by a link; return whether the phone has joined."""
+        status, reply, cookie = ask(origin, "/api/join", {"token": token, "device_name": "trial"})
         if status == 200:  # noqa: PLR2004 - HTTP's own number
-            self.cookie, self.device = cookie, told["device"]
+            self.cookie, self.device = cookie, reply["device"]
         return bool(self.cookie)
 
     def leave(self, origin: str) -> bool:
-        """Leave; say whether the server said so."""
+        """Leave; return whether the server confirmed it."""
         return ask(origin, "/api/leave", {}, self.cookie)[0] == 200  # noqa: PLR2004 - HTTP's own number
 
     def write(self, count: int) -> None:
@@ -96,23 +96,23 @@ class Phone:
             self.waiting.append(event_id)
 
     def sync(self, origin: str) -> int:
-        """Send what waits, as the phone's own script does; give the status."""
+        """Send waiting entries, as the phone's script does; return the status."""
         batch = self.waiting[:MOST_SENT]
-        asked = {
+        request = {
             "format": 1, "client": self.client, "device": self.device, "epoch": self.epoch, "cursor": self.cursor,
             "on": ON.isoformat(), "locale": "en", "bundle": None, "events": [self.made[each] for each in batch],
         }  # fmt: skip
-        status, told, _ = ask(origin, "/api/sync", asked, self.cookie)
+        status, reply, _ = ask(origin, "/api/sync", request, self.cookie)
         if status == 200:  # noqa: PLR2004 - HTTP's own number
-            self._take(told)
+            self._take(reply)
         return status
 
-    def _take(self, told: dict[str, Any]) -> None:
-        kept = {each["id"] for each in told["results"] if each["status"] in KEPT}
+    def _take(self, reply: dict[str, Any]) -> None:
+        kept = {each["id"] for each in reply["results"] if each["status"] in KEPT}
         self.acknowledged |= kept
-        if self.epoch not in (None, told["epoch"]):
-            # The server lost something: all is said again.
-            self.epoch, self.cursor, self.waiting = told["epoch"], 0, list(self.made)
+        if self.epoch not in (None, reply["epoch"]):
+            # The server has lost entries, so the phone sends all of them again.
+            self.epoch, self.cursor, self.waiting = reply["epoch"], 0, list(self.made)
             return
         self.waiting = [each for each in self.waiting if each not in kept]
-        self.epoch, self.cursor = told["epoch"], told["cursor"]
+        self.epoch, self.cursor = reply["epoch"], reply["cursor"]

@@ -1,4 +1,4 @@
-"""A server that is started, killed without warning, copied and put back, over and over."""
+"""A server that is started, killed, backed up and restored many times."""
 
 import os
 import signal
@@ -14,11 +14,11 @@ REFUSE = "raise ImportError\n"
 
 
 class KilledServer:
-    """One database and the server over it.
+    """One database and its server.
 
     Attributes:
         path: The database.
-        origin: Where the server answers.
+        origin: The origin of the server.
         starts: How often it was started.
     """
 
@@ -28,13 +28,13 @@ class KilledServer:
         self.environ = {**os.environ, "HALFTURN_DB": str(self.path), "HALFTURN_ORIGIN": self.origin}
         self._process: subprocess.Popen[bytes] | None = None
         if is_old_sqlite:
-            # A module of this name that cannot be imported: so the program takes Python's own SQLite.
+            # This module named pysqlite3 raises ImportError, so the program uses Python's own SQLite.
             (folder / "shadow").mkdir()
             (folder / "shadow" / "pysqlite3.py").write_text(REFUSE, encoding="utf-8")
             self.environ["PYTHONPATH"] = os.pathsep.join([str(folder / "shadow"), os.environ.get("PYTHONPATH", "")])
 
     def start(self) -> None:
-        """Serve, and wait until it answers; NotServingError where it does not."""
+        """Start the server and wait until it answers; raise a NotServingError where it does not."""
         log = self.folder / "server.log"
         with log.open("wb") as out:
             self._process = subprocess.Popen(  # noqa: S603 - our own program
@@ -45,7 +45,7 @@ class KilledServer:
         self.starts += 1
 
     def kill(self) -> None:
-        """Kill the server and its workers, as when the power goes."""
+        """Kill the server and its workers at once, as a loss of power would."""
         if self._process is not None:
             with suppress(ProcessLookupError):
                 os.killpg(self._process.pid, signal.SIGKILL)
@@ -53,10 +53,10 @@ class KilledServer:
             self._process = None
 
     def run(self, *typed: str) -> str:
-        """Run a command of ours beside it; what it said.
+        """Run a `halfturn` command on the same database; return its output.
 
         Raises:
-            RuntimeError: It did not end well; the message is what it said.
+            RuntimeError: The command failed; the message is its output.
         """
         ran = subprocess.run(  # noqa: S603 - our own program
             self._command(*typed),
@@ -72,9 +72,9 @@ class KilledServer:
 
     def sqlite(self) -> str:
         """Return the version of SQLite that the server uses."""
-        asked = "from sqlite_utils.utils import sqlite3; print(sqlite3.sqlite_version)"
+        script = "from sqlite_utils.utils import sqlite3; print(sqlite3.sqlite_version)"
         ran = subprocess.run(  # noqa: S603 - our own interpreter
-            [sys.executable, "-c", asked], env=self.environ, capture_output=True, text=True, check=True
+            [sys.executable, "-c", script], env=self.environ, capture_output=True, text=True, check=True
         )
         return ran.stdout.strip()
 

@@ -1,4 +1,4 @@
-"""A browser page that is listened in on while it plays a session. Knows Playwright and the app's addresses; measures nothing."""
+"""Records a browser page while it plays a session. Knows Playwright and the app's addresses; measures nothing."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -26,7 +26,7 @@ FLOOR_EVERY_MS = 250
 
 
 def listen_in(context: "BrowserContext") -> None:
-    """Put the probe into every page of a context that is opened from now on."""
+    """Add the probe to every page that the context opens from now on."""
     context.add_init_script(path=HERE / "session_probe.js")
     context.add_init_script(plain_script(ASKED, "halfturnModules"))
     ear = (HERE / "onset_ear.js").read_text(encoding="utf-8")
@@ -34,12 +34,12 @@ def listen_in(context: "BrowserContext") -> None:
 
 
 def throttle(context: "BrowserContext", page: "Page", times: int) -> None:
-    """Make the page's processor so many times slower; 1 is as it is."""
+    """Make the page's processor `times` times slower; 1 changes nothing."""
     context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": times})
 
 
 def floor_of(context: "BrowserContext", count: int, times: int = 1) -> list[float]:
-    """Give how late, in ms, a bare page with a moving picture writes one text when it is due, so many times, slowed alike."""
+    """Return how late, in ms, a bare page with a moving picture writes a text, `count` times, slowed by the same factor."""
     page = context.new_page()
     page.goto("/")
     throttle(context, page, times)
@@ -62,6 +62,10 @@ def join_and_start(page: "Page", token: str) -> None:
 
 
 def heard_in(page: "Page", seconds: int) -> dict[str, Any]:
-    """Let a session that runs go on to a second of its sheet, or to its end, and give all that was heard and seen, with its steps and cues."""
+    """Let a running session go on to a second of its cue sheet, or to its end.
+
+    Returns:
+        All that the probe recorded, with the `steps` and `cues` of the session.
+    """
     page.wait_for_function(HAS_PLAYED, arg=seconds, timeout=(seconds + TAIL_SECONDS) * 1000, polling=500)
     return {**page.evaluate("() => halfturnHeard"), **page.evaluate(STEPS_AND_CUES)}

@@ -1,4 +1,4 @@
-"""A server process of its own with one invented client in it, for as long as something is measured."""
+"""A server in a process of its own, with one invented client, for as long as a measurement takes."""
 
 import os
 import socket
@@ -30,7 +30,7 @@ SETTINGS = {
 
 
 class NotServingError(RuntimeError):
-    """The server did not answer in time; the message holds what it said."""
+    """The server did not answer in time; the message includes its output."""
 
 
 @dataclass(frozen=True)
@@ -49,7 +49,7 @@ def serving(path: Path, **settings: str) -> Iterator[Running]:
 
     Args:
         path: The SQLite file.
-        settings: Of the environment, beside the database and the origin.
+        settings: Further environment variables, beside the database and the origin.
 
     Raises:
         NotServingError: Nothing answered within a minute.
@@ -70,7 +70,7 @@ def serving(path: Path, **settings: str) -> Iterator[Running]:
 
 @contextmanager
 def served_client() -> Iterator[tuple[str, str]]:
-    """Serve one client; give the origin and the token of an unused invitation.
+    """Serve one client; yield the origin and the token of an unused invitation.
 
     Raises:
         NotServingError: Nothing answered within a minute.
@@ -86,7 +86,7 @@ def _enrolled(path: Path) -> str:
     make_records(path)
     db, now = open_records(path), datetime.now(UTC)
     try:
-        # Nobody signs in here, so no password needs to fit.
+        # Nobody signs in here, so the practitioner needs no valid password.
         owner = practitioners.add(db, "Bench", "bench@halfturn.example", "-", now)
         intake = {**SETTINGS, "area": AREA, "note": ""}
         case = cases.add(db, owner.id, "bench00001", "Bench", "en", intake, now)
@@ -108,20 +108,20 @@ def wait_for(process: "subprocess.Popen[bytes]", known: Settings, log: Path) -> 
     """Wait until a server answers.
 
     Args:
-        process: The server's.
-        known: Its settings.
-        log: What it wrote.
+        process: The process of the server.
+        known: The settings of the server.
+        log: The file with its output.
 
     Raises:
-        NotServingError: It ended, or nothing answered within a minute.
+        NotServingError: The process ended, or nothing answered within a minute.
     """
     host, port = known.listens_on
-    # By the name that people type, since the server answers to no other, at the address it listens on.
-    asked = urllib.request.Request(f"http://{host}:{port}/", headers={"Host": known.host})
+    # The server answers only to the host of its origin, so that is the Host header; the address is where it listens.
+    request = urllib.request.Request(f"http://{host}:{port}/", headers={"Host": known.host})
     until = time.monotonic() + START_SECONDS
     while time.monotonic() < until and process.poll() is None:
-        with suppress(urllib.error.URLError, OSError), urllib.request.urlopen(asked, timeout=2):  # noqa: S310 - as above
+        with suppress(urllib.error.URLError, OSError), urllib.request.urlopen(request, timeout=2):  # noqa: S310 - as above
             return
         time.sleep(0.05)
-    told = f"no answer at {host}:{port} within {START_SECONDS} s (exit code {process.poll()})"
-    raise NotServingError(f"{told}:\n{log.read_text(encoding='utf-8')}")
+    problem = f"no answer at {host}:{port} within {START_SECONDS} s (exit code {process.poll()})"
+    raise NotServingError(f"{problem}:\n{log.read_text(encoding='utf-8')}")

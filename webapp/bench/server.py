@@ -1,4 +1,4 @@
-"""What the server costs: the caseload, a case page, syncs; each beside a floor of the same run."""
+"""Times the server: the caseload, a case page, syncs; each is compared with a floor of the same run."""
 
 import json
 from collections.abc import Callable, Mapping, Sequence
@@ -22,21 +22,21 @@ from webapp.words import bench as say
 CLIENTS, DAYS, CASE_DAYS = 300, 365, (60, 400, 2000)
 ROUNDS = 30
 FEW = 5
-"""Rounds of what takes long by itself."""
+"""Rounds of work that takes long."""
 LATE_DAYS = 60
 
 Work = Callable[[], object]
 
 
 def _nothing() -> None:
-    """Prepare nothing."""
+    """Do nothing."""
 
 
 def timed(work: Work, rounds: int, before: Work = _nothing) -> dict[str, float]:
-    """Time a piece of work, called once to warm up and then once a round; `before` is called each time and not timed.
+    """Time a piece of work: one call to warm up, then one call a round. `before` is called each time and not timed.
 
     Returns:
-        Milliseconds: of the processor, and on the wall with its longest.
+        Milliseconds: the medians of processor time and wall time, and the longest wall time.
     """
     processor, wall = [], []
     for _ in range(rounds + 1):
@@ -53,7 +53,7 @@ def timed(work: Work, rounds: int, before: Work = _nothing) -> dict[str, float]:
 
 
 def beside(took: Mapping[str, float], floor: Mapping[str, float]) -> dict[str, float]:
-    """Return what a piece of work took, how many of its floor fit into that, and what share of it the floor is."""
+    """Return the times of a piece of work with its ratios to the floor: how many times the floor, and the inverse."""
     return {
         **took,
         "times_the_floor": round(took["processor_ms"] / floor["processor_ms"], 1),
@@ -63,7 +63,7 @@ def beside(took: Mapping[str, float], floor: Mapping[str, float]) -> dict[str, f
 
 
 class _Bare:
-    """A bare Flask that says hello, or stores what is sent in one commit and answers with the text that it stored last."""
+    """A bare Flask application: it says hello, or stores the posted events in one commit and returns the last one."""
 
     def __init__(self, path: Path) -> None:
         """Make the records with one client in them."""
@@ -81,11 +81,12 @@ class _Bare:
         self.client = app.test_client()
 
     def _sync(self) -> str:
-        told = [
-            NewEvent(one["id"], one["on"], one["kind"], one["seq"], json.dumps(one), "-") for one in request.json or ()
+        new_events = [
+            NewEvent(each["id"], each["on"], each["kind"], each["seq"], json.dumps(each), "-")
+            for each in request.json or ()
         ]
         with write(self.db):
-            events.append(self.db, 1, "bench", told, self.now)
+            events.append(self.db, 1, "bench", new_events, self.now)
             last = self.db.execute("SELECT raw FROM events WHERE client = 1 ORDER BY seq DESC LIMIT 1").fetchone()
         return str(last[0])
 
@@ -96,32 +97,32 @@ class _Bare:
     def measure(self, practice: FullPractice, rounds: int) -> tuple[dict[str, float], dict[str, float]]:
         """Time hello, and the storing of three entries."""
         self.now = practice.now
-        told: list[dict[str, object]] = []
+        batch: list[dict[str, object]] = []
 
         def prepare() -> None:
-            told[:] = practice.new_events(3)
+            batch[:] = practice.new_events(3)
 
-        return timed(self.hello, 10 * rounds), timed(lambda: self.client.post("/sync", json=told), rounds, prepare)
+        return timed(self.hello, 10 * rounds), timed(lambda: self.client.post("/sync", json=batch), rounds, prepare)
 
 
 def _syncs(
     practice: FullPractice, hello: Mapping[str, float], bare: Mapping[str, float], rounds: int
 ) -> dict[str, Any]:
-    """Time a phone's syncs; each day brings three entries, and then nothing more."""
-    phone, told = practice.join(0), list(practice.new_events(0))
+    """Time a phone's syncs: empty ones, the first of a day with three entries, and one with a late entry."""
+    phone, batch = practice.join(0), list(practice.new_events(0))
     phone.sync()
 
     def next_day() -> None:
         practice.pass_days(1)
-        told[:] = practice.new_events(3)
+        batch[:] = practice.new_events(3)
 
     def late() -> None:
-        told[:] = practice.new_events(1, LATE_DAYS)
+        batch[:] = practice.new_events(1, LATE_DAYS)
 
     return {
         "empty_sync": beside(timed(phone.sync, 10 * rounds), hello),
-        "sync_of_3_events_first_of_a_day": beside(timed(lambda: phone.sync(told), rounds, next_day), bare),
-        "sync_of_a_late_event": beside(timed(lambda: phone.sync(told), FEW, late), bare),
+        "sync_of_3_events_first_of_a_day": beside(timed(lambda: phone.sync(batch), rounds, next_day), bare),
+        "sync_of_a_late_event": beside(timed(lambda: phone.sync(batch), FEW, late), bare),
     }
 
 
@@ -136,7 +137,7 @@ def _caseload(practice: FullPractice, hello: Mapping[str, float], rounds: int) -
 
 
 def timed_once(work: Work) -> dict[str, float]:
-    """Time what can be done once only, without a warm-up."""
+    """Time work that can be done only once, without a warm-up."""
     began, used = perf_counter(), process_time()
     work()
     wall = round(1e3 * (perf_counter() - began), 3)
@@ -159,14 +160,14 @@ def bench_server(
     rounds: int = ROUNDS,
     case_days: Sequence[int] = CASE_DAYS,
 ) -> dict[str, Any]:
-    """Measure, and return what came out.
+    """Measure, and return the figures.
 
     Args:
-        words: The language of what is told.
-        clients: In the caseload.
-        days: That each of them has trained.
-        rounds: Of what is short; 1 or more.
-        case_days: For how many days the clients of the case pages have trained.
+        words: The language of the sentences beside the figures.
+        clients: The number of clients in the caseload.
+        days: How many days each client has trained.
+        rounds: The rounds of short work, 1 or more.
+        case_days: How many days the client of each case page has trained.
     """
     with TemporaryDirectory() as folder, full_practice(clients, days) as practice:
         bare = _Bare(Path(folder) / "bare.db")

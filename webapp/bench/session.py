@@ -1,13 +1,18 @@
-"""What a session's timing is worth on a slow phone: a real server, a real Chromium six times slowed, a real session.
+"""Measures the timing of a session on a slow phone: a real server, a real Chromium slowed six times, a real session.
 
 Method. A server process with a database of its own serves one invented client. Chromium opens the invitation, joins,
-starts the session and plays it in real time with the page's main thread slowed by the throttling rate. A probe laid into
-the page (session_probe.js) notes, without changing anything: the times for which tones are laid out on the audio clock;
-the onsets of the tones in the signal itself, to the sample, by an audio worklet (onset_ear.js); each change of the step's
-name, numeral and phase words with the moment after the frame in which it was painted; each writing of the run to storage;
-and how audio clock, forward clock and wall clock stand to each other. When each change was due is worked out here from
-the cue sheet alone (timing.py). The floor is a bare page in the same browser, slowed alike, that moves as many lines
-in each frame as a picture of the session has and writes one text four times a second when it is due.
+starts the session and plays it in real time, with the page's main thread slowed by the throttling rate. A probe in the
+page (session_probe.js) records, without changing anything:
+
+- the times on the audio clock for which tones are scheduled;
+- the onsets of the tones in the signal, exact to the sample, by an audio worklet (onset_ear.js);
+- each change of the step's name, numeral and phase words, with the moment after the frame in which it was painted;
+- each write of the run to storage;
+- readings of the audio clock, the forward clock and the wall clock at the same moments.
+
+When each change was due is computed from the cue sheet alone (timing.py). The floor is a bare page in the same browser,
+slowed by the same factor. It moves as many lines in each frame as a picture of the session has, and writes one text four
+times a second.
 """
 
 import os
@@ -36,12 +41,12 @@ GATES = {"worst_tone_error_ms": 5, "screen_p95_ms": 50, "screen_max_ms": 100, "d
 
 
 def bench_session(words: Words, chromium: str, seconds: int = SECONDS, times: int = THROTTLE) -> dict[str, Any]:
-    """Play a session in real time and tell how late everything was.
+    """Play a session in real time, and return how late its tones and its screen were.
 
     Args:
         words: The language of the sentences in the answer.
-        chromium: The browser's path.
-        seconds: How much of the session, from its start; no more than the whole.
+        chromium: The path of the browser.
+        seconds: How much of the session is played, from its start.
         times: How many times slower the page's processor is made, 1 or more.
     """
     with served_client() as (origin, token), _browser(chromium, origin) as context:
@@ -50,18 +55,23 @@ def bench_session(words: Words, chromium: str, seconds: int = SECONDS, times: in
         throttle(context, page, times)
         join_and_start(page, token)
         heard = heard_in(page, seconds)
-    told = account(heard, seconds)
-    told["floor"] = {"what": words.say(say.SESSION_FLOOR), "screen_ms": timing.spread(floor)}
-    told["screen_p95_times_the_floor"] = round(
-        told["screen_ms"]["p95"] / max(told["floor"]["screen_ms"]["p95"], 0.1), 2
+    result = results_of(heard, seconds)
+    result["floor"] = {"what": words.say(say.SESSION_FLOOR), "screen_ms": timing.spread(floor)}
+    result["screen_p95_times_the_floor"] = round(
+        result["screen_ms"]["p95"] / max(result["floor"]["screen_ms"]["p95"], 0.1), 2
     )
     load = [round(each, 1) for each in os.getloadavg()]
     method = [words.say(line) for line in say.SESSION_METHOD]
-    return {"method": method, "seconds": seconds, "slowed_times": times, "gates": GATES, "load": load, **told}
+    return {"method": method, "seconds": seconds, "slowed_times": times, "gates": GATES, "load": load, **result}
 
 
-def account(heard: dict[str, Any], seconds: float) -> dict[str, Any]:
-    """Tell tones and screen apart, up to a second of the sheet; `cues` and `steps` are in what was heard."""
+def results_of(heard: dict[str, Any], seconds: float) -> dict[str, Any]:
+    """Return the errors of tones and of the screen, up to a second of the cue sheet.
+
+    Args:
+        heard: The result of `listening.heard_in`.
+        seconds: The second of the cue sheet at which to stop.
+    """
     until = min(seconds, sum(step["seconds"] for step in heard["steps"])) * 1000
     cues = [at for at in heard["cues"] if at < until]
     tones = timing.tones_of(heard, cues)

@@ -1,6 +1,6 @@
-"""How late tones and changes on the screen were in a session that was listened in on. Pure: figures in, figures out.
+"""How late tones and screen changes were in a recorded session. Pure arithmetic.
 
-All times in milliseconds unless a name says seconds; the page's forward clock is the session's own.
+All times are in milliseconds unless a name says seconds. The session runs on the page's forward clock.
 """
 
 from bisect import bisect_left
@@ -11,21 +11,21 @@ from statistics import median
 from typing import Any, NamedTuple
 
 NEAREST_SECONDS = 0.1
-"""A tone that is heard belongs to one that was laid out within this time of it."""
+"""An onset belongs to a scheduled tone if it lies within this time of it."""
 ROUNDING = 5.0
-"""The clock on the wall, from which the start is worked out, tells whole milliseconds."""
+"""Tolerance for rounding: the start is computed from the wall clock, which has whole milliseconds."""
 MOVED = 1.0
-"""Tones of one layout whose places on the audio clock differ by more than this were laid out by different origins."""
+"""Where the origins of two tones of one layout differ by more than this, the tones were moved on the audio clock."""
 TOLD_WINDOW = 8
 MISSED = 900.0
-"""A change later than this was not shown at all: the next one had come by then."""
+"""A change that is later than this was never shown, because the next change had replaced it."""
 
 Steps = Sequence[Mapping[str, Any]]
 Heard = Mapping[str, Sequence[Any]]
 
 
 class Tone(NamedTuple):
-    """One cue as it was heard: due at this place of the sheet, its onset on the audio clock, the layout it was of."""
+    """One cue as it was heard: its due time on the sheet, its onset and planned time on the audio clock, its layout."""
 
     due: float
     onset_seconds: float
@@ -34,15 +34,15 @@ class Tone(NamedTuple):
 
 
 def spread(values: Sequence[float]) -> dict[str, float | int]:
-    """Give count, middle, 95th of a hundred and the most, in ms; nought everywhere for none."""
-    told = sorted(values) or [0.0]
+    """Return the count, the median, the 95th percentile and the maximum, in ms; all 0 for no values."""
+    in_order = sorted(values) or [0.0]
     ranks = {"p50": 0.5, "p95": 0.95, "max": 1.0}
-    at = {name: round(told[ceil(share * len(told)) - 1], 2) for name, share in ranks.items()}
+    at = {name: round(in_order[ceil(share * len(in_order)) - 1], 2) for name, share in ranks.items()}
     return {"count": len(values), **at}
 
 
 def due_changes(steps: Steps) -> Iterator[float]:
-    """Yield when the screen must change: at each step, each turn of a rep, each second of a count."""
+    """Yield the times at which the screen must change: each step, each turn of a rep, each second of a count."""
     start = 0.0
     for step in steps:
         length = step["seconds"] * 1000
@@ -65,40 +65,43 @@ def _counts(length: float) -> Iterator[float]:
 
 
 def began_at(heard: Heard) -> float:
-    """Give the instant of the forward clock at which the sheet's first millisecond was due."""
+    """Return the time on the forward clock at which the sheet began."""
     apart = median(each["wallLessMono"] for each in heard["clocks"])
     return float(median(each["wallAt"] - each["activeMs"] - apart for each in heard["saved"] if each["activeMs"]))
 
 
 def screen_lateness(heard: Heard, steps: Steps, until: float) -> list[float]:
-    """Give for each change that was due how much later it was painted; the first step is on the screen before the press."""
+    """Return for each due change how much later it was painted.
+
+    The change at 0 is left out, because the first step is on the screen before the client presses start.
+    """
     began = began_at(heard)
     shown = [each for each in heard["shown"] if each["paintedAt"]]
     written = [each["writtenAt"] - began for each in shown]
     late = []
     for due in due_changes(steps):
-        place = bisect_left(written, due - ROUNDING)
-        if 0 < due < until and place < len(shown):
-            late.append(shown[place]["paintedAt"] - began - due)
+        index = bisect_left(written, due - ROUNDING)
+        if 0 < due < until and index < len(shown):
+            late.append(shown[index]["paintedAt"] - began - due)
     return late
 
 
 def tones_of(heard: Heard, cue_ms: Sequence[float]) -> list[Tone]:
-    """Match each cue that was heard with the tone that was laid out for it."""
-    began, told = began_at(heard), []
+    """Return the cues that were heard, each matched with its onset and its scheduled tone."""
+    began, tones = began_at(heard), []
     clocks, onsets = heard["clocks"], sorted(heard["onsets"])
     for due in cue_ms:
-        asked = _audio_at(clocks, began + due)
-        onset = _nearest(onsets, asked)
+        expected = _audio_at(clocks, began + due)
+        onset = _nearest(onsets, expected)
         planned = [each for each in heard["planned"] if abs(each["at"] - onset) < NEAREST_SECONDS]
-        if abs(onset - asked) < NEAREST_SECONDS and planned:
+        if abs(onset - expected) < NEAREST_SECONDS and planned:
             _, layout, at = min((abs(each["at"] - onset), -each["layout"], each["at"]) for each in planned)
-            told.append(Tone(due, onset, at, -layout))
-    return told
+            tones.append(Tone(due, onset, at, -layout))
+    return tones
 
 
 def sheet_errors(tones: Sequence[Tone]) -> list[float]:
-    """Give for each tone how far it began from its place on the sheet, on the audio clock, within its layout."""
+    """Return for each tone the distance of its onset from its due time, on the audio clock, within its layout."""
     origins: dict[int, list[float]] = {}
     for tone in tones:
         origins.setdefault(tone.layout, []).append(tone.planned_seconds * 1000 - tone.due)
@@ -107,17 +110,17 @@ def sheet_errors(tones: Sequence[Tone]) -> list[float]:
 
 
 def moved_origins(tones: Sequence[Tone]) -> list[float]:
-    """Give by how much the tones of one layout were moved on the audio clock, each time they were, to follow the session's."""
+    """Return each shift by which tones of one layout were moved on the audio clock to follow the session's clock."""
     origins = [(tone.layout, tone.planned_seconds * 1000 - tone.due) for tone in tones]
     steps = [after[1] - before[1] for before, after in pairwise(origins) if before[0] == after[0]]
     return [round(step, 1) for step in steps if abs(step) > MOVED]
 
 
 def clocks_apart(heard: Heard) -> float:
-    """Give how far the audio clock came away from the session's own or back, most less least, in ms, as its hardware told it.
+    """Return the range (maximum minus minimum) of the difference between audio clock and session clock, in ms.
 
-    Each word of the hardware may be some milliseconds off on a busy machine, so that windows of two seconds are taken by
-    their middle.
+    A single reading of the audio hardware may be some milliseconds wrong on a busy machine. So the median of each window
+    of two seconds is used.
     """
     apart = [each["audio"] * 1000 - each["mono"] for each in heard["clocks"]]
     middles = [median(apart[at : at + TOLD_WINDOW]) for at in range(TOLD_WINDOW, len(apart) - TOLD_WINDOW, TOLD_WINDOW)]
@@ -125,19 +128,19 @@ def clocks_apart(heard: Heard) -> float:
 
 
 def clock_lateness(heard: Heard, tones: Sequence[Tone]) -> list[float]:
-    """Give for each tone how much later it was heard than the session's own clock asked for."""
+    """Return for each tone how much later it was heard than it was due on the session's clock."""
     began = began_at(heard)
     return [_mono_at(heard["clocks"], tone.onset_seconds) - began - tone.due for tone in tones]
 
 
 def drift(late: Sequence[float]) -> float:
-    """Give how much later the last fifth was than the first, by the middle of each."""
+    """Return the median lateness of the last fifth minus that of the first fifth."""
     fifth = max(1, len(late) // 5)
     return round(median(late[-fifth:]) - median(late[:fifth]), 2) if late else 0.0
 
 
 def shown_before_kept(heard: Heard) -> int:
-    """Count the steps that were on the screen before they were in the phone's storage."""
+    """Return how many steps were on the screen before they were in the phone's storage."""
     kept: dict[int, float] = {}
     for each in heard["saved"]:
         if each["keptAt"]:
@@ -149,8 +152,8 @@ def shown_before_kept(heard: Heard) -> int:
 
 
 def _nearest(values: Sequence[float], to: float) -> float:
-    place = bisect_left(values, to)
-    return min(values[max(0, place - 1) : place + 1], key=lambda value: abs(value - to), default=float("inf"))
+    index = bisect_left(values, to)
+    return min(values[max(0, index - 1) : index + 1], key=lambda value: abs(value - to), default=float("inf"))
 
 
 def _audio_at(clocks: Sequence[Mapping[str, float]], mono: float) -> float:

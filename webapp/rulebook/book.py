@@ -1,4 +1,4 @@
-"""The whole rule book: every part in the order of the page, and the seal that a signature is for."""
+"""The whole rule book: every part in the order of the page, and the seal that a clinician signs."""
 
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -17,14 +17,14 @@ from webapp.words import Words, words_for
 
 
 class Facts(NamedTuple):
-    """What is worked out for a page, whatever its language: the example's whole table, and the trial on it."""
+    """The computed parts of a page, the same in every language: the example's whole table, and the trial."""
 
     walked: Walked
     trial: tuple[Row, ...]
 
 
 def work_out(clients: int = CLIENTS) -> Facts:
-    """Work out what the page tells of the example.
+    """Compute the table of the example and run the trial.
 
     Args:
         clients: Virtual clients of each kind in the trial.
@@ -38,9 +38,9 @@ class Book:
     """The rule book in words.
 
     Attributes:
-        version: Of the program.
-        seal: A hash over the tables, in groups of four letters: it changes with any rule, number or sentence of them.
-        example: Who the example is.
+        version: The version of the program.
+        seal: A hash over the tables, in groups of four letters. It changes with any rule, number or sentence of them.
+        example: The sentence that describes the example.
         sections: The parts, in the order of the page.
         notice: The safety notice, in paragraphs.
     """
@@ -71,10 +71,10 @@ def _signed(wording: Wording, walked: Walked) -> tuple[Section, ...]:
 
 
 def gather(facts: Facts, words: Words | None = None) -> Book:
-    """Gather the tables that the program runs on; the seal is made of their English, whatever the language.
+    """Return the rule book in a language. The seal is always a hash over the English text.
 
     Args:
-        facts: By `work_out`.
+        facts: The result of `work_out`.
         words: The language of the page; English if left out.
     """
     shelf, walked = the_shelf(), facts.walked
@@ -82,7 +82,7 @@ def gather(facts: Facts, words: Words | None = None) -> Book:
     wording = english if words is None else Wording(words, shelf.sources)
     signed = _signed(english, walked)
     sections = signed if wording is english else _signed(wording, walked)
-    told = (*sections, populations.populations(wording, facts.trial), numbers.sources(wording))
+    all_sections = (*sections, populations.populations(wording, facts.trial), numbers.sources(wording))
     notice = tuple(wording.say(paragraph) for paragraph in shelf.caution.notice)
     seal = seal_of(signed, walked.table, shelf.caution.notice)
-    return Book(__version__, seal, shown.example_told(wording, walked.plan), told, notice)
+    return Book(__version__, seal, shown.example_told(wording, walked.plan), all_sections, notice)

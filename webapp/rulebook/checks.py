@@ -1,4 +1,4 @@
-"""Counts behind the statements of what is always true: one plan's whole table is gone through, and nothing is sampled."""
+"""Checks of the statements that are always true: they go through every state of one plan's table, without sampling."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
@@ -18,20 +18,20 @@ from webapp.dosing.state import HALF_WAY_GAP_DAYS, MOST_GAP_DAYS, State
 
 ALMOST = 1 + 1e-9
 GAPS = (2, 6, HALF_WAY_GAP_DAYS - 1, MOST_GAP_DAYS - 1)
-"""Days of gap on whose next day a rule of the gap changes something."""
+"""Days of gap after which one more day without a session makes a rule of the gap change something."""
 SETTLED, FLARED = RESPONSES.index("settled"), RESPONSES.index("flared")
 RESPONSE_OF = {letter: response for response, letter in LETTERS.items()}
 
 
 class Tally(NamedTuple):
-    """How many cases of a statement were checked, and how many of them go against it."""
+    """How many cases of a statement were checked, and how many of them break it."""
 
     checked: int
     against: int
 
 
 def count(holds: Iterator[bool]) -> Tally:
-    """Count cases by whether the statement holds in each."""
+    """Tally the cases, and the cases in which the statement does not hold."""
     checked = against = 0
     for held in holds:
         checked += 1
@@ -41,7 +41,7 @@ def count(holds: Iterator[bool]) -> Tally:
 
 @dataclass(frozen=True)
 class Walked:
-    """Every state of one plan, days of gap apart, and how much work each would ask."""
+    """Every state of one plan without its days of gap, and the work that each asks."""
 
     plan: Plan
     rules: Table = field(default_factory=lambda: TABLE)
@@ -57,7 +57,7 @@ class Walked:
         return merged(self.table)
 
     @cached_property
-    def asked(self) -> list[float]:
+    def asked_j(self) -> list[float]:
         """The work that each row's day asks, joules; 0 at rest and in a hold."""
         return [self.table.dose_at(row).work_j for row in range(len(self.table.states))]
 
@@ -68,20 +68,20 @@ class Walked:
 
     @cached_property
     def counts(self) -> dict[str, Tally]:
-        """By the number of each statement in `CHECKS`: how many cases were checked, and how many go against it."""
+        """The count for each statement in `CHECKS`, by its number."""
         return {number: count(check(self)) for number, check in CHECKS.items()}
 
     def work_if_training(self, state: State) -> float:
-        """Return what a state would ask if its rest or hold were over, joules."""
+        """Return the work that a state would ask if its rest or hold were over, joules."""
         return dose(self.plan, state._replace(rest_days=0, mode="training")).work_j
 
     def steps(self, *but: int) -> Iterator[tuple[int, int]]:
-        """Give (row, next row) for every response but some."""
+        """Yield (row, next row) for every response whose number is not in `but`."""
         for row, after in enumerate(self.table.next):
             yield from ((row, to) for number, to in enumerate(after) if number not in but)
 
     def gaps(self) -> Iterator[tuple[int, int]]:
-        """Give (row, row after a gap) for every column of the gap."""
+        """Yield (row, row after a gap) for every column of the gap."""
         return chain.from_iterable(enumerate(column) for column in self.table.gap.columns.values())
 
 
@@ -145,7 +145,7 @@ def _arrives(walked: Walked) -> dict[int, bool]:
 
 
 def worse_steps(walked: Walked) -> set[tuple[int, int]]:
-    """Return every (better, worse) pair of responses that one point in one rating can part; what was done is the same."""
+    """Return every (better, worse) pair of responses whose ratings differ by one point in one rating, with the same work done."""
     pairs = set()
     for done, during, morning, before in product(DONE_AXIS, KNOWN_AXIS, KNOWN_AXIS, KNOWN_AXIS):
         worse = [
@@ -153,10 +153,10 @@ def worse_steps(walked: Walked) -> set[tuple[int, int]]:
             (during, None if morning is None else morning + 1, before),
             (during, morning, None if before is None else before - 1),
         ]
-        told = (during, morning, before)
-        for ratings in (each for place, each in enumerate(worse) if told[place] is not None):
+        given_ratings = (during, morning, before)
+        for ratings in (each for number, each in enumerate(worse) if given_ratings[number] is not None):
             if all(rating in KNOWN_AXIS for rating in ratings):
-                pairs.add((_classed(walked, done, told), _classed(walked, done, ratings)))
+                pairs.add((_classed(walked, done, given_ratings), _classed(walked, done, ratings)))
     return {(better, worse) for better, worse in pairs if better != worse}
 
 
@@ -170,12 +170,12 @@ def worse_never_earns_more(walked: Walked) -> Iterator[bool]:
     """Statement 4: on the next day, and on each later one while only settled days follow."""
     steps, seen = worse_steps(walked), set()
     for after in walked.table.next:
-        for one, other in steps:
-            pair = after[one], after[other]
+        for better_response, other in steps:
+            pair = after[better_response], after[other]
             while pair not in seen and pair[0] != pair[1]:
                 seen.add(pair)
                 better, worse = pair
-                yield walked.asked[worse] <= walked.asked[better] * ALMOST
+                yield walked.asked_j[worse] <= walked.asked_j[better] * ALMOST
                 pair = walked.table.next[better][SETTLED], walked.table.next[worse][SETTLED]
 
 
@@ -187,7 +187,7 @@ def is_closed(walked: Walked) -> Iterator[bool]:
 
 
 def phone_agrees(walked: Walked) -> Iterator[bool]:
-    """Statement 6: the phone's look-up against the rules, state by state, and the ratings cell by cell."""
+    """Statement 6: the phone's look-ups give the result of the rules, for every state and every cell of the cube."""
     plan, phone = walked.plan, walked.phone
     for state in walked.table.states:
         for response in RESPONSES:
@@ -215,7 +215,7 @@ def only_done_work_earns(walked: Walked) -> Iterator[bool]:
 
 
 def comes_back_to_less(walked: Walked) -> Iterator[bool]:
-    """Statement 9: after a hold, by any release; after a rest, by any class of a day."""
+    """Statement 9: work after a hold (by any release) or a rest (by any class of a day) is no more than before."""
     for row, state in enumerate(walked.table.states):
         if state.mode == "held":
             yield from (
@@ -236,4 +236,4 @@ CHECKS: dict[str, Callable[[Walked], Iterator[bool]]] = {
     "7": only_done_work_earns,
     "9": comes_back_to_less,
 }
-"""By the number of the statement. The eighth is about the review, which no table of states holds."""
+"""The check of each statement, by its number. Statement 8 is about the review, which a table of states cannot show."""

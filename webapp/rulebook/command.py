@@ -1,4 +1,4 @@
-"""`halfturn rulebook`: the page to a file or to the terminal."""
+"""`halfturn rulebook`: writes the page to a file or to the terminal."""
 
 import argparse
 import sys
@@ -17,11 +17,11 @@ BOUND = Bound(10, 5000, "virtual clients of each kind", "own-choice")
 
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    """Offer the command; a parsed line's `command` is then `run`."""
+    """Add the command to the parser; it sets `command` of the parsed arguments to `run`."""
     words = words_for()
     parser = subparsers.add_parser("rulebook", help=words.say(say.COMMAND), description=words.say(say.COMMAND))
     parser.add_argument("--output", type=Path, metavar="FILE", help=words.say(say.OUTPUT))
-    # Read as text, so that a fault is told in our own words.
+    # Read as text here and checked later, so that a fault is printed in our own words.
     parser.add_argument("--clients", default=str(CLIENTS), metavar="N", help=words.say(say.CLIENTS))
     parser.set_defaults(command=run)
 
@@ -36,7 +36,7 @@ def _complain(text: str) -> int:
 
 
 def _fault_of(clients: str) -> FileFault | None:
-    """Return what is wrong with the number of clients as it was typed, or None."""
+    """Return the fault of the number of clients that was typed, or None."""
     fault = number_fault("--clients", int(clients) if clients.isdecimal() else clients, BOUND)
     return FileFault("", None, "--clients", fault.value, fault.code, fault.rule) if fault else None
 
@@ -48,18 +48,18 @@ def _page(clients: int) -> str:
     return page_of(gather(work_out(clients)))
 
 
-def run(asked: argparse.Namespace) -> int:
-    """Write the page; 2 where an option is wrong or the file cannot be written."""
-    words, fault = words_for(), _fault_of(asked.clients)
+def run(args: argparse.Namespace) -> int:
+    """Write the page; return 2 where an option is wrong or the file cannot be written."""
+    words, fault = words_for(), _fault_of(args.clients)
     if fault:
         return _complain(fault_text(words, fault))
-    if asked.output is None:
-        _tell(_page(int(asked.clients)), sys.stdout)
+    if args.output is None:
+        _tell(_page(int(args.clients)), sys.stdout)
         return 0
     try:
-        with asked.output.open("w", encoding="utf-8") as file:
-            file.write(_page(int(asked.clients)))
+        with args.output.open("w", encoding="utf-8") as file:
+            file.write(_page(int(args.clients)))
     except OSError as error:
-        return _complain(words.say(say.CANNOT_WRITE, path=asked.output, why=error.strerror))
-    _tell(words.say(say.WRITTEN, path=asked.output), sys.stdout)
+        return _complain(words.say(say.CANNOT_WRITE, path=args.output, why=error.strerror))
+    _tell(words.say(say.WRITTEN, path=args.output), sys.stdout)
     return 0

@@ -1,4 +1,4 @@
-"""The invented person and routine by whom the rule book shows what the rules do. Every setting is at its default."""
+"""The invented client and routine that serve as the rule book's example. Every setting is at its default."""
 
 from webapp.dosing.closing import close_day
 from webapp.dosing.figures import POUND

@@ -1,4 +1,4 @@
-"""The numbers as rows: what may be tuned, what is entered, every figure, and the sources they rest on."""
+"""The numbers as rows: settings that may be tuned, values that are entered, figures, and their sources."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import fields
@@ -23,14 +23,14 @@ def _bound(wording: Wording, name: str) -> tuple[str, ...]:
 
 
 def bounds(wording: Wording) -> Iterator[Section]:
-    """Give every bound of `settings.BOUNDS`: first of what is tuned, then of what else is entered."""
+    """Yield two parts with the bounds of `settings.BOUNDS`: first the tuned settings, then all other entered values."""
     for name, is_tuned in (("tuned", True), ("entered", False)):
         rows = [_bound(wording, each) for each in BOUNDS if (each in DEFAULTS) is is_tuned]
         yield wording.section(name, rows, "settings")
 
 
 def every_figure() -> Iterator[tuple[str, str, Figure]]:
-    """Give (name, part, figure) for every number of the core and of the review; the part is "" where there is only one."""
+    """Yield (name, part, figure) for every figure of the core and of the review; `part` is "" where a name has one figure."""
     for name, value in (vars(figures) | vars(review)).items():
         if isinstance(value, Figure):
             yield name, "", value
@@ -50,7 +50,7 @@ def all_figures(wording: Wording) -> Section:
 
 
 def sources(wording: Wording) -> Section:
-    """Return every source: its key, who and when, what is taken from it, how it was seen."""
+    """Return every source: its key, author and year, what is taken from it, and how it was seen."""
     listed = wording.sources.values()
     rows = (
         (each.key, wording.say(each.cite), wording.say(each.gives), wording.say(terms.MARKS[each.mark]))

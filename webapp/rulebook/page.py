@@ -1,4 +1,4 @@
-"""The rule book as one page of HTML with its style inside, so that it can be mailed, printed and kept as one file."""
+"""The rule book as one HTML page with its style inside, so that it can be mailed, printed and kept as one file."""
 
 from importlib import resources
 from types import SimpleNamespace
@@ -32,8 +32,8 @@ def page_of(book: Book, locale: str = DEFAULT_LOCALE) -> str:
     """Return the whole page.
 
     Args:
-        book: By `book.gather`, in the same language.
-        locale: The language of what stands around the tables.
+        book: The result of `book.gather`, in the same language.
+        locale: The language of the text around the tables.
     """
     return (
         _templates()

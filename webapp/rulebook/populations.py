@@ -1,4 +1,4 @@
-"""How the rules did with invented clients of many kinds, beside a plan on paper; the trial is run for the page."""
+"""The trial as a table: the rules with invented clients of many kinds, compared with a plan on paper."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -6,7 +6,7 @@ from typing import Any
 from webapp.dosing.plan import Plan
 from webapp.rulebook.section import Section
 from webapp.rulebook.wording import Wording
-from webapp.words import populations as told
+from webapp.words import populations as population_words
 from webapp.words import rulebook as say
 
 Row = Mapping[str, Any]
@@ -18,7 +18,7 @@ COLUMNS = (*FLARES[:2], *DAYS, *SHARES, FLARES[2])
 
 
 def trial(plan: Plan, clients: int) -> tuple[Row, ...]:
-    """Run every population of the forecast; a row for each population and kind (see `forecast.trial.rows`)."""
+    """Run every population of the forecast; return a row for each population and kind (see `forecast.trial.rows`)."""
     from webapp.forecast.question import Question  # noqa: PLC0415 - arrays are loaded for the trial only
     from webapp.forecast.trial.rows import try_all  # noqa: PLC0415 - as above
 
@@ -31,7 +31,9 @@ def _cell(wording: Wording, number: str, three: Sequence[Row]) -> str:
     if number in SHARES:
         return wording.say(say.PER_CENT, number=" / ".join(str(round(value * 100)) for value in values))
     if number in DAYS:
-        return " / ".join(wording.say(told.NEVER) if value is None else str(round(value)) for value in values)
+        return " / ".join(
+            wording.say(population_words.NEVER) if value is None else str(round(value)) for value in values
+        )
     return " / ".join(map(wording.decimal, values))
 
 
@@ -41,11 +43,11 @@ def populations(wording: Wording, trial: Sequence[Row]) -> Section:
     for row in trial:
         threes.setdefault(row["population"], []).append(row)
     rows = [
-        (wording.say(told.POPULATIONS[population]), *(_cell(wording, number, three) for number in COLUMNS))
+        (wording.say(population_words.POPULATIONS[population]), *(_cell(wording, number, three) for number in COLUMNS))
         for population, three in threes.items()
     ]
-    notes = (*say.NOTES["populations"], told.THREES, told.FELT)
-    head = (told.WHO, *(told.COLUMNS[number] for number in COLUMNS))
+    notes = (*say.NOTES["populations"], population_words.THREES, population_words.FELT)
+    head = (population_words.WHO, *(population_words.COLUMNS[number] for number in COLUMNS))
     return Section(
         "populations",
         wording.say(say.TITLES["populations"]),

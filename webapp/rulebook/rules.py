@@ -1,4 +1,4 @@
-"""The rules as rows: how a day is classed, what follows of it, and what the review looks for."""
+"""The rules as rows: how a day is classed, what follows from it, and what the review looks for."""
 
 import re
 from collections.abc import Iterator
@@ -23,7 +23,7 @@ TUNED = {
     "climb": ("climb_days", "heavier_days"),
     "pace": ("fast_heavier_days",),
 }
-"""The settings that a row's condition turns on, where its number is not in the table but is tuned."""
+"""The settings in a row's condition, where its number is a setting of the routine and not in the table."""
 GAP = re.compile(r"%\(\w+\)s")
 
 
@@ -67,7 +67,7 @@ def _rows(wording: Wording, step: str) -> Iterator[tuple[str, ...]]:
 
 
 def steps(wording: Wording) -> Iterator[Section]:
-    """Give what follows of a day, a part for each step in which a day is closed."""
+    """Yield the rules that follow from a day, a part for each step in which a day is closed."""
     gaps = {
         "one": wording.number(figures.RANGE_BY_EASE[1].value),
         "two": wording.number(figures.RANGE_BY_EASE[2].value),
@@ -96,5 +96,5 @@ def review(wording: Wording) -> Section:
 
 
 def reasons(wording: Wording) -> Section:
-    """Return the sentence that a client reads for each rule, and for what a practitioner does by hand."""
+    """Return the sentence that a client reads for each rule and for each change by hand."""
     return wording.section("reasons", ((rule, wording.say(sentence)) for rule, sentence in REASONS.items()))

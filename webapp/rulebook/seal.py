@@ -14,7 +14,7 @@ from webapp.rulebook.section import Section
 GROUP = 4
 LETTERS = 32
 DECIMALS = 6
-"""Of a number in the seal, so that another machine's arithmetic gives the same."""
+"""Numbers are rounded to this many decimals, so that every machine computes the same seal."""
 
 
 def _dose(dose: Dose) -> list[object]:
@@ -23,18 +23,18 @@ def _dose(dose: Dose) -> list[object]:
 
 
 def seal_of(sections: Sequence[Section], table: Almanac, notice: Sequence[str]) -> str:
-    """Return a hash over what a signature is for: the parts in words, the safety notice, and what the rules do.
+    """Return a hash over all that a clinician signs: the parts in words, the safety notice, and what the rules do.
 
-    The example's whole table and the class of every combination of ratings go in, so that a rule whose words stay while
-    its test changes gives another seal.
+    The hash includes the example's whole table and the class of every combination of ratings. So the seal also changes
+    where the code of a rule changes and its words stay the same.
 
     Args:
-        sections: In English.
-        table: With a row for each state.
-        notice: In English.
+        sections: The parts, in English.
+        table: The table of the example, with a row for each state.
+        notice: The safety notice, in English.
 
     Returns:
-        Hexadecimal letters in groups of four.
+        Hexadecimal digits in groups of four.
     """
     usuals = range(int(BOUNDS["usual"].low), int(BOUNDS["usual"].high) + 1)
     signed = {

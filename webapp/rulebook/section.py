@@ -8,8 +8,8 @@ class Section:
     """A part of the rule book, in words.
 
     Attributes:
-        id: Stable word, the part's address on the page.
-        title: What it is about.
+        id: A stable word; the part's anchor on the page.
+        title: The heading.
         notes: Paragraphs before the table.
         head: Titles of the columns; empty where there is no table.
         rows: The table, each row as long as `head`; the first cell names the row.

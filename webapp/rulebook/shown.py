@@ -21,7 +21,7 @@ AWAY = (3, 7, 14, 28)
 
 
 def example_told(wording: Wording, plan: Plan) -> str:
-    """Return who the example is."""
+    """Return the sentence that describes the example."""
     weights = ", ".join(_load(wording, kg) for kg in plan.client.weights_kg)
     body = plan.client.body
     mass, height = wording.number(body.mass_kg), wording.number(body.height_m)
@@ -47,10 +47,10 @@ def ladder(wording: Wording, plan: Plan) -> Section:
     return wording.section("ladder", map(row, plan.ladder.rungs), most=MOST_USUAL_FOR_A_STEP_UP, up=STEPS_UP)
 
 
-def _reps(asked: Dose) -> tuple[int, int]:
+def _reps(day: Dose) -> tuple[int, int]:
     """Return the reps of one session: palm down and palm up, and to either side."""
-    side = [one.reps for one in asked.sets if DIRECTION_OF[one.movement] in SIDE_DIRECTIONS]
-    palm = [one.reps for one in asked.sets if DIRECTION_OF[one.movement] not in SIDE_DIRECTIONS]
+    side = [each.reps for each in day.sets if DIRECTION_OF[each.movement] in SIDE_DIRECTIONS]
+    palm = [each.reps for each in day.sets if DIRECTION_OF[each.movement] not in SIDE_DIRECTIONS]
     return palm[0], side[0]
 
 
@@ -58,10 +58,10 @@ def fortnight(wording: Wording, plan: Plan) -> Section:
     """Return what each of the first fourteen days asks when every day is settled."""
     rows = []
     for day, state in enumerate(settled_course(plan, start_state(plan))[:FORTNIGHT], start=1):
-        asked = dose(plan, state)
-        counts = (str(day), str(asked.sessions), *map(str, _reps(asked)))
-        load, work = _load(wording, asked.sets[0].load_kg), wording.decimal(asked.work_j)
-        rows.append((*counts, load, work, str(asked.holds[0].seconds)))
+        days_dose = dose(plan, state)
+        counts = (str(day), str(days_dose.sessions), *map(str, _reps(days_dose)))
+        load, work = _load(wording, days_dose.sets[0].load_kg), wording.decimal(days_dose.work_j)
+        rows.append((*counts, load, work, str(days_dose.holds[0].seconds)))
     return wording.section("fortnight", rows)
 
 
@@ -73,7 +73,7 @@ def _after_away(plan: Plan, rung: int, days: int) -> int:
 
 
 def away(wording: Wording, plan: Plan) -> Section:
-    """Return where an arm of each rung goes on after days without a session."""
+    """Return, for each rung, the rung on which an arm goes on after some days without a session."""
     rungs = range(1, plan.ladder.top + 1)
     return wording.section(
         "away", ([str(rung), *(str(_after_away(plan, rung, days)) for days in AWAY)] for rung in rungs)
@@ -81,7 +81,7 @@ def away(wording: Wording, plan: Plan) -> Section:
 
 
 def release(wording: Wording, plan: Plan) -> Section:
-    """Return the most that a release offers, by rung and range at the stop."""
+    """Return the offer of a release, by the rung and range of the stop."""
 
     def cells(rung: int) -> Iterator[str]:
         for ease in range(MOST_EASE + 1):

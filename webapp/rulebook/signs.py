@@ -1,4 +1,4 @@
-"""The warning signs as rows, a part for each level: what the client reads, and what it rests on."""
+"""The warning signs as rows, a part for each level: the text that the client reads, and its sources."""
 
 from collections.abc import Iterator
 
@@ -16,7 +16,7 @@ def _held_by(sign: Warning) -> str:
 
 
 def signs(wording: Wording, shelf: Shelf) -> Iterator[Section]:
-    """Give the signs of each level, the most urgent first."""
+    """Yield the signs of each level, the most urgent first."""
     head = tuple(wording.say(title) for title in say.HEADS["warnings"])
     for level in LEVELS:
         rows = tuple(

@@ -1,4 +1,4 @@
-"""The statements of what is always true, each with the count of the cases that were checked for the page."""
+"""The statements that are always true, each with the number of cases that were checked for the page."""
 
 from webapp.dosing.responses import RESPONSES
 from webapp.rulebook.checks import Walked

@@ -1,4 +1,4 @@
-"""A page under writing: its language, its sources, and how a number, a basis or a list stands in a cell."""
+"""The language and the sources of a page, and the text of numbers, bases and lists in its cells."""
 
 from collections.abc import Iterable, Mapping, Sequence
 
@@ -14,7 +14,7 @@ from webapp.words import rulebook as say
 from webapp.words import rulebook_terms as terms
 
 SELF_NAMED = ("own-choice", "common-practice", "derived")
-"""Sources that are no paper: their mark says all."""
+"""Sources that are not publications; the mark alone is shown for them."""
 
 
 class Wording:
@@ -32,7 +32,7 @@ class Wording:
         return format_decimal(round(value, 5), format="#,##0.#####", locale=self.words.cldr)
 
     def decimal(self, value: float) -> str:
-        """Return a number with just one decimal, for columns."""
+        """Return a number with exactly one decimal, for columns."""
         return format_decimal(round(value, 1), format="0.0", locale=self.words.cldr)
 
     def share(self, value: float) -> str:
@@ -44,32 +44,32 @@ class Wording:
         return range_text(self.words, RANGE_BY_EASE[ease].value)
 
     def number_or_nothing(self, value: float) -> str:
-        """Return a number, or a dash for 0, which in the core's tables stands for no number."""
+        """Return a number, or a dash for 0; in the core's tables 0 means that there is no number."""
         return self.number(value) if value else self.say(say.NOTHING)
 
     def basis(self, key: str) -> str:
-        """Return what a number or rule rests on: the source's key and how it was seen; a KeyError for no such source."""
+        """Return the basis of a number or rule: the key of the source and how it was seen. An unknown key is a KeyError."""
         mark = self.say(terms.MARKS[self.sources[key].mark])
         return mark if key in SELF_NAMED else self.say(say.BASIS, key=key, mark=mark)
 
     def listed(self, codes: Iterable[str], names: Mapping[str, str]) -> str:
-        """Return some codes as a list of words."""
+        """Return codes as a list of words joined by "or"."""
         return format_list([self.say(names[code]) for code in codes], "or", self.words.cldr)
 
     def tunable(self, name: str) -> str:
-        """Return a setting's default with the bounds within which it may be set."""
+        """Return the default and the bounds of a setting."""
         bound, default = BOUNDS[name], getattr(Tuning(), name)
         low, high = self.number(bound.low), self.number(bound.high)
         return self.say(say.TUNABLE, default=self.number(default), low=low, high=high)
 
     def section(self, name: str, rows: Iterable[Sequence[str]] = (), head: str = "", **gaps: object) -> Section:
-        """Return a part of the page: title, notes and column titles are looked up by its name.
+        """Return a part of the page; its title, notes and column titles come from the words.
 
         Args:
-            name: A key of the words.
-            rows: The cells, said already.
-            head: The key of the column titles, where it is another.
-            gaps: What fills the gaps of the notes.
+            name: The key of the part in the words.
+            rows: The cells, as text in this language.
+            head: The key of the column titles, where it differs from `name`.
+            gaps: The values for the gaps in the notes.
         """
         notes = tuple(self.say(note, **gaps) if gaps else self.say(note) for note in say.NOTES[name])
         titles = tuple(self.say(title) for title in say.HEADS[head or name])

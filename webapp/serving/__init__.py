@@ -1,4 +1,4 @@
-"""Serving the program: settings of the machine, connections, threads, and recipes for what stands in front.
+"""The server: connections, threads, and recipes for a proxy or systemd in front of it.
 
-Knows HTTP and the operating system; of the program only how it is made and where the desk's pages begin.
+Knows HTTP and the operating system. Of the program it knows only how to create it, and the path of the desk's pages.
 """

@@ -1,6 +1,6 @@
-"""One process at a time serves a database, or puts a copy in its place.
+"""A lock: only one process at a time serves a database or restores a copy over it.
 
-Knows the file system: a lock beside the database.
+The lock is a file beside the database.
 """
 
 from collections.abc import Iterator
@@ -16,13 +16,13 @@ from webapp.words.serving import SERVED_ALREADY
 
 @contextmanager
 def served_alone(db: Path) -> Iterator[None]:
-    """Hold a database for this process; the lock ends with the process, however that ends.
+    """Lock a database for this process. The lock ends with the process, even if the process is killed.
 
     Args:
         db: The SQLite file.
 
     Raises:
-        SettingError: Another process serves it.
+        SettingError: Another process has the lock.
     """
     lock = FileLock(f"{db.resolve()}.serving")
     try:

@@ -1,6 +1,6 @@
-"""`halfturn serve`: what its help says of the settings, and its recipes.
+"""`halfturn serve`: its help about the settings, and its recipes.
 
-Knows the terminal; the server itself is loaded only to serve.
+Knows the terminal. The server itself is imported only in order to serve.
 """
 
 import argparse
@@ -14,22 +14,22 @@ from webapp.words.serving import DEFAULT, EXAMPLE, RECIPE, SETTINGS, SETTINGS_TI
 
 
 def offer(parser: argparse.ArgumentParser, words: Words) -> None:
-    """Add the option, and every setting to the help."""
+    """Add the option `--recipe` to the parser, and every setting to its help."""
     parser.formatter_class = argparse.RawDescriptionHelpFormatter
     parser.epilog = "\n\n".join([words.say(SETTINGS_TITLE), *(_entry(name, words) for name in SETTINGS)])
     parser.add_argument("--recipe", choices=RECIPES, help=words.say(RECIPE))
 
 
-def run(asked: argparse.Namespace, read: Callable[[], Settings], read_checked: Callable[[], Settings]) -> int:
+def run(args: argparse.Namespace, read: Callable[[], Settings], read_checked: Callable[[], Settings]) -> int:
     """Serve until stopped, or print a recipe for these settings.
 
     Args:
-        asked: The command line.
+        args: The parsed arguments.
         read: Reads the settings.
-        read_checked: The same, and refuses a database that cannot be there.
+        read_checked: Reads the settings, and refuses a database path that cannot exist.
     """
-    if asked.recipe:
-        sys.stdout.write(recipe(asked.recipe, read()))
+    if args.recipe:
+        sys.stdout.write(recipe(args.recipe, read()))
         return 0
     from webapp.serving.server import serve  # noqa: PLC0415 - the web rooms load to serve only
 
@@ -38,7 +38,7 @@ def run(asked: argparse.Namespace, read: Callable[[], Settings], read_checked: C
 
 
 def _entry(name: str, words: Words) -> str:
-    told = SETTINGS[name]
-    lines = [words.say(told.meaning), words.say(DEFAULT, value=words.say(told.default))]
-    lines.append(words.say(EXAMPLE, value=f"{name}={told.example}"))
+    setting = SETTINGS[name]
+    lines = [words.say(setting.meaning), words.say(DEFAULT, value=words.say(setting.default))]
+    lines.append(words.say(EXAMPLE, value=f"{name}={setting.example}"))
     return "\n".join([f"  {name}", *(f"      {line}" for text in lines for line in text.split("\n"))])

@@ -1,6 +1,6 @@
-"""One connection of a browser, with limits on how long it may keep us waiting and on how many there are.
+"""One connection of a browser, with limits on how long we wait for it, and on the number of connections.
 
-Knows HTTP/1.1 through uvicorn and h11, which bounds a request's head at 16 kB; nothing of the program.
+Knows HTTP/1.1 through uvicorn and h11 (h11 limits a request's head to 16 kB); nothing of the program.
 """
 
 import asyncio
@@ -11,13 +11,13 @@ from uvicorn.protocols.http.h11_impl import H11Protocol, RequestResponseCycle
 
 
 class Connection(H11Protocol):
-    """A connection that is closed when it takes too long; none of the waiting holds a thread.
+    """A connection that is closed when the browser takes too long. Waiting for a browser never occupies a thread.
 
     Attributes:
-        quiet_seconds: How long nothing may come while a request, or the next one, is awaited.
-        request_seconds: How long a request may take from the last answer (or from connecting) to its last byte.
-        answer_seconds: How long the browser may take to fetch an answer.
-        most: How many connections there may be. One more closes the one that has kept us waiting longest.
+        quiet_seconds: The longest time without a byte while we wait for a request.
+        request_seconds: The longest time from the last answer (or from connecting) to the last byte of a request.
+        answer_seconds: The longest time in which the browser may fetch an answer.
+        most: The most connections. A further connection closes the connection that has kept us waiting longest.
     """
 
     quiet_seconds: ClassVar[float] = 20
@@ -32,19 +32,19 @@ class Connection(H11Protocol):
 
     @property
     def request(self) -> RequestResponseCycle | None:
-        """The newest request, None before the first; the base class types it as always there."""
+        """The newest request, or None before the first; the base class declares it without None."""
         return self.cycle
 
     @property
     def keeps_us_waiting(self) -> bool:
-        """Whether we wait for the browser, rather than it for us."""
-        asked = self.request
-        return asked is None or asked.response_complete or asked.more_body
+        """Whether we wait for the browser, and the browser does not wait for us."""
+        request = self.request
+        return request is None or request.response_complete or request.more_body
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override] # as in the base class
-        """Begin to wait for a request; where there are too many of us, close another."""
+        """Begin to wait for a request; where there are too many connections, close another."""
         super().connection_made(transport)
-        # Head and body of an answer go out in two writes; the second must not wait for the first to be acknowledged.
+        # An answer is sent in two writes, head and body. The second must not wait until the first is acknowledged.
         transport.get_extra_info("socket").setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
         self._wait()
         if len(self.connections) > self.most:
@@ -56,7 +56,7 @@ class Connection(H11Protocol):
         super().connection_lost(exc)
 
     def data_received(self, data: bytes) -> None:
-        """Take bytes; the quiet is over, the limit of the whole request stays."""
+        """Receive bytes; restart the time without a byte, but not the time for the whole request."""
         super().data_received(data)
         self._wait()
 
@@ -67,9 +67,9 @@ class Connection(H11Protocol):
         self._wait()
 
     def shutdown(self) -> None:
-        """Finish what is being answered; a request that is not whole yet is not waited for."""
-        asked = self.request
-        if asked is not None and asked.more_body and not asked.response_complete:
+        """Let an answer that has begun finish; drop a request that is not whole yet."""
+        request = self.request
+        if request is not None and request.more_body and not request.response_complete:
             self.transport.abort()
         else:
             super().shutdown()
@@ -86,12 +86,12 @@ class Connection(H11Protocol):
             self._timer = None
 
     def _give_up(self) -> None:
-        """Close; but what is still on its way to a slow reader has its own, longer limit."""
+        """Close the connection; but where an answer is still being sent to a slow browser, a longer limit holds."""
         if self.transport.get_write_buffer_size() and self.loop.time() < self.since + self.answer_seconds:
             self._timer = self.loop.call_later(self.quiet_seconds, self._give_up)
         else:
             self.transport.abort()
 
     def _make_room(self) -> None:
-        mine = [one for one in self.connections if isinstance(one, Connection) and one.keeps_us_waiting]
-        min(mine, key=lambda one: one.since, default=self).transport.abort()
+        mine = [each for each in self.connections if isinstance(each, Connection) and each.keeps_us_waiting]
+        min(mine, key=lambda each: each.since, default=self).transport.abort()

@@ -1,6 +1,6 @@
-"""A request as ASGI tells of it, written the way WSGI asks for it (PEP 3333).
+"""Converts a request from an ASGI scope to a WSGI environment (PEP 3333).
 
-Knows both shapes; no socket and no thread.
+Knows both forms; no socket and no thread.
 """
 
 import sys
@@ -9,7 +9,7 @@ from typing import Any, BinaryIO
 from urllib.parse import unquote_to_bytes
 
 Scope = dict[str, Any]
-# The front has read the body and counted it, so these two say nothing more.
+# The front has read the whole body and knows its length, so these headers are left out.
 FRAMING = frozenset({b"content-length", b"transfer-encoding"})
 
 
@@ -18,8 +18,8 @@ def environ_of(scope: Scope, body: BinaryIO, length: int) -> dict[str, Any]:
 
     Args:
         scope: The HTTP scope of ASGI 3.
-        body: The body, at its beginning.
-        length: Bytes of the body, counted or as its head says.
+        body: The body, positioned at its start.
+        length: The length of the body in bytes, counted or from the request's head.
     """
     server, port = scope["server"] or ("localhost", 80)
     return {
@@ -47,12 +47,12 @@ def environ_of(scope: Scope, body: BinaryIO, length: int) -> dict[str, Any]:
 def _headers(pairs: Iterable[tuple[bytes, bytes]]) -> dict[str, str]:
     found: dict[str, str] = {}
     for name, value in pairs:
-        # X_Forwarded_For would look like X-Forwarded-For from here on, and a stranger may send it past a proxy.
+        # In WSGI X_Forwarded_For has the same key as X-Forwarded-For, and a proxy may pass it on from a stranger.
         if name in FRAMING or b"_" in name:
             continue
         key = name.decode("latin-1").upper().replace("-", "_")
         key = key if key == "CONTENT_TYPE" else f"HTTP_{key}"
-        told = value.decode("latin-1")
+        text = value.decode("latin-1")
         between = "; " if key == "HTTP_COOKIE" else ","
-        found[key] = f"{found[key]}{between}{told}" if key in found else told
+        found[key] = f"{found[key]}{between}{text}" if key in found else text
     return found

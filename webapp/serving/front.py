@@ -1,7 +1,7 @@
-"""Between the loop that talks to browsers and the program: a request is handed over when it is whole.
+"""The step between the event loop, which talks to browsers, and the program, which runs in threads.
 
-The desk's pages have threads of their own, so that a slow one keeps no phone waiting. A thread never waits for a browser:
-the whole body is there before it begins, and the whole answer is taken from it when it ends.
+A thread gets a request when its body is whole, and returns its whole answer. So a thread never waits for a browser. The
+desk's pages have threads of their own, so that a slow page of the desk keeps no phone waiting.
 """
 
 import asyncio
@@ -22,11 +22,11 @@ DESK = "/practice"
 PHONE_THREADS = 4
 DESK_THREADS = 2
 IN_MEMORY_BYTES = 64_000
-"""A body over this waits in a temporary file, so that many large ones at once do not fill the memory."""
+"""A body longer than this is kept in a temporary file, so that many large bodies at once do not fill the memory."""
 
 
 class Answer(NamedTuple):
-    """What the program answered: status code, headers, whole body."""
+    """The program's answer: status code, headers, whole body."""
 
     status: int
     headers: list[tuple[bytes, bytes]]
@@ -38,7 +38,7 @@ class Front:
 
     Args:
         program: The WSGI application.
-        most_bytes: The longest body that is read; of a longer one the program sees the length only.
+        most_bytes: The longest body that is read. Of a longer body the program sees only the length.
     """
 
     def __init__(self, program: Program, most_bytes: int) -> None:
@@ -48,7 +48,7 @@ class Front:
         self._running: set[Future[Answer]] = set()
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Answer one request; without an answer where its sender has left."""
+        """Answer one request; send nothing where the browser has left."""
         with SpooledTemporaryFile(IN_MEMORY_BYTES) as kept:
             body = cast("BinaryIO", kept)
             length = await self._gather(scope, receive, body)
@@ -60,20 +60,20 @@ class Front:
             try:
                 answer = await _outcome(work, watched)
             except asyncio.CancelledError:
-                # The server ends and has waited long enough; a phone that reads this tries again later.
+                # The server stops and has waited long enough for this request. A phone retries later.
                 answer = Answer(HTTPStatus.SERVICE_UNAVAILABLE, [(b"connection", b"close")], b"")
         if answer is not None:
             await send({"type": "http.response.start", "status": answer.status, "headers": answer.headers})
             await send({"type": "http.response.body", "body": answer.body})
 
     def end(self) -> bool:
-        """Begin nothing more; say whether all that had begun is done."""
+        """Start no more requests; return whether all requests that had started are finished."""
         for pool in (self._phone, self._desk):
             pool.shutdown(wait=False, cancel_futures=True)
         return not self._running
 
     async def _gather(self, scope: Scope, receive: Receive, body: BinaryIO) -> int | None:
-        """Read the body; return its length, or None where the sender left before its end."""
+        """Read the body; return its length, or None where the browser left before its end."""
         length = _told_length(scope)
         if length > self._most_bytes:
             return length
@@ -97,7 +97,7 @@ class Front:
 
 
 async def _outcome(work: Future[Answer], receive: Receive | None) -> Answer | None:
-    """Wait for an answer; where its asker leaves before the work has begun, drop the work and return None."""
+    """Wait for an answer; where the browser leaves before the work has started, cancel the work and return None."""
     answered = asyncio.wrap_future(work)
     left = None if receive is None else asyncio.ensure_future(receive())
     awaited: set[asyncio.Future[Any]] = {answered} if left is None else {answered, left}
@@ -114,11 +114,11 @@ def _told_length(scope: Scope) -> int:
 def _run(program: Program, environ: dict[str, Any]) -> Answer:
     """Run the program on one request, in a thread."""
     parts: list[bytes] = []
-    told: tuple[str, list[tuple[str, str]]] = ("", [])
+    start: tuple[str, list[tuple[str, str]]] = ("", [])
 
     def start_response(status: str, headers: list[tuple[str, str]], _fault: object = None) -> Callable[[bytes], None]:
-        nonlocal told
-        told = status, headers
+        nonlocal start
+        start = status, headers
         return parts.append
 
     answered = program(environ, start_response)
@@ -126,6 +126,6 @@ def _run(program: Program, environ: dict[str, Any]) -> Answer:
         parts.extend(answered)
     finally:
         getattr(answered, "close", lambda: None)()
-    status, headers = told
+    status, headers = start
     named = [(name.lower().encode("latin-1"), value.encode("latin-1")) for name, value in headers]
     return Answer(int(status.partition(" ")[0]), named, b"".join(parts))

@@ -1,4 +1,4 @@
-"""Files for what serves Halfturn to the world, filled with the settings at hand.
+"""Configuration files for a proxy or systemd, filled with the present settings.
 
 Knows the settings and the texts in templates/recipes; runs nothing.
 """
@@ -22,7 +22,7 @@ def recipe(name: str, settings: Settings) -> str:
 
     Args:
         name: One of RECIPES.
-        settings: Those that Halfturn will be served with.
+        settings: The settings that Halfturn will run with.
 
     Raises:
         SettingError: A proxy's recipe is asked for an origin that is not https.
@@ -51,5 +51,5 @@ def _gaps(settings: Settings) -> dict[str, str]:
 
 
 def _escaped(text: str) -> str:
-    """Write a text as it stands between quotes in a unit: systemd.unit(5) reads a per cent sign, systemd.syntax(7) a backslash."""
+    """Escape a text for quotes in a unit file: percent signs by systemd.unit(5), backslashes and quotes by systemd.syntax(7)."""
     return text.replace("\\", "\\\\").replace('"', '\\"').replace("%", "%%")

@@ -1,4 +1,4 @@
-"""Serving the program until a signal ends it: one process, plain HTTP/1.1 (TLS is a proxy's), an address and a file of its own.
+"""Serves the program until a signal ends it: one process, plain HTTP/1.1 (a proxy does TLS), with its own address and database.
 
 Knows the operating system: signals, sockets, limits, a lock.
 """
@@ -30,26 +30,26 @@ _log = logging.getLogger(__name__)
 QUEUE = 256
 END_SECONDS = 4
 WANTED_FILES = 4096
-# Of the files that a process may have open: the database in each thread, and a queue that is accepted at one go.
+# Open files that are not connections: the database in each thread, and a queue of connections that are accepted together.
 FILES_FOR_THE_REST = 2 * QUEUE
 
 
 def serve(settings: Settings) -> None:
-    """Serve until SIGINT (Ctrl-C) or SIGTERM; requests that have begun may end, for some seconds.
+    """Serve until SIGINT (Ctrl-C) or SIGTERM; then requests that have started get a few seconds to finish.
 
     Args:
         settings: As read from the environment.
 
     Raises:
         SettingError: The address is taken or not ours, or another process serves this database.
-        RecordsError: The database cannot be served as it lies.
+        RecordsError: The database cannot be used in its present form.
     """
-    # uvicorn sends itself the signal again once all is put away; for both that is then an interrupt.
+    # After its shutdown uvicorn raises the signal again. With this handler both signals become a KeyboardInterrupt.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(levelname)s %(name)s: %(message)s")
     logging.getLogger("uvicorn").setLevel(logging.ERROR)
     with suppress(KeyboardInterrupt), served_alone(settings.db), listening(settings) as listener:
-        # Before the program, so that a fault in the file is said at once.
+        # The database is checked before the program is created, so that a fault in the file is reported at once.
         prepare_records(settings.db)
         look_over(settings.db)
         front = Front(create_app(settings), MOST_BODY_BYTES)
@@ -65,7 +65,7 @@ def listening(settings: Settings) -> Iterator[socket.socket]:
     """Listen on the address of the settings.
 
     Raises:
-        SettingError: Another program listens there, or this machine has no such address, or may not use the port.
+        SettingError: Another program listens there, this machine has no such address, or we may not use the port.
     """
     host, port = settings.listens_on
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
@@ -73,8 +73,8 @@ def listening(settings: Settings) -> Iterator[socket.socket]:
         listener = socket.create_server((host, port), family=family, backlog=QUEUE)
     except OSError as error:
         sentence = PORT_TAKEN if error.errno == errno.EADDRINUSE else CANNOT_LISTEN
-        told = words_for().say(sentence, host=host, port=port, why=error.strerror or error)
-        raise SettingError(told) from error
+        message = words_for().say(sentence, host=host, port=port, why=error.strerror or error)
+        raise SettingError(message) from error
     with listener:
         yield listener
 
@@ -98,7 +98,7 @@ def _config(front: Front) -> Config:
 
 
 def _room_for_connections() -> int:
-    """Have as many files allowed as we want and the machine grants; return how many connections fit."""
+    """Raise the limit of open files as far as we want and the machine allows; return how many connections then fit."""
     with suppress(ImportError):
         import resource  # noqa: PLC0415 - Windows has none, and counts no files
 
@@ -119,7 +119,7 @@ def _say_started(settings: Settings) -> None:
 
 
 def _leave(front: Front) -> None:
-    """Put the threads away; one that is still at work must not keep the process from ending."""
+    """Stop the threads; a thread that is still at work must not keep the process alive."""
     if not front.end():
         _log.warning("ended with a request unanswered; what it had not stored is as if it had not been sent")
         logging.shutdown()

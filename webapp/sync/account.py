@@ -8,7 +8,7 @@ from webapp.dosing.course import ClosedDay
 from webapp.dosing.plan import Plan
 from webapp.dosing.responses import SHOWN
 from webapp.sync.paper import Paper, dose_object
-from webapp.words.accounts import numbers_of
+from webapp.words.closed_days import numbers_of
 
 
 def day_objects(days: Sequence[ClosedDay], plan: Plan) -> list[dict[str, Any]]:

@@ -57,5 +57,5 @@ def range_text(words: Words, fraction: float) -> str:
 
 
 def minutes_text(words: Words, minutes: int) -> str:
-    """Tell a session's length in whole minutes."""
+    """Return a session's length in whole minutes."""
     return words.plural("about %(n)d minute", "about %(n)d minutes", minutes)

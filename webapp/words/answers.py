@@ -77,7 +77,7 @@ ANSWERS = {
 
 
 def answer(code: str, locale: str, **gaps: object) -> str:
-    """Give the sentence of a code in a language, its gaps filled.
+    """Return the sentence of a code in a language, its gaps filled.
 
     Raises:
         KeyError: There is no such code.

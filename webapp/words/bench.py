@@ -1,4 +1,4 @@
-"""What the measuring of the program's own speed says of itself. May know nothing of what is measured."""
+"""The sentences of `halfturn bench` and `halfturn trial`. Knows nothing of what is measured."""
 
 from webapp.words.catalogue import mark
 

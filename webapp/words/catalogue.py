@@ -19,7 +19,7 @@ PSEUDO_LOCALE = "en-XA"
 
 
 def mark(text: str) -> str:
-    """Mark a sentence for the extractor where it is written, to be said later."""
+    """Mark a sentence for the extractor of messages; it is translated later. Return it unchanged."""
     return text
 
 
@@ -38,25 +38,25 @@ class Words:
 
     @property
     def direction(self) -> str:
-        """Give "ltr" or "rtl", as an HTML page wants it."""
+        """The direction of the text, "ltr" or "rtl", for the HTML attribute `dir`."""
         return self.cldr.text_direction
 
     def say(self, msgid: str, /, **gaps: object) -> str:
-        """Give a sentence with its %(gaps)s filled."""
+        """Return a sentence with its %(gaps)s filled."""
         said = self._translations.gettext(msgid)
         return said % gaps if gaps else said
 
-    def plural(self, one: str, many: str, n: int, /, **gaps: object) -> str:
-        """Give the form of a sentence that goes with `n`, its gap %(n)s filled with it."""
-        return self.form(one, many, n) % {"n": n, **gaps}
+    def plural(self, singular: str, many: str, n: int, /, **gaps: object) -> str:
+        """Return the plural form of a sentence for `n`, with its gaps filled; `n` fills the gap %(n)s."""
+        return self.form(singular, many, n) % {"n": n, **gaps}
 
-    def form(self, one: str, many: str, n: int, /) -> str:
-        """Give the form of a sentence that goes with `n`, its gaps still open."""
-        return self._translations.ngettext(one, many, n)
+    def form(self, singular: str, many: str, n: int, /) -> str:
+        """Return the plural form of a sentence for `n`, with its gaps unfilled."""
+        return self._translations.ngettext(singular, many, n)
 
 
 class _Bracketed(gettext.NullTranslations):
-    """A language in which every message stands in brackets, so that a bare sentence shows."""
+    """A pseudo-language that puts every message in brackets, so that a sentence outside the catalogue can be found."""
 
     def gettext(self, message: str) -> str:
         return f"[{message}]"
@@ -66,12 +66,12 @@ class _Bracketed(gettext.NullTranslations):
 
 
 def pseudo_words() -> Words:
-    """Give the pseudo-language of the tests: English, every message in brackets."""
+    """Return the pseudo-language of the tests: English, every message in brackets."""
     return Words(PSEUDO_LOCALE, _Bracketed(), Locale.parse("en"))
 
 
 def locales_in(directory: Path) -> tuple[str, ...]:
-    """List the languages at hand: English, and one for each .po file of the folder."""
+    """List the installed languages: English, and one for each .po file of the folder."""
     found = sorted(path.stem.replace("_", "-") for path in directory.glob("*.po"))
     return (DEFAULT_LOCALE, *(tag for tag in found if tag != DEFAULT_LOCALE))
 
@@ -107,7 +107,7 @@ def read_words(locale: str, directory: Path) -> Words:
 
 @lru_cache(maxsize=64)
 def words_for(locale: str = DEFAULT_LOCALE) -> Words:
-    """Give the words of a language of this installation, English where it is not at hand."""
+    """Return the words of an installed language; English where the language is not installed."""
     try:
         return read_words(locale, content_dir() / "locale")
     except LookupError:

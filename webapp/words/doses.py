@@ -26,11 +26,11 @@ def _sessions_line(words: Words, dose: Dose, minutes: int) -> str:
     )
 
 
-def set_text(words: Words, one: DoseSet, name: str, weights: Sequence[Mapping[str, Any]] = ()) -> str:
-    """Tell one set: movement, reps, load."""
-    load = load_text(words, one.load_kg, weights)
+def set_text(words: Words, dose_set: DoseSet, name: str, weights: Sequence[Mapping[str, Any]] = ()) -> str:
+    """Return one set as text: movement, reps, load."""
+    load = load_text(words, dose_set.load_kg, weights)
     return words.plural(
-        "%(name)s: %(n)d time, %(load)s", "%(name)s: %(n)d times, %(load)s", one.reps, name=name, load=load
+        "%(name)s: %(n)d time, %(load)s", "%(name)s: %(n)d times, %(load)s", dose_set.reps, name=name, load=load
     )
 
 
@@ -56,7 +56,7 @@ def dose_summary(
     if dose.mode in WITHOUT_SETS:
         return (words.say(WITHOUT_SETS[dose.mode]),)
     lines = [_sessions_line(words, dose, minutes)]
-    lines += [set_text(words, one, names[one.movement], weights) for one in dose.sets]
+    lines += [set_text(words, each, names[each.movement], weights) for each in dose.sets]
     if dose.sets and dose.sets[0].range < 1:
         share = range_text(words, dose.sets[0].range)
         lines.append(words.say("Move through %(share)s only.", share=share))

@@ -1,4 +1,4 @@
-"""A fault in a file, a form or an event, told in full: the thing, its value, the rule, what to do.
+"""A fault in a file, a form or an event as a sentence: the field, its value, the rule, what to do.
 
 May know the codes and the operands of the rules; where they came from is the caller's.
 """
@@ -10,7 +10,7 @@ from webapp.words.catalogue import Words, mark
 
 
 class FaultLike(Protocol):
-    """What a fault must tell: where, which value, which rule."""
+    """The fields that a fault must have: where, which value, which rule."""
 
     @property
     def file(self) -> str:
@@ -22,7 +22,7 @@ class FaultLike(Protocol):
 
     @property
     def key(self) -> str:
-        """The thing at fault."""
+        """The field at fault."""
 
     @property
     def value(self) -> object:
@@ -101,7 +101,7 @@ def _told(value: object) -> str:
 
 
 def rule_text(words: Words, code: str, rule: Sequence[object]) -> str:
-    """Say what must hold, from a fault's code and its operands."""
+    """Return the sentence that says what must hold, from a fault's code and its operands."""
     gaps: dict[str, Any] = dict(zip("abc", map(_told_bare, rule), strict=False))
     gaps["all"] = ", ".join(str(entry) for entry in rule if entry is not None)
     return words.say(RULES[code], **gaps)
@@ -112,14 +112,14 @@ def _told_bare(value: object) -> str:
 
 
 def fault_text(words: Words, fault: FaultLike) -> str:
-    """Tell one fault in a sentence: file and line where there are any, thing, value, rule."""
+    """Return one fault as a sentence: file and line where there are any, field, value, rule."""
     must = rule_text(words, fault.code, fault.rule)
-    place = _place_text(words, fault)
+    location = _place_text(words, fault)
     if fault.value is None:
         thing = fault.key
     else:
         thing = words.say("%(key)s is %(value)s", key=fault.key, value=_told(fault.value))
-    return ": ".join(part for part in (place, thing, must) if part)
+    return ": ".join(part for part in (location, thing, must) if part)
 
 
 def _place_text(words: Words, fault: FaultLike) -> str:

@@ -1,4 +1,4 @@
-"""What the review found, told to a practitioner: the finding, what it rests on, what to consider.
+"""A finding of the review in words for a practitioner: the finding, its evidence, what to consider.
 
 May know the findings' ids and numbers; decides nothing and names no condition of a body.
 """
@@ -129,26 +129,26 @@ Weights = Sequence[Mapping[str, Any]]
 
 
 def _gaps(words: Words, finding: Finding, weights: Weights) -> dict[str, str]:
-    told = {name: number_text(words, number) for name, number in finding.numbers}
+    gaps = {name: number_text(words, number) for name, number in finding.numbers}
     numbers = dict(finding.numbers)
-    told["count"] = str(len(finding.evidence))
+    gaps["count"] = str(len(finding.evidence))
     if "share" in numbers:
-        told["share"] = format_percent(round(numbers["share"], 2), locale=words.cldr)
-        told["load"] = load_text(words, numbers["load_kg"], weights)
+        gaps["share"] = format_percent(round(numbers["share"], 2), locale=words.cldr)
+        gaps["load"] = load_text(words, numbers["load_kg"], weights)
     if "from_kg" in numbers:
-        told |= {end: load_text(words, numbers[f"{end}_kg"], weights) for end in ("from", "to")}
+        gaps |= {end: load_text(words, numbers[f"{end}_kg"], weights) for end in ("from", "to")}
     if "bridge_low_kg" in numbers:
-        told |= {end: load_text(words, numbers[f"bridge_{end}_kg"]) for end in ("low", "high")}
-    return told
+        gaps |= {end: load_text(words, numbers[f"bridge_{end}_kg"]) for end in ("low", "high")}
+    return gaps
 
 
 def finding_text(words: Words, finding: Finding, weights: Weights = ()) -> str:
-    """Say what was found, with its numbers; weights as entered, so that a load is told in its own unit."""
+    """Return the finding with its numbers; `weights` are the weights as entered, so that loads keep their unit."""
     return words.say(FOUND[finding.id], **_gaps(words, finding, weights))
 
 
 def consider_text(words: Words, finding: Finding) -> str:
-    """Say what to consider; the practitioner decides."""
+    """Return what the practitioner may consider; the practitioner decides."""
     gaps = _gaps(words, finding, ())
     text = CONSIDER[finding.id]
     if text == BRIDGED and "low" not in gaps:
@@ -159,7 +159,7 @@ def consider_text(words: Words, finding: Finding) -> str:
 
 
 def since_text(words: Words, finding: Finding) -> str:
-    """Say since when."""
+    """Return since when the finding holds."""
     return words.say(SINCE, day=_day(words, finding.since))
 
 
@@ -186,7 +186,7 @@ def _listed(words: Words, finding: Finding) -> str:
 
 
 def evidence_text(words: Words, finding: Finding) -> str:
-    """Say what it rests on: for a standstill how many days of each kind, else the days, with numbers that say something."""
+    """Return the evidence: for a standstill the number of days of each kind, else the days, with their numbers if useful."""
     if "of" in dict(finding.numbers):
         return _days_by_kind(words, finding)
     return _listed(words, finding) if len(finding.evidence) > 1 else ""

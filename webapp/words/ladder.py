@@ -85,7 +85,7 @@ def _columns(cells: Sequence[str]) -> str:
 
 
 def _refused(jump: Jump, low_reps: int) -> str:
-    """Return the sentence that says why the heavier weight cannot take over."""
+    """Return the sentence that says why the heavier weight cannot follow."""
     if jump.window.high < jump.window.low:
         return NO_COUNT
     return TOO_FEW if jump.window.high < low_reps else NO_SIDES
@@ -94,7 +94,7 @@ def _refused(jump: Jump, low_reps: int) -> str:
 def _bridged(words: Words, bridge: Bridge | None) -> str:
     if bridge is None:
         return words.say(NOT_BY_ONE)
-    # Rounded inwards, so that every weight of the range as it is read bridges the jump.
+    # Rounded inwards, so that every weight of the range that is shown bridges the jump.
     low_lb, high_lb = ceil(10 * bridge.low_kg / POUND_KG) / 10, floor(10 * bridge.high_kg / POUND_KG) / 10
     kilograms = {"low_kg": number_text(words, bridge.low_kg), "high_kg": number_text(words, bridge.high_kg)}
     said = words.say(BRIDGED if bridge.low_kg < bridge.high_kg else BRIDGED_BY_ONE, **kilograms)
@@ -142,6 +142,6 @@ def ladder_notes(words: Words, plan: Plan, weights: Weights) -> list[str]:
 
 
 def ladder_lines(words: Words, ladder: Ladder, weights: Weights) -> list[str]:
-    """Lay the ladder out as a table, the bottom first."""
+    """Return the ladder as the lines of a table, the lowest rung first."""
     rows = [_row(words, rung, weights) for rung in ladder.rungs]
     return [_columns([words.say(head) for head in HEADS]), *map(_columns, rows)]

@@ -1,4 +1,4 @@
-"""An offer of the review in words: what is offered, what it would have made of the last days, and why, for the client.
+"""An offer of the review in words: the value, how the last days would have been classed, and a reason for the client.
 
 May know the offer's numbers and the core's classes of a day; decides nothing.
 """
@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 from webapp.dosing.offers import CEILING, USUAL, Offer
 from webapp.dosing.responses import SHOWN
-from webapp.words.accounts import class_word
 from webapp.words.catalogue import Words, mark
+from webapp.words.closed_days import class_word
 
 OFFERED = {
     USUAL: mark("Offer: usual morning pain %(value)s of 10, now %(now)s"),
@@ -36,7 +36,7 @@ REASONS = {
         "worse. The dose stays where it is. Stop for sharp pain as before."
     ),
 }
-"""What the client reads, by the setting and whether it goes up; a draft that the practitioner may change."""
+"""The draft of the sentence for the client, by setting and by whether the value goes up. The practitioner may edit it."""
 LETTERS = {
     "settled": mark("s"),
     "partly": mark("p"),
@@ -51,14 +51,14 @@ LETTERS = {
 
 
 class Lettered(NamedTuple):
-    """One class of a day: a letter for the row, and the word that the letter stands for."""
+    """The class of one day: the letter in the row of days, and the word that the letter stands for."""
 
     letter: str
     word: str
 
 
 class LetteredDay(NamedTuple):
-    """One day of an offer: its class as it was, and as it would have been."""
+    """One day of an offer: its class, and the class that it would have under the offered value."""
 
     on: date
     was: Lettered
@@ -76,22 +76,22 @@ def _gaps(offer: Offer) -> dict[str, int]:
 
 
 def offer_text(words: Words, offer: Offer) -> str:
-    """Say what is offered."""
+    """Return the sentence of the offer."""
     return words.say(OFFERED[offer.lever], **_gaps(offer))
 
 
 def result_text(words: Words, offer: Offer) -> str:
-    """Say how many of the last days were settled and how many would have been, or that no class would differ."""
+    """Return how many of the last days were settled and how many would have been, or that no class would differ."""
     return words.say(RESULT if offer.differs else NOTHING_DIFFERS, **_gaps(offer))
 
 
 def button_text(words: Words, offer: Offer) -> str:
-    """Say what the button does."""
+    """Return the label of the button."""
     return words.say(BUTTONS[offer.lever], **_gaps(offer))
 
 
 def draft_text(words: Words, offer: Offer) -> str:
-    """Say to the client why the value is changed; a draft for the practitioner."""
+    """Return the draft of the sentence that tells the client why the value changes."""
     return words.say(REASONS[offer.lever, offer.value > offer.now], **_gaps(offer))
 
 
@@ -105,5 +105,5 @@ def lettered_days(words: Words, offer: Offer) -> list[LetteredDay]:
 
 
 def legend(days: Sequence[LetteredDay]) -> list[Lettered]:
-    """Return what each letter of some days stands for, each letter once."""
+    """Return the letters that occur in some days, each once, with their words."""
     return list(dict.fromkeys(each for day in days for each in (day.was, day.would_be)))

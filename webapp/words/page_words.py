@@ -22,12 +22,12 @@ def _gettext(context: Context, msgid: str) -> str:
 
 
 @pass_context
-def _ngettext(context: Context, one: str, many: str, n: int) -> str:
-    return _words_of(context).form(one, many, n)
+def _ngettext(context: Context, singular: str, many: str, n: int) -> str:
+    return _words_of(context).form(singular, many, n)
 
 
 def install(app: Any) -> None:
-    """Give the templates of an application their words.
+    """Make the words available to the templates of an application.
 
     Args:
         app: Anything with a Jinja environment at `jinja_env`, such as a Flask application.

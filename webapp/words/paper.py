@@ -15,9 +15,9 @@ from webapp.dosing.course import ClosedDay
 from webapp.dosing.dose import Dose
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
-from webapp.words.accounts import class_word, classed_text, state_text
 from webapp.words.amounts import number_text
 from webapp.words.catalogue import Words
+from webapp.words.closed_days import class_word, classed_text, state_text
 from webapp.words.doses import dose_summary
 from webapp.words.reasons import arm_text, mode_text, reason_text, response_text
 
@@ -26,7 +26,7 @@ WIDTH = 80
 
 @dataclass(frozen=True)
 class ArmPage:
-    """What the page tells of one arm.
+    """The contents of the page for one arm.
 
     Attributes:
         arm: right or left.
@@ -48,7 +48,7 @@ class ArmPage:
 
 
 def flowed(text: str, indent: int = 2) -> str:
-    """Break a sentence into lines of at most 80 columns, all but the first set in by two more."""
+    """Break a sentence into lines of at most 80 columns; lines after the first are indented by two more."""
     after = " " * (indent + 2)
     return textwrap.fill(text, WIDTH, initial_indent=" " * indent, subsequent_indent=after, break_on_hyphens=False)
 
@@ -70,13 +70,13 @@ def _place_line(words: Words, page: ArmPage) -> str:
 
 
 def _warm_up_lines(words: Words, dose: Dose, names: Mapping[str, str]) -> list[str]:
-    one, many = "%(name)s: %(n)d time, to warm up", "%(name)s: %(n)d times, to warm up"
-    return [words.plural(one, many, each.reps, name=names[each.movement]) for each in dose.warm_ups]
+    singular, many = "%(name)s: %(n)d time, to warm up", "%(name)s: %(n)d times, to warm up"
+    return [words.plural(singular, many, each.reps, name=names[each.movement]) for each in dose.warm_ups]
 
 
 def _last_lines(words: Words, dose: Dose, names: Mapping[str, str]) -> list[str]:
-    one, many = "%(name)s: hold %(n)d second", "%(name)s: hold %(n)d seconds"
-    lines = [words.plural(one, many, hold.seconds, name=names[hold.movement]) for hold in dose.holds]
+    singular, many = "%(name)s: hold %(n)d second", "%(name)s: hold %(n)d seconds"
+    lines = [words.plural(singular, many, hold.seconds, name=names[hold.movement]) for hold in dose.holds]
     if dose.sets:
         lines.append(words.say("Wrist work of the day: %(work)s J", work=number_text(words, round(dose.work_j, 1))))
     return lines
@@ -85,22 +85,22 @@ def _last_lines(words: Words, dose: Dose, names: Mapping[str, str]) -> list[str]
 def arm_lines(
     words: Words, page: ArmPage, names: Mapping[str, str], weights: Sequence[Mapping[str, Any]] = ()
 ) -> list[str]:
-    """Tell one arm's day in lines of at most 80 columns."""
+    """Return one arm's day in lines of at most 80 columns."""
     first, *sets = dose_summary(words, page.dose, names, weights, page.minutes)
-    told = [*_why_lines(words, page), _place_line(words, page), first]
-    told += [*_warm_up_lines(words, page.dose, names), *sets, *_last_lines(words, page.dose, names)]
-    return [arm_text(words, page.arm), *(flowed(line) for line in told)]
+    lines = [*_why_lines(words, page), _place_line(words, page), first]
+    lines += [*_warm_up_lines(words, page.dose, names), *sets, *_last_lines(words, page.dose, names)]
+    return [arm_text(words, page.arm), *(flowed(line) for line in lines)]
 
 
 def day_line(words: Words, on: date) -> str:
-    """Name a day in full."""
+    """Return a date in full."""
     return format_date(on, "full", locale=words.cldr)
 
 
 def _work_text(words: Words, dose: Dose) -> str:
     if not dose.sets:
         return words.say("nothing")
-    reps = "/".join(str(one.reps) for one in dose.sets)
+    reps = "/".join(str(each.reps) for each in dose.sets)
     work = number_text(words, round(dose.work_j, 1))
     return words.plural(
         "%(n)d session of %(reps)s reps, %(work)s J", "%(n)d sessions of %(reps)s reps, %(work)s J", dose.sessions,
@@ -108,8 +108,8 @@ def _work_text(words: Words, dose: Dose) -> str:
     )  # fmt: skip
 
 
-def account_of_day(words: Words, day: ClosedDay, plan: Plan) -> list[str]:
-    """Account for one closed day in sentences: asked, classed and why, the rules, before and after."""
+def sentences_of_day(words: Words, day: ClosedDay, plan: Plan) -> list[str]:
+    """Return the sentences of one closed day: the asked work, the class and why, the rules, the states before and after."""
     before, after = (state_text(words, state, plan) for state in (day.state_before, day.state_after))
     return [
         words.say("Asked: %(work)s.", work=_work_text(words, day.dose)),
@@ -122,11 +122,11 @@ def account_of_day(words: Words, day: ClosedDay, plan: Plan) -> list[str]:
 
 def _day_lines(words: Words, day: ClosedDay, plan: Plan) -> list[str]:
     heading = format_date(day.on, "EEE d MMM y", locale=words.cldr)
-    return ["", heading, *(flowed(line) for line in account_of_day(words, day, plan))]
+    return ["", heading, *(flowed(line) for line in sentences_of_day(words, day, plan))]
 
 
-def account_lines(words: Words, arm: str, days: Sequence[ClosedDay], plan: Plan) -> list[str]:
-    """Account for one arm's closed days in lines of at most 80 columns, the oldest first."""
+def closed_day_lines(words: Words, arm: str, days: Sequence[ClosedDay], plan: Plan) -> list[str]:
+    """Return the sentences of one arm's closed days, in lines of at most 80 columns, the oldest day first."""
     if not days:
         return [arm_text(words, arm), flowed(words.say("No day is closed yet."))]
     return [arm_text(words, arm), *(line for day in days for line in _day_lines(words, day, plan))]

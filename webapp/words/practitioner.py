@@ -18,5 +18,5 @@ FAULTS = {
 
 
 def account_fault(words: Words, code: str, **gaps: object) -> str:
-    """Tell what is wrong with an account that was asked for; a code without words is a KeyError."""
+    """Return why an account cannot be made, by code; an unknown code is a KeyError."""
     return words.say(FAULTS[code], **gaps)

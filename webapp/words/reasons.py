@@ -83,7 +83,7 @@ ARMS = {"right": mark("Right arm"), "left": mark("Left arm")}
 
 
 def reason_text(words: Words, rule: str) -> str:
-    """Give the plain reason behind a rule id; a rule without words is a KeyError."""
+    """Return the plain reason of a rule by its id; an id without words is a KeyError."""
     return words.say(REASONS[rule])
 
 

@@ -1,4 +1,4 @@
-"""The sentences of the rule book that a clinician reviews. May know no number: the tables fill them in."""
+"""The sentences of the rule book that a clinician reviews. They contain no numbers; the tables fill those in."""
 
 from webapp.words.catalogue import mark
 

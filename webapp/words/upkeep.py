@@ -1,4 +1,4 @@
-"""What is said about the file of the records: why it cannot be used, and what backup, restore and check did.
+"""The sentences about the file of the records: why it cannot be used, and what backup, restore and check did.
 
 May know codes and the values they name; nothing of files.
 """

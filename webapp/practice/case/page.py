@@ -22,8 +22,8 @@ from webapp.records import devices, events, invitations, routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.review import seal
-from webapp.words.accounts import classed_text
 from webapp.words.amounts import load_text
+from webapp.words.closed_days import classed_text
 from webapp.words.findings import (
     UNNAMED_EMERGENCY,
     UNNAMED_SIGN,
@@ -33,7 +33,7 @@ from webapp.words.findings import (
     since_text,
 )
 from webapp.words.offers import button_text, legend, lettered_days, offer_text, result_text
-from webapp.words.paper import account_of_day
+from webapp.words.paper import sentences_of_day
 
 DAYS_SHOWN = 14
 MOST_DAYS_SHOWN = 3660
@@ -134,7 +134,7 @@ def account(public_id: str) -> str:
     arms = [
         (
             stand.arm,
-            [(day.on, account_of_day(desk.words(), day, stand.account.plan)) for day in stand.account.days[::-1]],
+            [(day.on, sentences_of_day(desk.words(), day, stand.account.plan)) for day in stand.account.days[::-1]],
         )
         for stand in line.standings
     ]

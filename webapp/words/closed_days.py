@@ -1,4 +1,4 @@
-"""A closed day told in full: how it was classed and by which numbers, what rule followed, what changed.
+"""A closed day in words: how it was classed and by which numbers, which rule followed, and what changed.
 
 May know the ids of the core's tables and the numbers a day carries; decides nothing.
 """
@@ -41,9 +41,9 @@ CLASSED_BY = {
 FLARED_RISE_OVER_USUAL = mark(
     "the next morning was rated %(morning)s, over the usual %(usual)s by %(rise)s or more; no morning before it is known"
 )
-"""Said instead of "flared-rise" where none of the mornings before is known: the usual one stands for them."""
+"""Used instead of the sentence of "flared-rise" where no earlier morning is known: the usual morning stands for them."""
 UNASKED = mark("all was calm; a session on a day that asks for none counts as part of one")
-"""Said instead of "part-done" on a day of rest or of a hold."""
+"""Used instead of the sentence of "part-done" on a day of rest or a day held."""
 
 CLASS_WORDS = {
     "settled": mark("Settled"),
@@ -69,13 +69,13 @@ GROWING = mark("sets still growing")
 FAST = mark("faster pace")
 
 
-def numbers_of(account: ClosedDay, plan: Plan) -> Mapping[str, int]:
-    """Give every number that a sentence of `CLASSED_BY` may name; a rating that is not known is left out."""
+def numbers_of(day: ClosedDay, plan: Plan) -> Mapping[str, int]:
+    """Return every number that a sentence of `CLASSED_BY` may contain; unknown ratings are left out."""
     usual = plan.client.usual
     known = {
-        "during": account.facts.during,
-        "morning": account.facts.morning,
-        "before": usual if account.before is None else account.before,
+        "during": day.facts.during,
+        "morning": day.facts.morning,
+        "before": usual if day.before is None else day.before,
         "usual": usual,
         "ceiling": plan.tuning.settled_during,
         "calm": calm_limit(usual),
@@ -89,14 +89,14 @@ def numbers_of(account: ClosedDay, plan: Plan) -> Mapping[str, int]:
     return {name: number for name, number in known.items() if number is not None}
 
 
-def classed_text(words: Words, account: ClosedDay, plan: Plan) -> str:
-    """Say why a day was classed as it was, with the numbers that decided."""
-    text = CLASSED_BY[account.classed_by]
-    if account.classed_by == "part-done" and account.dose.mode != "training":
+def classed_text(words: Words, day: ClosedDay, plan: Plan) -> str:
+    """Return why a day has its class, with the numbers that decided."""
+    text = CLASSED_BY[day.classed_by]
+    if day.classed_by == "part-done" and day.dose.mode != "training":
         text = UNASKED
-    elif account.classed_by == "flared-rise" and account.before is None:
+    elif day.classed_by == "flared-rise" and day.before is None:
         text = FLARED_RISE_OVER_USUAL
-    return words.say(text, **numbers_of(account, plan))
+    return words.say(text, **numbers_of(day, plan))
 
 
 def _counts(words: Words, state: State, plan: Plan) -> list[str]:
@@ -111,7 +111,7 @@ def _first_week(words: Words, state: State) -> list[str]:
 
 
 def state_text(words: Words, state: State, plan: Plan) -> str:
-    """Say a state in one line: rung, range, mode, and the counts that are not nothing."""
+    """Return a state in one line: rung, range, mode, and the counts that are not 0."""
     parts = [words.say(RUNG, rung=state.rung, top=plan.ladder.top)]
     if state.ease:
         parts.append(range_text(words, figures.RANGE_BY_EASE[state.ease].value))
@@ -126,5 +126,5 @@ def state_text(words: Words, state: State, plan: Plan) -> str:
 
 
 def class_word(words: Words, response: str) -> str:
-    """Give the core's word for how a day went, as the start of a sentence."""
+    """Return the core's word for how a day went, as the start of a sentence."""
     return words.say(CLASS_WORDS[SHOWN[response]])
