@@ -1,11 +1,12 @@
 """What the dosing core and the forecast cost: single days, whole logs, the almanac, virtual clients."""
 
 import gzip
-import json
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
 from typing import Any
+
+import msgspec
 
 from webapp.bench.clock import ROUNDS, measured
 from webapp.bench.example import FIRST_ON, POUNDS, example_plan, log
@@ -54,7 +55,7 @@ def _explain(plan: Plan, words: Words, days: int) -> Callable[[], object]:
 def _almanac(plan: Plan, words: Words, rounds: int) -> dict[str, Any]:
     almanac = build(plan)
     rows = BundleParts(plan, (), words, the_shelf()).almanac(almanac)
-    packed = gzip.compress(json.dumps(rows, separators=(",", ":")).encode(), 9, mtime=0)
+    packed = gzip.compress(msgspec.json.encode(rows), 9, mtime=0)
     size = {
         "weights": len(POUNDS),
         "states": len(almanac.rows),
