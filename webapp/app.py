@@ -18,6 +18,7 @@ from webapp.records import epoch
 from webapp.records.database import Database, file_at, open_records
 from webapp.records.derived import drop_unless_made_by
 from webapp.records.migrations import prepare_records
+from webapp.sync import summary
 from webapp.sync.tries import Tries
 
 Clock = Callable[[], datetime]
@@ -79,6 +80,17 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
     app.register_blueprint(client.blueprint)
     app.register_blueprint(practice.blueprint, url_prefix="/practice")
     return app
+
+
+def renew_rows(app: Flask, rest: Callable[[float], bool]) -> None:
+    """Work out the caseload's rows that are missing, as all of them are after an update.
+
+    Args:
+        app: As `create_app` made it.
+        rest: Waits so many seconds; true ends the work.
+    """
+    shared = app.extensions["halfturn"]
+    summary.renew(shared.db(), shared.clock, rest)
 
 
 def create_app_from_environment() -> Flask:

@@ -4,7 +4,7 @@ import json
 
 from webapp.bench.full_practice import full_practice
 from webapp.bench.server import bench_server, beside, timed
-from webapp.practice.caseload import lines
+from webapp.practice.caseload.lines import caseload_of
 from webapp.records import events
 from webapp.words import words_for
 
@@ -23,7 +23,7 @@ def test_a_floor_is_a_share_of_what_stands_beside_it():
 
 def test_the_practice_that_is_measured_is_one_in_training():
     with full_practice(2, 20) as practice:
-        shown = lines(practice.db, 1, practice.now)
+        shown = caseload_of(practice.db, 1, practice.now).lines
         assert [(len(line.standings), line.silent_days) for line in shown] == [(2, 0)] * 2
         assert {line.day for line in shown} == {21}
         practice.join(1).sync(practice.new_events(3))

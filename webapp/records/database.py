@@ -185,6 +185,16 @@ def write(db: Database) -> Iterator[Database]:
             do()
 
 
+@contextmanager
+def read(db: Database) -> Iterator[Database]:
+    """Read what was stored at one instant, whatever is written meanwhile; nobody waits for the reader."""
+    db.execute("BEGIN")
+    try:
+        yield db
+    finally:
+        db.conn.rollback()
+
+
 def instant(at: datetime) -> str:
     """Write an instant as stored: UTC, to the millisecond, so that text order is time order."""
     return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")

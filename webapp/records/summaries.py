@@ -42,13 +42,31 @@ def keep(db: Database, summaries: Iterable[StoredSummary]) -> None:
 
 
 def of_practitioner(db: Database, practitioner: int) -> dict[int, str | None]:
-    """Return the JSON of every current client's summary, by the client's row; None where it is stale or missing."""
-    rows = db.execute(
+    """Return the JSON of every current client's summary, by the client's row; None where it is stale or missing.
+
+    The client whose phone was here last comes first.
+    """
+    return dict(_told(db, "c.practitioner = ?", (practitioner,)))
+
+
+def of_everybody(db: Database) -> dict[int, str | None]:
+    """Return the same of the current clients of every practitioner."""
+    return dict(_told(db, "TRUE", ()))
+
+
+def find(db: Database, client: int) -> str | None:
+    """Return the JSON of one client's summary, or None where it is stale or missing."""
+    return next((told for _, told in _told(db, "c.id = ?", (client,))), None)
+
+
+def _told(db: Database, where: str, values: tuple[object, ...]) -> list[tuple[int, str | None]]:
+    found: list[tuple[int, str | None]] = db.execute(
         f"SELECT c.id, s.told FROM clients c LEFT JOIN summaries s ON {_MADE_FROM_ALL}"
-        " WHERE c.practitioner = ? AND c.ended_at IS NULL",
-        (practitioner,),
+        f" WHERE {where} AND c.ended_at IS NULL"
+        " ORDER BY (SELECT MAX(last_sync_at) FROM devices d WHERE d.client = c.id) DESC, c.id",
+        values,
     ).fetchall()
-    return dict(rows)
+    return found
 
 
 def not_stale(db: Database) -> list[tuple[str, StoredSummary]]:

@@ -11,15 +11,17 @@ import socket
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from functools import partial
 
 from uvicorn import Config, Server
 
-from webapp.app import create_app
+from webapp.app import create_app, renew_rows
 from webapp.client.api import MOST_BODY_BYTES
 from webapp.config import SettingError, Settings
 from webapp.records.migrations import prepare_records
 from webapp.records.soundness import look_over
 from webapp.serving.alone import served_alone
+from webapp.serving.background import beside
 from webapp.serving.connection import Connection
 from webapp.serving.front import Front
 from webapp.words import words_for
@@ -52,10 +54,12 @@ def serve(settings: Settings) -> None:
         # The database is checked before the program is created, so that a fault in the file is reported at once.
         prepare_records(settings.db)
         look_over(settings.db)
-        front = Front(create_app(settings), MOST_BODY_BYTES)
+        app = create_app(settings)
+        front = Front(app, MOST_BODY_BYTES)
         _say_started(settings)
         try:
-            Server(_config(front)).run(sockets=[listener])
+            with beside(partial(renew_rows, app)):
+                Server(_config(front)).run(sockets=[listener])
         finally:
             _leave(front)
 

@@ -11,6 +11,7 @@ from datetime import date
 import msgspec
 
 from webapp.dosing.course import BEFORE_DAYS, DayFacts
+from webapp.library.faults import NotAcceptedError
 from webapp.records import events, folded
 from webapp.records.database import Database
 from webapp.records.folded import Folded
@@ -21,6 +22,16 @@ from webapp.sync.switch import Place
 DAYS_BACK = 2 * ONE_DAY
 # A day is classed by the lowest of three mornings, the first of them two days before its own.
 MORNINGS_BACK = (BEFORE_DAYS - 1) * ONE_DAY
+FAULTS_OF_A_FOLD = (
+    ArithmeticError,
+    AssertionError,
+    AttributeError,
+    LookupError,
+    NotAcceptedError,
+    TypeError,
+    ValueError,
+)
+"""All but those of the records: after a fault of the disk a write may have been undone, and nothing was taken."""
 
 
 @dataclass(frozen=True)

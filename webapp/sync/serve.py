@@ -12,9 +12,9 @@ from typing import NamedTuple
 
 import msgspec
 
-from webapp.library.faults import NotAcceptedError
 from webapp.records import devices, epoch, events, practitioners
 from webapp.records.database import Database, instant, write
+from webapp.sync.checkpoint import FAULTS_OF_A_FOLD
 from webapp.sync.guidance import Asking, guide, keep, work_out
 from webapp.sync.take import Result, take
 from webapp.wire import sync as wire
@@ -24,16 +24,6 @@ from webapp.words.answers import ANSWERS, answer
 _log = logging.getLogger(__name__)
 
 MOST_EVENTS_OUT = 200
-FAULTS_OF_A_FOLD = (
-    ArithmeticError,
-    AssertionError,
-    AttributeError,
-    LookupError,
-    NotAcceptedError,
-    TypeError,
-    ValueError,
-)
-"""All but those of the records: after a fault of the disk a write may have been undone, and nothing was taken."""
 NOTED_EACH = timedelta(minutes=1)
 """An empty sync sooner after the last than this is not noted: the practitioner reads minutes."""
 

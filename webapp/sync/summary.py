@@ -4,25 +4,27 @@ Until something new is written, each coming day is known already: a day without 
 summary holds, for some days on, what each of them will show, and a look at the caseload folds nothing.
 """
 
-from collections.abc import Iterator, Sequence
+import logging
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from time import perf_counter
 
 import msgspec
 
 from webapp.dosing.course import NOTHING, is_sharp
 from webapp.dosing.settings import ARMS
 from webapp.records import events, routines, summaries
-from webapp.records.database import Database, write
+from webapp.records.database import Database, read, write
 from webapp.records.summaries import StoredSummary
 from webapp.sync import checkpoint
-from webapp.sync.checkpoint import Resumed
+from webapp.sync.checkpoint import FAULTS_OF_A_FOLD, Resumed
 from webapp.sync.fold import ONE_DAY, Course
 from webapp.sync.local_day import local_day, zone_of
 
+_log = logging.getLogger(__name__)
+
 DAYS_AHEAD = 4
-# A phone that syncs meanwhile must not wait for the whole caseload.
-MOST_IN_A_WRITE = 10
 
 
 @dataclass(frozen=True)
@@ -113,7 +115,7 @@ def _is_asked(course: Course, arm: str, version: int) -> bool:
 
 
 def work_out(db: Database, client: int, resumed: Resumed, today: date, zone: str) -> StoredSummary:
-    """Return a client's summary as it is stored, inside the write in which the fold was read."""
+    """Return a client's summary as it is stored, inside the write or the read in which the log was folded."""
     told = msgspec.json.encode(summarize(resumed, zone, today)).decode()
     return StoredSummary(client, events.newest_seq(db, client), routines.newest_number(db, client), told)
 
@@ -130,7 +132,14 @@ class Shown:
     arms: tuple[ArmShown, ...]
 
 
-def shown_of_practitioner(db: Database, practitioner: int, now: datetime) -> dict[int, Shown]:
+def always() -> bool:
+    """Let every client be worked out, however long that takes."""
+    return True
+
+
+def shown_of_practitioner(
+    db: Database, practitioner: int, now: datetime, may_go_on: Callable[[], bool] = always
+) -> dict[int, Shown]:
     """Return what the caseload shows of each current client, by the client's row.
 
     What is missing, stale or does not reach today is worked out anew and kept.
@@ -139,37 +148,68 @@ def shown_of_practitioner(db: Database, practitioner: int, now: datetime) -> dic
         db: The records.
         practitioner: Whose clients.
         now: The instant of the call, with a zone.
+        may_go_on: Asked before each client that must be worked out; whoever comes after a false is left out.
     """
-    kept = {
-        client: _shown(_read(told), now) if told else None
-        for client, told in summaries.of_practitioner(db, practitioner).items()
-    }
+    kept = {client: _shown(told, now) for client, told in summaries.of_practitioner(db, practitioner).items()}
     anew = [client for client, shown in kept.items() if shown is None]
-    return {client: shown for client, shown in kept.items() if shown} | _renewed(db, anew, now)
+    return {client: shown for client, shown in kept.items() if shown} | _renewed(db, anew, now, may_go_on)
 
 
-def _shown(summary: Summary, now: datetime) -> Shown | None:
+def renew(db: Database, clock: Callable[[], datetime], rest: Callable[[float], bool]) -> None:
+    """Work out every client's summary that is missing, stale or does not reach today, one after the other.
+
+    Args:
+        db: The records.
+        clock: Gives the instant, with a zone.
+        rest: Called after each with the seconds that it took, so that others have as much time; true ends the work.
+    """
+    for client in summaries.of_everybody(db):
+        began = perf_counter()
+        try:
+            if _shown(summaries.find(db, client), clock()) is None:
+                _renewed(db, [client], clock(), always)
+        except FAULTS_OF_A_FOLD:
+            _log.exception("the log of the client in row %d cannot be folded", client)
+        if rest(perf_counter() - began):
+            return
+
+
+def _shown(told: str | None, now: datetime) -> Shown | None:
+    if told is None:
+        return None
+    summary = _read(told)
     today = local_day(now, summary.zone)
     arms = summary.on(today)
     return None if arms is None else Shown(today, arms)
 
 
-def _renewed(db: Database, clients: Sequence[int], now: datetime) -> dict[int, Shown]:
-    found: dict[int, Shown] = {}
-    for first in range(0, len(clients), MOST_IN_A_WRITE):
+@dataclass(frozen=True)
+class _Made:
+    """One client's summary and the fold that it was made from, not kept yet."""
+
+    today: date
+    resumed: Resumed
+    summary: StoredSummary
+
+
+def _renewed(db: Database, clients: Sequence[int], now: datetime, may_go_on: Callable[[], bool]) -> dict[int, Shown]:
+    """Fold outside any write, so that no phone waits for it; then keep it all in one short write."""
+    made = [_made(db, client, now) for client in clients if may_go_on()]
+    if made:
         with write(db):
-            found |= {client: _renew(db, client, now) for client in clients[first : first + MOST_IN_A_WRITE]}
-    return found
+            for one in made:
+                checkpoint.keep(db, one.summary.client, one.resumed)
+            summaries.keep(db, [one.summary for one in made])
+    return {one.summary.client: Shown(one.today, _read(one.summary.told).on(one.today) or ()) for one in made}
 
 
-def _renew(db: Database, client: int, now: datetime) -> Shown:
-    zone = zone_of(db, client)
-    today = local_day(now, zone)
-    resumed = checkpoint.resume(db, client, today - ONE_DAY)
-    checkpoint.keep(db, client, resumed)
-    made = work_out(db, client, resumed, today, zone)
-    summaries.keep(db, [made])
-    return Shown(today, _read(made.told).on(today) or ())
+def _made(db: Database, client: int, now: datetime) -> _Made:
+    # A row says up to which entry it was made; one that an entry has overtaken meanwhile is stale, and never shown.
+    with read(db):
+        zone = zone_of(db, client)
+        today = local_day(now, zone)
+        resumed = checkpoint.resume(db, client, today - ONE_DAY)
+        return _Made(today, resumed, work_out(db, client, resumed, today, zone))
 
 
 def that_differ(db: Database) -> list[str]:

@@ -12,7 +12,7 @@ from tests.cast import BOOKBINDER, FIRST_DAY, HEDDA, NOW
 from tests.practice.put_on_record import put, put_release
 from webapp.dosing.release import Return
 from webapp.library.routine import starter
-from webapp.practice.caseload.lines import lines
+from webapp.practice.caseload.lines import caseload_of
 from webapp.practice.standing import NO_CONTACT, line_of
 from webapp.records import cases, devices, practitioners, routines, summaries
 from webapp.records.database import write
@@ -44,7 +44,7 @@ def _shown(line):
 
 
 def _from_rows(db, by, now):
-    return {line.case.id: _shown(line) for line in lines(db, by, now)}
+    return {line.case.id: _shown(line) for line in caseload_of(db, by, now).lines}
 
 
 def _from_logs(db, by, now):
@@ -163,7 +163,7 @@ def _statements(db, work):
 
 
 def _look(practice, number):
-    return _statements(practice.db, lambda: lines(practice.db, practice.by, _at(number)))
+    return _statements(practice.db, lambda: caseload_of(practice.db, practice.by, _at(number)))
 
 
 def test_a_look_reads_no_event_and_writes_nothing_on_later_days_too(practice):
@@ -186,7 +186,7 @@ def test_what_a_sync_wrote_is_in_the_row_before_anybody_looks(practice):
     put(practice.db, practice.client.id, [session(_day(14), 9, arms=ARMS, sharp=True, seq=700)])
     practice.sync(14)
     assert not [each for each in _look(practice, 14) if "raw" in each]
-    assert {stand.mode for stand in lines(practice.db, practice.by, _at(14))[0].standings} == {"held"}
+    assert {stand.mode for stand in caseload_of(practice.db, practice.by, _at(14)).lines[0].standings} == {"held"}
 
 
 def test_an_event_and_a_push_make_a_row_stale(practice):
@@ -194,14 +194,14 @@ def test_an_event_and_a_push_make_a_row_stale(practice):
         lambda: put(practice.db, practice.client.id, [morning(_day(3), 8, arms=ARMS, seq=701)]),
         lambda: practice.push(ARMS[:1]),
     ):
-        lines(practice.db, practice.by, _at(14))
+        caseload_of(practice.db, practice.by, _at(14))
         assert summaries.not_stale(practice.db)
         write_something()
         assert summaries.not_stale(practice.db) == []
 
 
 def test_a_row_that_says_something_else_than_the_log_is_found(practice):
-    lines(practice.db, practice.by, _at(14))
+    caseload_of(practice.db, practice.by, _at(14))
     assert that_differ(practice.db) == []
     public_id, kept = summaries.not_stale(practice.db)[0]
     with write(practice.db):

@@ -1,16 +1,17 @@
 """The lines of the caseload: where each client of a practitioner stands, whoever needs them first at the top."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import NamedTuple
 
 from webapp.practice.standing import NO_CONTACT, StandsOut, days_without
 from webapp.records import cases, routines
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import Pushed
-from webapp.sync.summary import ArmShown, Shown, shown_of_practitioner
+from webapp.sync.summary import ArmShown, Shown, always, shown_of_practitioner
 
 
 @dataclass(frozen=True)
@@ -60,22 +61,30 @@ def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> 
     )
 
 
-def lines(db: Database, practitioner: int, now: datetime) -> list[CaseloadLine]:
-    """Put together where each of a practitioner's clients stands, the most urgent first, then by name.
+class Caseload(NamedTuple):
+    """A practitioner's clients: a line of each, the most urgent first, then by name; and those not worked out yet."""
+
+    lines: list[CaseloadLine]
+    waiting: list[Case]
+
+
+def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Callable[[], bool] = always) -> Caseload:
+    """Put together where each of a practitioner's clients stands.
 
     Args:
         db: The records.
         practitioner: Whose clients.
         now: The instant of the call, with a zone.
+        may_go_on: Asked before each client that must be worked out first; whoever comes after a false waits.
     """
     contacts, pushed = cases.contacts(db, practitioner), routines.of_practitioner(db, practitioner)
-    listed, shown = cases.of_practitioner(db, practitioner), shown_of_practitioner(db, practitioner, now)
+    listed, shown = cases.of_practitioner(db, practitioner), shown_of_practitioner(db, practitioner, now, may_go_on)
     told = [
         _line(case, shown[case.id], pushed.get(case.id), contacts.get(case.id, NO_CONTACT))
         for case in listed
         if case.id in shown
     ]
-    return sorted(told, key=lambda line: line.urgency)
+    return Caseload(sorted(told, key=lambda line: line.urgency), [case for case in listed if case.id not in shown])
 
 
 def counts_of(told: Sequence[CaseloadLine]) -> Counter[str]:

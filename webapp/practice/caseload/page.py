@@ -1,16 +1,26 @@
 """The caseload: every client of the practitioner, whoever needs them first at the top."""
 
+from time import perf_counter
+
 from flask import redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from webapp.practice import desk
-from webapp.practice.caseload.lines import counts_of, lines
+from webapp.practice.caseload.lines import Caseload, caseload_of, counts_of
+
+LONGEST_SECONDS = 0.5
+"""How long one look reads logs; with the page itself it stays under a second."""
 
 
 def show() -> str:
-    """Show the caseload."""
-    told = lines(desk.records(), desk.signed_in().id, desk.now())
-    return render_template("caseload/page.html", lines=told, counts=counts_of(told))
+    """Show the caseload. After an update of the program every log is read anew; a look waits for some of them only."""
+    until = perf_counter() + LONGEST_SECONDS
+    return page(caseload_of(desk.records(), desk.signed_in().id, desk.now(), lambda: perf_counter() < until))
+
+
+def page(found: Caseload) -> str:
+    """Write the caseload's page."""
+    return render_template("caseload/page.html", **found._asdict(), counts=counts_of(found.lines))
 
 
 def show_with_slash() -> Response:
