@@ -95,14 +95,26 @@ def anchor_of(course: Course, arm: str, start: date, place: Place | None, on: da
     """Work out the anchor of one arm, from where it stood when the day before `start` was closed."""
     yesterday = on - ONE_DAY
     _, place = course.run(arm, place, start, yesterday)
-    # How the day before turns out may undo a rise by hand that would have taken effect on it.
-    eves = [course.enter(arm, place, yesterday, own=response) for response in RESPONSES]
-    calm, troubled = (_starts(course, arm, eves, on, version, own) for own in (CALM, TROUBLED))
+    eves = _eves(course, arm, place, yesterday)
+    calm = _starts(course, arm, eves, on, version, CALM)
+    is_switched = any(eve is None or eve.version < max(course.diary.version_on(on), version) for eve in eves)
+    # What the day itself turns out to be undoes a rise by hand, and only a version that begins on it brings one.
+    troubled = _starts(course, arm, eves, on, version, TROUBLED) if is_switched else calm
     facts = course.diary.of_arm(arm)
     mornings = tuple(facts.get(on - number * ONE_DAY, NOTHING).morning for number in range(BEFORE_DAYS + 1, 1, -1))
     has_asked = eves[0] is None or eves[0].state.mode == "training"
     if_troubled = troubled if troubled != calm else None
     return Anchor(on, mornings, *calm, has_asked, _eve_cube(course, eves[0], version), if_troubled)
+
+
+def _eves(course: Course, arm: str, place: Place | None, yesterday: date) -> list[Place | None]:
+    """Return where an arm stood at the start of the day before, for every way that day may turn out.
+
+    How it turns out may undo a rise by hand that would have taken effect on it; without a new version all are one.
+    """
+    if place is not None and place.version >= course.diary.version_on(yesterday):
+        return [course.enter(arm, place, yesterday)] * len(RESPONSES)
+    return [course.enter(arm, place, yesterday, own=response) for response in RESPONSES]
 
 
 def _starts(course: Course, arm: str, eves: Sequence[Place | None], on: date, version: int, own: str) -> Starts:

@@ -30,6 +30,8 @@ from webapp.sync.plans import plan_of
 from webapp.wire import sync as wire
 
 NEAR = 2 * ONE_DAY
+Rows = Mapping[State, int | None]
+"""Which row of an almanac each state has, without its gap; None for one that it does not hold."""
 
 
 class Guidance(NamedTuple):
@@ -106,19 +108,25 @@ def _folded(db: Database, asking: Asking, now: datetime) -> tuple[Resumed, list[
 
 def _pointing(db: Database, worked: Worked) -> StoredGuidance | None:
     stored = bundles.find(db, worked.asking.client, worked.version, worked.asking.locale)
-    if stored is None or _missing(stored.rows, new_states(worked.anchors)):
+    if stored is None:
         return None
-    return _stored_form(worked, stored)
+    rows = _rows(stored.rows, new_states(worked.anchors))
+    return None if _missing(rows) else _stored_form(worked, stored, rows)
 
 
-def _missing(rows: bytes, needed: Iterable[State]) -> set[State]:
-    """Return the states, without their gaps, that an almanac with these rows does not hold."""
-    return {bare for bare in map(without_gap, needed) if row_of(rows, bare) is None}
+def _rows(packed: bytes, needed: Iterable[State]) -> Rows:
+    """Look up each state once, without its gap, in an almanac's packed rows."""
+    return {bare: row_of(packed, bare) for bare in set(map(without_gap, needed))}
 
 
-def _stored_form(worked: Worked, stored: StoredBundle) -> StoredGuidance:
+def _missing(rows: Rows) -> set[State]:
+    """Return the states that the almanac does not hold."""
+    return {bare for bare, row in rows.items() if row is None}
+
+
+def _stored_form(worked: Worked, stored: StoredBundle, rows: Rows) -> StoredGuidance:
     asking = worked.asking
-    told = {arm: _anchor(anchor, stored.rows) for arm, anchor in worked.anchors.items()}
+    told = {arm: _anchor(anchor, rows) for arm, anchor in worked.anchors.items()}
     written, on_day = msgspec.json.encode(told).decode(), asking.on.isoformat()
     return StoredGuidance(
         asking.client, asking.locale, on_day, worked.through_seq, worked.version, stored.hash, written
@@ -156,14 +164,15 @@ def _with_new_bundle(db: Database, worked: Worked, now: datetime) -> StoredGuida
     """Make the bundle, which takes a while, outside any write; then keep the anchors that point into it."""
     version = routines.find(db, worked.asking.client, worked.version)
     assert version is not None, "a version is never taken back"
-    stored = bundle_for(db, version, worked.asking.locale, now, new_states(worked.anchors))
-    told = _stored_form(worked, stored)
+    states = new_states(worked.anchors)
+    stored = bundle_for(db, version, worked.asking.locale, now, states)
+    told = _stored_form(worked, stored, _rows(stored.rows, states))
     with write(db):
         guidance.keep(db, told)
     return told
 
 
-def _starts(starts: Starts, rows: bytes) -> wire.Starts:
+def _starts(starts: Starts, rows: Rows) -> wire.Starts:
     return wire.Starts(
         states=[_pointer(state, rows) for state in starts.states],
         why=starts.why,
@@ -171,13 +180,13 @@ def _starts(starts: Starts, rows: bytes) -> wire.Starts:
     )
 
 
-def _pointer(state: State, rows: bytes) -> tuple[int, int, int]:
-    row = row_of(rows, state)
+def _pointer(state: State, rows: Rows) -> tuple[int, int, int]:
+    row = rows[without_gap(state)]
     assert row is not None, "the bundle's almanac was made to hold every state of the anchors"
     return row, state.gap_days, state.gap_rung
 
 
-def _anchor(anchor: Anchor, rows: bytes) -> wire.Anchor:
+def _anchor(anchor: Anchor, rows: Rows) -> wire.Anchor:
     starts = _starts(Starts(anchor.states, anchor.why, anchor.changed), rows)
     return wire.Anchor(
         on=anchor.on.isoformat(),
@@ -205,7 +214,7 @@ def bundle_for(
     """
     stored = bundles.find(db, version.client, version.version, locale)
     rows = stored.rows if stored else pack(bundle.almanac_of(plan_of(version)).rows)
-    missing = _missing(rows, needed)
+    missing = _missing(_rows(rows, needed))
     if stored is None or missing:
         stored = _make(version, locale, (*(_entries(stored) if stored else ()), *sorted(missing, key=repr)))
         bundles.keep(db, stored, now)
