@@ -96,6 +96,17 @@ def test_a_newer_program_s_database_is_not_served(run, db_path, ansgar):
     assert "was made by a newer Halfturn (it has a_later_table)" in said
 
 
+def test_a_database_that_takes_no_writes_is_not_served(run, db_path, ansgar):
+    # A file of a write version above 2 can only be read: https://www.sqlite.org/fileformat.html, section 1.3.3.
+    with db_path.open("r+b") as file:
+        file.seek(18)
+        file.write(b"\x03")
+    code, said = run("serve")
+    assert code == 2
+    assert str(db_path) in said
+    assert "readonly" in said
+
+
 def test_a_weak_key_is_not_served_and_restore_draws_another(run, db_path, ansgar):
     _change(db_path, "UPDATE settings SET value = 'ab' WHERE key = 'secret_key'")
     code, said = run("serve")
