@@ -15,7 +15,7 @@ from tests.dosing.spread import WOMAN, plan_for
 from tests.dosing.whole import Whole
 from webapp.dosing.almanac import walk
 from webapp.dosing.course import DayFacts, follow
-from webapp.dosing.findings.arm_course import ArmCourse, days_without_climb, is_below_goal, open_jump
+from webapp.dosing.findings.arm_course import ArmCourse, is_below_goal, open_jump
 from webapp.dosing.findings.standstill import HINDRANCES, NO_CAUSE
 from webapp.dosing.responses import calm_limit
 from webapp.dosing.review import review
@@ -91,7 +91,7 @@ def expected(case, kind, causes):
 
 
 def is_stuck(case):
-    return case.state.mode == "held" or (is_below_goal(case) and len(days_without_climb(case)) == FORTNIGHT)
+    return case.state.mode == "held" or (is_below_goal(case) and len(case.days_without_climb) == FORTNIGHT)
 
 
 def walked(name):

@@ -18,7 +18,6 @@ from webapp.dosing.findings.arm_course import (
     ALARMS,
     FORTNIGHT,
     ArmCourse,
-    days_without_climb,
     is_no_worse,
     is_quiet,
     mornings,
@@ -115,7 +114,7 @@ def _offer(course: ArmCourse, lever: str, points: int) -> Offer | None:
 def _ups(course: ArmCourse) -> Iterator[Offer]:
     # At full range on the highest rung, more settled days change nothing, even where the ladder ends below a jump.
     may_rise = not course.plan.is_top(course.state) or course.state.ease > 0
-    if len(days_without_climb(course)) < STANDSTILL_DAYS or not may_rise:
+    if len(course.days_without_climb) < STANDSTILL_DAYS or not may_rise:
         return
     # Where both would settle equally many days, the ceiling is offered: it does not change what counts as a flare.
     for lever, points in ((CEILING, 1), (USUAL, _usual_points(course))):

@@ -176,12 +176,13 @@ def _day(words: Words, on: date) -> str:
 
 
 def _listed(words: Words, finding: Finding) -> str:
-    days = [(_day(words, on), number_text(words, number)) for on, number in finding.evidence]
-    span = words.say(SPAN, first=days[0][0], last=days[-1][0])
+    evidence = finding.evidence
+    span = words.say(SPAN, first=_day(words, evidence[0][0]), last=_day(words, evidence[-1][0]))
     if finding.id not in WITH_NUMBERS:
         return span
-    if len(days) > LISTED_ONE_BY_ONE:
-        return words.say(ON_DAYS, day=span, number=", ".join(number for _, number in days))
+    if len(evidence) > LISTED_ONE_BY_ONE:
+        return words.say(ON_DAYS, day=span, number=", ".join(number_text(words, number) for _, number in evidence))
+    days = [(_day(words, on), number_text(words, number)) for on, number in evidence]
     return ", ".join(words.say(ON_DAYS, day=day, number=number) for day, number in days)
 
 

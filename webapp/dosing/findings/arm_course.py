@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cached_property
 
 from webapp.dosing.chain import Jump
 from webapp.dosing.course import NOTHING, ClosedDay, DayFacts, is_sharp
@@ -40,6 +41,18 @@ class ArmCourse:
     today_facts: DayFacts = NOTHING
     agreed_since: date | None = None
     released_from: date | None = None
+
+    @cached_property
+    def days_without_climb(self) -> Sequence[ClosedDay]:
+        """The days since the last climb: a rung, by rule or by hand, or longer sets in the first week."""
+        run: list[ClosedDay] = []
+        above, next_dose = self.state.rung, dose(self.plan, self.state)
+        for day in reversed(self.days):
+            if above > day.state_after.rung or has_climbed(day, next_dose):
+                break
+            run.append(day)
+            above, next_dose = day.state_before.rung, day.dose
+        return run[::-1]
 
 
 @dataclass(frozen=True)
@@ -108,18 +121,6 @@ def has_climbed(day: ClosedDay, next_dose: Dose) -> bool:
     if after.rung != before.rung or after.ease != before.ease:
         return after.rung > before.rung
     return before.mode == after.mode == "training" and next_dose.work_j > day.dose.work_j
-
-
-def days_without_climb(course: ArmCourse) -> list[ClosedDay]:
-    """Return the days since the last climb: a rung, by rule or by hand, or longer sets in the first week."""
-    run: list[ClosedDay] = []
-    above, next_dose = course.state.rung, dose(course.plan, course.state)
-    for day in reversed(course.days):
-        if above > day.state_after.rung or has_climbed(day, next_dose):
-            break
-        run.append(day)
-        above, next_dose = day.state_before.rung, day.dose
-    return run[::-1]
 
 
 def is_quiet(course: ArmCourse) -> bool:

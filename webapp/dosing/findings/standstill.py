@@ -12,7 +12,6 @@ from webapp.dosing.findings.arm_course import (
     FORTNIGHT,
     ArmCourse,
     Finding,
-    days_without_climb,
     is_below_goal,
     open_jump,
 )
@@ -69,7 +68,7 @@ def cause(name: str) -> Callable[[ArmCourse, int], Finding | None]:
     """Return the check for one cause of `limit` days without a climb."""
 
     def look(course: ArmCourse, limit: int) -> Finding | None:
-        run = days_without_climb(course)
+        run = course.days_without_climb
         if len(run) < limit or course.state.mode == "held" or not is_below_goal(course):
             return None
         days = _looked_at(run)
