@@ -6,6 +6,7 @@ Built from events in any order; the same events always give the same diary.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
+from functools import lru_cache
 
 import msgspec
 
@@ -16,6 +17,9 @@ from webapp.events.codec import decode
 from webapp.events.kinds import PRACTICE_KINDS, Event, EventError
 from webapp.records.events import LoggedEvent
 from webapp.sync.facts import facts_by_arm, sharp_entries
+
+ENTRIES_KEPT = 4096
+"""Entries that stay decoded in memory, some 4 kB each: a page reads the same ones several times, and so does the next."""
 
 
 @dataclass(frozen=True)
@@ -65,12 +69,13 @@ def read_diary(logged: Iterable[LoggedEvent], versions: Iterable[int]) -> Diary:
 
 def entries_of(logged: Iterable[LoggedEvent]) -> list[Event]:
     """Decode stored events; those that do not fit their kind are left out."""
-    return [event for event in map(_read, logged) if event]
+    return [event for event in (_read(one.raw) for one in logged) if event]
 
 
-def _read(logged: LoggedEvent) -> Event | None:
+@lru_cache(ENTRIES_KEPT)
+def _read(raw: str) -> Event | None:
     try:
-        return decode(msgspec.json.decode(logged.raw))
+        return decode(msgspec.json.decode(raw))
     except EventError:
         # Stored when its kind was not known; a newer program knows it and finds that it does not fit.
         return None
