@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from webapp.dosing.closing import close_day
+from webapp.dosing.closing import Closing, close_day
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.plan import Plan
 from webapp.dosing.release import Return, released
@@ -154,13 +154,16 @@ def follow(
         The closed days, the oldest first; empty where `until` is not after `start_on`.
     """
     closed, days_held = [], 0
+    worked_out: dict[tuple[State, str], tuple[Closing, Dose]] = {}
     mornings = [facts.get(start_on - number * ONE_DAY, NOTHING).morning for number in range(BEFORE_DAYS, 0, -1)]
     for on in days_between(start_on, until):
         known, before = facts.get(on, NOTHING), lowest(mornings)
         mornings = [*mornings[1:], known.morning]
         response, classed_by = classed(plan, done_on(known, state), before)
-        closing = close_day(plan, state, response)
-        days_dose = dose(plan, state)
+        # In a long course most days are like another one before them.
+        if (state, response) not in worked_out:
+            worked_out[state, response] = close_day(plan, state, response), dose(plan, state)
+        closing, days_dose = worked_out[state, response]
         after, reasons = closing.state, closing.reasons
         days_held = days_held + 1 if counts_days_held and state.mode == "held" else 0
         chosen = (releases or {}).get(on + ONE_DAY)

@@ -48,8 +48,9 @@ def corrected_entries(events: Iterable[Event]) -> list[Event]:
     """
     by_id = {event.id: event for event in events}
     fixes: dict[str, Event] = {}
-    for event in sorted(by_id.values(), key=lambda event: (event.seq, event.id)):
-        target = by_id.get(event.body.get("replaces", "")) if event.kind == "entry_corrected" else None
+    corrections = (event for event in by_id.values() if event.kind == "entry_corrected")
+    for event in sorted(corrections, key=lambda event: (event.seq, event.id)):
+        target = by_id.get(event.body.get("replaces", ""))
         if target and _fits(target.kind, event.body.get("body")):
             fixes[target.id] = event
     kept = (_corrected(event, fixes) for event in by_id.values() if event.kind != "entry_corrected")
