@@ -8,7 +8,8 @@ from pathlib import Path
 
 from playwright.sync_api import CDPSession, Page, Playwright
 
-from e2e.conftest import ARGS, WAIT_MILLISECONDS, chromium_path
+from e2e.conftest import ARGS, chromium_path
+from e2e.sizes import WAIT_MILLISECONDS
 
 START_SECONDS = 20
 PHONE = {"width": 390, "height": 844, "deviceScaleFactor": 2, "mobile": True}

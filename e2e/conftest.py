@@ -2,17 +2,20 @@
 
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, time, timedelta
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Playwright, expect, sync_playwright
 
+from e2e.joined import Joins
 from e2e.phone import Phone
 from e2e.practice import Practice
 from e2e.server import Server
-from tests.builders import empty_records
+from e2e.sizes import EACH_SIZE, WAIT_MILLISECONDS, phone_options
+from tests.builders import Enrolled
+from tests.cast import Sufferer
 
 ARGS = (
     "--disable-gpu",
@@ -22,8 +25,6 @@ ARGS = (
     "--disable-component-update",
     "--disable-sync",
 )
-SIZES = ((360, 640), (390, 844))
-WAIT_MILLISECONDS = 30_000
 STORY_TIME = time(18, 0)
 DAYS_BACK = timedelta(days=6)
 
@@ -53,20 +54,26 @@ def browser(engine: Playwright) -> Iterator[Browser]:
     launched.close()
 
 
-@pytest.fixture
-def server(tmp_path: Path) -> Iterator[Server]:
-    """A server with a database of its own, up."""
-    served = Server(tmp_path)
-    empty_records(served.db_path).conn.close()
-    served.start()
-    yield served
-    served.kill()
-
-
-@pytest.fixture
+@pytest.fixture(scope="session")
 def evening() -> datetime:
     """When the stories begin: an evening some days back, since the server's own clock stays as it is."""
     return datetime.combine(datetime.now(UTC).date() - DAYS_BACK, STORY_TIME, UTC)
+
+
+@pytest.fixture(scope="session")
+def joins(browser: Browser, tmp_path_factory: pytest.TempPathFactory, evening: datetime) -> Joins:
+    """What phones and records held when each kind of client had joined."""
+    return Joins(browser, tmp_path_factory.mktemp("joins"), evening)
+
+
+@pytest.fixture
+def server(tmp_path: Path, joins: Joins) -> Iterator[Server]:
+    """A server with a database of its own, up."""
+    served = Server(tmp_path)
+    joins.put_nobody(served.db_path)
+    served.start()
+    yield served
+    served.kill()
 
 
 @pytest.fixture
@@ -75,22 +82,15 @@ def practice(server: Server) -> Practice:
     return Practice.opened(server)
 
 
-def phone_options(width: int, height: int, scheme: str = "light") -> dict:
-    """How a phone of this size differs from a desk."""
-    return {
-        "viewport": {"width": width, "height": height},
-        "device_scale_factor": 2,
-        "is_mobile": True,
-        "has_touch": True,
-        "locale": "en-GB",
-        "timezone_id": "UTC",
-        "color_scheme": scheme,
-    }
+@pytest.fixture
+def joined(practice: Practice, joins: Joins) -> Callable[[Phone, Sufferer], Enrolled]:
+    """Call it first: a new phone and the practice are then where they are when this client has joined."""
+    return lambda phone, client: joins.put(phone, practice, client)
 
 
-@pytest.fixture(params=SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.fixture(params=EACH_SIZE)
 def phone(request: pytest.FixtureRequest, browser: Browser, server: Server, evening: datetime) -> Iterator[Phone]:
-    """A phone of each size, its clock in our hands and running."""
+    """A phone of each size (the small one in the long trials), its clock in our hands and running."""
     context = browser.new_context(**phone_options(*request.param), base_url=server.origin)
     context.set_default_timeout(WAIT_MILLISECONDS)
     yield Phone.switched_on(context, evening)
@@ -100,7 +100,7 @@ def phone(request: pytest.FixtureRequest, browser: Browser, server: Server, even
 @pytest.fixture
 def one_phone(browser: Browser, server: Server, evening: datetime) -> Iterator[Phone]:
     """A phone of the usual size, for stories in which nothing depends on the size."""
-    context = browser.new_context(**phone_options(*SIZES[-1]), base_url=server.origin)
+    context = browser.new_context(**phone_options(), base_url=server.origin)
     context.set_default_timeout(WAIT_MILLISECONDS)
     yield Phone.switched_on(context, evening)
     context.close()

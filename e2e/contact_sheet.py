@@ -19,10 +19,12 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from e2e.conftest import ARGS, chromium_path, phone_options
+from e2e.conftest import ARGS, chromium_path
 from e2e.few_colours import with_few_colours
 from e2e.phone import Phone
-from e2e.server import ROOT, Server
+from e2e.ready_server import ROOT
+from e2e.server import Server
+from e2e.sizes import phone_options
 from e2e.sources import modules
 from webapp.library.shelf import the_shelf
 from webapp.words import words_for

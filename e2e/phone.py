@@ -29,10 +29,11 @@ NO_ANSWER = re.compile("^No answer from the practice just now")
 QUIET_SOUND = Path(__file__).with_name("quiet_sound.js")
 SECOND = 1000
 LOOK_EVERY = 20
+STRIDE = 2  # seconds between two looks of the page where nobody watches; an absence is more than three
 LONGEST_SESSION = 2400
 SECONDS_TO_THE_FIRST_SET = 120
 DAY_STARTS = timedelta(hours=3)
-MORNING, EVENING = time(7, 30), time(18, 0)
+MORNING, EVENING = time(7, 30), time(18)
 IS_KEPT = """async () => {
   await navigator.serviceWorker.ready;
   if (navigator.serviceWorker.controller) return;
@@ -177,10 +178,10 @@ class Phone:
         """Stop the phone's clock, which from then on moves only as the story plays."""
         self.context.clock.pause_at(self.now + timedelta(seconds=1))
 
-    def play(self, seconds: int) -> None:
-        """Let the session run on; every second the page gets its turn, and at the end its storage."""
-        for _ in range(seconds):
-            self.context.clock.fast_forward(SECOND)
+    def play(self, times: int, stride: int = SECOND) -> None:
+        """Let the session run on by so many strides; after each the page gets its turn, and at the end its storage."""
+        for _ in range(times):
+            self.context.clock.fast_forward(stride)
         self.page.evaluate(SETTLED)
 
     def play_closely(self, seconds: int) -> None:
@@ -209,7 +210,7 @@ class Phone:
     def play_to_the_end(self) -> None:
         """Let the session run to its end."""
         for _ in range(LONGEST_SESSION // LOOK_EVERY):
-            self.play(LOOK_EVERY)
+            self.play(LOOK_EVERY // STRIDE, STRIDE * SECOND)
             if AfterScreen(self.page).title.is_visible():
                 return
         raise AssertionError(f"the session was not over after {LONGEST_SESSION} s")

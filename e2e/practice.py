@@ -22,18 +22,18 @@ from webapp.sync.fold import ArmAccount, accounts_of
 class Practice:
     """Hedda's practice in one database."""
 
-    path: Path
+    server: Server
     practitioner: int
 
     @classmethod
     def opened(cls, server: Server) -> Practice:
         """A practice with its practitioner and no client."""
         with _records(server.db_path) as db:
-            return cls(server.db_path, hire(db, HEDDA, datetime.now(UTC)).id)
+            return cls(server, hire(db, HEDDA, datetime.now(UTC)).id)
 
     def enrol(self, client: Sufferer) -> Enrolled:
         """Take a client on: intake, first routine pushed, invitation link made."""
-        with _records(self.path) as db:
+        with _records(self.server.db_path) as db:
             return enrol(db, self.practitioner, client, datetime.now(UTC))
 
     def standing(self, client: int, on: date) -> dict[str, dict]:
@@ -42,12 +42,12 @@ class Practice:
 
     def accounts(self, client: int, on: date) -> dict[str, ArmAccount]:
         """What became of each arm of a client up to a day, by the server's fold of the log."""
-        with _records(self.path) as db:
+        with _records(self.server.db_path) as db:
             return accounts_of(db, client, on)
 
     def log(self, client: int) -> list[dict]:
         """Every event of a client as the server keeps it, in order of arrival."""
-        with _records(self.path) as db:
+        with _records(self.server.db_path) as db:
             return [json.loads(logged.raw) for logged in events.of_client(db, client)]
 
 

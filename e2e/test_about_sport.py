@@ -17,9 +17,9 @@ DIRECTIONS = {"palm_up": "flexion", "palm_down": "extension", "little_finger_up"
 
 
 @pytest.fixture
-def phone(one_phone, practice):
+def phone(one_phone, joined):
     """The phone of a bell founder who has come as far as a weight."""
-    one_phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=HEAVY_RUNG)).token)
+    joined(one_phone, replace(BELL_FOUNDER, start_rung=HEAVY_RUNG))
     return one_phone
 
 

@@ -4,11 +4,11 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from e2e.conftest import phone_options
 from e2e.desk import Desk
 from e2e.desk_pages import CaseloadPage, InvitationPage, RoutinePage
 from e2e.phone import Phone
 from e2e.screens import HomeScreen, JoinPage, PhoneScreen, SessionScreen, WarningsScreen
+from e2e.sizes import phone_options
 from e2e.test_joining import A_SCRIPT, APPLE, QUESTION
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
@@ -110,10 +110,10 @@ def test_the_pages_before_the_app_are_sound(small_phone, practice):
 
 
 @pytest.mark.parametrize("way", ["apple", "menu", "prompt"])
-def test_the_way_to_the_home_screen_is_sound(small_phone, practice, way):
+def test_the_way_to_the_home_screen_is_sound(small_phone, joined, way):
     phone, page, home = small_phone, small_phone.page, HomeScreen(small_phone.page)
     phone.context.add_init_script(APPLE if way == "apple" else "")
-    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    joined(phone, BOOKBINDER)
     expect(phone.day.home).to_be_visible()
     if way == "prompt":
         page.evaluate(QUESTION)
@@ -140,9 +140,9 @@ def test_the_first_day_is_sound_before_anything_is_kept(small_phone, practice):
     assert not faults(page)
 
 
-def test_the_clients_screens_are_sound(small_phone, practice):
+def test_the_clients_screens_are_sound(small_phone, joined):
     phone, page = small_phone, small_phone.page
-    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    joined(phone, BOOKBINDER)
     expect(phone.day.start).to_be_visible()
     assert not faults(page)
     assert not too_small(page.locator("button, nav.ways a"), FINGER)
@@ -155,9 +155,9 @@ def test_the_clients_screens_are_sound(small_phone, practice):
     assert not faults(page)
 
 
-def test_the_session_and_the_question_after_it_are_sound(small_phone, practice):
+def test_the_session_and_the_question_after_it_are_sound(small_phone, joined):
     phone, page = small_phone, small_phone.page
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(phone, BELL_FOUNDER)
     phone.begin_session()
     assert not faults(page)
     assert not too_small(SessionScreen(page).controls, FINGER_IN_A_SESSION)
@@ -168,9 +168,9 @@ def test_the_session_and_the_question_after_it_are_sound(small_phone, practice):
     assert not faults(page)
 
 
-def test_the_morning_after_is_sound(small_phone, practice):
+def test_the_morning_after_is_sound(small_phone, joined):
     phone, page = small_phone, small_phone.page
-    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    joined(phone, BOOKBINDER)
     phone.do_session({"right": 2, "left": 2})
     phone.sleep_until_morning()
     expect(phone.day.save_morning).to_be_visible()

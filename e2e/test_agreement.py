@@ -29,8 +29,8 @@ def agree(reading, least):
     assert_voice_agrees(reading)
 
 
-def test_a_short_day_with_both_arms_at_once_is_shown_sounded_and_spoken_alike(phone, practice):
-    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+def test_a_short_day_with_both_arms_at_once_is_shown_sounded_and_spoken_alike(phone, joined):
+    joined(phone, BOOKBINDER)
     choose(phone.open_session(), ("arms", "both"), ("part", "short"))
     reading = read(phone)
     assert {step["arm"] for step in reading.sheet["steps"]} == {"both", "right", "left"}
@@ -38,8 +38,8 @@ def test_a_short_day_with_both_arms_at_once_is_shown_sounded_and_spoken_alike(ph
     agree(reading, least=5)
 
 
-def test_after_easing_the_smaller_dose_is_shown_sounded_and_spoken_alike(phone, practice):
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_after_easing_the_smaller_dose_is_shown_sounded_and_spoken_alike(phone, joined):
+    joined(phone, BELL_FOUNDER)
     phone.begin_session()
     session = SessionScreen(phone.page)
     phone.play(TO_THE_FIRST_SET)

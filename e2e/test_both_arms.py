@@ -10,10 +10,8 @@ from tests.cast import BOOKBINDER
 
 
 @pytest.fixture
-def client(one_phone, practice):
-    enrolled = practice.enrol(BOOKBINDER)
-    one_phone.join_by_link(enrolled.token)
-    return enrolled
+def client(one_phone, joined):
+    return joined(one_phone, BOOKBINDER)
 
 
 @pytest.fixture

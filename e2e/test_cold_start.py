@@ -2,12 +2,13 @@
 
 import pytest
 
-from e2e.conftest import ARGS, SIZES, chromium_path, phone_options
+from e2e.conftest import ARGS, chromium_path
 from e2e.phone import Phone
+from e2e.sizes import EACH_SIZE, phone_options
 from tests.cast import BELL_FOUNDER
 
 
-@pytest.fixture(params=SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.fixture(params=EACH_SIZE)
 def launch(request, engine, server, tmp_path):
     """Starts the browser on a profile that outlives it; what is open at the end is closed."""
     opened = []

@@ -20,9 +20,9 @@ TO_THE_FIRST_REPS = 14
 
 
 @pytest.fixture
-def phone(one_phone, practice):
+def phone(one_phone, joined):
     one_phone.page.set_viewport_size({"width": 360, "height": 640})
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(one_phone, BELL_FOUNDER)
     return one_phone
 
 

@@ -26,15 +26,15 @@ def small_phone(one_phone):
 
 
 @pytest.mark.parametrize("text", ["", "212.5%"], ids=["usual text", "text twice as large"])
-def test_a_count_of_two_figures_stays_on_one_line(small_phone, practice, text):
-    small_phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=11)).token)
+def test_a_count_of_two_figures_stays_on_one_line(small_phone, joined, text):
+    joined(small_phone, replace(BELL_FOUNDER, start_rung=11))
     small_phone.page.evaluate(TEXT, text)
     assert max(map(int, small_phone.day.reps.all_inner_texts())) > 9
     assert small_phone.day.reps.evaluate_all(BROKEN) == []
 
 
-def test_on_the_first_day_the_way_back_to_an_open_session_comes_first(small_phone, practice):
-    small_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_on_the_first_day_the_way_back_to_an_open_session_comes_first(small_phone, joined):
+    joined(small_phone, BELL_FOUNDER)
     small_phone.begin_session()
     small_phone.play(15)
     small_phone.open()
@@ -42,8 +42,8 @@ def test_on_the_first_day_the_way_back_to_an_open_session_comes_first(small_phon
     expect(small_phone.day.go_on).to_be_in_viewport(ratio=1)
 
 
-def test_each_stretch_is_told_and_held_for_its_own_seconds(small_phone, practice):
-    small_phone.join_by_link(practice.enrol(CELLIST).token)
+def test_each_stretch_is_told_and_held_for_its_own_seconds(small_phone, joined):
+    joined(small_phone, CELLIST)
     expect(small_phone.page.get_by_text("Then 2 stretches of 20 and 35 seconds.")).to_be_visible()
     small_phone.begin_session()
     small_phone.stand_still()
@@ -55,8 +55,8 @@ def test_each_stretch_is_told_and_held_for_its_own_seconds(small_phone, practice
     expect(small_phone.page.get_by_text("Soft stretch, palm up: 20 seconds.", exact=True)).to_be_visible()
 
 
-def test_a_movement_that_must_not_be_done_with_tingling_says_so_under_ease_off(small_phone, practice):
-    small_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_a_movement_that_must_not_be_done_with_tingling_says_so_under_ease_off(small_phone, joined):
+    joined(small_phone, BELL_FOUNDER)
     small_phone.begin_session()
     small_phone.stand_still()
     small_phone.skip_to("reps")
@@ -66,9 +66,9 @@ def test_a_movement_that_must_not_be_done_with_tingling_says_so_under_ease_off(s
 
 
 @pytest.mark.parametrize("part", ["short", "before_sport"])
-def test_the_counts_and_the_minutes_are_those_that_start_plays(small_phone, practice, part):
+def test_the_counts_and_the_minutes_are_those_that_start_plays(small_phone, joined, part):
     phone = small_phone
-    phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=12)).token)
+    joined(phone, replace(BELL_FOUNDER, start_rung=12))
     phone.check_sound()
     whole = phone.day.reps.all_inner_texts()
     session = phone.open_session()
@@ -87,8 +87,8 @@ def test_the_counts_and_the_minutes_are_those_that_start_plays(small_phone, prac
     assert length == f"1 of 2 · {round(sum(step['seconds'] for step in steps) / 60)} minutes"
 
 
-def test_of_two_arms_the_one_that_start_plays_is_shown(small_phone, practice):
-    small_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+def test_of_two_arms_the_one_that_start_plays_is_shown(small_phone, joined):
+    joined(small_phone, BOOKBINDER)
     session = small_phone.open_session()
     session.ways.tap()
     session.way("arms", "left").tap()
@@ -96,9 +96,9 @@ def test_of_two_arms_the_one_that_start_plays_is_shown(small_phone, practice):
     expect(small_phone.day.arms).to_have_text(["left arm"])
 
 
-def test_what_is_saved_is_seen_first_with_what_is_still_to_come(small_phone, practice):
+def test_what_is_saved_is_seen_first_with_what_is_still_to_come(small_phone, joined):
     phone = small_phone
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(phone, BELL_FOUNDER)
     expect(phone.day.saved).to_be_hidden()
     for told in (phone.day.saved, phone.day.in_part):
         do_some(phone)
@@ -109,8 +109,8 @@ def test_what_is_saved_is_seen_first_with_what_is_still_to_come(small_phone, pra
             expect(told).to_have_text("Session 1 of 2 is saved.")
 
 
-def test_of_two_arms_it_is_said_which_ones_session_is_saved(small_phone, practice):
-    small_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+def test_of_two_arms_it_is_said_which_ones_session_is_saved(small_phone, joined):
+    joined(small_phone, BOOKBINDER)
     session = small_phone.open_session()
     session.ways.tap()
     session.way("arms", "left").tap()
@@ -137,17 +137,17 @@ def do_some(phone, arm="right", worst=1):
 IS_ABOVE = "([one, other]) => Boolean(one.compareDocumentPosition(other) & Node.DOCUMENT_POSITION_FOLLOWING)"
 
 
-def test_why_stands_above_the_drawings_and_above_start(small_phone, practice):
-    small_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_why_stands_above_the_drawings_and_above_start(small_phone, joined):
+    joined(small_phone, BELL_FOUNDER)
     expect(small_phone.day.why).to_have_text("Why: This is your first day.")
     why = small_phone.day.why.element_handle()
     for below in (small_phone.day.reps.first, small_phone.day.start):
         assert small_phone.page.evaluate(IS_ABOVE, [why, below.element_handle()])
 
 
-def test_after_the_morning_is_saved_the_page_stays_at_its_answer(small_phone, practice):
+def test_after_the_morning_is_saved_the_page_stays_at_its_answer(small_phone, joined):
     phone = small_phone
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(phone, BELL_FOUNDER)
     do_some(phone)
     phone.sleep_until_morning()
     phone.report_morning(1)
@@ -156,9 +156,9 @@ def test_after_the_morning_is_saved_the_page_stays_at_its_answer(small_phone, pr
     expect(phone.day.morning_title).to_be_focused()
 
 
-def test_a_stop_stands_above_the_mornings_questions_and_takes_the_eye(small_phone, practice):
+def test_a_stop_stands_above_the_mornings_questions_and_takes_the_eye(small_phone, joined):
     phone = small_phone
-    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    joined(phone, BOOKBINDER)
     phone.report_morning({"right": 8, "left": 1})
     expect(phone.day.held_arms).to_have_text(["Stopped: right arm"])
     expect(phone.day.held_arms).to_be_in_viewport(ratio=1)
@@ -166,10 +166,9 @@ def test_a_stop_stands_above_the_mornings_questions_and_takes_the_eye(small_phon
     expect(phone.day.start).to_be_visible()
 
 
-def test_a_rating_that_was_left_out_is_asked_for_once_more_and_classes_the_day_anew(small_phone, practice):
+def test_a_rating_that_was_left_out_is_asked_for_once_more_and_classes_the_day_anew(small_phone, practice, joined):
     phone = small_phone
-    client = practice.enrol(BELL_FOUNDER)
-    phone.join_by_link(client.token)
+    client = joined(phone, BELL_FOUNDER)
     for worst in (None, 1):
         do_some(phone, worst=worst)
     phone.sleep_until_morning()
@@ -186,9 +185,9 @@ def test_a_rating_that_was_left_out_is_asked_for_once_more_and_classes_the_day_a
     expect(phone.day.morning_worst("right", 7)).to_be_hidden()
 
 
-def test_where_every_rep_was_left_out_nothing_is_called_done(small_phone, practice):
+def test_where_every_rep_was_left_out_nothing_is_called_done(small_phone, joined):
     phone = small_phone
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(phone, BELL_FOUNDER)
     phone.begin_session()
     phone.stand_still()
     phone.skip_to("reps")
@@ -203,9 +202,9 @@ def test_where_every_rep_was_left_out_nothing_is_called_done(small_phone, practi
         expect(told).to_be_hidden()
 
 
-def test_sharp_pain_is_asked_for_since_the_last_report(small_phone, practice):
+def test_sharp_pain_is_asked_for_since_the_last_report(small_phone, joined):
     phone = small_phone
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(phone, BELL_FOUNDER)
     expect(phone.day.morning).to_contain_text("in the last days?")
     phone.report_morning(1)
     for _ in range(4):

@@ -8,9 +8,8 @@ from tests.cast import BELL_FOUNDER, BOOKBINDER
 SAME = ("rung", "ease", "mode", "settled_streak", "work_j", "sessions", "response")
 
 
-def test_three_days_on_a_dead_server_end_in_the_state_that_the_server_comes_to(phone, server, practice):
-    client = practice.enrol(BELL_FOUNDER)
-    phone.join_by_link(client.token)
+def test_three_days_on_a_dead_server_end_in_the_state_that_the_server_comes_to(phone, server, practice, joined):
+    client = joined(phone, BELL_FOUNDER)
     server.kill()
     phone.open()
     first = phone.standing()["right"]
@@ -38,9 +37,8 @@ def test_three_days_on_a_dead_server_end_in_the_state_that_the_server_comes_to(p
     assert _same(phone.standing()["right"]) == _same(decided)
 
 
-def test_a_batch_cut_off_by_a_dying_server_arrives_once(phone, server, practice):
-    client = practice.enrol(BELL_FOUNDER)
-    phone.join_by_link(client.token)
+def test_a_batch_cut_off_by_a_dying_server_arrives_once(phone, server, practice, joined):
+    client = joined(phone, BELL_FOUNDER)
     server.kill()
     phone.do_session(worst=2)
     server.start()
@@ -55,9 +53,8 @@ def test_a_batch_cut_off_by_a_dying_server_arrives_once(phone, server, practice)
     assert phone.log()["unsent"] == 0
 
 
-def test_both_arms_are_led_through_one_session_and_followed_each_on_its_own(phone, server, practice):
-    client = practice.enrol(BOOKBINDER)
-    phone.join_by_link(client.token)
+def test_both_arms_are_led_through_one_session_and_followed_each_on_its_own(phone, server, practice, joined):
+    client = joined(phone, BOOKBINDER)
     server.kill()
     phone.do_session(worst={"right": 1, "left": 5})
     phone.sleep_until_morning()
@@ -74,9 +71,8 @@ def test_both_arms_are_led_through_one_session_and_followed_each_on_its_own(phon
     }
 
 
-def test_the_day_page_says_what_waits_and_then_that_all_is_sent(phone, server, practice):
-    client = practice.enrol(BELL_FOUNDER)
-    phone.join_by_link(client.token)
+def test_the_day_page_says_what_waits_and_then_that_all_is_sent(phone, server, joined):
+    joined(phone, BELL_FOUNDER)
     server.kill()
     phone.do_session(worst=1)
     expect(phone.day.sent).not_to_contain_text(ALL_SENT)

@@ -55,9 +55,8 @@ def test_a_new_client_gets_a_routine_by_code_and_then_a_changed_one(desk, practi
     expect(hedda.case.received).to_be_visible()
 
 
-def test_what_the_client_did_stands_on_the_desk(desk, practice, phone):
-    client = practice.enrol(BELL_FOUNDER)
-    phone.join_by_link(client.token)
+def test_what_the_client_did_stands_on_the_desk(desk, joined, phone):
+    joined(phone, BELL_FOUNDER)
     phone.do_session(worst=4)
     phone.sleep_until_morning()
     phone.report_morning(2)
@@ -70,8 +69,8 @@ def test_what_the_client_did_stands_on_the_desk(desk, practice, phone):
     expect(row.locator(".rating")).to_have_text(["4", "2"])
 
 
-def test_what_was_eased_and_the_line_after_it_are_read_at_the_desk(desk, practice, one_phone):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_what_was_eased_and_the_line_after_it_are_read_at_the_desk(desk, joined, one_phone):
+    joined(one_phone, BELL_FOUNDER)
     one_phone.begin_session()
     one_phone.play(SECONDS_TO_THE_FIRST_SET)
     session = SessionScreen(one_phone.page)
@@ -94,8 +93,8 @@ def test_what_was_eased_and_the_line_after_it_are_read_at_the_desk(desk, practic
     assert not faults(hedda.page)
 
 
-def test_answers_that_come_while_the_release_is_filled_in_are_read_first(desk, practice, one_phone):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_answers_that_come_while_the_release_is_filled_in_are_read_first(desk, joined, one_phone):
+    joined(one_phone, BELL_FOUNDER)
     stop_for_sharp_pain(one_phone)
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
@@ -120,8 +119,8 @@ def test_answers_that_come_while_the_release_is_filled_in_are_read_first(desk, p
     assert not faults(hedda.page)
 
 
-def test_a_release_is_read_on_the_phone_with_its_reason_until_the_arm_has_trained(desk, practice, one_phone):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_a_release_is_read_on_the_phone_with_its_reason_until_the_arm_has_trained(desk, joined, one_phone):
+    joined(one_phone, BELL_FOUNDER)
     stop_for_sharp_pain(one_phone)
     Desk.signed_in(desk).release(BELL_FOUNDER.name, "1@0.75", REASON)
     SharpScreen(one_phone.page).leave.tap()
@@ -136,9 +135,8 @@ def test_a_release_is_read_on_the_phone_with_its_reason_until_the_arm_has_traine
     expect(one_phone.day.release).to_be_hidden()
 
 
-def test_a_warning_sign_that_is_told_of_after_the_release_stops_the_arm_again(desk, practice, one_phone):
-    client = practice.enrol(BELL_FOUNDER)
-    one_phone.join_by_link(client.token)
+def test_a_warning_sign_that_is_told_of_after_the_release_stops_the_arm_again(desk, practice, one_phone, joined):
+    client = joined(one_phone, BELL_FOUNDER)
     stop_for_sharp_pain(one_phone)
     hedda = Desk.signed_in(desk)
     hedda.release(BELL_FOUNDER.name, "1@0.75")

@@ -6,11 +6,11 @@ from collections import Counter
 import pytest
 from playwright.sync_api import expect
 
-from e2e.conftest import SIZES, WAIT_MILLISECONDS, phone_options
 from e2e.counting import counting
 from e2e.phone import Phone
 from e2e.screens import JoinPage
 from e2e.server import HOST, free_port
+from e2e.sizes import SIZES, WAIT_MILLISECONDS, phone_options
 from tests.cast import BELL_FOUNDER
 
 KEPT = re.compile("^Kept on this phone")

@@ -12,11 +12,11 @@ from types import MappingProxyType
 import pytest
 from playwright.sync_api import expect
 
-from e2e.conftest import SIZES, phone_options
 from e2e.desk import Desk
 from e2e.desk_pages import InvitationPage, RoutinePage
 from e2e.phone import Phone
 from e2e.screens import AfterScreen, MorningScreen, SessionScreen, SharpScreen, WarningsScreen
+from e2e.sizes import SIZES, phone_options
 from tests.cast import BOOKBINDER
 from tests.words.promises import Turn, broken, claims, promised
 from webapp.dosing.dose import dose
@@ -159,6 +159,7 @@ def read_days(plan, days):
             assert all(holds(turn) for holds in claims(sentence).values()), (day.on, sentence)
 
 
+@pytest.mark.long
 def test_a_week_against_all_advice_ends_where_the_core_says_and_never_above_the_stop(
     desk, one_phone, second, server, practice
 ):

@@ -26,9 +26,9 @@ def is_counted_once(run):
 
 
 @pytest.fixture
-def session(one_phone, server, practice):
+def session(one_phone, server, joined):
     """A session under way on a dead server, its clock in our hands."""
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(one_phone, BELL_FOUNDER)
     server.kill()
     one_phone.begin_session()
     return SessionScreen(one_phone.page)

@@ -6,9 +6,9 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import expect
 
-from e2e.conftest import WAIT_MILLISECONDS, phone_options
 from e2e.phone import SHELL, Phone
 from e2e.screens import CodeScreen, DayScreen, HomeScreen, JoinPage, PhoneScreen, SessionScreen
+from e2e.sizes import WAIT_MILLISECONDS, phone_options
 from tests.cast import BELL_FOUNDER, CELLIST, HEDDA
 from webapp.records import devices
 from webapp.records.database import open_records
@@ -178,8 +178,8 @@ def test_the_icons_own_storage_is_let_in_by_a_code_from_the_browser(small, serve
     assert len(joined(server, client)) == 2
 
 
-def test_a_code_that_cannot_be_fetched_says_what_to_do(one_phone, server, practice):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_a_code_that_cannot_be_fetched_says_what_to_do(one_phone, server, joined):
+    joined(one_phone, BELL_FOUNDER)
     server.kill()
     one_phone.day.put_home.tap()
     home = HomeScreen(one_phone.page)
@@ -189,8 +189,8 @@ def test_a_code_that_cannot_be_fetched_says_what_to_do(one_phone, server, practi
 
 
 @pytest.mark.parametrize("address", ["/", "/join", "/app/recover", SHELL])
-def test_an_icon_made_on_any_page_opens_the_day_page_even_without_a_network(one_phone, server, practice, address):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_an_icon_made_on_any_page_opens_the_day_page_even_without_a_network(one_phone, server, joined, address):
+    joined(one_phone, BELL_FOUNDER)
     expect(one_phone.day.kept).to_have_text(KEPT)
     if address == "/join":
         one_phone.page.route("**/api/me", lambda route: route.abort())
@@ -200,8 +200,8 @@ def test_an_icon_made_on_any_page_opens_the_day_page_even_without_a_network(one_
     expect(one_phone.day.start).to_be_visible()
 
 
-def test_the_browsers_own_question_is_put_by_one_tap_on_the_day_page(one_phone, practice):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_the_browsers_own_question_is_put_by_one_tap_on_the_day_page(one_phone, joined):
+    joined(one_phone, BELL_FOUNDER)
     one_phone.page.evaluate(QUESTION)
     one_phone.day.put_home.tap()
     assert one_phone.page.evaluate("window.asked") == 1
@@ -209,8 +209,8 @@ def test_the_browsers_own_question_is_put_by_one_tap_on_the_day_page(one_phone, 
     expect(one_phone.day.home).to_be_hidden()
 
 
-def test_the_home_screen_is_offered_until_it_is_put_off(one_phone, practice):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_the_home_screen_is_offered_until_it_is_put_off(one_phone, joined):
+    joined(one_phone, BELL_FOUNDER)
     one_phone.day.put_off.tap()
     expect(one_phone.day.home).to_be_hidden()
     one_phone.open()

@@ -33,8 +33,8 @@ IS_FOCUS_SEEN = """() => {
 
 
 @pytest.fixture
-def phone(one_phone, practice):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def phone(one_phone, joined):
+    joined(one_phone, BELL_FOUNDER)
     return one_phone
 
 
@@ -127,9 +127,9 @@ def test_sharp_pain_stops_the_session_by_one_key_press_and_is_told_by_keys(phone
     assert phone.log()["kinds"][-1] == "entry_corrected"
 
 
-def test_ways_pace_easings_rating_and_sending_are_done_by_keys(one_phone, practice):
+def test_ways_pace_easings_rating_and_sending_are_done_by_keys(one_phone, practice, joined):
     phone, page, session = one_phone, one_phone.page, SessionScreen(one_phone.page)
-    phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=HEAVY_RUNG)).token)
+    joined(phone, replace(BELL_FOUNDER, start_rung=HEAVY_RUNG))
     choose_own_pace(phone, session)
     count_by_space(phone, session)
     skip_and_go_back(phone, session)

@@ -13,9 +13,8 @@ ONLY_THE_NOTE = "Only the note"
 CHOSEN_BY_HAND = "Your practitioner chose this step for you."
 
 
-def test_a_pushed_note_is_read_without_a_network_and_its_reading_arrives(desk, server, practice, one_phone):
-    client = practice.enrol(BELL_FOUNDER)
-    one_phone.join_by_link(client.token)
+def test_a_pushed_note_is_read_without_a_network_and_its_reading_arrives(desk, server, practice, one_phone, joined):
+    client = joined(one_phone, BELL_FOUNDER)
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
     hedda.case.change_routine.click()
@@ -49,9 +48,8 @@ def test_a_pushed_note_is_read_without_a_network_and_its_reading_arrives(desk, s
     assert not faults(hedda.page)
 
 
-def test_a_note_stands_above_what_to_do_until_it_is_read(desk, practice, phone):
-    client = practice.enrol(BELL_FOUNDER)
-    phone.join_by_link(client.token)
+def test_a_note_stands_above_what_to_do_until_it_is_read(desk, joined, phone):
+    joined(phone, BELL_FOUNDER)
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
     hedda.case.change_routine.click()
@@ -70,9 +68,8 @@ def test_a_note_stands_above_what_to_do_until_it_is_read(desk, practice, phone):
     expect(phone.day.title).to_be_focused()
 
 
-def test_a_rung_given_by_hand_asks_for_a_tick_and_the_client_reads_who_chose_it(desk, practice, one_phone):
-    client = practice.enrol(BELL_FOUNDER)
-    one_phone.join_by_link(client.token)
+def test_a_rung_given_by_hand_asks_for_a_tick_and_the_client_reads_who_chose_it(desk, joined, one_phone):
+    joined(one_phone, BELL_FOUNDER)
     one_phone.do_session(worst=1)
     one_phone.send()
     hedda = Desk.signed_in(desk)

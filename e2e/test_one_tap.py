@@ -43,9 +43,9 @@ BEHIND_ITS_BACK = """async (how) => {
 
 
 @pytest.fixture
-def phone(one_phone, practice):
+def phone(one_phone, joined):
     """A phone on which no session was done and no sound was heard."""
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(one_phone, BELL_FOUNDER)
     return one_phone
 
 

@@ -46,8 +46,8 @@ CIRCLES_HINT = "Rest the forearm on a table on a folded towel, the hand loose pa
 
 
 @pytest.fixture
-def session(one_phone, practice):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def session(one_phone, joined):
+    joined(one_phone, BELL_FOUNDER)
     opened = one_phone.open_session()
     one_phone.page.evaluate(HEARKEN)
     choose(opened, ("speaker", "reader"))
@@ -122,8 +122,8 @@ def told(name, about, numeral, of, phase, *lines):
 
 
 @pytest.mark.parametrize("speaker", ["voice", "reader"])
-def test_a_session_that_stops_by_itself_says_so_once_whoever_speaks(one_phone, practice, speaker):
-    begin(one_phone, practice, speaker)
+def test_a_session_that_stops_by_itself_says_so_once_whoever_speaks(one_phone, joined, speaker):
+    begin(one_phone, joined, speaker)
     one_phone.play(12)
     one_phone.context.clock.fast_forward(6 * AN_HOUR * 1000)
     expect(SessionScreen(one_phone.page).paused).to_be_visible()
@@ -132,8 +132,8 @@ def test_a_session_that_stops_by_itself_says_so_once_whoever_speaks(one_phone, p
 
 
 @pytest.mark.parametrize(("fault", "note"), FAULTS.values(), ids=FAULTS)
-def test_what_stands_in_the_way_is_announced_once_each_time_it_comes(one_phone, practice, fault, note):
-    begin(one_phone, practice, "tones")
+def test_what_stands_in_the_way_is_announced_once_each_time_it_comes(one_phone, joined, fault, note):
+    begin(one_phone, joined, "tones")
     one_phone.play(12)
     assert notes(one_phone) == []
     one_phone.page.evaluate(fault)
@@ -141,9 +141,9 @@ def test_what_stands_in_the_way_is_announced_once_each_time_it_comes(one_phone, 
     assert notes(one_phone) == [note]
 
 
-def begin(phone, practice, speaker):
+def begin(phone, joined, speaker):
     """A session under way by this speaker, and all that is announced from its start on kept."""
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(phone, BELL_FOUNDER)
     phone.context.add_init_script(f"{STUB.read_text()}\n{LOCKS}")
     opened = phone.open_session()
     phone.page.evaluate(HEARKEN)

@@ -16,10 +16,11 @@ def _is_answer_to_entries(answer):
     return answer.url.endswith("/api/sync") and bool(answer.request.post_data_json["events"])
 
 
-def test_after_a_restore_a_confirmed_phone_says_everything_again_and_nothing_is_lost(desk, practice, one_phone, server):
-    client = practice.enrol(BELL_FOUNDER)
+def test_after_a_restore_a_confirmed_phone_says_everything_again_and_nothing_is_lost(
+    desk, practice, one_phone, server, joined
+):
     phone, environ = one_phone, {"HALFTURN_DB": str(server.db_path)}
-    phone.join_by_link(client.token)
+    client = joined(phone, BELL_FOUNDER)
     assert main(["backup"], environ) == 0
     (copy,) = server.db_path.parent.glob("*.copy")
     phone.do_session(worst=2)

@@ -9,10 +9,9 @@ from e2e.screens import CodeScreen, PhoneScreen
 from tests.cast import BELL_FOUNDER
 
 
-def test_a_revoked_phone_keeps_its_entries_and_sends_them_once_linked_again(desk, practice, one_phone, server):
-    client = practice.enrol(BELL_FOUNDER)
+def test_a_revoked_phone_keeps_its_entries_and_sends_them_once_linked_again(desk, practice, one_phone, server, joined):
     phone = one_phone
-    phone.join_by_link(client.token)
+    client = joined(phone, BELL_FOUNDER)
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
     hedda.case.revoke_asked.click()

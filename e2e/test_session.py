@@ -18,9 +18,9 @@ def phone(one_phone):
 
 
 @pytest.fixture
-def session(phone, server, practice):
+def session(phone, server, joined):
     """A session under way on a dead server."""
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(phone, BELL_FOUNDER)
     server.kill()
     phone.begin_session()
     return SessionScreen(phone.page)

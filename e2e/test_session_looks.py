@@ -50,9 +50,9 @@ class Watched:
 
 
 @pytest.fixture
-def watched(one_phone, practice):
+def watched(one_phone, joined):
     one_phone.page.set_viewport_size(UPRIGHT)
-    one_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    joined(one_phone, BOOKBINDER)
     return Watched(one_phone)
 
 

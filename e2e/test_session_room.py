@@ -78,8 +78,8 @@ def needed(session, *controls):
     return {**shown, **{name: getattr(session, name) for name in controls}}
 
 
-def test_whatever_the_size_the_running_session_is_seen_and_can_be_stopped(phone, session, practice):
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_whatever_the_size_the_running_session_is_seen_and_can_be_stopped(phone, session, joined):
+    joined(phone, BELL_FOUNDER)
     phone.begin_session()
     controls = ("main", "ease_off", "sharp", "back", "skip", "stop")
     for seconds in (14, TO_THE_FIRST_SET - 14):
@@ -90,8 +90,8 @@ def test_whatever_the_size_the_running_session_is_seen_and_can_be_stopped(phone,
     assert crowded(phone.page, needed(session, *controls)) == []
 
 
-def test_at_ones_own_pace_the_button_for_the_rep_is_there_too(phone, session, practice):
-    phone.join_by_link(practice.enrol(BOOKBINDER).token)
+def test_at_ones_own_pace_the_button_for_the_rep_is_there_too(phone, session, joined):
+    joined(phone, BOOKBINDER)
     phone.open_session().ways.tap()
     session.way("pace", "own").tap()
     session.way("hand").tap()
@@ -101,8 +101,8 @@ def test_at_ones_own_pace_the_button_for_the_rep_is_there_too(phone, session, pr
     assert crowded(phone.page, needed(session, "rep", "main", "ease_off", "sharp", "back", "skip", "stop")) == []
 
 
-def test_what_is_asked_in_a_session_leaves_sharp_pain_on_the_screen(phone, session, practice):
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_what_is_asked_in_a_session_leaves_sharp_pain_on_the_screen(phone, session, joined):
+    joined(phone, BELL_FOUNDER)
     phone.begin_session()
     phone.play(TO_THE_FIRST_SET)
     session.stop.tap()
@@ -111,8 +111,8 @@ def test_what_is_asked_in_a_session_leaves_sharp_pain_on_the_screen(phone, sessi
 
 
 @pytest.mark.parametrize("place", range(1, 5))
-def test_every_easing_is_on_the_screen_with_sharp_pain_and_a_picture_to_compare_by(phone, session, practice, place):
-    phone.join_by_link(practice.enrol(replace(BELL_FOUNDER, start_rung=HEAVY_RUNG)).token)
+def test_every_easing_is_on_the_screen_with_sharp_pain_and_a_picture_to_compare_by(phone, session, joined, place):
+    joined(phone, replace(BELL_FOUNDER, start_rung=HEAVY_RUNG))
     phone.begin_session()
     phone.stand_still()
     for _ in range(place):
@@ -127,8 +127,8 @@ def test_every_easing_is_on_the_screen_with_sharp_pain_and_a_picture_to_compare_
     assert session.picture.bounding_box()["height"] > LEAST_PICTURE
 
 
-def test_after_an_absence_it_is_told_whole_beside_the_choice(phone, session, practice):
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_after_an_absence_it_is_told_whole_beside_the_choice(phone, session, joined):
+    joined(phone, BELL_FOUNDER)
     phone.begin_session()
     phone.stand_still()
     phone.skip_to("reps")
@@ -138,8 +138,8 @@ def test_after_an_absence_it_is_told_whole_beside_the_choice(phone, session, pra
     assert crowded(phone.page, parts, (*SIZES, LEAST)) == []
 
 
-def test_before_the_start_a_small_phone_needs_no_scrolling(phone, session, practice):
-    phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def test_before_the_start_a_small_phone_needs_no_scrolling(phone, session, joined):
+    joined(phone, BELL_FOUNDER)
     phone.day.start.tap()
     session.try_sound.tap()
     open_check = {"heard": session.heard, "unheard": session.unheard, "ways": session.ways}

@@ -14,10 +14,8 @@ def phone(one_phone):
 
 
 @pytest.fixture
-def client(phone, practice):
-    enrolled = practice.enrol(BELL_FOUNDER)
-    phone.join_by_link(enrolled.token)
-    return enrolled
+def client(phone, joined):
+    return joined(phone, BELL_FOUNDER)
 
 
 def test_a_flare_brings_a_day_of_rest_with_its_reason_and_then_an_eased_dose(phone, server, client):

@@ -11,8 +11,8 @@ PICTURE = "document.querySelector('.session .wrist').innerHTML"
 
 
 @pytest.fixture
-def phone(one_phone, practice):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def phone(one_phone, joined):
+    joined(one_phone, BELL_FOUNDER)
     return one_phone
 
 

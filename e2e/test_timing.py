@@ -9,7 +9,7 @@ import os
 
 import pytest
 
-from e2e.conftest import phone_options
+from e2e.sizes import phone_options
 from tests.cast import BELL_FOUNDER
 from webapp.bench.listening import floor_of, heard_in, join_and_start, listen_in
 from webapp.bench.session import GATES, account

@@ -17,8 +17,8 @@ ONE_TAP = {"pointerdown": 1, "touchstart": 1, "click": 1, "keydown": 0}
 
 
 @pytest.fixture
-def phone(one_phone, practice):
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+def phone(one_phone, joined):
+    joined(one_phone, BELL_FOUNDER)
     return one_phone
 
 

@@ -6,8 +6,8 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.phone import ALL_SENT
+from e2e.ready_server import ROOT
 from e2e.screens import PhoneScreen, SessionScreen
-from e2e.server import ROOT
 from tests.cast import BELL_FOUNDER
 
 BUILD = "document.documentElement.dataset.build"
@@ -32,10 +32,9 @@ def newer(tmp_path):
     return copy
 
 
-def test_a_newer_build_never_takes_over_in_a_session_and_loses_no_entry(one_phone, server, practice, newer):
+def test_a_newer_build_never_takes_over_in_a_session_and_loses_no_entry(one_phone, server, practice, newer, joined):
     phone, page, session = one_phone, one_phone.page, SessionScreen(one_phone.page)
-    client = practice.enrol(BELL_FOUNDER)
-    phone.join_by_link(client.token)
+    client = joined(phone, BELL_FOUNDER)
     server.kill()
     phone.do_session(worst=1)
     build, entries = page.evaluate(BUILD), phone.log()["ids"]

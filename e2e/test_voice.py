@@ -22,10 +22,10 @@ TOLD_MORE = f"{FIRST_CUE} Rest the forearm on a table"
 
 
 @pytest.fixture
-def session(one_phone, practice):
+def session(one_phone, joined):
     """The session's page on a phone that has voices, before the start."""
     one_phone.context.add_init_script(path=STUB)
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(one_phone, BELL_FOUNDER)
     opened = one_phone.open_session()
     one_phone.play(2)
     expect(opened.voiceless).to_be_hidden()
@@ -119,9 +119,9 @@ def test_without_a_speaker_the_cues_are_shown_all_the_same(one_phone, session, s
     assert one_phone.page.evaluate(ANNOUNCED) == ""
 
 
-def test_each_kind_of_tone_feels_different(one_phone, practice):
+def test_each_kind_of_tone_feels_different(one_phone, joined):
     one_phone.context.add_init_script(path=STUB)
-    one_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    joined(one_phone, BOOKBINDER)
     one_phone.begin_session()
     session = SessionScreen(one_phone.page)
     one_phone.stand_still()

@@ -3,9 +3,9 @@
 import pytest
 from playwright.sync_api import expect
 
-from e2e.conftest import SIZES
 from e2e.phone import EVENTS
 from e2e.screens import WarningsScreen
+from e2e.sizes import SIZES
 from tests.cast import BOOKBINDER
 
 RING = "Ring your local emergency number now. Do not drive yourself. Do not wait for your practitioner."
@@ -20,11 +20,9 @@ def phone(one_phone):
 
 
 @pytest.fixture
-def client(phone, practice):
+def client(phone, joined):
     """A client whose routine has two arms."""
-    enrolled = practice.enrol(BOOKBINDER)
-    phone.join_by_link(enrolled.token)
-    return enrolled
+    return joined(phone, BOOKBINDER)
 
 
 @pytest.fixture

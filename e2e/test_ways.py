@@ -16,16 +16,16 @@ COUNTS = f"{STORE} return (await store.bundle()).counts; }}"
 
 
 @pytest.fixture
-def founder(one_phone, practice):
+def founder(one_phone, joined):
     """The bell founder's phone, linked."""
-    one_phone.join_by_link(practice.enrol(BELL_FOUNDER).token)
+    joined(one_phone, BELL_FOUNDER)
     return one_phone
 
 
 @pytest.fixture
-def binder(one_phone, practice):
+def binder(one_phone, joined):
     """The bookbinder's phone, with two arms to work."""
-    one_phone.join_by_link(practice.enrol(BOOKBINDER).token)
+    joined(one_phone, BOOKBINDER)
     return one_phone
 
 
@@ -100,9 +100,8 @@ def test_easing_names_the_arm_that_it_is_for_and_leaves_the_other_as_asked(binde
         binder.play(LEAD_IN)
 
 
-def test_a_lighter_weight_is_the_next_one_that_the_client_has(one_phone, practice):
-    heavier = practice.enrol(replace(BELL_FOUNDER, start_rung=12))
-    one_phone.join_by_link(heavier.token)
+def test_a_lighter_weight_is_the_next_one_that_the_client_has(one_phone, joined):
+    joined(one_phone, replace(BELL_FOUNDER, start_rung=12))
     one_phone.begin_session()
     session = SessionScreen(one_phone.page)
     one_phone.play(TO_THE_FIRST_SET)

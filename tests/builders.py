@@ -6,6 +6,7 @@ Every builder gives something valid; a test names only what its story needs othe
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -96,6 +97,12 @@ def days_of(first: date, reports: Sequence[tuple[int | None, int | None]], *, ar
     return events
 
 
+@cache
+def hash_of(password: str) -> str:
+    """The hash of a password of the cast, made once: it is slow on purpose."""
+    return hash_password(password)
+
+
 def empty_records(path: Path) -> Database:
     """A database with every table and nobody in it."""
     make_records(path)
@@ -104,7 +111,7 @@ def empty_records(path: Path) -> Database:
 
 def hire(db: Database, person: Person, now: datetime = NOW) -> Practitioner:
     """Put a practitioner into the records, with a password that signs in."""
-    return practitioners.add(db, person.name, person.email, hash_password(person.password), now)
+    return practitioners.add(db, person.name, person.email, hash_of(person.password), now)
 
 
 def enrol(db: Database, practitioner: int, client: Sufferer, now: datetime = NOW) -> Enrolled:

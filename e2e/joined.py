@@ -1,0 +1,89 @@
+"""Phones that have joined: each kind of client joins once in a run, and the stories begin from what phone and records held then."""
+
+from __future__ import annotations
+
+import shutil
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from playwright.sync_api import Browser, StorageState
+
+from e2e.phone import SHELL, Phone
+from e2e.practice import Practice
+from e2e.server import Server
+from e2e.sizes import phone_options
+from tests.builders import Enrolled, empty_records
+from tests.cast import Sufferer
+from webapp.records import acts
+from webapp.records.database import open_records
+
+
+@dataclass(frozen=True)
+class Join:
+    """What was there once a client's phone had joined.
+
+    Attributes:
+        client: As enrolled; the invitation is used.
+        storage: What the phone keeps: its cookie and its database.
+        records: The practice's database, with its acts beside it.
+    """
+
+    client: Enrolled
+    storage: StorageState
+    records: Path
+
+
+class Joins:
+    """Lets each kind of client join once, by the invitation's link, and puts later phones and records where that ended."""
+
+    def __init__(self, browser: Browser, folder: Path, evening: datetime) -> None:
+        self._browser, self._folder, self._evening = browser, folder, evening
+        self._made: dict[str, Join] = {}
+        self._empty = folder / "empty.db"
+        empty_records(self._empty).conn.close()
+
+    def put_nobody(self, path: Path) -> None:
+        """Put an empty database there."""
+        _copy(self._empty, path)
+
+    def put(self, phone: Phone, practice: Practice, client: Sufferer) -> Enrolled:
+        """Put the records of a practice and the storage of a phone where they were when this client had joined."""
+        join = self._made.get(repr(client)) or self._join(client)
+        practice.server.kill()
+        _copy(join.records, practice.server.db_path)
+        practice.server.start()
+        own = [{**kept, "origin": practice.server.origin} for kept in join.storage["origins"]]
+        phone.context.set_storage_state({**join.storage, "origins": own})
+        phone.page.goto(SHELL)
+        phone.wait_until_kept()
+        return join.client
+
+    def _join(self, client: Sufferer) -> Join:
+        folder = self._folder / str(len(self._made))
+        folder.mkdir()
+        server = Server(folder)
+        self.put_nobody(server.db_path)
+        server.start()
+        enrolled = Practice.opened(server).enrol(client)
+        context = self._browser.new_context(**phone_options(), base_url=server.origin)
+        phone = Phone.switched_on(context, self._evening)
+        phone.join_by_link(enrolled.token)
+        phone.send()
+        storage = context.storage_state(indexed_db=True)
+        context.close()
+        server.kill()
+        join = self._made[repr(client)] = Join(enrolled, storage, server.db_path)
+        return join
+
+
+def _copy(records: Path, to: Path) -> None:
+    """Copy a database that no server serves, with its acts."""
+    for left in to.parent.glob(f"{to.name}-*"):
+        left.unlink()
+    to.unlink(missing_ok=True)
+    db = open_records(records)
+    db.execute("VACUUM INTO ?", [str(to)])
+    db.conn.close()
+    if acts.beside(records).exists():
+        shutil.copyfile(acts.beside(records), acts.beside(to))
