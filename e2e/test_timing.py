@@ -12,7 +12,7 @@ import pytest
 from e2e.sizes import phone_options
 from tests.cast import BELL_FOUNDER
 from webapp.bench.listening import floor_of, heard_in, join_and_start, listen_in
-from webapp.bench.session import GATES, account
+from webapp.bench.session import GATES, results_of
 from webapp.bench.timing import spread
 
 SECONDS = 30
@@ -31,7 +31,7 @@ def told(browser, server, practice):
     page.close()
     floor = spread(before + floor_of(context, FLOOR_TIMES))
     context.close()
-    return account(heard, SECONDS), floor
+    return results_of(heard, SECONDS), floor
 
 
 def is_busy():

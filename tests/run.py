@@ -1,6 +1,7 @@
 """Runs Halfturn's checks by one word each, on a machine that has python3 and nothing else.
 
     python3 tests/run.py            all: every test, then every browser story
+    python3 tests/run.py quick      those of what decides, keeps and says, which answer within a minute
     python3 tests/run.py test       the tests without a browser
     python3 tests/run.py e2e        the browser stories
     python3 tests/run.py long       the long trials, which the tests leave out
@@ -19,6 +20,7 @@ import sys
 import tempfile
 import time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT / ".tools"))
@@ -28,6 +30,11 @@ import javascript
 from environment import SetupError, prepare
 from steps import Outcome, Step, pytest_outcome, run_steps
 
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+QUICK = [f"tests/{room}" for room in ("events", "dosing", "records", "library", "sync", "client", "words", "js")]
+QUICK_SECONDS = 600
 TEST_SECONDS = 1500
 E2E_SECONDS = 2400
 LONG_SECONDS = 2400
@@ -64,27 +71,38 @@ def tests(rest: list[str]) -> Outcome:
     return _without_a_browser("not long", rest, TEST_SECONDS)
 
 
+def quick(rest: list[str]) -> Outcome:
+    """Run the tests of what decides, keeps and says, but for walks through every state and cases that are drawn."""
+    return _without_a_browser("not long and not drawn and not walk", rest, QUICK_SECONDS, QUICK)
+
+
 def long_trials(rest: list[str]) -> Outcome:
-    """Run the trials that take minutes each."""
-    return _without_a_browser("long", rest, LONG_SECONDS)
+    """Run the trials that take minutes each, those in the browser last."""
+    without = _without_a_browser("long or drawn", rest, LONG_SECONDS, is_at_length=True)
+    return without + _stories("long", rest)
 
 
-def _without_a_browser(marked: str, rest: list[str], seconds: int) -> Outcome:
+def _without_a_browser(
+    marked: str, rest: list[str], seconds: int, folders: Sequence[str] = ("tests",), *, is_at_length: bool = False
+) -> Outcome:
     python = prepare(["test"])
-    environ = {**os.environ, "NODE": str(_node(python))}
-    return _pytest(python, ["tests", "-m", marked, "-n", str(SIDE_BY_SIDE), *rest], environ, seconds)
+    environ = {**os.environ, "TESTS_AT_LENGTH": str(int(is_at_length)), "NODE": str(_node(python))}
+    return _pytest(python, [*folders, "-m", marked, "-n", str(SIDE_BY_SIDE), *rest], environ, seconds)
 
 
 def stories(rest: list[str]) -> Outcome:
-    """Run the browser stories in the Chromium that is found or installed: side by side, then those that are measured, alone."""
+    """Run the browser stories: side by side, then those that are measured, alone."""
+    return _stories("not alone and not long", rest) + _stories("alone", rest, side_by_side=1)
+
+
+def _stories(marked: str, rest: list[str], side_by_side: int = SIDE_BY_SIDE) -> Outcome:
+    """Run stories in the Chromium that is found or installed."""
     python = prepare(["test"])
     browser = chromium.find(python)
     print(f"Browser stories in {browser}", flush=True)
     environ = {**os.environ, "CHROMIUM_PATH": str(browser)}
-    together = ["e2e", "-m", "not alone", "-n", str(SIDE_BY_SIDE), *rest]
-    return _pytest(python, together, environ, E2E_SECONDS) + _pytest(
-        python, ["e2e", "-m", "alone", *rest], environ, E2E_SECONDS
-    )
+    beside = ["-n", str(side_by_side)] if side_by_side > 1 else []
+    return _pytest(python, ["e2e", "-m", marked, *beside, *rest], environ, E2E_SECONDS)
 
 
 def lint(_rest: list[str]) -> Outcome:
@@ -155,6 +173,7 @@ def _node(python: Path) -> Path:
 
 WORDS = {
     "all": every_test,
+    "quick": quick,
     "test": tests,
     "e2e": stories,
     "long": long_trials,

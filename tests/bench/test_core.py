@@ -2,6 +2,8 @@
 
 import json
 
+import pytest
+
 from webapp.bench.clock import Timed, floor_of, measured, seconds_of
 from webapp.bench.core import bench_core
 from webapp.bench.example import FIRST_ON, FORTNIGHT, diary, log
@@ -32,6 +34,7 @@ def test_the_made_up_log_says_what_the_made_up_diary_says():
     assert len(set(days) - set(told)) == 0
 
 
+@pytest.mark.long
 def test_the_whole_answer_is_plain_json_and_shows_one_ten_and_a_hundred_times_the_work():
     told = bench_core(words_for(), rounds=1)
     assert json.loads(json.dumps(told)) == told

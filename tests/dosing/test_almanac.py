@@ -30,6 +30,7 @@ ROOM_KB = 12
 """What the table may take of a phone's way, gzipped."""
 
 
+@pytest.mark.walk
 @pytest.mark.parametrize("number", CLOSED_ONE_BY_ONE)
 def test_looking_up_a_day_of_any_state_is_closing_it(number, counted):
     plan = fixed_plans()[number]
@@ -50,6 +51,7 @@ def test_looking_up_a_day_of_any_state_is_closing_it(number, counted):
     counted(f"almanac of plan {number}: {looked_up} days looked up as closed")
 
 
+@pytest.mark.walk
 @pytest.mark.parametrize("number", range(len(fixed_plans())))
 def test_merging_equal_rows_changes_no_dose_and_no_reason_of_any_state(number):
     whole = walk(fixed_plans()[number], ODD)
@@ -67,6 +69,7 @@ def test_merging_equal_rows_changes_no_dose_and_no_reason_of_any_state(number):
     assert merged(small) == small, "nothing more can be merged"
 
 
+@pytest.mark.walk
 def test_the_almanac_of_six_weights_is_of_a_size_to_carry(counted):
     almanac = build(fixed_plans()[0])
     columns = [*zip(*almanac.next, strict=True), *almanac.gap.columns.values()]

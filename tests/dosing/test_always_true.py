@@ -3,12 +3,15 @@
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
+from tests.amount import drawn
 from tests.dosing.spread import fixed_plans, plan_by_number, plans
 from tests.dosing.statements import CHECKS
 from tests.dosing.whole import Whole
 from webapp.dosing.responses import RESPONSES
 
-GENERATED = 15
+pytestmark = pytest.mark.walk
+
+GENERATED = drawn(3, 15)
 MORE_PLANS = 150
 
 
@@ -39,6 +42,7 @@ def walk_any_plan(plan):
 walked: list[int] = []
 
 
+@pytest.mark.drawn
 def test_what_is_always_true_holds_in_every_state_of_any_plan(counted):
     walk_any_plan()
     assert len(walked) == GENERATED

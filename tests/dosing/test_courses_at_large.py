@@ -1,11 +1,13 @@
-"""Twenty thousand courses of any days on any plan: what the walks show of single steps, shown again along whole lives.
+"""Courses of any days on any plan, twenty thousand at full length: what the walks show of single steps, along whole lives.
 
 A course is drawn as bytes, one a day: which of the responses it brought. Every plan of `plan_by_number` may come.
 """
 
+import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
+from tests.amount import drawn
 from tests.dosing.spread import plan_by_number, plan_for
 from tests.dosing.whole import worse_pairs
 from webapp.dosing.closing import close_day
@@ -14,8 +16,8 @@ from webapp.dosing.plan import start_state
 from webapp.dosing.release import offer, released, returns
 from webapp.dosing.responses import RESPONSES
 
-CASES = 20_000
-PLANS = 300
+CASES = drawn(1500, 20_000)
+PLANS = drawn(40, 300)
 ALMOST = 1 + 1e-9
 RELEASE = len(RESPONSES)
 # Days are mostly good, or nobody would ever get far enough up to fall.
@@ -96,10 +98,11 @@ def live_any_course(number, days):
     shown["courses"] += 1
 
 
+@pytest.mark.drawn
 def test_no_course_breaks_a_statement(counted):
     live_any_course()
     assert shown["courses"] == CASES
-    assert min(shown.values()) > 1000, "the courses went everywhere"
+    assert min(shown.values()) > CASES / 20, "the courses went everywhere"
     counted(f"courses at large: {shown}")
 
 
@@ -110,7 +113,8 @@ def ever_after(plan, better, worse, later, days):
         better, worse = (close_day(plan, state, later).state for state in (better, worse))
 
 
-@settings(AT_LARGE, max_examples=1500)
+@pytest.mark.drawn
+@settings(AT_LARGE, max_examples=drawn(150, 1500))
 @given(
     st.integers(0, PLANS - 1), st.binary(max_size=60), st.integers(0, 10_000), st.sampled_from(["settled", "missed"])
 )

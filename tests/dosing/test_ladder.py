@@ -5,6 +5,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
+from tests.amount import drawn
 from tests.dosing.spread import MAN, POUND_KG, fixed_plans, plan_for, plans
 from webapp.dosing import figures
 from webapp.dosing.chain import BRIDGE_STEP_KG
@@ -14,7 +15,7 @@ from webapp.dosing.ladder import bridge_for
 
 ALMOST = 1 + 1e-9
 ANY_PLAN = settings(
-    max_examples=150,
+    max_examples=drawn(20, 150),
     deadline=None,
     derandomize=True,
     phases=(Phase.generate,),
@@ -64,6 +65,7 @@ def test_on_plans_with_odd_corners(check, plan):
     check(plan)
 
 
+@pytest.mark.drawn
 @pytest.mark.parametrize("check", CHECKS)
 @ANY_PLAN
 @given(plan=plans())

@@ -15,6 +15,8 @@ from tests.dosing.whole import Whole
 from webapp.dosing.responses import CLASSES
 from webapp.dosing.rules import RULES, table_of
 
+pytestmark = pytest.mark.walk
+
 SMALL = fixed_plans()[5]
 
 

@@ -21,6 +21,8 @@ from webapp.dosing.responses import calm_limit
 from webapp.dosing.review import review
 from webapp.dosing.state import MOST_EASE
 
+pytestmark = pytest.mark.walk
+
 START = date(2026, 3, 2)
 FORTNIGHT, FLOOR_DAYS, SAMPLE = 14, 3, 100
 TOP_SAMPLE = 10

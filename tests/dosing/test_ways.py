@@ -5,6 +5,7 @@ from functools import cache
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
+from tests.amount import drawn
 from tests.dosing.spread import MAN, fixed_plans, plan_for, plans
 from webapp.dosing.almanac import build
 from webapp.dosing.body import arc_degrees, work_of_rep_j
@@ -14,7 +15,7 @@ from webapp.dosing.ways import adjustable, around_sport, short_reps
 
 ALMOST = 1 + 1e-9
 OVER_THE_SETTINGS = settings(
-    max_examples=15,
+    max_examples=drawn(3, 15),
     deadline=None,
     derandomize=True,
     phases=(Phase.generate,),
@@ -72,6 +73,7 @@ def test_on_plans_with_odd_corners(check, plan):
     check(plan)
 
 
+@pytest.mark.drawn
 @pytest.mark.parametrize("check", CHECKS)
 @OVER_THE_SETTINGS
 @given(plan=plans())

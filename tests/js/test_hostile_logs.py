@@ -9,6 +9,9 @@ from datetime import date, timedelta
 from functools import cache
 from typing import Any
 
+import pytest
+
+from tests.amount import drawn
 from tests.js.hostile_logs import ARMS, FIRST, Log, hostile_log
 from tests.js.plain_fold import fold, spoken_of
 from webapp.dosing.closing import without_gap
@@ -25,7 +28,7 @@ from webapp.sync.fold import Course
 from webapp.sync.switch import Changed
 from webapp.words import words_for
 
-LOGS = 2000
+LOGS = drawn(300, 2000)
 BATCH = 500
 DAY = timedelta(days=1)
 LATER = (0, 1, 4, 16, 30)
@@ -211,6 +214,7 @@ def differences(case: Case, answer: list[Any], rows: Any, seen: Counter[str]) ->
                 yield arm, on, plain, server[at]
 
 
+@pytest.mark.drawn
 def test_server_phone_and_a_plain_fold_come_to_the_same_out_of_hostile_logs(ask, counted):
     cases = [case_of(seed) for seed in range(LOGS)]
     bundles, rows = bundles_of(cases)

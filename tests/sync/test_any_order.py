@@ -8,6 +8,7 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
+from tests.amount import drawn
 from tests.builders import days_of, empty_records, enrol, event, morning, release, session, uuid7
 from tests.cast import BOOKBINDER, FIRST_DAY, HEDDA, NOW
 from webapp.dosing.release import Return
@@ -22,7 +23,7 @@ from webapp.sync.fold import accounts_of
 from webapp.sync.take import content_hash, take_batch
 
 # No search for a smaller example: each costs a database.
-steady = settings(max_examples=20, phases=(Phase.explicit, Phase.generate))
+steady = settings(max_examples=drawn(5, 20), phases=(Phase.explicit, Phase.generate))
 ARMS = ("right", "left")
 RATINGS = st.none() | st.integers(0, 9)
 REPORTS = st.lists(st.tuples(RATINGS, RATINGS), min_size=4, max_size=12)
@@ -110,6 +111,7 @@ def _first():
     return event("routine_received", FIRST_DAY, {"version": 1, "bundle": "b"}, seq=900)
 
 
+@pytest.mark.drawn
 @steady
 @given(reports=REPORTS, data=st.data())
 def test_the_order_the_pieces_and_the_copies_of_a_log_do_not_matter(tmp_path_factory, reports, data):
@@ -126,6 +128,7 @@ def test_the_order_the_pieces_and_the_copies_of_a_log_do_not_matter(tmp_path_fac
     db.conn.close()
 
 
+@pytest.mark.drawn
 @steady
 @given(reports=REPORTS, data=st.data())
 def test_going_on_from_a_checkpoint_is_the_same_as_folding_anew(tmp_path_factory, reports, data):

@@ -62,6 +62,7 @@ def check_plan(number, readings):
     return len(turns)
 
 
+@pytest.mark.walk
 @pytest.mark.parametrize("number", PLANS)
 def test_every_promise_of_a_reason_is_kept_in_every_state(number, readings, counted):
     counted(f"reasons on plan {number:2}: {check_plan(number, readings)} closed days, each read by two")

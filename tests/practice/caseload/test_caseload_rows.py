@@ -7,6 +7,7 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
+from tests.amount import drawn
 from tests.builders import days_of, empty_records, enrol, event, morning, release, session, uuid7
 from tests.cast import BOOKBINDER, FIRST_DAY, HEDDA, NOW
 from tests.practice.put_on_record import put, put_release
@@ -22,7 +23,7 @@ from webapp.sync.guidance import Asking
 from webapp.sync.summary import DAYS_AHEAD, that_differ
 
 # No search for a smaller example: each costs a database.
-steady = settings(max_examples=30, phases=(Phase.explicit, Phase.generate))
+steady = settings(max_examples=drawn(6, 30), phases=(Phase.explicit, Phase.generate))
 ARMS = ("right", "left")
 RATINGS = st.none() | st.integers(0, 9)
 REPORTS = st.lists(st.tuples(RATINGS, RATINGS), min_size=3, max_size=10)
@@ -118,6 +119,7 @@ ACTS = {
 }
 
 
+@pytest.mark.drawn
 @steady
 @given(reports=REPORTS, data=st.data())
 def test_the_caseload_from_the_rows_is_the_caseload_from_the_whole_logs(hired, reports, data):
