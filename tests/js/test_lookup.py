@@ -53,6 +53,7 @@ def as_told(closed):
     return [row, gap_days, gap_rung, list(reasons)]
 
 
+@pytest.mark.walk
 @pytest.mark.parametrize("name", golden.PLANS)
 def test_every_row_and_response_leads_where_the_core_leads(ask, name):
     plan, almanac = plan_of(name), almanac_of(name)
@@ -65,6 +66,7 @@ def test_every_row_and_response_leads_where_the_core_leads(ask, name):
             assert move == as_told((almanac.position(closing.state), closing.reasons)), (position, response)
 
 
+@pytest.mark.walk
 @pytest.mark.parametrize("name", golden.PLANS)
 def test_every_row_moves_as_the_core_says_on_every_day_of_a_gap_that_decides_something(ask, name):
     almanac = almanac_of(name)

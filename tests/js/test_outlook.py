@@ -60,6 +60,7 @@ def told_by(branches, during, morning):
     return (fitting or branches)[-1 if fitting else 0]
 
 
+@pytest.mark.walk
 @pytest.mark.parametrize("name", golden.PLANS)
 def test_a_few_lines_say_of_every_pair_of_ratings_what_tomorrow_asks(ask, name):
     plan = plan_of(name)
