@@ -1,4 +1,4 @@
-"""The invented people of the demo practice, and how their last weeks went. Days count back from today; nobody here is real."""
+"""The invented people of the demo practice, and their last weeks. Days count back from today. Nobody here is real."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -8,11 +8,11 @@ PRACTITIONER = "Orla Venn"
 EMAIL = "orla@venn.example"
 PASSWORD = "four slow bells"  # noqa: S105 - printed at every start
 
-# What the practitioner writes to a client with the first routine. A story's own note is the practitioner's alone.
+# The practitioner's note to each client with the first routine. The note of a story is only for the practitioner.
 WORD_ALONG = "Send me your mornings, the calm ones too. If you are unsure of a movement, leave it out and ask me."
 
-# One letter a day, the oldest first: how the client's day went. By letter: the worst of its sessions, or None without
-# one; and how far the next morning was from the usual one, or None without a report.
+# A story has one letter for each day, the oldest first. For each letter: the worst rating of the day's sessions, or None
+# without a session; and the next morning's rating minus the usual one, or None without a report.
 #   g settled   h settled, a better morning   t tender   a aching   p half of it done   q no report the next morning
 #   f flared   r a day of rest, with a report   . nothing at all   ! sharp pain in the session, in the first arm
 LETTERS: Mapping[str, tuple[int | None, int | None]] = {
@@ -28,8 +28,8 @@ LETTERS: Mapping[str, tuple[int | None, int | None]] = {
     "!": (3, None),
 }
 
-# What else was told of the last session of such a day; what was done follows from it.
-TOLD: Mapping[str, Mapping[str, Any]] = {
+# By letter, what else the client said about the last session of the day; the sets that were done follow from it.
+DETAILS: Mapping[str, Mapping[str, Any]] = {
     "t": {
         "eased": [{"step": 9, "what": "range", "movement": "palm_down"}],
         "note": "Pulled a little palm down; better with less range.",
@@ -53,10 +53,10 @@ class Story:
     """One client of the demo practice.
 
     Attributes:
-        note: what the practitioner wrote down at the first visit; it stays on the case page.
-        weights: value and unit of each weight at home, the bare hand among them.
-        days: one of LETTERS for each day; the last one is yesterday.
-        on_phone: whether a phone has joined; without one the invitation is still unused.
+        note: What the practitioner wrote at the first visit; only the case page shows it.
+        weights: Value and unit of each weight at home, with the bare hand (0).
+        days: A letter of LETTERS for each day; the last letter is for yesterday.
+        on_phone: Whether a phone has joined. If not, the invitation is still unused.
     """
 
     name: str

@@ -1,6 +1,6 @@
-"""Fills the demo practice, once, and prints what a visitor needs as one JSON object: the link's token and the sign-in.
+"""Fills the demo practice, once, and prints a JSON object for a visitor: the link's token, the e-mail address, the password.
 
-Everything goes the way it goes in earnest: the desk's records, an invitation redeemed, and batches of events as a phone sends them.
+All data goes the usual way: clients and routines as from the desk, phones by joining, events in batches as a phone sends them.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import uuid
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 
-from people import EMAIL, LETTERS, PASSWORD, PRACTITIONER, STORIES, TOLD, WORD_ALONG, Story
+from people import DETAILS, EMAIL, LETTERS, PASSWORD, PRACTITIONER, STORIES, WORD_ALONG, Story
 from sessions import session_body
 
 from webapp.config import read_settings
@@ -36,7 +36,7 @@ Draft = tuple[str, int, dict[str, Any]]
 
 
 def main() -> int:
-    """Fill an empty database, see to an unused invitation, and print what is needed to visit."""
+    """Fill the database if it is empty, make an unused invitation, and print what a visitor needs."""
     path = read_settings().db
     now = datetime.now(UTC)
     make_records(path)
@@ -69,14 +69,14 @@ def _enrol(db: Database, owner: int, story: Story, now: datetime) -> None:
 
 
 class _Phone:
-    """A client's phone: hands over events as the endpoint takes them, and counts them."""
+    """A client's phone: sends events as the sync endpoint takes them, and counts them."""
 
     def __init__(self, db: Database, client: int, device: str) -> None:
         self.db, self.client, self.device, self.seq = db, client, device, 0
 
     def send(self, on: date, drafts: list[Draft]) -> None:
-        """Hand over events of one day; a refusal would be a fault of this script."""
-        events = [_event(on, self.seq + place, *draft) for place, draft in enumerate(drafts, start=1)]
+        """Send the events of one day; a refused event would be a fault of this script."""
+        events = [_event(on, self.seq + index, *draft) for index, draft in enumerate(drafts, start=1)]
         self.seq += len(drafts)
         sent_at = datetime.combine(on, time(SENDING_HOUR), UTC)
         results = take_batch(
@@ -85,15 +85,15 @@ class _Phone:
         refused = [result for result in results if result.status != "stored"]
         assert not refused, refused
 
-    def asked_on(self, on: date) -> dict[str, Dose]:
-        """Return what a day asks of each arm that has sessions on it."""
+    def doses_on(self, on: date) -> dict[str, Dose]:
+        """Return the dose of a day for each arm that has sessions on that day."""
         accounts = accounts_of(self.db, self.client, on)
-        asked = {arm: dose(account.plan, account.state) for arm, account in accounts.items()}
-        return {arm: each for arm, each in asked.items() if each.sessions}
+        doses = {arm: dose(account.plan, account.state) for arm, account in accounts.items()}
+        return {arm: each for arm, each in doses.items() if each.sessions}
 
 
 def _fresh_link(db: Database, owner: int, now: datetime) -> str:
-    """A link for the client who is new; links keep no secret, so each start makes its own."""
+    """Return a token for the link of the new client. A token is stored only as a hash, so each start makes a new one."""
     newcomer = next(story for story in STORIES if not story.on_phone)
     case = cases.find(db, owner, newcomer.public_id)
     assert case is not None
@@ -116,7 +116,7 @@ def _weights(story: Story) -> list[dict[str, Any]]:
 
 
 def _live(phone: _Phone, story: Story, today: date) -> None:
-    """Send each day's events as the phone would have, the oldest day first, and this morning's report."""
+    """Send the events of each day as the phone would have sent them, the oldest day first, and this morning's report."""
     felt = None
     for count, letter in enumerate([*story.days, None]):
         on = today - timedelta(days=len(story.days) - count)
@@ -126,19 +126,19 @@ def _live(phone: _Phone, story: Story, today: date) -> None:
         phone.send(on, drafts)
         worst, over_usual = LETTERS[letter] if letter else (None, None)
         if worst is not None:
-            phone.send(on, list(_sessions(story, phone.asked_on(on), worst, str(letter))))
+            phone.send(on, list(_sessions(story, phone.doses_on(on), worst, str(letter))))
         felt = None if over_usual is None else story.usual + over_usual
 
 
-def _sessions(story: Story, asked: Mapping[str, Dose], worst: int, letter: str) -> Iterator[Draft]:
-    """Give a day's sessions, the earliest first; what was told of the day is told of its last one."""
-    assert asked, f"{story.name}: a session on a day that asks for none"
-    most = max(each.sessions for each in asked.values())
+def _sessions(story: Story, doses: Mapping[str, Dose], worst: int, letter: str) -> Iterator[Draft]:
+    """Yield the sessions of a day, the earliest first; the last session gets the details of the day's letter."""
+    assert doses, f"{story.name}: a session on a day that asks for none"
+    most = max(each.sessions for each in doses.values())
     for number in range(most):
         left = most - 1 - number
-        arms = {arm: asked[arm] for arm in story.arms if arm in asked and asked[arm].sessions > left}
-        told = {} if left else TOLD.get(letter, {})
-        body = session_body(arms, Body(**story.body), worst, told)
+        arms = {arm: doses[arm] for arm in story.arms if arm in doses and doses[arm].sessions > left}
+        details = {} if left else DETAILS.get(letter, {})
+        body = session_body(arms, Body(**story.body), worst, details)
         yield "session_finished", EVENING_HOUR - HOURS_APART * left, body
 
 

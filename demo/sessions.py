@@ -1,4 +1,4 @@
-"""What a phone tells of a session: every set as it was played, and its share of the day's asked work."""
+"""The body of a finished session as a phone sends it: each set as it was played, and its share of the day's work."""
 
 from __future__ import annotations
 
@@ -23,53 +23,53 @@ SHARP_RATING = 8
 CUT_SHORT = ("stopped", "sharp")
 
 
-def session_body(asked: Mapping[str, Dose], body: Body, worst: int, told: Mapping[str, Any]) -> dict[str, Any]:
+def session_body(doses: Mapping[str, Dose], body: Body, worst: int, details: Mapping[str, Any]) -> dict[str, Any]:
     """Build the body of a finished session.
 
     Args:
-        asked: What the day asks, by arm.
-        body: Whose wrist.
-        worst: The rating of each arm; a sharp first arm is rated higher.
-        told: What else was told of it: eased, ways, ended, why, note, sharp_told.
+        doses: The dose of the day, by arm.
+        body: The client's body.
+        worst: The rating of each arm, 0 to 10; after sharp pain the first arm has a higher rating.
+        details: Other fields of the body: eased, ways, ended, why, note, sharp_told.
     """
-    ended = told.get("ended", "completed")
+    ended = details.get("ended", "completed")
     done = SESSION_STEPS // 2 if ended in CUT_SHORT else SESSION_STEPS
     arms = {
-        arm: {**_rating(worst, is_sharp=ended == "sharp" and place == 0), "sets": _sets(dose, body, told)}
-        for place, (arm, dose) in enumerate(asked.items())
+        arm: {**_rating(worst, is_sharp=ended == "sharp" and index == 0), "sets": _sets(dose, body, details)}
+        for index, (arm, dose) in enumerate(doses.items())
     }
     plain = {"routine": 1, "arms": arms, "asked_steps": SESSION_STEPS, "done_steps": done, "ended": ended}
     seconds = SESSION_SECONDS * done // SESSION_STEPS
-    return {**plain, "active_seconds": seconds, "why": "", "note": "", "gaps": [], **told}
+    return {**plain, "active_seconds": seconds, "why": "", "note": "", "gaps": [], **details}
 
 
 def _rating(worst: int, *, is_sharp: bool) -> dict[str, Any]:
     return {"worst": SHARP_RATING if is_sharp else worst, "sharp": is_sharp}
 
 
-def _sets(dose: Dose, body: Body, told: Mapping[str, Any]) -> list[dict[str, Any]]:
-    counts = ways.short_reps(dose) if "short" in told.get("ways", ()) else [one.reps for one in dose.sets]
-    reached = len(dose.sets) // 2 if told.get("ended") in CUT_SHORT else len(dose.sets)
-    eased = {(entry["movement"], entry["what"]) for entry in told.get("eased", ())}
+def _sets(dose: Dose, body: Body, details: Mapping[str, Any]) -> list[dict[str, Any]]:
+    counts = ways.short_reps(dose) if "short" in details.get("ways", ()) else [dose_set.reps for dose_set in dose.sets]
+    reached = len(dose.sets) // 2 if details.get("ended") in CUT_SHORT else len(dose.sets)
+    eased = {(entry["movement"], entry["what"]) for entry in details.get("eased", ())}
     played = []
-    for place, (one, reps) in enumerate(zip(dose.sets, counts, strict=True)):
-        is_left_out = place >= reached or (one.movement, "leave") in eased
-        share = _smaller(one.range) if (one.movement, "range") in eased else one.range
-        played.append(_set(one, 0 if is_left_out else reps, share, _share(one, body, reps, share) // dose.sessions))
+    for index, (dose_set, reps) in enumerate(zip(dose.sets, counts, strict=True)):
+        is_left_out = index >= reached or (dose_set.movement, "leave") in eased
+        share = _smaller(dose_set.range) if (dose_set.movement, "range") in eased else dose_set.range
+        played.append(_set(dose_set, 0 if is_left_out else reps, share, _share(dose_set, body, reps, share) // dose.sessions))
     return played
 
 
-def _set(one: DoseSet, reps: int, moved: float, share: int) -> dict[str, Any]:
-    plain = {"movement": one.movement, "reps": reps, "load_kg": one.load_kg, "range": moved}
+def _set(dose_set: DoseSet, reps: int, moved: float, share: int) -> dict[str, Any]:
+    plain = {"movement": dose_set.movement, "reps": reps, "load_kg": dose_set.load_kg, "range": moved}
     return {**plain, "share": share if reps else 0}
 
 
 def _smaller(moved: float) -> float:
-    """Return the next smaller range, or the same where there is none."""
+    """Return the next smaller range, or the same range if it is the smallest."""
     return range_of(min(MOST_EASE, ease_of(moved) + 1))
 
 
-def _share(one: DoseSet, body: Body, reps: int, moved: float) -> int:
-    """Return the work of a set as it was played, per mille of the set as it was asked."""
-    work_j = reps * work_of_rep_j(body, one.load_kg, *arc_degrees(one.direction, moved))
-    return min(WHOLE_SHARE, floor(WHOLE_SHARE * work_j / one.work_j + 1e-9))
+def _share(dose_set: DoseSet, body: Body, reps: int, moved: float) -> int:
+    """Return the work of a set as it was played, in per mille of the work that the dose has for it."""
+    work_j = reps * work_of_rep_j(body, dose_set.load_kg, *arc_degrees(dose_set.direction, moved))
+    return min(WHOLE_SHARE, floor(WHOLE_SHARE * work_j / dose_set.work_j + 1e-9))

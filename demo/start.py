@@ -1,9 +1,9 @@
-"""Starts Halfturn with an invented practice in it, on a machine that has python3 and nothing else.
+"""Starts Halfturn with an invented practice in it, on a machine that has only python3.
 
     python3 demo/start.py            makes .venv, installs, fills the practice, serves it, prints both links
-    python3 demo/start.py --fresh    the same with what was kept from the last start thrown away
+    python3 demo/start.py --fresh    the same, but first deletes the data of earlier starts
 
-Ctrl-C stops it. What was entered stays in demo/.data for the next start.
+Ctrl-C stops it. The data stays in demo/.data for the next start.
 """
 
 from __future__ import annotations
@@ -39,14 +39,14 @@ STOP_SECONDS = 10
 
 def main() -> int:
     """Prepare, fill, serve until Ctrl-C; return the exit code."""
-    asked = _arguments()
-    # Ended by another program it must still stop the server, just as for Ctrl-C.
+    args = _arguments()
+    # If another program ends this process, it must stop the server too, as after Ctrl-C.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
         python = prepare(["pack"])
-        if asked.fresh and DATA.exists():
+        if args.fresh and DATA.exists():
             shutil.rmtree(DATA)
-        port = _free_port(asked.port)
+        port = _free_port(args.port)
         environ = _environ(port)
         practice = _fill(python, environ)
         return _serve(python, environ, practice)
@@ -67,7 +67,7 @@ def _arguments() -> argparse.Namespace:
 def _free_port(first: int) -> int:
     for port in range(first, first + PORTS_TRIED):
         with socket.socket() as probe, contextlib.suppress(OSError):
-            # As the server will bind it: a port that a closed connection still lingers on is free.
+            # The server binds with the same option: a port with only a closed connection on it counts as free.
             if os.name != "nt":
                 probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             probe.bind((HOST, port))
@@ -115,7 +115,7 @@ def _wait_until_up(server: subprocess.Popen[bytes], origin: str) -> None:
 
 
 def _stop(server: subprocess.Popen[bytes]) -> None:
-    """End the server; after Ctrl-C in a terminal it is ending already, and asking twice does no harm."""
+    """Stop the server. After Ctrl-C in a terminal it is stopping already; a second signal does no harm."""
     if server.poll() is None:
         server.terminate()
     try:

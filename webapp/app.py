@@ -1,4 +1,4 @@
-"""The program as one Flask application: it builds the rooms and nothing else."""
+"""The Flask application: connects the rooms, and does nothing else."""
 
 import threading
 from collections.abc import Callable
@@ -32,7 +32,7 @@ def _machine_clock() -> datetime:
 class Halfturn:
     """What the rooms share: settings, the clock, failed tries, and each thread's connection to the records.
 
-    `file` is the one that lay there at the start: a thread that begins later must not open another.
+    `file` identifies the database file that was there at the start. A thread that begins later must open the same file.
     """
 
     settings: Settings
@@ -42,10 +42,10 @@ class Halfturn:
     _threads: threading.local = field(default_factory=threading.local)
 
     def db(self) -> Database:
-        """Return this thread's connection; it is opened once and never closed by who asks.
+        """Return this thread's connection. It is opened once, and callers never close it.
 
         Raises:
-            RecordsError: The file was taken away, or another was put in its place, since.
+            RecordsError: The database file was removed or replaced since the start.
         """
         kept: Database | None = getattr(self._threads, "db", None)
         if kept is None:
@@ -58,15 +58,15 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
     """Build the application.
 
     Args:
-        settings: As read by `read_settings`, or made for a test.
-        clock: Gives the instant, UTC; the machine's own if absent.
+        settings: From `read_settings`, or made for a test.
+        clock: Returns the present instant, UTC; by default the machine's clock.
 
     Returns:
-        An application whose records are ready; `extensions["halfturn"]` holds what the rooms share.
+        An application whose records are ready; `extensions["halfturn"]` is the `Halfturn` that the rooms share.
 
     Raises:
-        RecordsError: The database cannot be used as it lies.
-        PackingError: The files for browsers are not packed, and cannot be.
+        RecordsError: The database cannot be used in its present form.
+        PackingError: The files for browsers are not packed, and cannot be packed.
     """
     app = Flask(__name__, static_folder=None)
     clock = clock or _machine_clock
@@ -83,18 +83,18 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
 
 
 def renew_rows(app: Flask, rest: Callable[[float], bool]) -> None:
-    """Work out the caseload's rows that are missing, as all of them are after an update.
+    """Compute the missing rows of all caseloads; after an update of the program all rows are missing.
 
     Args:
-        app: As `create_app` made it.
-        rest: Waits so many seconds; true ends the work.
+        app: The application, from `create_app`.
+        rest: Waits for a number of seconds; returns true if the work must end.
     """
     shared = app.extensions["halfturn"]
     summary.renew(shared.db(), shared.clock, rest)
 
 
 def create_app_from_environment() -> Flask:
-    """Build the application as a server's worker does."""
+    """Build the application with the settings from the environment, as a server's worker does."""
     return create_app(read_settings())
 
 

@@ -1,6 +1,6 @@
-"""The command line: `halfturn serve`, `practitioner add`, and those of `upkeep`, `on_paper`, forecast, rulebook and bench.
+"""The command line: `serve`, `practitioner add`, and the commands of `upkeep`, `on_paper`, forecast, rulebook and bench.
 
-Knows the environment and the terminal, and hands each command to the room whose it is.
+Knows the environment and the terminal, and passes each command to its room.
 """
 
 import argparse
@@ -28,32 +28,32 @@ UPKEEP = ("migrate", "backup", "restore", "check")
 Command = Callable[[argparse.Namespace], int]
 
 
-def _settings(asked: argparse.Namespace) -> Settings:
+def _settings(args: argparse.Namespace) -> Settings:
     from webapp.records.soundness import check_folder  # noqa: PLC0415 - as below
 
-    settings = read_settings(asked.environ)
+    settings = read_settings(args.environ)
     check_folder(settings.db)
     return settings
 
 
-def serve(asked: argparse.Namespace) -> int:
-    """Serve until stopped, or print a recipe."""
-    return serving.run(asked, lambda: read_settings(asked.environ), lambda: _settings(asked))
+def serve(args: argparse.Namespace) -> int:
+    """Serve until a signal ends the process, or print a recipe."""
+    return serving.run(args, lambda: read_settings(args.environ), lambda: _settings(args))
 
 
-def upkeep(asked: argparse.Namespace) -> int:
-    """Look after the database: the command is named by `asked.upkeep`."""
+def upkeep(args: argparse.Namespace) -> int:
+    """Run a command of `webapp.upkeep`; `args.upkeep` is its name."""
     from webapp import upkeep as commands  # noqa: PLC0415 - the web rooms load for these commands only
 
-    command: Command = getattr(commands, asked.upkeep)
-    return command(asked)
+    command: Command = getattr(commands, args.upkeep)
+    return command(args)
 
 
-def add_practitioner(asked: argparse.Namespace) -> int:
-    """Make a practitioner's account."""
+def add_practitioner(args: argparse.Namespace) -> int:
+    """Make an account for a practitioner."""
     from webapp.practice.door import accounts  # noqa: PLC0415 - as above
 
-    return accounts.run(asked, _settings(asked).db)
+    return accounts.run(args, _settings(args).db)
 
 
 def _offer_practitioner(parser: argparse.ArgumentParser, words: Words) -> None:
@@ -74,7 +74,7 @@ def _offer_upkeep(added: Mapping[str, argparse.ArgumentParser], words: Words) ->
 
 
 def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
-    """Read a command line; its `command` is what to call with the rest."""
+    """Parse a command line; the result's `command` is the function that runs it."""
     words = words_for()
     parser = argparse.ArgumentParser(prog="halfturn", description=words.say(ABOUT))
     parser.add_argument("--version", action="version", version=f"halfturn {__version__}")
@@ -96,17 +96,17 @@ def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
 
 
 def main(arguments: Sequence[str] | None = None, environ: Mapping[str, str] = os.environ) -> int:
-    """Run one command and give its exit code.
+    """Run one command and return its exit code.
 
     Args:
-        arguments: Without the program's name; those of the process if not given.
-        environ: The settings; those of the process if not given.
+        arguments: The arguments without the program's name; by default those of the process.
+        environ: The environment with the settings; by default that of the process.
     """
-    asked = read_arguments(sys.argv[1:] if arguments is None else arguments)
-    asked.environ = environ
-    command: Command = asked.command
+    args = read_arguments(sys.argv[1:] if arguments is None else arguments)
+    args.environ = environ
+    command: Command = args.command
     try:
-        return command(asked)
+        return command(args)
     except (SettingError, PackingError) as error:
         print(error, file=sys.stderr)
     except RecordsError as error:

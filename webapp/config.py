@@ -1,6 +1,6 @@
-"""Settings of the running program, read from the environment once, and where its files lie.
+"""Settings of the running program, read from the environment once, and the paths of its files.
 
-Knows the environment and the disk; no room of the program.
+Knows the environment and the disk, but no room of the program.
 """
 
 import hashlib
@@ -23,15 +23,15 @@ class SettingError(ValueError):
 
 @dataclass(frozen=True)
 class Settings:
-    """What a running program may be told.
+    """The settings of a running program.
 
     Attributes:
-        db: The SQLite file; its folder must exist.
+        db: The path of the SQLite file; its folder must exist.
         origin: Scheme, host and port that people type, without a path.
-        locales: The languages served, the default first.
-        listen: Address and port to listen on; absent where `origin` says it, or a proxy is expected.
-        proxies: How many proxies stand in front, each adding to X-Forwarded-For; 0 means none. With too few, all
-            visitors seem to come from the proxy, and one who guesses passwords or codes makes all of them wait.
+        locales: The served languages, the default first.
+        listen: Address and port to listen on; None if `origin` says it, or if a proxy is in front.
+        proxies: The number of proxies in front, each of which adds to X-Forwarded-For; 0 to 9. If the number is too small,
+            all visitors seem to come from the proxy; then a visitor who guesses passwords or codes makes all others wait.
     """
 
     db: Path = Path("halfturn.sqlite3")
@@ -42,17 +42,17 @@ class Settings:
 
     @property
     def is_secure(self) -> bool:
-        """Say whether browsers reach us over TLS, so that cookies may be tied to it."""
+        """Whether browsers reach the program over TLS, so that cookies may require TLS."""
         return self.origin.startswith("https://")
 
     @property
     def host(self) -> str:
-        """Give host and port as a browser sends them in its Host line."""
+        """Host and port as a browser sends them in the Host header."""
         return urlsplit(self.origin).netloc
 
     @property
     def listens_on(self) -> tuple[str, int]:
-        """Give the address and the port to listen on: as told, or the origin's where that names this machine."""
+        """The address and the port to listen on: `listen`, or the origin's address if it is one of this machine."""
         parts = urlsplit(self.origin)
         host = parts.hostname or ""
         if self.listen or self.is_secure or not _is_address(host):
@@ -60,12 +60,12 @@ class Settings:
         return host, parts.port or DEFAULT_PORTS[parts.scheme]
 
     def cookie(self, name: str) -> str:
-        """Give a cookie's full name: bound to this very host where TLS allows it."""
+        """Return a cookie's full name; over TLS its prefix makes browsers send it only to this host."""
         return f"__Host-halfturn_{name}" if self.is_secure else f"halfturn_{name}"
 
     @property
     def device_cookie(self) -> str:
-        """Give the name of the cookie that a client's phone carries."""
+        """The name of the cookie on a client's phone."""
         return self.cookie("device")
 
 
@@ -73,11 +73,11 @@ def read_settings(environ: Mapping[str, str] = os.environ) -> Settings:
     """Read the settings.
 
     Args:
-        environ: HALFTURN_DB, HALFTURN_ORIGIN, HALFTURN_LOCALES (tags, commas between),
+        environ: HALFTURN_DB, HALFTURN_ORIGIN, HALFTURN_LOCALES (language tags, separated by commas),
             HALFTURN_LISTEN and HALFTURN_PROXIES; each may be absent.
 
     Raises:
-        SettingError: One of them cannot be used; the message names it, its value and the rule.
+        SettingError: A setting cannot be used; the message names the setting, its value and the rule.
     """
     plain = Settings()
     return Settings(
@@ -112,7 +112,7 @@ def _listen(text: str) -> tuple[str, int] | None:
 
 
 def _port(parts: SplitResult) -> int | None:
-    """Give the port that an address names, 0 for one that names none; None for a port that cannot be."""
+    """Return the port of an address, 0 if the address has no port, None if the port is not valid."""
     try:
         return parts.port or 0
     except ValueError:
@@ -140,12 +140,12 @@ def _count(name: str, text: str) -> int:
 
 
 def content_dir() -> Path:
-    """Find the folder of movements, routines and catalogues."""
+    """Return the folder of movements, routines and catalogues."""
     return _shipped("_content", "content")
 
 
 def program_hash() -> str:
-    """Hash the program and its content: what another state of them worked out is not to be trusted."""
+    """Return a hash of the program and its content, as hex. A result cached under another hash is stale."""
     folders = (Path(__file__).parent, content_dir())
     files = sorted(path for folder in folders for ext in ("py", "toml", "po") for path in folder.rglob(f"*.{ext}"))
     whole = hashlib.sha256()

@@ -1,6 +1,6 @@
-"""What stands before and behind every request: no change from another site, one set of headers, compression, errors in words.
+"""Checks before and work after every request: refuse changes from other sites, set headers, compress, answer errors in words.
 
-Knows requests and settings; no room's business.
+Knows requests and settings, but nothing of what the rooms do.
 """
 
 import gzip
@@ -42,7 +42,7 @@ HEADERS = {
 }
 STRICT_TRANSPORT = "max-age=31536000"
 CODES = {400: "unreadable", 404: "not_found", 405: "not_allowed"}
-# What a person at a page is told otherwise than a phone.
+# Codes whose sentence on a page differs from the sentence for a phone.
 ON_PAGES = {
     "too_large": "page_too_large",
     "failed": "page_failed",
@@ -53,13 +53,13 @@ SERVER_FAULTS = 500
 
 
 class NumberConverter(IntegerConverter):
-    """A whole number in a path that fits the records; a longer one is at no address."""
+    """A whole number in a path, short enough for the database; a path with a longer number does not exist."""
 
     regex = r"\d{1,15}"
 
 
 def install(app: Flask) -> None:
-    """Put the guard round an application, before its addresses are made."""
+    """Install the guard in an application; this must be done before the routes are added."""
     app.url_map.converters["int"] = NumberConverter
     app.before_request(refuse_other_sites)
     app.after_request(label)
@@ -77,10 +77,10 @@ def _settings() -> Settings:
 
 
 def refuse_other_sites() -> None:
-    """Let no page of another site change anything, whatever cookies come with its request.
+    """Refuse a request from another site's page that could change something, whatever cookies the request has.
 
     Raises:
-        RefusedError: 403, unless the browser says that one of our own pages asks, or the person.
+        RefusedError: 403, unless the browser says that the request comes from our own page or from the user directly.
     """
     if request.method in SAFE_METHODS:
         return
@@ -91,7 +91,7 @@ def refuse_other_sites() -> None:
 
 
 def label(response: Response) -> Response:
-    """Put the security headers on an answer; every answer has them, errors too."""
+    """Set the security headers on every answer, errors included."""
     response.headers.update(HEADERS)
     if _settings().is_secure:
         response.headers["Strict-Transport-Security"] = STRICT_TRANSPORT
@@ -107,15 +107,16 @@ def _by_gzip(body: bytes) -> bytes:
     return gzip.compress(body, 5, mtime=0)
 
 
-# Quick rather than small, since each answer is compressed anew.
+# Fast rather than small, since each answer is compressed anew.
 COMPRESSORS = {"br": _by_brotli, "gzip": _by_gzip}
 
 
 def compress(response: Response) -> Response:
-    """Compress a text where the browser asks for it; assets come compressed.
+    """Compress a text if the browser accepts that; assets are compressed already.
 
-    Nothing that another site's page leads to is compressed. The length of a compressed page tells of its secrets to who
-    may choose a part of the page, send a person there again and again, and watch the line (breachattack.com, 2013).
+    An answer to a request that comes from another site's page is never compressed. Otherwise an attacker who can choose a
+    part of the page, send a person there many times, and watch the lengths on the network could guess the secrets in the
+    page (BREACH, breachattack.com, 2013).
     """
     if (response.mimetype or "").startswith(WORTH_COMPRESSING) and "Content-Encoding" not in response.headers:
         response.vary.add("Accept-Encoding")
@@ -129,7 +130,7 @@ def compress(response: Response) -> Response:
 
 
 def refused(error: RefusedError) -> Response:
-    """Answer a refused request: as JSON to the phone, as a page to a person."""
+    """Answer a refused request: with JSON for a phone, with a page for a person."""
     if request.path.startswith("/api/"):
         return refusal(error, chosen_locale())
     sentence = answer(ON_PAGES.get(error.code, error.code), chosen_locale(), **error.gaps)
@@ -141,7 +142,7 @@ def refused(error: RefusedError) -> Response:
 
 
 def failed(error: HTTPException) -> Response:
-    """Answer what Flask could not: the same words and the same shape as a refusal."""
+    """Answer an HTTP error of Flask with the same words and in the same shape as a refusal."""
     if isinstance(error, RequestEntityTooLarge):
         return refused(too_large())
     if isinstance(error, SecurityError):
@@ -155,13 +156,13 @@ def failed(error: HTTPException) -> Response:
 
 
 def unready(error: Exception) -> Response:
-    """Answer while nothing can be kept: the disk is full, the file damaged, gone or replaced. Phones try again.
+    """Answer 503 while nothing can be stored: the disk is full, or the file is damaged, gone or replaced. Phones retry.
 
     Raises:
-        Exception: What is the program's own fault.
+        Exception: The error itself, if it is a fault of the program.
     """
     if isinstance(error, StorageError) and not is_of_storage(error):
         raise error
-    told = fault_of_records(words_for(), error.code, error.gaps) if isinstance(error, RecordsError) else error
-    _log.error("%s %s was refused: %s", request.method, request.path, told)
+    reason = fault_of_records(words_for(), error.code, error.gaps) if isinstance(error, RecordsError) else error
+    _log.error("%s %s was refused: %s", request.method, request.path, reason)
     return refused(RefusedError(503, "nothing_kept"))

@@ -1,6 +1,6 @@
-"""The commands that work on files typed in from paper: `dose`, `explain`, `ladder`.
+"""The commands for files that were typed in from paper: `dose`, `explain`, `ladder`.
 
-Knows the terminal and the files; no database and no web.
+Knows the terminal and the files, but no database and no web.
 """
 
 import argparse
@@ -31,14 +31,14 @@ Read = TypeVar("Read", Paper, FittedFile)
 
 
 def _arm_page(day: PaperDay, arm: str) -> ArmPage:
-    told = day.arms[arm]
+    arm_day = day.arms[arm]
     return ArmPage(
         arm=arm,
-        response=told.response_yesterday,
-        reasons=told.reasons,
-        state=told.state,
+        response=arm_day.response_yesterday,
+        reasons=arm_day.reasons,
+        state=arm_day.state,
         top=day.plan.ladder.top,
-        dose=told.dose,
+        dose=arm_day.dose,
         minutes=day.minutes(arm),
     )
 
@@ -52,48 +52,48 @@ def _page(words: Words, day: PaperDay) -> str:
 def _command(
     read: Callable[[argparse.Namespace], Read], tell: Callable[[argparse.Namespace, Words, Read], str]
 ) -> Command:
-    """Make a command of what is told of some files; faults of the files are all told instead."""
+    """Make a command from a reader of files and a writer of a text; if the files have faults, it prints them all."""
 
-    def command(asked: argparse.Namespace) -> int:
+    def command(args: argparse.Namespace) -> int:
         words = words_for()
         try:
-            told = read(asked)
+            content = read(args)
         except NotAcceptedError as error:
             for fault in error.faults:
                 print(fault_text(words, fault), file=sys.stderr)
             return FAULTY
-        print(tell(asked, words, told))
+        print(tell(args, words, content))
         return 0
 
     return command
 
 
-def _dose(asked: argparse.Namespace, words: Words, paper: Paper) -> str:
+def _dose(args: argparse.Namespace, words: Words, paper: Paper) -> str:
     day = day_of_paper(paper)
-    return json.dumps(day_object(day), indent=2) if asked.json else _page(words, day)
+    return json.dumps(day_object(day), indent=2) if args.json else _page(words, day)
 
 
-def _account(asked: argparse.Namespace, words: Words, paper: Paper) -> str:
-    if asked.json:
+def _account(args: argparse.Namespace, words: Words, paper: Paper) -> str:
+    if args.json:
         return json.dumps(account_object(paper), indent=2)
     arms = [closed_day_lines(words, arm, paper.closed(arm), paper.plan) for arm in paper.plan.client.arms]
     return "\n\n".join("\n".join(lines) for lines in arms)
 
 
-def _ladder(asked: argparse.Namespace, words: Words, fitted: FittedFile) -> str:
+def _ladder(args: argparse.Namespace, words: Words, fitted: FittedFile) -> str:
     ladder = fitted.plan.ladder
-    if asked.json:
+    if args.json:
         return json.dumps(asdict(ladder), indent=2)
     notes = ladder_notes(words, fitted.plan, fitted.weights)
     return "\n".join([*ladder_lines(words, ladder, fitted.weights), "", *(flowed(note, 0) for note in notes)])
 
 
-def _three(asked: argparse.Namespace) -> Paper:
-    return read_paper(asked.routine, asked.client, asked.diary, asked.on)
+def _three(args: argparse.Namespace) -> Paper:
+    return read_paper(args.routine, args.client, args.diary, args.on)
 
 
-def _two(asked: argparse.Namespace) -> FittedFile:
-    return read_fitted(asked.routine, asked.client)
+def _two(args: argparse.Namespace) -> FittedFile:
+    return read_fitted(args.routine, args.client)
 
 
 COMMANDS: Mapping[str, Command] = {
@@ -114,13 +114,13 @@ def _ranges(words: Words) -> str:
     usual = {field.name: field.default for kind in (Tuning, Tempo, WarmUp) for field in fields(kind)}
     lines = [words.say(RANGES)]
     for name, bound in BOUNDS.items():
-        told = words.say(RANGE, low=f"{bound.low:g}", high=f"{bound.high:g}", unit=bound.unit)
-        lines.append(f"  {name:<22} {usual.get(name, ''):<5} {told}")
+        range_text = words.say(RANGE, low=f"{bound.low:g}", high=f"{bound.high:g}", unit=bound.unit)
+        lines.append(f"  {name:<22} {usual.get(name, ''):<5} {range_text}")
     return "\n".join(lines)
 
 
 def offer(parser: argparse.ArgumentParser, name: str, words: Words) -> None:
-    """Give a command of `COMMANDS` its options."""
+    """Add the options of a command of `COMMANDS` to its parser."""
     files = ("--routine", "--client") if name == "ladder" else ("--routine", "--client", "--diary")
     for option in files:
         parser.add_argument(option, required=True, type=Path, metavar="FILE", help=words.say(DOSE_OPTIONS[option]))

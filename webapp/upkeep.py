@@ -1,6 +1,6 @@
-"""The commands that look after the database: `migrate`, `backup`, `restore`, `check`.
+"""The commands for the database: `migrate`, `backup`, `restore`, `check`.
 
-Knows the terminal and the settings; the rooms do the work.
+Knows the terminal and the settings. The rooms do the work.
 """
 
 import argparse
@@ -26,8 +26,8 @@ FAULTY = 2
 UNSOUND = 1
 
 
-def _db(asked: argparse.Namespace) -> Path:
-    path = read_settings(asked.environ).db.absolute()
+def _db(args: argparse.Namespace) -> Path:
+    path = read_settings(args.environ).db.absolute()
     soundness.check_folder(path)
     return path
 
@@ -36,21 +36,21 @@ def _tell(text: str, **gaps: object) -> None:
     sys.stdout.write(words_for().say(text, **gaps) + "\n")
 
 
-def migrate(asked: argparse.Namespace) -> int:
-    """Make the database or bring it up to date."""
-    path = _db(asked)
+def migrate(args: argparse.Namespace) -> int:
+    """Make the database, or migrate it to the present schema."""
+    path = _db(args)
     make_records(path)
     _tell(MIGRATED, path=path)
     return 0
 
 
-def backup(asked: argparse.Namespace) -> int:
-    """Copy the database while it is served; 1 where the copy is not sound, and then none is kept or deleted."""
-    if asked.keep < 1:
-        sys.stderr.write(words_for().say(say.KEEP_RULE, value=asked.keep) + "\n")
+def backup(args: argparse.Namespace) -> int:
+    """Copy the database, even while it is served. Return 1 if the copy is not sound; then no copy is kept or deleted."""
+    if args.keep < 1:
+        sys.stderr.write(words_for().say(say.KEEP_RULE, value=args.keep) + "\n")
         return FAULTY
-    path = _db(asked)
-    folder = (asked.to or path.parent).absolute()
+    path = _db(args)
+    folder = (args.to or path.parent).absolute()
     if not folder.is_dir() or not os.access(folder, os.W_OK | os.X_OK):
         raise RecordsError("no_place", path=folder)
     try:
@@ -63,21 +63,21 @@ def backup(asked: argparse.Namespace) -> int:
     except (StorageError, OSError) as error:
         raise _storage(error, folder) from error
     _tell(say.COPIED, path=made, kilobytes=-(-made.stat().st_size // 1000))
-    dropped = copies.drop_oldest(path, folder, asked.keep)
+    dropped = copies.drop_oldest(path, folder, args.keep)
     if dropped:
-        _tell(say.DROPPED, keep=asked.keep, names=", ".join(each.name for each in dropped))
+        _tell(say.DROPPED, keep=args.keep, names=", ".join(each.name for each in dropped))
     return 0
 
 
-def restore(asked: argparse.Namespace) -> int:
-    """Put a copy in the place of the database; 1 where it is there but something in it is not as it must be."""
-    path = _db(asked)
+def restore(args: argparse.Namespace) -> int:
+    """Replace the database by a copy. Return 1 if the copy is now in use but the check finds something wrong in it."""
+    path = _db(args)
     try:
         with served_alone(path):
-            done = copies.put_back(asked.file.absolute(), path, datetime.now(UTC), confirm_all=asked.confirm_phones)
+            done = copies.put_back(args.file.absolute(), path, datetime.now(UTC), confirm_all=args.confirm_phones)
     except (StorageError, OSError) as error:
         raise _storage(error, path) from error
-    _tell_put_back(asked.file, path, done)
+    _tell_put_back(args.file, path, done)
     return _tell_troubles(path)
 
 
@@ -96,9 +96,9 @@ def _tell_put_back(copy: Path, path: Path, done: PutBack) -> None:
             _tell(text, count=count)
 
 
-def check(asked: argparse.Namespace) -> int:
-    """Look the database over; 1 where something is not as it must be, each told on a line of its own."""
-    path = _db(asked)
+def check(args: argparse.Namespace) -> int:
+    """Check the database. Return 1 if something is wrong; each fault is printed on its own line."""
+    path = _db(args)
     return _tell_troubles(path)
 
 

@@ -1,6 +1,6 @@
-"""The phone's side over HTTP: door, joining, the cached shell and its assets, the sync endpoint.
+"""The phone's side over HTTP: the front page, joining, the cached shell and its assets, the sync endpoint.
 
-Decides no dose and speaks no SQL; every look-up is keyed by the client behind the phone's cookie.
+Decides no dose and speaks no SQL. Every look-up is for the client whom the phone's cookie stands for.
 """
 
 from flask import Blueprint

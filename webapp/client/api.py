@@ -1,6 +1,6 @@
-"""What the phone asks for in JSON: to join, who it is, to leave, to sync.
+"""The phone's requests in JSON: join, who am I, leave, sync.
 
-Each answer is for the client behind the phone's cookie; none of these addresses names another.
+Each answer is for the client whom the phone's cookie stands for; no address names another client.
 """
 
 import logging
@@ -40,9 +40,9 @@ NAME_LENGTH = 80
 
 @blueprint.post("/api/join")
 def join_phone() -> Response:
-    """Join a phone by an invitation; the cookie is its only key."""
-    asked = read_json(JoinRequest)
-    joined = _admit(asked)
+    """Join a phone by an invitation; from then on the phone's cookie is its only key."""
+    join_request = read_json(JoinRequest)
+    joined = _admit(join_request)
     who = find_bearer(joined.token)
     assert who is not None, "a phone that has just joined is known"
     response = as_json(_joined_as(who))
@@ -55,15 +55,15 @@ def _joined_as(who: Bearer) -> JoinedAs:
     return JoinedAs(client=ClientId(id=who.client_id), device=who.device.id, locale=_locale(who.locale))
 
 
-def _admit(asked: JoinRequest) -> Joined:
-    db, now, name = service().db(), service().clock(), asked.device_name.strip()[:NAME_LENGTH]
+def _admit(join_request: JoinRequest) -> Joined:
+    db, now, name = service().db(), service().clock(), join_request.device_name.strip()[:NAME_LENGTH]
     already = joined_already()
     try:
-        if asked.token:
-            return join_by_link(db, asked.token, name, now, already)
-        if asked.code:
-            place = request.remote_addr or "nowhere"
-            return join_by_code(db, service().tries, asked.code, name, place, now, already)
+        if join_request.token:
+            return join_by_link(db, join_request.token, name, now, already)
+        if join_request.code:
+            address = request.remote_addr or "nowhere"
+            return join_by_code(db, service().tries, join_request.code, name, address, now, already)
     except NotAdmittedError as error:
         raise not_admitted(error) from error
     raise RefusedError(400, "no_invitation")
@@ -71,7 +71,7 @@ def _admit(asked: JoinRequest) -> Joined:
 
 @blueprint.get("/api/me")
 def me() -> Response:
-    """Say who the phone is joined as."""
+    """Return the client and the phone whom the cookie stands for."""
     who = bearer()
     response = as_json(_joined_as(who))
     _renew_if_due(who, response)
@@ -80,7 +80,7 @@ def me() -> Response:
 
 @blueprint.post("/api/leave")
 def leave() -> Response:
-    """Sign the phone out; what it has not sent stays on it."""
+    """Revoke the phone at its own request; events that it has not sent stay on the phone."""
     who = stranger_or_not()
     devices.revoke(service().db(), who.client, who.device.id, service().clock())
     response = as_json({"left": True})
@@ -90,13 +90,13 @@ def leave() -> Response:
 
 @blueprint.post("/api/sync")
 def sync() -> Response:
-    """Take a phone's events and tell it what is new."""
-    who, asked = bearer(), read_json(SyncRequest)
-    _check(asked, who)
-    locale = _locale(asked.locale or who.locale)
+    """Store a phone's events, and answer with everything that is new for the phone."""
+    who, sync_request = bearer(), read_json(SyncRequest)
+    _check(sync_request, who)
+    locale = _locale(sync_request.locale or who.locale)
     speaker = Speaker(who.client, who.client_id, who.client_name, who.device.id)
     try:
-        reply = answer_sync(service().db(), speaker, _asked(asked, locale), service().clock())
+        reply = answer_sync(service().db(), speaker, _phone_batch(sync_request, locale), service().clock())
     except TooMuchError as error:
         raise RefusedError(429, "too_much_today", seconds=math.ceil(error.wait.total_seconds())) from error
     response = as_json(reply)
@@ -104,33 +104,33 @@ def sync() -> Response:
     return response
 
 
-def _check(asked: SyncRequest, who: Bearer) -> None:
-    if asked.format != FORMAT:
-        raise RefusedError(400, "bad_format", format=asked.format)
-    if asked.client != who.client_id:
+def _check(sync_request: SyncRequest, who: Bearer) -> None:
+    if sync_request.format != FORMAT:
+        raise RefusedError(400, "bad_format", format=sync_request.format)
+    if sync_request.client != who.client_id:
         raise RefusedError(409, "another_client")
-    if len(asked.events) > MOST_EVENTS:
+    if len(sync_request.events) > MOST_EVENTS:
         raise too_large()
 
 
 def too_large() -> RefusedError:
-    """Make the refusal of a request that holds too much."""
+    """Return the refusal of a request with too many events or bytes."""
     return RefusedError(413, "too_large", events=MOST_EVENTS, kilobytes=MOST_BODY_BYTES // 1000)
 
 
-def _asked(asked: SyncRequest, locale: str) -> PhoneBatch:
-    raws = [bytes(raw) for raw in asked.events]
-    return PhoneBatch(_day(asked.on), locale, asked.epoch, max(0, asked.cursor), asked.bundle, raws)
+def _phone_batch(sync_request: SyncRequest, locale: str) -> PhoneBatch:
+    raws = [bytes(raw) for raw in sync_request.events]
+    return PhoneBatch(_day(sync_request.on), locale, sync_request.epoch, max(0, sync_request.cursor), sync_request.bundle, raws)
 
 
 def _day(text: str) -> date:
     try:
-        told = day(text, "on")
+        on = day(text, "on")
     except EventError:
-        told = date.min
-    if not FIRST_DAY <= told <= LAST_DAY:
+        on = date.min
+    if not FIRST_DAY <= on <= LAST_DAY:
         raise RefusedError(400, "bad_day", value=text[:VALUE_SHOWN], first=FIRST_DAY, last=LAST_DAY)
-    return told
+    return on
 
 
 def _locale(wanted: str) -> str:

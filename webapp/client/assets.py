@@ -1,6 +1,6 @@
-"""What browsers fetch, read into memory once: the bytes that are hashed are the very bytes that are served.
+"""The files that browsers fetch. They are read into memory once, so the hashed bytes are also the served bytes.
 
-Knows the folder of assets; no request.
+Knows the folder of assets, but no request.
 """
 
 import gzip
@@ -15,20 +15,20 @@ import brotli
 
 WORKER = "service_worker.js"
 BUILD_LENGTH = 16
-# Of these types only, since pictures and sounds are compressed already.
+# Only these types are compressed; pictures and sounds already are.
 WORTH_COMPRESSING = ("text/", "application/json", "application/manifest+json", "image/svg+xml")
 SMALLEST_COMPRESSED = 300
-# What a phone carries stands here; `desk/` and `outside/` are for pages outside the installed app. The icons in PNG are asked
-# for once, by the browser that puts the app on the home screen.
+# A phone keeps the files in these folders; `desk/` and `outside/` are for pages outside the installed app. A browser fetches
+# the PNG icons only once, when it puts the app on the home screen.
 CARRIED = re.compile(r"js/|css/|icons/.*\.svg")
 
-# The tables of the machine differ from one to the next.
+# Every machine has its own table of types, so the types are listed here.
 _TYPES = {".js": "text/javascript", ".webmanifest": "application/manifest+json", ".svg": "image/svg+xml"}
 
 
 @dataclass(frozen=True)
 class Asset:
-    """One file as served: its bytes, its type, the SHA-256 of its bytes in hex."""
+    """A file as it is served: its bytes, its media type, the SHA-256 of its bytes in hex."""
 
     body: bytes
     mimetype: str
@@ -44,9 +44,9 @@ class Asset:
 
     @cached_property
     def compressed(self) -> dict[str, bytes]:
-        """The bytes compressed, by content coding, the smallest first; empty where that does not pay.
+        """The compressed bytes by content coding, the smallest first; empty if compression saves nothing.
 
-        Worked out once and as small as it gets: the bytes do not change, and a phone far from a mast waits for each.
+        Computed once with the strongest setting: the bytes do not change, and on a slow network every byte costs time.
         """
         if len(self.body) < SMALLEST_COMPRESSED or not self.mimetype.startswith(WORTH_COMPRESSING):
             return {}
@@ -55,12 +55,12 @@ class Asset:
 
 @dataclass(frozen=True)
 class Assets:
-    """Every file of one build, by its path in the folder; the worker is kept apart, at a fixed address.
+    """All files of one build, by their path in the folder; the service worker is separate, since its address is fixed.
 
     Attributes:
         build: A hash of all paths and bytes.
-        files: By path with forward slashes.
-        worker: The source of the service worker, as written.
+        files: The files, by path with forward slashes.
+        worker: The source of the service worker, unchanged.
     """
 
     build: str
@@ -68,10 +68,10 @@ class Assets:
     worker: bytes
 
     def url(self, path: str) -> str:
-        """Return the address of a file; a hash of the file is part of it, so that an address never changes its bytes.
+        """Return the address of a file. A hash of the file is part of the address, so the bytes at an address never change.
 
         Raises:
-            LookupError: There is no such file; the message names it.
+            LookupError: There is no such file; the message names the path.
         """
         if path not in self.files:
             raise LookupError(f"no file pwa_assets/{path} is served: name one that is, or add it to packing.ENTRIES")
@@ -83,12 +83,12 @@ class Assets:
         return found if found is not None and found.mark == mark else None
 
     def carried(self) -> list[str]:
-        """List the paths that a phone keeps for use without a network."""
+        """List the paths of the files that a phone keeps for use without a network."""
         return [path for path in self.files if CARRIED.match(path)]
 
 
 def read_assets(directory: Path) -> Assets:
-    """Read every file of a folder, hidden ones left out."""
+    """Read every file of a folder, except hidden files."""
     files = {path: _asset(directory / path) for path in _paths(directory)}
     worker = files.pop(WORKER, None)
     listing = "\n".join(f"{path} {asset.sha256}" for path, asset in files.items())

@@ -1,6 +1,6 @@
-"""Who is speaking: the phone behind the cookie, and how long that cookie lasts.
+"""The phone that a request's cookie stands for, and how long that cookie lasts.
 
-Knows the request and the clock; a client is reached only through here.
+Knows the request and the clock. Only this module finds the client of a request.
 """
 
 from datetime import datetime, timedelta
@@ -13,23 +13,24 @@ from webapp.records import devices
 from webapp.records.database import instant
 from webapp.records.devices import Bearer
 
-# A phone may lie in a drawer for half a year; browsers keep no cookie longer than 400 days.
+# A phone may stay unused for half a year. Browsers keep a cookie for 400 days at most.
 IDLE = timedelta(days=180)
 LONGEST = timedelta(days=400)
 RENEWED_EACH = timedelta(hours=20)
 
 
 def service() -> Any:
-    """Give the running program's settings, clock and records."""
+    """Return the running program's settings, clock and records."""
     return current_app.extensions["halfturn"]
 
 
 def bearer() -> Bearer:
-    """Find who is speaking.
+    """Return the phone and the client of this request.
 
     Raises:
-        RefusedError: 401, where no phone stands behind the cookie, or no longer; 503 for one that is to be confirmed
-            after a restore: it may have been revoked since the copy was made, so nothing goes in or out before.
+        RefusedError: 401 if the cookie stands for no phone, or for a phone that was revoked or unused too long. 503 for a
+            phone that waits to be confirmed after a restore: it may have been revoked after the copy was made, so it may
+            not send or receive anything.
     """
     found = stranger_or_not()
     if found.device.to_confirm:
@@ -38,10 +39,10 @@ def bearer() -> Bearer:
 
 
 def stranger_or_not() -> Bearer:
-    """Find who is speaking, to be confirmed or not, as for leaving.
+    """Return the phone and the client of this request, also for a phone that waits to be confirmed; such a phone may leave.
 
     Raises:
-        RefusedError: 401, where no phone stands behind the cookie, or no longer.
+        RefusedError: 401 if the cookie stands for no phone, or for a phone that was revoked or unused too long.
     """
     token = request.cookies.get(service().settings.device_cookie, "")
     found = find_bearer(token) if token else None
@@ -51,18 +52,18 @@ def stranger_or_not() -> Bearer:
 
 
 def find_bearer(token: str) -> Bearer | None:
-    """Find who a token stands for, or None."""
+    """Return the phone and the client that a token stands for, or None."""
     now = service().clock()
     return devices.bearer_of(service().db(), token, now - IDLE, now - LONGEST)
 
 
 def is_due(who: Bearer, now: datetime) -> bool:
-    """Say whether a phone's cookie should be given a new lease."""
+    """Whether it is time to renew a phone's cookie."""
     return who.device.seen_at < instant(now - RENEWED_EACH)
 
 
 def give_cookie(response: Response, token: str) -> None:
-    """Set the phone's cookie: kept, out of reach of scripts, sent to this site only."""
+    """Set the phone's cookie: persistent, hidden from scripts, sent only to this site."""
     settings = service().settings
     response.set_cookie(
         settings.device_cookie,
@@ -75,11 +76,11 @@ def give_cookie(response: Response, token: str) -> None:
 
 
 def renew_cookie(response: Response) -> None:
-    """Give the phone's cookie a new lease."""
+    """Set the phone's cookie again, so that it lasts its full time from now."""
     give_cookie(response, request.cookies[service().settings.device_cookie])
 
 
 def take_cookie(response: Response) -> None:
-    """Make the phone forget its cookie."""
+    """Delete the phone's cookie."""
     settings = service().settings
     response.delete_cookie(settings.device_cookie, secure=settings.is_secure, httponly=True, samesite="Lax")

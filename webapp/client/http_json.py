@@ -1,6 +1,6 @@
-"""Bytes in and bytes out: compressed assets, JSON by msgspec, and errors as JSON with a code.
+"""Requests and responses as bytes: compressed assets, JSON by msgspec, errors as JSON with a code.
 
-Knows requests and responses; no record and no rule.
+Knows no records and no rules.
 """
 
 import json
@@ -17,19 +17,19 @@ Shape = TypeVar("Shape")
 
 
 class RefusedError(Exception):
-    """A request that is refused: HTTP status, stable code, and the values that its sentence names."""
+    """A refused request: the HTTP status, a stable code, and the values for the gaps of its sentence."""
 
     def __init__(self, status: int, code: str, **gaps: object) -> None:
         super().__init__(code)
         self.status, self.code, self.gaps = status, code, gaps
 
 
-# Trying the same thing later can help with these, and with no other.
+# The statuses after which a retry can help.
 AGAIN = frozenset({429, 500, 503})
 
 
 def refusal(error: RefusedError, locale: str) -> Response:
-    """Answer a refused request with its code, a sentence, and whether trying again can help."""
+    """Return the JSON answer to a refused request: its code, a sentence, and whether a retry can help."""
     again = error.status in AGAIN
     message = answer(error.code, locale, **error.gaps)
     response = as_json(Refused(error=Refusal(code=error.code, message=message, again=again)), error.status)
@@ -39,14 +39,14 @@ def refusal(error: RefusedError, locale: str) -> Response:
 
 
 def as_json(value: object, status: int = 200) -> Response:
-    """Answer with JSON that no cache keeps."""
+    """Return a JSON response that caches must not keep."""
     response = Response(msgspec.json.encode(value), status=status, mimetype="application/json")
     response.headers["Cache-Control"] = "no-store"
     return response
 
 
 def as_asset(asset: Asset, cache_control: str) -> Response:
-    """Answer with a file's bytes, or with 304 where the browser has them."""
+    """Return a response with a file's bytes, or 304 if the browser has them already."""
     coding = request.accept_encodings.best_match([*asset.compressed, "identity"], "identity")
     response = Response(asset.compressed.get(coding, asset.body), mimetype=asset.mimetype)
     if coding in asset.compressed:
@@ -62,7 +62,7 @@ def read_json(shape: type[Shape]) -> Shape:
     """Read the request's JSON.
 
     Raises:
-        RefusedError: 415 for another content type, 400 for JSON that is broken or of another shape.
+        RefusedError: 415 for another content type, 400 for JSON that is broken or has another shape.
     """
     if request.mimetype != "application/json":
         raise RefusedError(415, "not_json", type=request.mimetype or "-")
@@ -76,9 +76,9 @@ def read_json(shape: type[Shape]) -> Shape:
 
 
 def _read_mended(body: bytes, shape: type[Shape]) -> Shape:
-    """Read JSON with half of a two-part character in it, as when a script cut a text in the middle of one.
+    """Read JSON that contains half of a surrogate pair, as when a script cut a text inside an emoji.
 
-    That half becomes "?", so that one such text does not keep all the others from being read.
+    The half becomes "?". Otherwise one such text would make the whole request unreadable.
     """
     try:
         mended = json.dumps(json.loads(body), ensure_ascii=False).encode("utf-8", "replace")

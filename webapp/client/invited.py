@@ -1,6 +1,6 @@
-"""Before and beside joining: what a link offers, and a code for the same client's icon on the home screen.
+"""Requests around joining: whose invitation a link is, and a code with which the home-screen app joins the same client.
 
-Uses no invitation up; joining itself is api.py's.
+These requests use up no invitation. Joining itself is in api.py.
 """
 
 import math
@@ -27,7 +27,7 @@ STATUS_OF = {
 
 @blueprint.post("/api/invitation")
 def invitation() -> Response:
-    """Say whose invitation a link is, and whether this phone has joined already; by POST, so that no log keeps the token."""
+    """Return whose invitation a link is, and whether this phone has joined. By POST, so that no log keeps the token."""
     try:
         offer = read_link(service().db(), read_json(LinkRequest).token, service().clock(), joined_already())
     except NotAdmittedError as error:
@@ -37,20 +37,20 @@ def invitation() -> Response:
 
 @blueprint.post("/api/code")
 def code() -> Response:
-    """Make a code for another place of the same client, such as the home-screen app with a storage of its own."""
+    """Make a code for another app of the same client, such as the home-screen app, which has its own storage."""
     made = invitations.make_code(service().db(), bearer().client, service().clock(), HOME_CODE_LASTS)
     return as_json(HomeCode(code=made.code, seconds=int(HOME_CODE_LASTS.total_seconds())))
 
 
 def joined_already() -> Joined | None:
-    """Find the phone that this browser is already, by its cookie."""
+    """Return the joined phone of this browser, by its cookie, or None."""
     token = request.cookies.get(service().settings.device_cookie, "")
     who = find_bearer(token) if token else None
     return Joined(who.client, who.device.id, token) if who else None
 
 
 def not_admitted(error: NotAdmittedError) -> RefusedError:
-    """Make the refusal of a phone that may not join."""
+    """Return the refusal for a phone that may not join."""
     seconds = math.ceil(error.wait.total_seconds())
     gaps = {"seconds": seconds, "minutes": -(-seconds // 60)} if seconds else {}
     return RefusedError(STATUS_OF[error.code], error.code, **gaps)

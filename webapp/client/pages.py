@@ -1,6 +1,6 @@
-"""The few pages outside the app: the door, the invitation's landing page, and the way out of a stuck app.
+"""The few pages outside the app: the front page, the page for an invitation's link, and the page that repairs a stuck app.
 
-None of them touches a session; each is plain HTML, kept by no cache.
+No page touches a session. Each is plain HTML, and caches must not keep it.
 """
 
 from flask import Response, render_template, request
@@ -11,24 +11,24 @@ from webapp.client.bearer import service
 
 @blueprint.get("/")
 def door() -> Response:
-    """Ask who is there: a client or a practitioner."""
+    """Show the front page, which asks whether the visitor is a client or a practitioner."""
     return _page("outside/front.html")
 
 
 @blueprint.get("/join")
 def join() -> Response:
-    """Receive somebody who was invited; the token is in the fragment, which no server sees."""
+    """Show the page for an invitation's link; the token is in the fragment, which browsers do not send."""
     return _page("outside/join.html")
 
 
 @blueprint.get("/app/recover")
 def recover() -> Response:
-    """Offer to take the app apart without touching what was written in it."""
+    """Show the page that removes the app's cached files, but no entries of the client."""
     return _page("outside/recover.html")
 
 
 def chosen_locale() -> str:
-    """Give the language of ours that the browser likes best."""
+    """Return the served language that the browser prefers."""
     offered = service().settings.locales
     return request.accept_languages.best_match(offered) or offered[0]
 

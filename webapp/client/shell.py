@@ -1,6 +1,6 @@
-"""What a phone keeps: the shell and the manifest of each language, the assets, and the worker that keeps them.
+"""The files that a phone keeps: the shell and the manifest of each language, the assets, and the service worker.
 
-Anonymous: nothing here reads a cookie or a session, since the phone replays these answers for weeks.
+All answers are anonymous: nothing here reads a cookie or a session, since the phone caches these answers for weeks.
 """
 
 import hashlib
@@ -19,17 +19,17 @@ from webapp.client.pages import chosen_locale
 
 FOREVER = "public, max-age=31536000, immutable"
 ASK_FIRST = "no-cache"
-# The width and the height stand in a PNG file at these bytes.
+# These bytes of a PNG file hold its width and its height.
 PNG_SIZE = slice(16, 24)
 
 
 @dataclass(frozen=True)
 class Carried:
-    """Everything a phone keeps, made once for each running program.
+    """All files that a phone keeps; made once for each running program.
 
     Attributes:
-        assets: The files.
-        locales: The languages, the default first.
+        assets: The assets of this build.
+        locales: The served languages, the default first.
     """
 
     assets: Assets
@@ -37,17 +37,20 @@ class Carried:
 
     @cached_property
     def pages(self) -> dict[str, Asset]:
-        """The shell and the manifest of every language, by address."""
+        """The shell and the manifest of each language, by address."""
         return {url: page for locale in self.locales for url, page in _pages_of(locale, self.assets)}
 
     @cached_property
     def worker(self) -> Asset:
-        """The service worker, with the list of what it keeps in front: one byte changed there changes it here."""
+        """The service worker, with the list of its files and their hashes at the top.
+
+        If one byte of one file changes, the worker changes too, so browsers fetch the new files.
+        """
         entries = [*self._asset_entries(), *self._page_entries()]
         listed = msgspec.json.encode(entries)
         build = hashlib.sha256(listed + self.assets.worker).hexdigest()[:BUILD_LENGTH]
-        told = {"build": build, "shells": {tag: shell_url(tag) for tag in self.locales}, "precache": entries}
-        return Asset(b"self.HALFTURN = " + msgspec.json.encode(told) + b";\n" + self.assets.worker, "text/javascript")
+        about = {"build": build, "shells": {tag: shell_url(tag) for tag in self.locales}, "precache": entries}
+        return Asset(b"self.HALFTURN = " + msgspec.json.encode(about) + b";\n" + self.assets.worker, "text/javascript")
 
     def _asset_entries(self) -> list[dict[str, str]]:
         files = self.assets.files
@@ -58,25 +61,25 @@ class Carried:
 
 
 def shell_url(locale: str) -> str:
-    """Give the address of a language's shell."""
+    """Return the address of a language's shell."""
     return f"/app/{locale}/"
 
 
 def manifest_url(locale: str) -> str:
-    """Give the address of a language's manifest."""
+    """Return the address of a language's manifest."""
     return f"/app/{locale}/manifest.webmanifest"
 
 
 def _pages_of(locale: str, assets: Assets) -> list[tuple[str, Asset]]:
-    told = {
+    context = {
         "locale": locale,
         "build": assets.build,
         "start_url": shell_url(locale),
         "manifest_url": manifest_url(locale),
         "icons": icons_of(assets),
     }
-    shell = render_template("shell/page.html", **told).encode()
-    manifest = render_template("shell/manifest.json", **told).encode()
+    shell = render_template("shell/page.html", **context).encode()
+    manifest = render_template("shell/manifest.json", **context).encode()
     return [
         (shell_url(locale), Asset(shell, "text/html")),
         (manifest_url(locale), Asset(manifest, "application/manifest+json")),
@@ -84,7 +87,7 @@ def _pages_of(locale: str, assets: Assets) -> list[tuple[str, Asset]]:
 
 
 def icons_of(assets: Assets) -> list[dict[str, str]]:
-    """List the manifest's icons: every PNG in icons/, its size read from its own header."""
+    """List the icons for the manifest: every PNG in icons/, with its size from its header."""
     found = []
     for path, asset in assets.files.items():
         if path.startswith("icons/") and path.endswith(".png") and "apple" not in path:
@@ -97,7 +100,7 @@ def icons_of(assets: Assets) -> list[dict[str, str]]:
 
 
 def carried() -> Carried:
-    """Give what the phones of this running program keep."""
+    """Return the files that phones keep of this running program."""
     kept: Any = current_app.extensions["halfturn_carried"]
     assert isinstance(kept, Carried)
     return kept
@@ -105,7 +108,7 @@ def carried() -> Carried:
 
 @blueprint.get("/app/")
 def app_entry() -> Response:
-    """Lead to the shell in the browser's language."""
+    """Redirect to the shell in the browser's language."""
     response = redirect(shell_url(chosen_locale()), 302)
     response.headers["Cache-Control"] = "no-store"
     response.vary.add("Accept-Language")
@@ -114,25 +117,25 @@ def app_entry() -> Response:
 
 @blueprint.get("/app/<locale>/")
 def shell(locale: str) -> Response:
-    """Give a language's shell: the same bytes to everybody."""
+    """Return a language's shell, with the same bytes for everybody."""
     return _page(shell_url(locale))
 
 
 @blueprint.get("/app/<locale>/manifest.webmanifest")
 def manifest(locale: str) -> Response:
-    """Give a language's manifest."""
+    """Return a language's manifest."""
     return _page(manifest_url(locale))
 
 
 @blueprint.get("/app/service_worker.js")
 def service_worker() -> Response:
-    """Give the worker at its fixed address, always asked for anew."""
+    """Return the service worker; the browser asks for it each time, since its address is fixed."""
     return as_asset(carried().worker, ASK_FIRST)
 
 
 @blueprint.get("/assets/<mark>/<path:path>")
 def asset(mark: str, path: str) -> Response:
-    """Give a file with the bytes that the address names; anything else is not here, so that no page passes for a script."""
+    """Return the file whose path and hash are in the address; else 404, so that a browser never takes a page for a script."""
     found = carried().assets.at(mark, path)
     if found is None:
         abort(404)
@@ -147,6 +150,6 @@ def _page(url: str) -> Response:
 
 
 def install(app: Any, assets: Assets) -> None:
-    """Give an application its assets: the routes above, and `asset()` in templates."""
+    """Give the assets to an application: for the routes above, and as `asset()` in templates."""
     app.extensions["halfturn_carried"] = Carried(assets, app.extensions["halfturn"].settings.locales)
     app.jinja_env.globals["asset"] = assets.url

@@ -1,7 +1,7 @@
-"""The practitioner's site over HTTP: signing in, caseload, case, routine desk.
+"""The practitioner's site over HTTP: signing in, the caseload, the case page, the routine desk.
 
-Decides no dose and speaks no SQL. Every page but signing in asks for a practitioner, who sees
-their own clients and nobody else's.
+Decides no dose and speaks no SQL. Every page except the sign-in page is for a practitioner who has signed in. A
+practitioner sees only their own clients.
 """
 
 from flask import Blueprint

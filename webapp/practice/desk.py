@@ -1,4 +1,4 @@
-"""What every page of the site starts from: the records, the clock, who is signed in, whose case it is."""
+"""What every page of the site needs: the records, the clock, the practitioner who is signed in, their case."""
 
 from datetime import datetime
 from typing import Any, cast
@@ -20,57 +20,62 @@ def _program() -> Any:
 
 
 def settings() -> Settings:
-    """Give the settings of the running program."""
+    """Return the settings of the running program."""
     return cast("Settings", _program().settings)
 
 
 def now() -> datetime:
-    """Give the present instant, UTC."""
+    """Return the present instant, UTC."""
     return cast("datetime", _program().clock())
 
 
 def records() -> Database:
-    """Give this request's records."""
+    """Return this request's records."""
     return cast("Database", _program().db())
 
 
 def tries() -> Tries:
-    """Return the failed tries of everybody."""
+    """Return the counts of failed tries, of passwords and of short codes."""
     return cast("Tries", _program().tries)
 
 
 def locale() -> str:
-    """Give the language of the site: the first of those served."""
+    """Return the language of the site: the first of the served languages."""
     return next(iter(settings().locales), DEFAULT_LOCALE)
 
 
 def words() -> Words:
-    """Give the words of the site's language."""
+    """Return the catalogue of the site's language."""
     return words_for(locale())
 
 
 def signed_in() -> Practitioner:
-    """Give who is signed in; the door has seen to it that somebody is."""
+    """Return the practitioner who is signed in; `let_in` has checked before every page that there is one."""
     return cast("Practitioner", g.practitioner)
 
 
 def own_case(public_id: str) -> Case:
-    """Find one of the practitioner's own clients; 404 for anybody else's, and for nobody's."""
+    """Return one of the practitioner's own cases; 404 for another practitioner's case or an unknown id."""
     found = cases.find(records(), signed_in().id, public_id)
     return found or abort(404)
 
 
 def say_later(code: str, named: object = "") -> None:
-    """Have the next page say that something was done."""
+    """Make the next page say that something was done.
+
+    Args:
+        code: The key of the sentence in the templates.
+        named: The value that the sentence names.
+    """
     flash(f"{code}\n{named}")
 
 
 def back_to_case(case: Case) -> Response:
-    """Send the browser to a case page, as after something was done."""
+    """Redirect to the case page, as after every change."""
     return redirect(url_for("practice.case.show", public_id=case.public_id), 303)
 
 
 def send_again(case: Case) -> Response:
-    """Refuse a button without its token: nothing was done, and the case page says so."""
+    """Refuse a button whose form has no valid token: nothing was changed, and the case page says so."""
     say_later("send_again")
     return back_to_case(case)

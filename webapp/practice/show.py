@@ -1,4 +1,4 @@
-"""How the pages write numbers, days, instants, weights and movements, and what every page of the site can ask for."""
+"""How pages write numbers, days, instants, weights and movements; and the values that every page gets."""
 
 from collections.abc import Mapping
 from datetime import UTC, date, datetime, timedelta
@@ -55,7 +55,7 @@ def ago(at: datetime | str, now: datetime) -> str:
 
 
 def shown(response: str) -> str:
-    """Return the one of nine names under which people read a response."""
+    """Return the name of a response that people read; it is one of nine."""
     return SHOWN[response]
 
 
@@ -63,15 +63,15 @@ FILTERS = (number, day_text, short_day, instant_text, time_text, ago, shown)
 
 
 def movement_names() -> dict[str, str]:
-    """Give the name of every movement, by id."""
+    """Return the name of every movement, by id."""
     return {id_: desk.words().say(movement.name) for id_, movement in the_shelf().movements.items()}
 
 
 def weights_said(weights: list[Mapping[str, Any]]) -> str:
-    """Tell weights as entered, the bare hand left out."""
+    """Write weights with the numbers and units that were entered, without the bare hand."""
     words, loads = desk.words(), [each for each in weights if each["value"]]
-    told = [load_text(words, each["value"] * KG_OF_UNIT[each["unit"]], [each]) for each in loads]
-    return ", ".join(told) or load_text(words, 0.0)
+    texts = [load_text(words, each["value"] * KG_OF_UNIT[each["unit"]], [each]) for each in loads]
+    return ", ".join(texts) or load_text(words, 0.0)
 
 
 def _notices() -> list[tuple[str, str]]:
@@ -80,7 +80,7 @@ def _notices() -> list[tuple[str, str]]:
 
 
 def every_page() -> dict[str, Any]:
-    """Give each page its language, its practitioner, its token and what there is to say."""
+    """Return the values for every page: language, practitioner, form token, notices, the present instant."""
     return {
         "locale": desk.locale(),
         "direction": desk.words().direction,

@@ -1,4 +1,4 @@
-"""Where a client stands today: what makes them stand out anywhere on the site, and the whole, put together from the fold."""
+"""A client today: each arm's state and dose from the fold, the silent days, and whether the client needs attention."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -33,7 +33,7 @@ class StandsOut:
     """A client with arms and silent days.
 
     Attributes:
-        standings: One for each arm in training; its mode is training, resting or held.
+        standings: The arms that are shown; the mode of each is training, resting or held.
         silent_days: Days in a row without a session, up to yesterday.
     """
 
@@ -42,12 +42,12 @@ class StandsOut:
 
     @property
     def is_silent(self) -> bool:
-        """Say whether there was no session for three days or more."""
+        """Whether there was no session for three days or more."""
         return self.silent_days >= SILENT_FROM_DAYS
 
     @property
     def stands_out(self) -> bool:
-        """Say whether there is anything but ordinary training."""
+        """Whether the client is silent, or an arm rests or is held."""
         return self.is_silent or any(stand.mode != "training" for stand in self.standings)
 
 
@@ -56,16 +56,16 @@ class Standing:
     """One arm today.
 
     Attributes:
-        arm: Which.
-        mode: training, resting or held; held too where today itself brought sharp pain or a warning sign.
-        state: At the start of today.
-        reasons: Ids of the rules behind the state.
-        dose: What today asks.
+        arm: The arm.
+        mode: training, resting or held; also held if sharp pain or a warning sign was reported today.
+        state: The state at the start of today.
+        reasons: Ids of the rules that led to the state.
+        dose: Today's dose.
         top: The number of the ladder's highest rung.
-        morning: The last morning's rating known, or None.
-        morning_on: The day of that morning.
-        account: The fold's own account.
-        weights: The weights at home as entered with the routine it follows.
+        morning: The rating of the last morning report, or None.
+        morning_on: The day of that morning, or None.
+        account: The arm's account from the fold.
+        weights: The weights at home, as entered with the version that the arm follows.
     """
 
     arm: str
@@ -81,14 +81,15 @@ class Standing:
 
     @property
     def is_held_since_today(self) -> bool:
-        """Say whether the hold comes from today's own report, so that today has no dose left."""
+        """Whether the hold comes from a report of today, so that the rest of today has no dose."""
         return self.mode == "held" and self.state.mode != "held"
 
     @property
     def last_change(self) -> tuple[date, tuple[str, ...]] | None:
-        """Return the day from which on this is asked, and the reasons, where the days after it changed nothing.
+        """The first day with the present dose, and the ids of the rules that changed the dose on the day before.
 
-        None where the newest closed day did, where a hand or a new version did since, or where none ever has.
+        None if the newest closed day changed the dose, if the practitioner or a new version has changed it since, or if
+        no closed day ever changed it.
         """
         days = self.account.days
         if not days or days[-1].state_after != self.state or _has_changed(days[-1]):
@@ -98,17 +99,17 @@ class Standing:
 
 @dataclass(frozen=True)
 class Line(StandsOut):
-    """One client on their case page.
+    """One client on the case page.
 
     Attributes:
-        case: Who.
+        case: The client.
         today: The client's own local day.
-        standings: One for each arm in training.
-        version: The newest routine version pushed, or None.
-        day: The day of the routine, from 1, or None before the first was received.
+        standings: The arms that are shown.
+        version: The newest routine version that was pushed, or None.
+        day: The day of the routine, from 1, or None before a phone received the first version.
         last_session_on: The day of the last session, or None.
-        silent_days: Days in a row without a session, up to yesterday; the review counts the same.
-        contact: Phones joined and when one last synced.
+        silent_days: Days in a row without a session, up to yesterday, counted as in the review.
+        contact: The number of joined phones, and the instant of the last sync.
     """
 
     case: Case
@@ -123,13 +124,13 @@ class Line(StandsOut):
 
 def _has_changed(day: ClosedDay) -> bool:
     before, after = day.state_before, day.state_after
-    asked = [(state.mode, state.rung, state.ease, state.first_week_stage) for state in (before, after)]
-    return asked[0] != asked[1]
+    demands = [(state.mode, state.rung, state.ease, state.first_week_stage) for state in (before, after)]
+    return demands[0] != demands[1]
 
 
 def _last_morning(account: ArmAccount, today: date) -> tuple[int | None, date | None]:
-    told = [on for on, known in account.facts.items() if known.morning is not None and on <= today]
-    return (account.facts[max(told)].morning, max(told) + ONE_DAY) if told else (None, None)
+    reported = [on for on, known in account.facts.items() if known.morning is not None and on <= today]
+    return (account.facts[max(reported)].morning, max(reported) + ONE_DAY) if reported else (None, None)
 
 
 def _is_sharp_today(account: ArmAccount, today: date) -> bool:
@@ -138,7 +139,7 @@ def _is_sharp_today(account: ArmAccount, today: date) -> bool:
 
 
 def _is_shown(arm: str, account: ArmAccount, today: date) -> bool:
-    # An arm that the routine no longer asks for is no longer silent or behind; but a hold of it must not be overlooked.
+    # An arm that is no longer in the routine is left out, but not if it is held: a hold must not be overlooked.
     return arm in account.plan.client.arms or account.state.mode == "held" or _is_sharp_today(account, today)
 
 
@@ -161,14 +162,14 @@ def _standing(arm: str, account: ArmAccount, versions: Sequence[RoutineVersion],
 
 
 def _last_session(standings: Sequence[Standing], today: date) -> date | None:
-    # A phone whose clock once stood ahead must not make its client look busy for years.
+    # A session later than tomorrow comes from a clock that was ahead. If it counted, the client would never look silent.
     facts = [(on, known) for stand in standings for on, known in stand.account.facts.items()]
     done = [on for on, known in facts if known.sessions and on <= today + ONE_DAY]
     return max(done, default=None)
 
 
 def days_without(last_session_on: date | None, begun: date | None, today: date) -> int:
-    """Count the closed days since the last session, or since the beginning where there was none."""
+    """Return the number of closed days since the last session, or, without a session, since the routine began."""
     first = last_session_on + ONE_DAY if last_session_on else begun or today
     return max(0, (today - first).days)
 
@@ -179,12 +180,12 @@ def _begun_on(versions: Sequence[RoutineVersion]) -> date | None:
 
 
 def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
-    """Put together where one client stands.
+    """Return one client today.
 
     Args:
         db: The records.
-        case: Who.
-        contact: Their phones.
+        case: The client.
+        contact: The client's phones.
         now: The instant of the call, with a zone.
     """
     today = local_day(now, zone_of(db, case.id))
@@ -206,12 +207,12 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
 
 
 def line_for(case: Case) -> Line:
-    """Put together where one client of who is signed in stands now."""
+    """Return one client of the practitioner who is signed in, today."""
     contacts = cases.contacts(desk.records(), desk.signed_in().id)
     return line_of(desk.records(), case, contacts.get(case.id, NO_CONTACT), desk.now())
 
 
 def notes_read(db: Database, client: int) -> dict[int, date]:
-    """Return, by routine version, the first day on which a phone says that its note was read."""
+    """Return, by routine version, the day on which the client first read the version's note."""
     entries = entries_of(events.latest_of(db, client, ("note_read",), ALL))
     return {event.body["version"]: event.on for event in sorted(entries, key=lambda event: event.on, reverse=True)}

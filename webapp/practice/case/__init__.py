@@ -1,4 +1,4 @@
-"""One client: their page and its account, adding them, their phones, a hold released, an offer taken up."""
+"""One client: the case page, the account of their days, adding a client, phones, releasing a hold, taking up an offer."""
 
 from flask import Blueprint
 

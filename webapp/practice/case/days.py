@@ -1,4 +1,4 @@
-"""What the case page lists of the last days: closed days, sessions, and other loads that the client marked."""
+"""The lists of the last days on the case page: closed days, sessions, and other loads that the client marked."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -21,11 +21,11 @@ DAYS_OF_LOADS = 14
 
 @dataclass(frozen=True)
 class SessionRow:
-    """One session among the last.
+    """One row in the list of the last sessions.
 
     Attributes:
-        session: What the log says of it.
-        is_one_of_two: Whether it was done to its end with one arm, where its routine asks for two.
+        session: The session as the log has it.
+        is_one_of_two: Whether the client finished the session with one arm, although the routine has two arms.
     """
 
     session: Session
@@ -33,64 +33,65 @@ class SessionRow:
 
     @property
     def is_in_part(self) -> bool:
-        """Say whether some of what was asked was not done."""
+        """Whether the client did fewer steps than the session has."""
         return self.session.done_steps < self.session.asked_steps
 
 
 def session_rows(
     db: Database, client: int, versions: Sequence[RoutineVersion], today: date, most: int
 ) -> list[SessionRow]:
-    """List the sessions of today and of the days before, the latest first.
+    """List the sessions of today and the days before, the latest first.
 
-    A session further off than tomorrow is of a clock that stood ahead, and would stand first for ever: it is left out.
+    A session later than tomorrow comes from a phone whose clock was ahead. It would stay at the top for a long time, so it
+    is left out.
 
     Args:
         db: The records.
-        client: Whose.
+        client: The client's key in the records.
         versions: The client's routine versions.
         today: The client's own local day.
-        most: How many days before today.
+        most: The number of days before today.
     """
-    asked = {version.version: version.settings["arms"] for version in versions}
+    arms_of = {version.version: version.settings["arms"] for version in versions}
     logged = events.since_day(db, client, (today - most * ONE_DAY).isoformat())
-    told = sessions(of_phones(entries_of(logged)))
-    return [_row(each, asked.get(each.routine, ())) for each in told if each.on <= today + ONE_DAY]
+    logged_sessions = sessions(of_phones(entries_of(logged)))
+    return [_row(each, arms_of.get(each.routine, ())) for each in logged_sessions if each.on <= today + ONE_DAY]
 
 
-def _row(told: Session, asked: Sequence[str]) -> SessionRow:
-    return SessionRow(told, told.ended == "completed" and len(told.worst) < len(asked))
+def _row(session: Session, arms: Sequence[str]) -> SessionRow:
+    return SessionRow(session, session.ended == "completed" and len(session.worst) < len(arms))
 
 
 class Load(NamedTuple):
-    """Something else that loaded the arm: sport, lifting or a long desk day; its hours, or None where not said."""
+    """Something else that loaded the arm: sport, lifting or a long desk day; with its hours, or None if unknown."""
 
-    what: str
+    kind: str
     hours: float | None
 
 
 def loads_of(db: Database, client: int, today: date) -> list[tuple[date, list[Load]]]:
-    """List what the client marked in the last fourteen days, today among them, the latest day first.
+    """List the loads that the client marked in the last fourteen days, today included, the latest day first.
 
     Args:
         db: The records.
-        client: Whose.
-        today: The client's own local day. A mark further off than tomorrow is of a clock that stood ahead: it is left out.
+        client: The client's key in the records.
+        today: The client's own local day. A mark later than tomorrow comes from a clock that was ahead, and is left out.
     """
     first = today - (DAYS_OF_LOADS - 1) * ONE_DAY
     entries = corrected_entries(of_phones(entries_of(events.since_day(db, client, first.isoformat()))))
     marked: dict[date, dict[str, float | None]] = {}
     for event in entries:
         if event.kind == "exposure_noted" and first <= event.on <= today + ONE_DAY:
-            loads, what = marked.setdefault(event.on, {}), event.body["what"]
-            # Marked on two phones, a load is one load; the longer time counts.
-            loads[what] = max((loads.get(what), event.body.get("hours")), key=lambda hours: hours or 0)
+            loads, kind = marked.setdefault(event.on, {}), event.body["what"]
+            # A load that was marked on two phones counts once, with the longer time.
+            loads[kind] = max((loads.get(kind), event.body.get("hours")), key=lambda hours: hours or 0)
     return [
-        (on, [Load(what, marked[on][what]) for what in EXPOSURES if what in marked[on]]) for on in sorted(marked)[::-1]
+        (on, [Load(kind, marked[on][kind]) for kind in EXPOSURES if kind in marked[on]]) for on in sorted(marked)[::-1]
     ]
 
 
 def last_days(line: Line, most: int) -> list[tuple[date, list[tuple[str, ClosedDay]]]]:
-    """List the last closed days, newest first, each with the accounts of its arms."""
+    """List the last closed days, the newest first, each with its (arm, closed day) pairs."""
     by_day: dict[date, list[tuple[str, ClosedDay]]] = {}
     for stand in line.standings:
         for account in stand.account.days[-most:]:

@@ -1,4 +1,4 @@
-"""What the practitioner decides on the case page: a hold released, which writes to the log, or an offer taken up, which pushes."""
+"""The practitioner's two decisions on the case page: release a hold (an event in the log), take up an offer (a new version)."""
 
 from flask import abort, request
 from werkzeug.wrappers import Response
@@ -19,7 +19,7 @@ from webapp.sync.review import seal
 
 
 def _sent_release() -> tuple[str, ReleaseForm]:
-    """Find which arm's form was sent: its fields carry the arm in front."""
+    """Return the arm whose form was sent, and the form. The names of the form's fields begin with the arm."""
     for arm in ARMS:
         form = ReleaseForm(prefix=arm)
         if form.arm.name in request.form:
@@ -28,20 +28,20 @@ def _sent_release() -> tuple[str, ReleaseForm]:
 
 
 def _grounds(form: ReleaseForm) -> hold.Grounds:
-    """Return what the form says of why the hold ends, and who stands for it."""
+    """Return the reason for the release, the practitioner's name, and who has seen the arm."""
     on = form.seen_on.data
     seen_by = (str(form.seen_by.data), on) if form.asks_who_saw and on else None
     return hold.Grounds(str(form.reason.data), desk.signed_in().name[:LONGEST_NAME], seen_by)
 
 
 def _unread(shown: Case, arm: str, form: ReleaseForm) -> tuple[str, int]:
-    """Show the case again with what came in meanwhile; it must be talked over anew."""
+    """Show the case page again with the reports that came in meanwhile; the practitioner must confirm the talk again."""
     form.confirmed.data, form.confirmed.errors = False, [Fault("new_sharp_report", "confirmed", "")]
     return page.page_of(shown, {arm: form}), 400
 
 
 def release_hold(public_id: str) -> Response | tuple[str, int]:
-    """Release one arm's hold, or show the case again with what is missing or not yet read."""
+    """Release the hold of one arm, or show the case page again with the faults or the unread reports."""
     shown, db = desk.own_case(public_id), desk.records()
     arm, form = _sent_release()
     line = line_for(shown)
@@ -67,7 +67,7 @@ def release_hold(public_id: str) -> Response | tuple[str, int]:
 
 
 def _sent_offer() -> tuple[str, OfferForm]:
-    """Find which arm's form was sent: its fields carry the arm in front."""
+    """Return the arm whose form was sent, and the form. The names of the form's fields begin with the arm."""
     for arm in ARMS:
         form = OfferForm(prefix=offer_prefix(arm))
         if form.seen.name in request.form:
@@ -76,7 +76,10 @@ def _sent_offer() -> tuple[str, OfferForm]:
 
 
 def take_up_offer(public_id: str) -> Response | tuple[str, int]:
-    """Push the offered value, or show the case again with what is missing; an offer that no longer stands is not taken up."""
+    """Push a version with the offered value, or show the case page again with the faults.
+
+    An offer that has changed since the page was shown, or is gone, is not taken up.
+    """
     shown = desk.own_case(public_id)
     arm, form = _sent_offer()
     line = line_for(shown)

@@ -1,4 +1,4 @@
-"""What the case page shows of holds and their end: the form, where an arm may start again, the releases on record."""
+"""Holds on the case page: the release form, the rungs on which an arm may start again, the releases on record."""
 
 from collections.abc import Mapping
 from datetime import date
@@ -28,9 +28,11 @@ STAND = mark("rung %(rung)s, %(range)s")
 
 
 class ReleaseForm(FlaskForm):
-    """Where a held arm starts again, as `rung@range`, why, that it was talked over and, where asked, who has seen it.
+    """The form that releases a held arm.
 
-    `seen` seals the sharp reports that the page listed: one that comes in or is answered meanwhile is not released unread.
+    It asks where the arm starts again (`chosen`, as `rung@range`), the reason, that the practitioner talked with the
+    client and, after some holds, who has seen the arm. `seen` is a hash of the sharp reports that the page listed. If a
+    report comes in or is answered meanwhile, the hash differs, and the practitioner must read the page again.
     """
 
     arm = OneOfField(ARMS, validators=[needed])
@@ -42,36 +44,36 @@ class ReleaseForm(FlaskForm):
     seen = StringField()
 
     def ask_who_saw(self, earliest: date, latest: date) -> None:
-        """Ask who has seen the arm, and on which day of a span; without this the two entries are not asked for."""
+        """Make the two fields about who has seen the arm required, with a day from `earliest` to `latest`."""
         self.seen_on.earliest, self.seen_on.latest = earliest, latest
         for field in (self.seen_by, self.seen_on):
             field.validators = (needed,)
 
     @property
     def asks_who_saw(self) -> bool:
-        """Say whether it is asked who has seen the arm."""
+        """Whether the form asks who has seen the arm."""
         return needed in self.seen_by.validators
 
 
 def return_key(chosen: Return) -> str:
-    """Return the value of one choice of the release form."""
+    """Return the form's value for one choice: `rung@range`."""
     return f"{chosen.rung}@{range_of(chosen.ease)}"
 
 
 def ask_who_saw(form: ReleaseForm, shown: Case, stand: Standing, today: date) -> None:
-    """Have a form ask who has seen the arm, where its hold asks for that: from the first report to today."""
+    """If the hold needs it, make the form ask who has seen the arm, on a day from the first report to today."""
     reports = hold.sharp_of(desk.records(), shown.id, stand.arm)
     if hold.asks_who_saw(stand.account, reports, today):
         form.ask_who_saw(min((report.on for report in hold.fresh(reports)), default=today), today)
 
 
 def who_saw(shown: Case, today: date, stand: Standing) -> str:
-    """Say why it is asked who has seen a held arm; nothing where it is not asked."""
+    """Return the reason why the form asks who has seen a held arm, or "" if it does not ask."""
     return hold.asks_who_saw(stand.account, hold.sharp_of(desk.records(), shown.id, stand.arm), today)
 
 
 def release_form(shown: Case, stand: Standing, today: date) -> ReleaseForm:
-    """Build the empty form of one arm, which asks who has seen it where the hold asks for that."""
+    """Build the empty release form of one arm; it asks who has seen the arm if the hold needs that."""
     form = ReleaseForm(prefix=stand.arm)
     if stand.mode == "held":
         ask_who_saw(form, shown, stand, today)
@@ -79,7 +81,13 @@ def release_form(shown: Case, stand: Standing, today: date) -> ReleaseForm:
 
 
 def about_holds(shown: Case, line: Line, sent: Mapping[str, ReleaseForm]) -> dict[str, Any]:
-    """Return what the case page needs of holds: forms, as they were sent where one had a fault, and what is on record."""
+    """Return the values and functions for the holds on the case page.
+
+    Args:
+        shown: The case.
+        line: The client today.
+        sent: The form of each arm that was sent with a fault; it takes the place of the empty form.
+    """
     return {
         "releases": {stand.arm: release_form(shown, stand, line.today) for stand in line.standings} | dict(sent),
         "released": releases_by_arm(line),
@@ -99,13 +107,13 @@ def releases_by_arm(line: Line) -> dict[str, list[Released]]:
 
 
 def stand_said(stood: Return | None) -> str:
-    """Say where an arm stands: rung and range; nothing where it is not known."""
+    """Return a text with the rung and the range at which an arm stood, or "" if they are unknown."""
     words = desk.words()
     return words.say(STAND, rung=stood.rung, range=range_text(words, range_of(stood.ease))) if stood else ""
 
 
 def returns_said(stand: Standing) -> list[tuple[str, str]]:
-    """List where a hold may be released to, as value and words, the most that is allowed first."""
+    """List the rungs and ranges to which a hold may be released, as (form value, text) pairs, the highest first."""
     words, ladder = desk.words(), stand.account.plan.ladder
     choices = []
     for chosen in hold.returns_of(stand.account):

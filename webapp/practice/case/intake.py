@@ -1,4 +1,4 @@
-"""Adding a client: the warning signs asked, then what the core needs to know."""
+"""Adding a client: first the questions about warning signs, then what the core needs to know."""
 
 import secrets
 from typing import Any
@@ -26,7 +26,7 @@ SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician
 
 
 class IntakeForm(FlaskForm):
-    """What the core needs to know of a client, and that the warning signs were asked."""
+    """What the core needs to know about a client, and that the practitioner asked about the warning signs."""
 
     name = StringField(validators=[needed, at_most(LONGEST_NAME)], filters=[trimmed])
     area = OneOfField(validators=[needed])
@@ -44,14 +44,14 @@ class IntakeForm(FlaskForm):
     screened = BooleanField(validators=[needed])
 
     def validate_usual(self, field: Field) -> None:
-        """Send anybody whose ordinary morning is past the bound to a clinician first."""
+        """Refuse a usual morning pain above the bound: such a client must see a clinician first."""
         most = BOUNDS["usual"].high
         if field.data is not None and field.data > most:
             raise StopValidation(Fault("clinician_first", "usual", field.data, (most,)))
 
 
 def _signs() -> list[tuple[str, str, list[str]]]:
-    """List each level of warning signs, the most urgent first: its name, what it asks for, the signs."""
+    """List the levels of warning signs, the most urgent first: name, what to do, texts of the signs."""
     shelf, say = the_shelf(), desk.words().say
     return [
         (level, say(shelf.to_do[level]), [say(sign.text) for sign in shelf.warnings if sign.level == level])
@@ -60,7 +60,7 @@ def _signs() -> list[tuple[str, str, list[str]]]:
 
 
 def _answers(form: IntakeForm) -> dict[str, Any]:
-    """Turn a valid form into the intake as stored."""
+    """Turn a valid form into the intake as it is stored."""
     return {
         "area": form.area.data,
         "mass_kg": form.mass_kg.data,
@@ -76,7 +76,7 @@ def _answers(form: IntakeForm) -> dict[str, Any]:
 
 
 def _is_accepted(form: IntakeForm) -> bool:
-    """Have the library look at the whole; what it finds goes beside the entries."""
+    """Check all entries together with the library; put its faults beside the entries."""
     answers = _answers(form)
     settings = {name: answers[name] for name in SETTINGS}
     try:
@@ -88,7 +88,7 @@ def _is_accepted(form: IntakeForm) -> bool:
 
 
 def add_client() -> Response | tuple[str, int] | str:
-    """Show the intake, or add the client and go on to their routine."""
+    """Show the intake form, or add the client and lead on to the client's routine."""
     form = IntakeForm()
     form.area.offered = the_shelf().areas
     if not form.is_submitted():

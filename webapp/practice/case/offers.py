@@ -1,4 +1,4 @@
-"""Offers of the review: which stand, the form that takes one up, and what taking it up changes."""
+"""Offers of the review: the present offers, the form that takes up an offer, and the version that follows from it."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -17,9 +17,10 @@ from webapp.words.offers import draft_text
 
 
 class OfferForm(FlaskForm):
-    """The reason, for the client, for another usual pain or settled ceiling.
+    """The reason, written for the client, for a new usual pain or a new settled ceiling.
 
-    `seen` seals the offer that the page showed: one that the log has changed meanwhile is not taken up unread.
+    `seen` is a hash of the offer that the page showed. If the log has changed the offer meanwhile, the hash differs, and
+    the offer is not taken up.
     """
 
     note = TextAreaField(validators=[needed, at_most(LONGEST_NOTE)], filters=[trimmed])
@@ -27,35 +28,35 @@ class OfferForm(FlaskForm):
 
 
 def offer_prefix(arm: str) -> str:
-    """Return what the names of an offer's fields begin with."""
+    """Return the prefix of the names of an offer's fields."""
     return f"{arm}-offer"
 
 
 def noticed_of(line: Line) -> list[Noticed]:
-    """List what the review noticed of a client, arm by arm, in the order of its table."""
+    """List the findings of the review for a client, arm by arm, in the order of the review's table."""
     accounts = {stand.arm: stand.account for stand in line.standings}
     return noticed(accounts, line.today, plan_of(line.version) if line.version else None)
 
 
 def offers_of(found: Sequence[Noticed]) -> dict[str, Offer]:
-    """Return the offers among what was noticed, by arm."""
+    """Return the offers among the findings, by arm."""
     return {each.arm: each.offer for each in found if each.offer}
 
 
 def offers_shown(line: Line) -> dict[str, Offer]:
-    """Return what the case page offers, by arm."""
+    """Return the offers on the case page, by arm."""
     return offers_of(noticed_of(line))
 
 
 def offer_form(line: Line, arm: str, offer: Offer) -> OfferForm:
-    """Build the form of an offer, its reason drafted in the client's language where a tap is enough."""
+    """Build the form of an offer; if a tap is enough, the reason is drafted in the client's language."""
     drafted = draft_text(words_for(line.case.locale), offer) if offer.needs == BY_TAP else ""
     return OfferForm(prefix=offer_prefix(arm), data={"note": drafted})
 
 
 def changed(version: RoutineVersion, offer: Offer) -> tuple[Mapping[str, Any], Mapping[str, Any]]:
-    """Return a version's routine and settings with the offered value; the arms carry on where they are."""
-    # A rung that the version began on must not be begun on again.
+    """Return a version's routine and settings, changed to the offered value; each arm stays on its rung."""
+    # The start rungs of the old version would put the arms back, so the new version has none.
     settings = {**version.settings, "start_rungs": {}}
     if offer.lever == CEILING:
         tuning = {**version.routine.get("tuning", {}), CEILING: offer.value}

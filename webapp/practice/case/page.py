@@ -1,4 +1,4 @@
-"""The case page: where one client stands, their last days, the routine, the phones, the hold."""
+"""The case page: each arm today, the last days, the routine, the phones, the hold."""
 
 import json
 from collections.abc import Mapping, Sequence
@@ -41,14 +41,14 @@ SIGNS_SHOWN = 5
 
 
 def _sign_texts() -> dict[str, str]:
-    """Give the sentence of every warning sign, by id, and of those that were not named."""
+    """Return the text of every warning sign by id, and the texts for a sign that the client did not name."""
     unnamed = {kinds.UNNAMED_SIGN: UNNAMED_SIGN, kinds.UNNAMED_EMERGENCY: UNNAMED_EMERGENCY}
     texts = {sign.id: sign.text for sign in the_shelf().warnings} | unnamed
     return {id_: desk.words().say(text) for id_, text in texts.items()}
 
 
 def _signs(case: Case) -> list[SimpleNamespace]:
-    """List the last warning signs raised: day, text, level if the list has it, the arms, and whether it held them."""
+    """List the last warning signs that the client raised: day, text, level (None if unknown), the arms held."""
     texts, shelf = _sign_texts(), the_shelf()
     raised = events.latest_of(desk.records(), case.id, ("warning_raised",), SIGNS_SHOWN)
     return [_raised(event.on_day, json.loads(event.raw)["body"], texts, shelf) for event in raised]
@@ -62,7 +62,7 @@ def _raised(on_day: str, body: Mapping[str, Any], texts: Mapping[str, str], shel
 
 
 def _said(line: Line) -> SimpleNamespace:
-    """Give the sentences of findings and offers, in the desk's language."""
+    """Return the functions that write findings and offers as sentences in the language of the site."""
     words = desk.words()
     weights = line.version.settings["weights"] if line.version else ()
     return SimpleNamespace(
@@ -79,20 +79,29 @@ def _said(line: Line) -> SimpleNamespace:
 
 
 def _lost_version(case: Case, versions: Sequence[RoutineVersion]) -> int:
-    """Return the newest version that a phone received and that is not on record, 0 where none is above what is."""
+    """Return the newest version that a phone received but that is missing here, or 0.
+
+    After a restore from a copy, a phone may have a version newer than every version in the records.
+    """
     newest = versions[0].version if versions else 0
     return max((each for each in routines.told_versions(desk.records(), case.id) if each > newest), default=0)
 
 
 def show(public_id: str) -> str:
-    """Show one case."""
+    """Show the page of one case."""
     return page_of(desk.own_case(public_id))
 
 
 def page_of(
     shown: Case, releases: Mapping[str, ReleaseForm] | None = None, taken_up: Mapping[str, OfferForm] | None = None
 ) -> str:
-    """Write the case page, with the forms of releases and offers as they were sent where one had a fault."""
+    """Render the case page.
+
+    Args:
+        shown: The case.
+        releases: By arm, release forms that were sent with a fault; the page shows them as they were sent.
+        taken_up: By arm, offer forms that were sent with a fault.
+    """
     line, db = line_for(shown), desk.records()
     found = offers.noticed_of(line)
     most = min(max(1, request.args.get("days", DAYS_SHOWN, type=int)), MOST_DAYS_SHOWN)
@@ -128,7 +137,7 @@ def page_of(
 
 
 def account(public_id: str) -> str:
-    """Account for every closed day of every arm, the newest first."""
+    """Show the account of every closed day of every arm, the newest first."""
     shown = desk.own_case(public_id)
     line = line_for(shown)
     arms = [

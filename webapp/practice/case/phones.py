@@ -1,4 +1,4 @@
-"""A client's phones: inviting one by link, square code or short code, and revoking one."""
+"""A client's phones: invite a phone by link, QR code or short code; confirm or revoke a phone."""
 
 from urllib.parse import urljoin
 
@@ -12,7 +12,7 @@ from webapp.records import devices, invitations
 from webapp.records.cases import Case
 from webapp.records.devices import Device
 
-# The quiet border that a camera needs round the square, in modules.
+# The white border round a QR code, in modules; a camera needs it.
 QUIET_BORDER = 4
 
 
@@ -32,7 +32,7 @@ def _code_page(case: Case) -> str:
 
 
 def invite(public_id: str) -> Response | str:
-    """Make a link or a short code and show it, this once."""
+    """Make a link or a short code, and show it; it is never shown again."""
     case = desk.own_case(public_id)
     if not ButtonForm().validate():
         return desk.send_again(case)
@@ -42,7 +42,7 @@ def invite(public_id: str) -> Response | str:
 
 
 def withdraw_invitation(public_id: str, invitation: int) -> Response:
-    """Take back an invitation that nobody has used; one that is used or over is left as it is."""
+    """Withdraw an invitation that nobody has used; change nothing if it is used or over."""
     case = desk.own_case(public_id)
     if not ButtonForm().validate():
         return desk.send_again(case)
@@ -57,7 +57,7 @@ def _phone_of(case: Case, device: str) -> Device:
 
 
 def confirm_phone(public_id: str, device: str) -> Response:
-    """Open the door again to a phone that waits since a restore."""
+    """Let a phone sync again that has waited for this since a restore."""
     case = desk.own_case(public_id)
     if not ButtonForm().validate():
         return desk.send_again(case)
@@ -68,7 +68,7 @@ def confirm_phone(public_id: str, device: str) -> Response:
 
 
 def revoke_phone(public_id: str, device: str) -> Response:
-    """Close the door to one phone."""
+    """Revoke one phone: the server refuses it from now on."""
     case = desk.own_case(public_id)
     if not ButtonForm().validate():
         return desk.send_again(case)

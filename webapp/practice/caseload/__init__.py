@@ -1,4 +1,4 @@
-"""Who needs me: the practitioner's clients, one line each."""
+"""The caseload: the practitioner's clients, one line each, the most urgent first."""
 
 from flask import Blueprint
 

@@ -1,4 +1,4 @@
-"""The lines of the caseload: where each client of a practitioner stands, whoever needs them first at the top."""
+"""The lines of the caseload: each client of a practitioner today, the most urgent first."""
 
 from collections import Counter
 from collections.abc import Callable, Sequence
@@ -16,17 +16,17 @@ from webapp.sync.summary import ArmShown, Shown, always, shown_of_practitioner
 
 @dataclass(frozen=True)
 class CaseloadLine(StandsOut):
-    """One client in the caseload.
+    """One client's line in the caseload.
 
     Attributes:
-        case: Who.
+        case: The client.
         today: The client's own local day.
-        standings: One for each arm in training.
-        version: The newest routine version pushed, or None.
-        day: The day of the routine, from 1, or None before the first was received.
+        standings: The arms in training.
+        version: The newest routine version that was pushed, or None.
+        day: The day of the routine, from 1, or None before a phone received the first version.
         last_session_on: The day of the last session, or None.
-        silent_days: Days in a row without a session, up to yesterday; the review counts the same.
-        contact: Phones joined and when one last synced.
+        silent_days: Days in a row without a session, up to yesterday, counted as in the review.
+        contact: The number of joined phones, and the instant of the last sync.
     """
 
     case: Case
@@ -40,7 +40,7 @@ class CaseloadLine(StandsOut):
 
     @property
     def urgency(self) -> int:
-        """Give the place in the caseload: held first, then silent, resting, all else."""
+        """The sort key in the caseload: held clients first, then silent, then resting, then all others."""
         modes = {stand.mode for stand in self.standings}
         return 0 if "held" in modes else 1 if self.is_silent else 2 if "resting" in modes else 3
 
@@ -62,33 +62,38 @@ def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> 
 
 
 class Caseload(NamedTuple):
-    """A practitioner's clients: a line of each, the most urgent first, then by name; and those not worked out yet."""
+    """A practitioner's clients.
+
+    Attributes:
+        lines: A line for each client whose row is computed, the most urgent first, then by name.
+        waiting: The clients whose row is not computed yet.
+    """
 
     lines: list[CaseloadLine]
     waiting: list[Case]
 
 
 def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Callable[[], bool] = always) -> Caseload:
-    """Put together where each of a practitioner's clients stands.
+    """Return the caseload of a practitioner.
 
     Args:
         db: The records.
-        practitioner: Whose clients.
+        practitioner: The practitioner's key in the records.
         now: The instant of the call, with a zone.
         may_go_on: Asked before each client that must be worked out first; whoever comes after a false waits.
     """
     contacts, pushed = cases.contacts(db, practitioner), routines.of_practitioner(db, practitioner)
     listed, shown = cases.of_practitioner(db, practitioner), shown_of_practitioner(db, practitioner, now, may_go_on)
-    told = [
+    rows = [
         _line(case, shown[case.id], pushed.get(case.id), contacts.get(case.id, NO_CONTACT))
         for case in listed
         if case.id in shown
     ]
-    return Caseload(sorted(told, key=lambda line: line.urgency), [case for case in listed if case.id not in shown])
+    return Caseload(sorted(rows, key=lambda line: line.urgency), [case for case in listed if case.id not in shown])
 
 
-def counts_of(told: Sequence[CaseloadLine]) -> Counter[str]:
+def counts_of(rows: Sequence[CaseloadLine]) -> Counter[str]:
     """Count the clients that are held, resting or silent."""
-    counts = Counter(mode for line in told for mode in {stand.mode for stand in line.standings})
-    counts["silent"] = sum(line.is_silent for line in told)
+    counts = Counter(mode for line in rows for mode in {stand.mode for stand in line.standings})
+    counts["silent"] = sum(line.is_silent for line in rows)
     return counts

@@ -1,4 +1,4 @@
-"""The caseload: every client of the practitioner, whoever needs them first at the top."""
+"""The caseload page: every client of the practitioner, the most urgent first."""
 
 from time import perf_counter
 
@@ -13,16 +13,19 @@ LONGEST_SECONDS = 0.5
 
 
 def show() -> str:
-    """Show the caseload. After an update of the program every log is read anew; a look waits for some of them only."""
+    """Show the caseload page.
+
+    After an update of the program every client's log must be read again. This request waits for some of them only.
+    """
     until = perf_counter() + LONGEST_SECONDS
     return page(caseload_of(desk.records(), desk.signed_in().id, desk.now(), lambda: perf_counter() < until))
 
 
 def page(found: Caseload) -> str:
-    """Write the caseload's page."""
+    """Render the caseload page."""
     return render_template("caseload/page.html", **found._asdict(), counts=counts_of(found.lines))
 
 
 def show_with_slash() -> Response:
-    """Lead to the caseload's one address."""
+    """Redirect from the address with a slash to the caseload's own address."""
     return redirect(url_for("practice.caseload.show"), 308)

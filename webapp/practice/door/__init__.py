@@ -1,4 +1,4 @@
-"""Coming in: signing in and out, passwords, known browsers, how guesses are slowed, and accounts."""
+"""Sign-in: signing in and out, passwords, known browsers, limits on guesses, and practitioners' accounts."""
 
 from flask import Blueprint
 

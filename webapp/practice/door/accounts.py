@@ -1,4 +1,4 @@
-"""Practitioners' accounts, as the command line makes them."""
+"""Practitioners' accounts; the command line makes them."""
 
 import argparse
 import getpass
@@ -19,7 +19,7 @@ _EMAIL = re.compile(r"[^@\s]+@[^@\s]+")
 
 
 class AccountError(ValueError):
-    """An account cannot be made; the message names every fault, one a line."""
+    """An account cannot be made; the message has one line for each fault."""
 
 
 def _faults(name: str, email: str, password: str) -> list[str]:
@@ -42,16 +42,16 @@ def add_practitioner(
     Args:
         records_path: The SQLite file.
         name: 1 to 80 characters.
-        email: What they sign in with; any case.
+        email: The address for signing in; upper and lower case count as the same.
         password: 12 to 1024 characters.
-        now: The instant of the call; the present one if not given.
+        now: The instant of the call, UTC; by default the machine's own clock.
 
     Returns:
         The practitioner as stored.
 
     Raises:
-        AccountError: Naming every fault, or that the address is taken.
-        RecordsError: The database is missing, or cannot be used as it lies.
+        AccountError: Some values have faults (all are named), or the address is taken.
+        RecordsError: The database is missing, or cannot be used in its present form.
     """
     found = _faults(name, email, password)
     if found:
@@ -67,10 +67,10 @@ def add_practitioner(
 
 
 def ask_password(from_stdin: bool) -> str:
-    """Read a password: the first line of standard input, or asked for twice without showing it.
+    """Read a password: the first line of standard input, or typed twice at a prompt that does not show it.
 
     Raises:
-        AccountError: The two differ.
+        AccountError: The two passwords differ.
     """
     if from_stdin:
         return sys.stdin.readline().rstrip("\r\n")
@@ -82,14 +82,14 @@ def ask_password(from_stdin: bool) -> str:
 
 
 def offer(parser: argparse.ArgumentParser) -> None:
-    """Give a parser the arguments of `practitioner add`."""
+    """Add the arguments of `practitioner add` to a parser."""
     parser.add_argument("--name", required=True)
     parser.add_argument("--email", required=True)
     parser.add_argument("--password-stdin", action="store_true")
 
 
 def run(arguments: argparse.Namespace, records_path: Path | str) -> int:
-    """Carry out `practitioner add`; give the exit code: 0 made, 2 refused with the faults named."""
+    """Run `practitioner add`; return the exit code: 0 for an account that was made, 2 for faults, which are printed."""
     try:
         made = add_practitioner(records_path, arguments.name, arguments.email, ask_password(arguments.password_stdin))
     except AccountError as error:

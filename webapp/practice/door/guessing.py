@@ -1,7 +1,7 @@
-"""How wrong passwords are slowed: what counts against whom, for browsers that are known and for strangers.
+"""Limits on guessing a password: a known browser has its own limit; other browsers are counted by network.
 
-A known browser is let through while strangers guess. A stranger is counted by network, and while many strangers guess at
-one address, each network may be wrong once in a few minutes only: the owner at a new browser waits that long at most.
+A known browser may sign in while strangers guess. While many strangers guess the password of one e-mail address, each
+network may fail only once in a few minutes. So the owner, at a new browser, waits a few minutes at most.
 """
 
 from dataclasses import dataclass
@@ -12,35 +12,41 @@ from limits import parse_many
 from webapp.sync.tries import Guard, Tries, network_of
 
 FROM_KNOWN_BROWSER = parse_many("10 per 15 minutes")
-# A clinic sits behind one address, so all its people together may mistype this often.
+# All people of a clinic share one network, so this is for all of them together.
 FROM_NETWORK = parse_many("60 per 15 minutes")
 AT_ADDRESS_FROM_NETWORK = parse_many("10 per 15 minutes")
-# So many wrong passwords for one address, from wherever, are guesses; then each network may be wrong this often only.
+# So many wrong passwords for one e-mail address, from all networks together, are guesses. Then the second limit holds
+# for each network.
 AT_ADDRESS = parse_many("50 per hour")
 WHILE_GUESSED_AT = parse_many("1 per 5 minutes")
 
 
 @dataclass(frozen=True)
 class Guards:
-    """What one try has to pass, and what it counts against if it fails."""
+    """The limits of one sign-in.
+
+    Attributes:
+        passed: The limits that allow or refuse the try.
+        counted: The limits that count the try if the password is wrong.
+    """
 
     passed: tuple[Guard, ...]
     counted: tuple[Guard, ...]
 
 
-def guards_of(tries: Tries, email: str, browser: str, place: str) -> Guards:
-    """Say what one try at a password has to pass.
+def guards_of(tries: Tries, email: str, browser: str, address: str) -> Guards:
+    """Return the limits that hold for one sign-in.
 
     Args:
         tries: The failures so far.
-        email: The address that was typed, known here or not.
-        browser: The browser's name if it is known to the owner of the address, else "".
-        place: The network address that the try comes from.
+        email: The e-mail address that was typed; it may be unknown.
+        browser: The browser's name if the owner of the e-mail address has signed in with it, else "".
+        address: The network address of the browser.
 
     Returns:
-        The guards. A known browser that was wrong too often is a stranger until its time is over.
+        The limits. A known browser that failed too often has the limits of a stranger until its time is over.
     """
-    typed, network = sha256(email.lower().encode()).hexdigest(), network_of(place)
+    typed, network = sha256(email.lower().encode()).hexdigest(), network_of(address)
     known = Guard(FROM_KNOWN_BROWSER, ("known browser", browser, typed))
     if browser and not tries.wait(known):
         return Guards((known,), (known,))

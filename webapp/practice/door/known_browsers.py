@@ -1,8 +1,8 @@
-"""The browsers that a practitioner has signed in with before: a signed cookie tells them from strangers.
+"""The browsers that a practitioner has signed in with before; each has a signed cookie that says so.
 
 After OWASP, "Slow Down Online Guessing Attacks with Device Cookies"
-(owasp.org/www-community/Slow_Down_Online_Guessing_Attacks_with_Device_Cookies): guesses of strangers count against
-strangers, so that they never shut out a browser that once knew the password. The cookie opens nothing by itself.
+(owasp.org/www-community/Slow_Down_Online_Guessing_Attacks_with_Device_Cookies): guesses from other browsers never lock
+out a browser that has signed in before. The cookie alone does not sign anybody in.
 """
 
 import secrets
@@ -14,10 +14,10 @@ from werkzeug.wrappers import Response
 
 from webapp.practice import desk
 
-# As long as a browser keeps a cookie.
+# Browsers keep a cookie for 400 days at most.
 LASTS = timedelta(days=400)
 NAME_BYTES = 12
-# A desk that several share: whoever signed in here last.
+# Several practitioners may share a browser; the cookie names those who signed in last.
 MOST_PEOPLE = 20
 
 
@@ -29,8 +29,8 @@ def _signer() -> URLSafeSerializer:
     return URLSafeSerializer(str(current_app.secret_key), salt="known browser")
 
 
-def _told() -> tuple[str, list[int]]:
-    """Return the browser's own name and whom it is known to; "" and nobody where no cookie of ours says so."""
+def _read_cookie() -> tuple[str, list[int]]:
+    """Return the browser's name and the practitioners who have signed in with it; "" and none without a valid cookie."""
     try:
         name, people = _signer().loads(request.cookies.get(_cookie(), ""))
     except BadSignature:
@@ -40,15 +40,15 @@ def _told() -> tuple[str, list[int]]:
 
 def name_for(practitioner: int) -> str:
     """Return the browser's name if this practitioner has signed in with it before, else ""."""
-    name, people = _told()
+    name, people = _read_cookie()
     return name if practitioner in people else ""
 
 
 def remember(response: Response, practitioner: int) -> None:
-    """Have the browser remember that this practitioner signed in with it."""
-    name, people = _told()
-    told = (name or secrets.token_urlsafe(NAME_BYTES), [practitioner, *(one for one in people if one != practitioner)])
-    signed = _signer().dumps((told[0], told[1][:MOST_PEOPLE]))
+    """Set a cookie that says that this practitioner has signed in with this browser."""
+    name, people = _read_cookie()
+    content = (name or secrets.token_urlsafe(NAME_BYTES), [practitioner, *(person for person in people if person != practitioner)])
+    signed = _signer().dumps((content[0], content[1][:MOST_PEOPLE]))
     response.set_cookie(
         _cookie(),
         str(signed),

@@ -1,4 +1,4 @@
-"""Who may come in: signing in and out, the cookie of a sign-in, and the check before every page."""
+"""Signing in and out: the form, the cookie of a sign-in, and the check before every page."""
 
 import hashlib
 import math
@@ -42,7 +42,7 @@ def _cookie() -> str:
 
 
 def is_current(sign_in: SignIn, now: datetime) -> bool:
-    """Say whether a sign-in still holds: used within 12 hours, begun within 7 days."""
+    """Whether a sign-in is still valid: last used less than 12 hours ago, begun less than 7 days ago."""
     seen, begun = (datetime.fromisoformat(at) for at in (sign_in.seen_at, sign_in.created_at))
     return now - seen < IDLE and now - begun < LONGEST
 
@@ -60,12 +60,12 @@ def _who() -> Practitioner | None:
 
 
 def keep_tokens(state: BlueprintSetupState) -> None:
-    """Let a form's token live as long as its session: a form may lie open over lunch."""
+    """Make a form's token valid as long as its session, so that a form that was open over lunch can still be sent."""
     state.app.config["WTF_CSRF_TIME_LIMIT"] = None
 
 
 def let_in() -> Response | None:
-    """Send whoever is not signed in to the door, and let nothing of the page be seen."""
+    """Before every page: redirect a browser that is not signed in to the sign-in page."""
     g.practitioner = _who()
     if g.practitioner or request.endpoint in OPEN_TO_ALL:
         return None
@@ -74,13 +74,16 @@ def let_in() -> Response | None:
 
 
 def keep_out_of_caches(response: Response) -> Response:
-    """Have no cache keep a page about a person."""
+    """Forbid caches to keep a page, since pages are about persons."""
     response.headers["Cache-Control"] = "no-store"
     return response
 
 
 def _onward(path: str) -> str:
-    """Give where to go after signing in: a page of this site, or the caseload."""
+    """Return the address after signing in: `path` if it is a page of this site, else the caseload.
+
+    A path with a backslash or an unprintable character is refused: a browser may read it as another site.
+    """
     home = url_for("practice.caseload.show")
     return path if path.startswith(home) and "\\" not in path and path.isprintable() else home
 
@@ -105,7 +108,7 @@ def _opened(practitioner: Practitioner, onward: str) -> Response:
     token, now = secrets.token_urlsafe(TOKEN_BYTES), desk.now()
     _end_sign_in()
     practitioners.begin_sign_in(desk.records(), practitioner.id, _digest(token), now, now - LONGEST)
-    # What was signed before the door must not be good behind it.
+    # A form token from before the sign-in must not be valid after it.
     session.clear()
     response = redirect(_onward(onward), 303)
     response.set_cookie(
@@ -116,12 +119,12 @@ def _opened(practitioner: Practitioner, onward: str) -> Response:
 
 
 def _end_sign_in() -> None:
-    """End this browser's sign-in, if there is one, for good; those of other browsers go on."""
+    """End the sign-in of this browser, if there is one; sign-ins of other browsers stay valid."""
     practitioners.end_sign_in(desk.records(), _digest(request.cookies.get(_cookie(), "")))
 
 
 def sign_in() -> Response | tuple[str, int] | str:
-    """Show the door, or try it."""
+    """Show the sign-in page, or sign in."""
     form, onward = SignInForm(), request.values.get("onward", "")
     if request.method != "POST":
         return redirect(_onward(onward), 303) if g.practitioner else _door(form, onward)
@@ -139,7 +142,7 @@ def _door(form: SignInForm, onward: str) -> str:
 
 
 def sign_out() -> Response:
-    """End this sign-in, here and for good."""
+    """Sign out: end the sign-in in the records and delete its cookie."""
     if not ButtonForm().validate():
         abort(400)
     _end_sign_in()

@@ -1,4 +1,4 @@
-"""Passwords: hashed with argon2, checked in the same time whether or not the address is known."""
+"""Passwords: hashed with argon2; a check takes the same time for known and unknown e-mail addresses."""
 
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
@@ -7,17 +7,17 @@ FEWEST_LETTERS = 12
 MOST_LETTERS = 1024
 
 _hasher = PasswordHasher()
-# Checked where there is no such address, so that the time taken does not tell who is a practitioner.
+# For an unknown address this hash is checked, so that the time of the answer does not show who is a practitioner.
 _NOBODY = _hasher.hash("nobody has this password")
 
 
 def hash_password(password: str) -> str:
-    """Hash a password for keeping."""
+    """Hash a password for the records."""
     return _hasher.hash(password)
 
 
 def is_right(password_hash: str | None, password: str) -> bool:
-    """Say whether a password is the one hashed; None stands for an unknown address, and is never right."""
+    """Whether a password belongs to a hash; False for None, the hash of an unknown address."""
     try:
         _hasher.verify(password_hash or _NOBODY, password)
     except (VerificationError, InvalidHashError):
@@ -26,5 +26,5 @@ def is_right(password_hash: str | None, password: str) -> bool:
 
 
 def has_aged(password_hash: str) -> bool:
-    """Say whether a hash was made at a lower cost than today's, and should be made anew."""
+    """Whether a hash was made with a lower cost than today's, so that it should be replaced."""
     return _hasher.check_needs_rehash(password_hash)

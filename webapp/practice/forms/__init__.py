@@ -1,1 +1,1 @@
-"""What several forms share: quantities as people type them, fields that say what is wrong, entries of one meaning."""
+"""Parts of several forms: quantities as people type them, fields with their faults, common entries and checks."""

@@ -1,6 +1,6 @@
-"""Entries and checks that several forms share: a plain button, the rung of an arm, and what every entry is held to.
+"""Entries and checks of several forms: a form with only a button, the start rung of an arm, common checks.
 
-Every form carries a token of its own session; one without it is shown again, with nothing lost.
+Every form carries a token of its session. A form that comes without a valid token is shown again with all its entries.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -20,11 +20,11 @@ Check = Callable[[Form, Field], None]
 
 
 class ButtonForm(FlaskForm):
-    """A single button; nothing to type."""
+    """A form that has only a button."""
 
 
 def start_field(arm: str) -> str:
-    """Return the name of the field that takes the rung of an arm, of the intake and of the routine desk."""
+    """Return the name of the field for an arm's start rung, on the intake and on the routine desk."""
     return f"start_rung_{arm}"
 
 
@@ -32,7 +32,7 @@ START_FIELDS = {arm: start_field(arm) for arm in ARMS}
 
 
 def needed(_form: Form, field: Field) -> None:
-    """Refuse an entry left empty."""
+    """Refuse an empty entry."""
     if field.errors:
         raise StopValidation
     if field.data is None or field.data in ("", [], False):
@@ -51,17 +51,17 @@ def at_most(letters: int) -> Check:
 
 
 def trimmed(text: str | None) -> str:
-    """Drop the spaces around a text."""
+    """Return a text without the spaces around it."""
     return (text or "").strip()
 
 
 def put_beside(form: Form, faults: Sequence[FileFault], names: Mapping[str, str]) -> None:
-    """Put what the library found in the whole beside the entries it is about.
+    """Put each fault that the library found beside the form's entry that it concerns.
 
     Args:
-        form: Whose entries.
-        faults: With keys such as `tuning.rise`.
-        names: The entry for each key that is called otherwise here.
+        form: The form.
+        faults: The faults; their keys are like `tuning.rise`.
+        names: For some keys, the name of the form's entry; other keys have the same name as their entry.
     """
     for fault in faults:
         key = fault.key.rpartition(".")[2]

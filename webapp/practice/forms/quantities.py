@@ -1,4 +1,4 @@
-"""Numbers and weights as people type them, in both decimal notations and with or without a unit."""
+"""Numbers and weights as people type them: with a decimal point or comma, with or without a unit."""
 
 import re
 import unicodedata
@@ -12,21 +12,21 @@ KILOGRAMS_OF = {"kg": 1.0, "lb": POUND.value}
 METRES_OF = {"cm": 0.01, "m": 1.0}
 _UNIT_WORDS = {"kg": "kg", "kgs": "kg", "kilo": "kg", "kilos": "kg", "lb": "lb", "lbs": "lb", "cm": "cm", "m": "m"}
 _QUANTITY = re.compile(r"^(?P<number>[\d.,\s]*[¼½¾⅓⅔⅛]?)\s*(?P<unit>[^\W\d_]*)\.?$")
-# A comma inside a number is a decimal comma; one with a space after it parts the entries of a list.
+# A comma inside a number is a decimal comma. A comma with a space after it separates the entries of a list.
 _BETWEEN_WEIGHTS = re.compile(r";|\n|,\s+|,$")
 _MOST_GRAM_PLACES = 4
 
 
 @dataclass(frozen=True)
 class Quantity:
-    """A number with its unit, as entered."""
+    """A number with its unit, as it was entered."""
 
     value: float
     unit: str
 
     @property
     def kilograms(self) -> float:
-        """The same weight in kg, to a tenth of a gram, so that equal weights compare equal."""
+        """The weight in kg, rounded to a tenth of a gram, so that equal weights compare equal."""
         return round(self.value * KILOGRAMS_OF[self.unit], _MOST_GRAM_PLACES)
 
 
@@ -43,7 +43,7 @@ def read_number(text: str) -> float | None:
 
 
 def read_quantity(text: str, units: tuple[str, ...]) -> Quantity | None:
-    """Read a number with one of `units` behind it; without a unit it is in the first of them."""
+    """Read a number that may have one of `units` after it; a number without a unit is in the first of `units`."""
     match = _QUANTITY.match(text.strip())
     number = read_number(match["number"]) if match else None
     if match is None or number is None:
@@ -56,11 +56,11 @@ def read_weights(text: str, unit: str) -> tuple[list[Quantity], list[Fault]]:
     """Read a list of weights, such as '½ kg; 1 kg' or '1, 2, 3'.
 
     Args:
-        text: Entries parted by a semicolon, a line break, or a comma with a space after it.
-        unit: 'kg' or 'lb', for the entries that name none.
+        text: Entries, separated by a semicolon, a line break, or a comma with a space after it.
+        unit: 'kg' or 'lb', for entries without a unit.
 
     Returns:
-        The weights, lightest first and with the bare hand (0) among them, and what is wrong.
+        The weights, the lightest first, with the bare hand (0); and the faults.
     """
     units = (unit, *(other for other in KILOGRAMS_OF if other != unit))
     found: dict[float, Quantity] = {0.0: Quantity(0, unit)}
@@ -84,10 +84,10 @@ def _weight_fault(entry: str, weight: Quantity | None) -> Fault | None:
 
 
 def write_number(number: float) -> str:
-    """Write a number for an entry field: no exponent, no needless zeros, a decimal point."""
+    """Write a number for an entry field: a decimal point, no exponent, no zeros at the end."""
     return f"{number:.6f}".rstrip("0").rstrip(".")
 
 
 def write_weights(weights: list[Quantity]) -> str:
-    """Write weights as `read_weights` reads them, the bare hand left out."""
+    """Write weights in the form that `read_weights` reads, without the bare hand."""
     return "; ".join(f"{write_number(each.value)} {each.unit}" for each in weights if each.value)

@@ -1,4 +1,4 @@
-"""What is prescribed: the routine desk, the preview of what a change does, the push, and the rehearsal."""
+"""The routine: the desk where it is edited, the preview of a change, the push, and the rehearsal."""
 
 from flask import Blueprint
 

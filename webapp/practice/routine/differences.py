@@ -1,4 +1,4 @@
-"""What one version of a routine changes against another, entry by entry."""
+"""The differences between two versions of a routine, entry by entry."""
 
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
@@ -9,7 +9,7 @@ Entries = Mapping[str, Any]
 
 
 class Difference(NamedTuple):
-    """One entry that differs; `movement` names the warm-up where the entry is one of its numbers."""
+    """An entry that differs between two versions; `movement` is set if the entry is a number of a warm-up."""
 
     field: str
     old: object
@@ -18,7 +18,7 @@ class Difference(NamedTuple):
 
 
 def differences(old: tuple[Entries, Entries], new: tuple[Entries, Entries]) -> list[Difference]:
-    """Compare two pairs of completed routine and settings, in the order of the desk's form."""
+    """Compare two versions, each a pair (completed routine, settings); the order is that of the desk's form."""
     return [each for each in _pairs(old, new) if each.old != each.new]
 
 

@@ -1,4 +1,4 @@
-"""What a push does to a client today, arm by arm: the dose before and after, and whether it is a rise to be taken on."""
+"""The effects of a push on a client today, arm by arm: the dose before and after, and whether it rises too much."""
 
 import hashlib
 from collections.abc import Iterator, Sequence
@@ -17,16 +17,17 @@ from webapp.sync.switch import is_same_for, switched
 
 
 class AskedWork(NamedTuple):
-    """What a state asks of an arm on a day of training.
+    """The work of an arm on a day of training in a given state.
 
     Attributes:
-        rung: Of its plan's ladder.
-        ease: 0 none, 1 three-quarter range, 2 half range.
-        sessions: How many that day.
-        reps, side_reps: Of one session, palm down and palm up; and to either side.
-        load_kg: The weight in the hand.
-        range: Share of the full range.
-        work_j: The whole day's work, joules.
+        rung: The number of the rung on the plan's ladder.
+        ease: 0 no ease, 1 three-quarter range, 2 half range.
+        sessions: The number of sessions on that day.
+        reps: The reps of one session, palm down and palm up.
+        side_reps: The reps of one session to either side.
+        load_kg: The weight in the hand, kg.
+        range: The range of the movement as a share of the full range.
+        work_j: The work of the whole day, joules.
     """
 
     rung: int
@@ -40,15 +41,16 @@ class AskedWork(NamedTuple):
 
 
 class Effect(NamedTuple):
-    """What a push does to one arm today.
+    """The effect of a push on one arm today.
 
     Attributes:
-        arm: Which.
+        arm: The arm.
         mode: training, resting or held, today.
-        before, after: What is asked today, and would be under the version; of an arm that rests or is held, as if it trained.
-        is_chosen: Whether the version gives this arm a rung.
-        keeps_counts: Whether the days counted so far go on, as under a version that changes nothing for this arm.
-        cap: The most that one step may add, a share of the work before.
+        before: Today's work under the present version; for an arm that rests or is held, as if it trained.
+        after: The same under the new version.
+        is_chosen: Whether the practitioner chose a rung for this arm.
+        keeps_counts: Whether the counts of days go on, because the new version changes nothing for this arm.
+        cap: The largest rise that one step may bring, as a share of the work before.
         troubled_on: The last day of a stop or a flare within seven days, or None.
     """
 
@@ -63,56 +65,56 @@ class Effect(NamedTuple):
 
     @property
     def rise(self) -> float:
-        """The work after as a share more than before; below 0 where it is less."""
+        """The rise of the work, as a share of the work before; below 0 if the work falls."""
         return self.after.work_j / self.before.work_j - 1
 
     @property
     def is_over_cap(self) -> bool:
-        """Say whether the push adds more than one step of the ladder may."""
+        """Whether the push adds more work than one step of the ladder may."""
         return self.rise > self.cap + CLOSE
 
     @property
     def is_rise(self) -> bool:
-        """Say whether the push asks more work or a heavier weight."""
+        """Whether the push brings more work or a heavier weight."""
         return self.rise > CLOSE or self.after.load_kg > self.before.load_kg
 
     @property
     def is_rise_too_soon(self) -> bool:
-        """Say whether it is a rise by hand within seven days of a stop or a flare of this arm."""
+        """Whether the practitioner raises the arm by hand within seven days after a stop or a flare of this arm."""
         return self.is_chosen and self.is_rise and self.troubled_on is not None
 
     @property
     def again_on(self) -> date | None:
-        """The first day on which a rise by hand is offered again, or None where it is offered now."""
+        """The first day on which a rise by hand is possible again, or None if it is possible now."""
         return again_on(self.troubled_on) if self.troubled_on else None
 
 
 class Today(NamedTuple):
-    """Where a client stands, and what a push does to each arm that follows a routine already."""
+    """A client today, and the effects of a push on each arm that already follows a routine."""
 
     line: Line
     effects: Sequence[Effect]
 
     @property
     def seal(self) -> str:
-        """A short hash of the effects, so that a push does the very thing that was previewed."""
+        """A short hash of the effects. A push is refused if its effects differ from those of the preview."""
         return hashlib.sha256(repr(self.effects).encode()).hexdigest()[:16]
 
 
 def today_under(line: Line, new: Plan) -> Today:
-    """Work out what a version does to a client today."""
+    """Return the effects of a new version on a client today."""
     return Today(line, [_effect(stand, new, line.today) for stand in line.standings])
 
 
 def barred(line: Line) -> dict[str, tuple[date, date]]:
-    """Return, for each arm that may not rise by hand today, the day of its stop or flare and the day it may again."""
+    """Return the arms that may not rise by hand today, each with (day of the stop or flare, first day of a new rise)."""
     last = {stand.arm: max(_troubles(stand.account, line.today), default=None) for stand in line.standings}
     return {arm: (on, again_on(on)) for arm, on in last.items() if on}
 
 
 def _effect(stand: Standing, new: Plan, today: date) -> Effect:
     old, state = stand.account.plan, stand.account.state
-    before, after = _asked(old, state), _asked(new, switched(old, new, stand.arm, state))
+    before, after = _work_under(old, state), _work_under(new, switched(old, new, stand.arm, state))
     is_heavier = after.load_kg > before.load_kg
     cap = figures.HEAVIER_RISE.value if is_heavier else new.tuning.rise
     troubled_on = max(_troubles(stand.account, today), default=None)
@@ -121,7 +123,7 @@ def _effect(stand: Standing, new: Plan, today: date) -> Effect:
     return Effect(stand.arm, stand.mode, before, after, is_chosen, keeps_counts, cap, troubled_on)
 
 
-def _asked(plan: Plan, state: State) -> AskedWork:
+def _work_under(plan: Plan, state: State) -> AskedWork:
     rung = plan.ladder.rung(state.rung)
     stage = rung.stage(state.first_week_stage)
     reps, side_reps = stage.reps.reps, stage.reps.side_reps
@@ -130,7 +132,7 @@ def _asked(plan: Plan, state: State) -> AskedWork:
 
 
 def _troubles(account: ArmAccount, today: date) -> Iterator[date]:
-    """List the days of stops and flares, the last seven before today and today itself."""
+    """Yield the days with a stop or a flare, among the last seven days and today."""
     response, _ = classed(account.plan, account.facts.get(today, NOTHING), None)
     if is_trouble(response):
         yield today

@@ -1,7 +1,7 @@
-"""The routine desk's form: every part of a routine and of its client's settings that may be turned.
+"""The form of the routine desk: every part of a routine and of the client's settings that may be changed.
 
-The bounds are the core's; movements come from the library; a routine goes in and comes out as the
-mapping that a routine file holds.
+The bounds come from the core, the movements from the library. The form takes and returns a routine as the mapping
+that a routine file holds.
 """
 
 from collections.abc import Mapping, Sequence
@@ -24,7 +24,7 @@ from webapp.practice.forms.quantities import KILOGRAMS_OF, Quantity
 LONGEST_TITLE = 80
 TUNING = tuple(name for name in Tuning.__dataclass_fields__ if name in BOUNDS)
 TEMPO = tuple(Tempo.__dataclass_fields__)
-PLACES = tuple(f"direction_{place}" for place in range(1, len(DIRECTIONS) + 1))
+DIRECTION_FIELDS = tuple(f"direction_{number}" for number in range(1, len(DIRECTIONS) + 1))
 
 
 def _number(name: str) -> NumberField:
@@ -32,7 +32,7 @@ def _number(name: str) -> NumberField:
 
 
 class RoutineForm(FlaskForm):
-    """A routine, the client's settings that go with it, and a note; build it with `routine_form`."""
+    """A routine, the client's settings, and a note. `routine_form` builds it, with some more fields."""
 
     based_on = StringField()
     title = StringField(validators=[needed, at_most(LONGEST_TITLE)], filters=[trimmed])
@@ -47,16 +47,23 @@ class RoutineForm(FlaskForm):
     rises_taken_on = TicksField(choices=ARMS)
 
     def offered_warm_ups(self) -> list[str]:
-        """List the warm-ups on offer, in order."""
+        """List the warm-ups that the form offers, in order."""
         return [value for value, *_ in self["warm_ups"].iter_choices()]
 
 
 def routine_form(
     warm_ups: Sequence[str], stretches: Sequence[str], arms: Sequence[str], entries: Mapping[str, Any]
 ) -> RoutineForm:
-    """Build the form over the movements at hand and the client's arms, filled with `entries` where nothing was sent."""
+    """Build the form with a field for each warm-up, stretch and arm.
+
+    Args:
+        warm_ups: Ids of the warm-ups, in the order of the form.
+        stretches: Ids of the stretches.
+        arms: The client's arms.
+        entries: The first values of the fields; a form that was sent has the sent values.
+    """
     fields: dict[str, Any] = {name: _number(name) for name in (*TUNING, *TEMPO)}
-    fields |= {place: OneOfField(tuple(DIRECTION_OF), validators=[needed]) for place in PLACES}
+    fields |= {field: OneOfField(tuple(DIRECTION_OF), validators=[needed]) for field in DIRECTION_FIELDS}
     fields |= {start_field(arm): NumberField(BOUNDS["start_rung"]) for arm in arms}
     fields["warm_ups"] = TicksField(choices=list(warm_ups))
     for movement in warm_ups:
@@ -68,7 +75,7 @@ def routine_form(
 
 
 def completed(routine: Mapping[str, Any]) -> dict[str, Any]:
-    """Give a routine with every number of its tuning and tempo in it, the core's own where none was given."""
+    """Return a routine with all numbers of its tuning, tempo and warm-ups; missing numbers get the core's defaults."""
     tuning = asdict(Tuning()) | dict(routine.get("tuning", {}))
     tempo = asdict(Tempo()) | dict(routine.get("tempo", {}))
     warm_ups = [asdict(WarmUp(**each)) for each in routine.get("warm_ups", ())]
@@ -76,16 +83,16 @@ def completed(routine: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def entries_of(routine: Mapping[str, Any], settings: Mapping[str, Any], warm_ups: Sequence[str]) -> dict[str, Any]:
-    """Turn a completed routine and its settings into what the form's fields start with."""
+    """Turn a completed routine and its settings into the first values of the form's fields."""
     chosen = {each["movement"]: each for each in routine["warm_ups"]}
     entries: dict[str, Any] = {"title": routine["title"], "area": routine["area"], "usual": settings["usual"]}
     entries["clinician_seen"] = settings.get("clinician_seen", False)
     entries |= routine["tuning"] | routine["tempo"]
-    entries |= dict(zip(PLACES, routine["directions"], strict=False))
+    entries |= dict(zip(DIRECTION_FIELDS, routine["directions"], strict=False))
     entries |= {"warm_ups": list(chosen), "stretches": list(routine["stretches"])}
     for movement in warm_ups:
-        one = chosen.get(movement) or asdict(WarmUp(movement))
-        entries |= {f"{movement}_{name}": one[name] for name in ("reps", "seconds_each")}
+        warm_up = chosen.get(movement) or asdict(WarmUp(movement))
+        entries |= {f"{movement}_{name}": warm_up[name] for name in ("reps", "seconds_each")}
     entries["weights"] = [Quantity(each["value"], each["unit"]) for each in settings["weights"]]
     entries["weights_unit"] = next((each.unit for each in entries["weights"] if each.value), "kg")
     entries["accepted_jumps"] = [str(kg) for kg in routine["tuning"]["accepted_jumps_kg"]]
@@ -99,7 +106,7 @@ def routine_of(form: RoutineForm) -> dict[str, Any]:
     return {
         "title": form.title.data,
         "area": form.area.data,
-        "directions": [form[place].data for place in PLACES],
+        "directions": [form[field].data for field in DIRECTION_FIELDS],
         "stretches": [each for each, *_ in form.stretches.iter_choices() if each in (form.stretches.data or [])],
         "warm_ups": [
             {
@@ -121,9 +128,9 @@ def _accepted(form: RoutineForm) -> list[float]:
 
 
 def settings_of(form: RoutineForm, before: Mapping[str, Any]) -> dict[str, Any]:
-    """Turn a valid form into a version's settings, the body and arms kept from `before`.
+    """Turn a valid form into a version's settings; body and arms are kept from `before`.
 
-    An arm without a rung carries on where it is, or, in a first version, begins as its usual pain says.
+    An arm without a chosen rung stays where it is. In a first version, such an arm begins on the rung for its usual pain.
     """
     weights: list[Quantity] = form.weights.data
     return {

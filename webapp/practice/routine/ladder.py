@@ -1,4 +1,4 @@
-"""A ladder as the preview shows it: one flight of rungs for each weight, and what would bridge a jump."""
+"""The ladder in the preview: a flight of rungs for each weight, and the weights that would bridge a jump."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from webapp.words.ladder import jump_lines
 
 @dataclass(frozen=True)
 class Flight:
-    """The rungs of one weight: first and last number, the reps of each, the share of the estimated maximum."""
+    """The rungs with one weight: the first and last number, the reps of each rung, the share of the estimated maximum."""
 
     load_kg: float
     first: int
@@ -25,7 +25,7 @@ class Flight:
 
 @dataclass(frozen=True)
 class LadderGap:
-    """A jump that reps do not bridge, and the sentences about it."""
+    """A jump between two weights that more reps cannot bridge, and the sentences about it."""
 
     jump: Jump
     lines: list[str]
@@ -42,7 +42,7 @@ def flights(plan: Plan) -> list[Flight]:
 
 
 def gaps(words: Words, plan: Plan, weights: Sequence[Mapping[str, Any]]) -> list[LadderGap]:
-    """List a plan's jumps, each with what would bridge it."""
+    """List the jumps of a plan's ladder, each with the weight that would bridge it."""
     return [
         LadderGap(
             jump, jump_lines(words, jump, bridge_for(plan.routine, plan.client, jump), weights, plan.tuning.low_reps)

@@ -1,4 +1,4 @@
-"""The routine desk: a form over the newest version, a preview of what a change does, and the push."""
+"""The routine desk: a form with the newest version, the preview of a change, and the push."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
@@ -16,7 +16,7 @@ from webapp.practice.forms.entries import START_FIELDS, put_beside, start_field
 from webapp.practice.routine import preview
 from webapp.practice.routine.effects import Effect, Today, barred, today_under
 from webapp.practice.routine.form import (
-    PLACES,
+    DIRECTION_FIELDS,
     TEMPO,
     TUNING,
     RoutineForm,
@@ -33,11 +33,11 @@ from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle import prescribed
 
-OTHERWISE_CALLED = {"weights_kg": "weights", "directions": PLACES[-1], **START_FIELDS}
+OTHERWISE_CALLED = {"weights_kg": "weights", "directions": DIRECTION_FIELDS[-1], **START_FIELDS}
 
 
 def from_intake(case: Case) -> dict[str, Any]:
-    """Give the settings that a first version starts from."""
+    """Return the settings of a client's first version, from the intake."""
     intake = case.intake
     names = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rungs")
     return {name: intake[name] for name in names if name in intake}
@@ -50,7 +50,7 @@ def _start(case: Case, newest: RoutineVersion | None) -> tuple[dict[str, Any], M
 
 
 def _warm_ups(routine: Mapping[str, Any]) -> list[str]:
-    """List every warm-up: those of the routine in its own order, then the others."""
+    """List all warm-ups: first those of the routine, in its order, then the others."""
     chosen = [each["movement"] for each in routine["warm_ups"]]
     return chosen + [other for other in the_shelf().of_kind("warm_up") if other not in chosen]
 
@@ -59,7 +59,7 @@ def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[Routin
     routine, settings = _start(case, newest)
     warm_ups = _warm_ups(routine)
     entries = entries_of(routine, settings, warm_ups)
-    # An arm that has begun carries on; one that has not still begins on the rung that it was given.
+    # Only an arm that has not begun yet still has a start rung.
     begun = {stand.arm for stand in line.standings}
     entries |= {start_field(arm): rung for arm, rung in settings["start_rungs"].items() if arm not in begun}
     entries["based_on"] = str(newest.version) if newest else ""
@@ -67,7 +67,7 @@ def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[Routin
 
 
 def edit(public_id: str) -> Response | tuple[str, int] | str:
-    """Show the desk, preview what is on it, or push it."""
+    """Show the form, preview the draft in it, or push the draft."""
     case = desk.own_case(public_id)
     newest = routines.latest(desk.records(), case.id)
     line = line_for(case)
@@ -87,19 +87,19 @@ def _decided(
 ) -> Response | tuple[str, int] | str:
     version = routines.next_version(desk.records(), line.case.id)
     try:
-        given = prescribed(draft.routine, draft.settings, version, draft.note)
+        prescription = prescribed(draft.routine, draft.settings, version, draft.note)
     except NotAcceptedError as error:
         put_beside(form, error.faults, OTHERWISE_CALLED)
         return _page(line, newest, form), 400
-    today, case = today_under(line, given.plan), line.case
-    faults = list(_rung_faults(draft.settings["start_rungs"], given.plan.ladder.top, today.effects))
+    today, case = today_under(line, prescription.plan), line.case
+    faults = list(_rung_faults(draft.settings["start_rungs"], prescription.plan.ladder.top, today.effects))
     for fault in faults:
         form[fault.field].errors = [fault]
     if faults:
         return _page(line, newest, form), 400
     said_again = _held_up(newest, form, draft, today)
     if request.form.get("step") != "push" or said_again:
-        shown = preview.page(case, newest, form, given, draft, today, said_again)
+        shown = preview.page(case, newest, form, prescription, draft, today, said_again)
         return (shown, 409) if said_again else shown
     pushed = routines.push(
         desk.records(), case.id, draft.routine, draft.settings, draft.note, desk.signed_in().id, desk.now()
@@ -109,7 +109,7 @@ def _decided(
 
 
 def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) -> Iterator[Fault]:
-    """Say, arm by arm, why a rung given by hand cannot be had."""
+    """Yield, arm by arm, the fault of a rung that the practitioner chose and the arm cannot have."""
     today = {effect.arm: effect for effect in effects}
     for arm, rung in rungs.items():
         field, effect = start_field(arm), today.get(arm)
@@ -122,7 +122,7 @@ def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) 
 
 
 def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, today: Today) -> Fault | None:
-    """Say why a push must be looked at once more, if it must."""
+    """Return why the practitioner must look at the preview again before this push, or None."""
     if request.form.get("step") != "push":
         return None
     if form.based_on.data != (str(newest.version) if newest else ""):
@@ -138,7 +138,7 @@ def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, tod
 
 
 def _named(ids: Sequence[str]) -> list[tuple[str, str]]:
-    """List movements as id and name."""
+    """List movements as (id, name) pairs."""
     shelf = the_shelf()
     return [(id_, desk.words().say(shelf.movements[id_].name)) for id_ in ids]
 
@@ -151,7 +151,7 @@ def _page(line: Line, newest: RoutineVersion | None, form: RoutineForm) -> str:
         begun={stand.arm: stand for stand in line.standings},
         barred=barred(line),
         form=form,
-        places=PLACES,
+        places=DIRECTION_FIELDS,
         tuning=TUNING,
         tempo=TEMPO,
         lifts=_named(tuple(DIRECTION_OF)),

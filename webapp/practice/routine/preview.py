@@ -1,4 +1,4 @@
-"""What a change of routine would do, told before it is pushed: differences, where the arms begin, the ladder."""
+"""The preview of a change before it is pushed: differences, start rungs, effects today, the ladder."""
 
 import hashlib
 import json
@@ -30,7 +30,7 @@ YES_OR_NO = {True: mark("yes"), False: mark("no")}
 
 
 class Draft(NamedTuple):
-    """A routine and its settings as the form has them, checked and ready to be stored."""
+    """A routine, its settings and a note from the form, checked and ready to be stored."""
 
     routine: Mapping[str, Any]
     settings: Mapping[str, Any]
@@ -38,17 +38,17 @@ class Draft(NamedTuple):
 
     @property
     def digest(self) -> str:
-        """A short hash of the whole, so that a push is of the very thing that was previewed."""
+        """A short hash of the draft. A push is refused if its draft differs from that of the preview."""
         return hashlib.sha256(json.dumps(self, sort_keys=True).encode()).hexdigest()[:16]
 
 
 def _carried() -> list[tuple[str, str]]:
-    """Give every entry as it was sent, for the preview to send on; jumps and rises are ticked on the preview itself."""
+    """Return the sent entries, which the preview sends again; it has its own tick boxes for jumps and rises."""
     return [(name, value) for name, value in request.form.items(multi=True) if name not in NOT_CARRIED]
 
 
 def _shows(field: str, value: Any) -> str:
-    """Tell an entry of the desk as a person reads it."""
+    """Return an entry's value as a text for people."""
     names = movement_names()
     if field == "weights":
         return weights_said(value)
@@ -63,18 +63,28 @@ def page(
     case: Case,
     newest: RoutineVersion | None,
     form: RoutineForm,
-    given: Prescribed,
+    prescription: Prescribed,
     draft: Draft,
     today: Today,
     said_again: Fault | None,
 ) -> str:
-    """Write the preview of a draft, fitted to the client as `given`, and of what it does `today`."""
+    """Render the preview.
+
+    Args:
+        case: The client.
+        newest: The newest version pushed, or None.
+        form: The form as it was sent.
+        prescription: The draft, fitted to the client.
+        draft: The draft itself.
+        today: The effects of the draft on the client today.
+        said_again: Why the practitioner must look again before the push, or None.
+    """
     changed, is_rung_given = _changes(newest, draft), _is_rung_given(newest, draft, today.line)
     return render_template(
         "routine/preview.html",
         shown=case,
         newest=newest,
-        next_version=given.version,
+        next_version=prescription.version,
         form=form,
         carried=_carried(),
         digest=draft.digest,
@@ -85,16 +95,16 @@ def page(
         is_only_note=not is_rung_given and _is_only_note(newest, changed, draft),
         same=not is_rung_given and _is_same(newest, changed, draft),
         is_rung_given=is_rung_given,
-        starts=_starts(given.plan),
+        starts=_starts(prescription.plan),
         names=movement_names(),
         shows=_shows,
         **_today(today),
-        **_ladder(given),
+        **_ladder(prescription),
     )
 
 
 def _starts(plan: Plan) -> list[tuple[str, Rung]]:
-    """List the rung on which each arm begins that has not begun yet."""
+    """List the start rung of each arm."""
     return [(arm, plan.ladder.rung(start_rung(plan, arm))) for arm in plan.client.arms]
 
 
@@ -116,7 +126,7 @@ def _changes(newest: RoutineVersion | None, draft: Draft) -> list[Any]:
 
 
 def _is_rung_given(newest: RoutineVersion | None, draft: Draft, line: Line) -> bool:
-    """Say whether an arm is given a rung, or one that has not begun is given another than the newest version has."""
+    """Whether the draft moves an arm that has begun, or changes the start rung of an arm that has not begun."""
     begun = {stand.arm for stand in line.standings}
     before = newest.settings["start_rungs"] if newest else {}
     return bool(draft.settings["start_rungs"] != {arm: rung for arm, rung in before.items() if arm not in begun})
@@ -131,19 +141,19 @@ def _is_only_note(newest: RoutineVersion | None, changed: list[Any], draft: Draf
 
 
 def _is_note_unread(case: Case, newest: RoutineVersion | None, draft: Draft) -> bool:
-    """Say whether the push would put away a note that the client has not read."""
+    """Whether the push would replace a note that the client has not read yet."""
     if newest is None or newest.note in ("", draft.note):
         return False
     return newest.version not in notes_read(desk.records(), case.id)
 
 
-def _ladder(given: Prescribed) -> dict[str, Any]:
+def _ladder(prescription: Prescribed) -> dict[str, Any]:
     return {
-        "ladder": given.plan.ladder,
-        "flights": flights(given.plan),
-        "gaps": gaps(desk.words(), given.plan, given.weights),
+        "ladder": prescription.plan.ladder,
+        "flights": flights(prescription.plan),
+        "gaps": gaps(desk.words(), prescription.plan, prescription.weights),
         "warn_share": WARN_SHARE_OF_MAXIMUM.value,
-        "top_share": given.plan.tuning.top_share,
-        "load": partial(load_text, desk.words(), weights=given.weights),
+        "top_share": prescription.plan.tuning.top_share,
+        "load": partial(load_text, desk.words(), weights=prescription.weights),
         "kilograms": partial(load_text, desk.words()),
     }

@@ -1,4 +1,4 @@
-"""The rehearsal: any routine version played at the desk as the phone plays it; nothing is logged."""
+"""The rehearsal: the desk plays a session of a routine version as the phone does. Nothing is logged."""
 
 from functools import partial
 
@@ -16,30 +16,30 @@ from webapp.words.amounts import load_text
 SPEEDS = (1, 2, 4, 8)
 
 
-def _chosen(given: Prescribed) -> tuple[int, int]:
-    """Give the rung and the ease asked for; what is not on the ladder gives way to the first arm's start."""
+def _chosen(prescription: Prescribed) -> tuple[int, int]:
+    """Return the rung and the ease from the address; for a rung not on the ladder, the first arm's start rung."""
     rung = request.args.get("rung", type=int)
     ease = request.args.get("ease", 0, type=int)
-    is_there = rung is not None and 1 <= rung <= given.plan.ladder.top
-    return (rung if rung and is_there else start_rung(given.plan, given.plan.client.arms[0])), (
+    is_there = rung is not None and 1 <= rung <= prescription.plan.ladder.top
+    return (rung if rung and is_there else start_rung(prescription.plan, prescription.plan.client.arms[0])), (
         ease if 0 <= ease <= MOST_EASE else 0
     )
 
 
 def rehearse(public_id: str, version: int) -> str:
-    """Show one version of one of the practitioner's own clients, ready to be played."""
+    """Show the player with one version of one of the practitioner's own clients."""
     case = desk.own_case(public_id)
     found = routines.find(desk.records(), case.id, version) or abort(404)
-    given = prescribed(found.routine, found.settings, found.version, found.note)
-    rung, ease = _chosen(given)
+    prescription = prescribed(found.routine, found.settings, found.version, found.note)
+    rung, ease = _chosen(prescription)
     return render_template(
         "routine/rehearsal.html",
         shown=case,
         version=found,
-        rungs=given.plan.ladder.rungs,
-        load=partial(load_text, desk.words(), weights=given.weights),
+        rungs=prescription.plan.ladder.rungs,
+        load=partial(load_text, desk.words(), weights=prescription.weights),
         rung=rung,
         ease=ease,
         speeds=SPEEDS,
-        played=rehearsal_of(given, rung, ease, desk.words(), the_shelf()),
+        played=rehearsal_of(prescription, rung, ease, desk.words(), the_shelf()),
     )
