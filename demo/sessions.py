@@ -55,7 +55,9 @@ def _sets(dose: Dose, body: Body, details: Mapping[str, Any]) -> list[dict[str, 
     for index, (dose_set, reps) in enumerate(zip(dose.sets, counts, strict=True)):
         is_left_out = index >= reached or (dose_set.movement, "leave") in eased
         share = _smaller(dose_set.range) if (dose_set.movement, "range") in eased else dose_set.range
-        played.append(_set(dose_set, 0 if is_left_out else reps, share, _share(dose_set, body, reps, share) // dose.sessions))
+        played.append(
+            _set(dose_set, 0 if is_left_out else reps, share, _share(dose_set, body, reps, share) // dose.sessions)
+        )
     return played
 
 

@@ -1,4 +1,4 @@
-"""`halfturn dose`: the core on a diary typed in from paper."""
+"""`halfturn dose`: the core, run on a diary that was typed in from paper."""
 
 import json
 from pathlib import Path
@@ -19,7 +19,7 @@ HEADER = "on,arm,sessions,during,morning,sharp\n"
 WIDE_HEADER = "on,arm,sessions,during,morning,sharp,done,release\n"
 
 
-def asked(on, routine=DEMO / "routine.toml", client=DEMO / "client.toml", diary=DEMO / "diary.csv"):
+def command(on, routine=DEMO / "routine.toml", client=DEMO / "client.toml", diary=DEMO / "diary.csv"):
     return ["dose", "--routine", str(routine), "--client", str(client), "--diary", str(diary), "--on", on]
 
 
@@ -34,19 +34,19 @@ def written(tmp_path):
 
 
 def answer(capsys, *arguments, **files):
-    assert main([*asked(*arguments, **files), "--json"]) == 0
+    assert main([*command(*arguments, **files), "--json"]) == 0
     return json.loads(capsys.readouterr().out)
 
 
 def refused(capsys, *arguments, **files):
-    assert main(asked(*arguments, **files)) == 2
-    told = capsys.readouterr()
-    assert told.out == ""
-    return told.err.splitlines()
+    assert main(command(*arguments, **files)) == 2
+    output = capsys.readouterr()
+    assert output.out == ""
+    return output.err.splitlines()
 
 
 def test_the_demo_day_reads_as_kept(capsys):
-    assert main(asked("2026-03-13")) == 0
+    assert main(command("2026-03-13")) == 0
     assert capsys.readouterr().out == (GOLDEN / "demo_day.txt").read_text(encoding="utf-8")
 
 
@@ -56,19 +56,19 @@ def test_the_demo_day_as_json_reads_as_kept(capsys):
 
 def test_no_line_is_wider_than_a_terminal(capsys):
     for day in range(3, 14):
-        assert main(asked(f"2026-03-{day:02d}")) == 0
+        assert main(command(f"2026-03-{day:02d}")) == 0
         assert max(map(len, capsys.readouterr().out.splitlines())) <= 80
 
 
 def test_the_object_has_the_promised_shape(capsys):
-    told = answer(capsys, "2026-03-12")
-    assert list(told) == ["on", "arms"]
-    assert list(told["arms"]) == ["right", "left"]
-    arm = told["arms"]["left"]
+    day = answer(capsys, "2026-03-12")
+    assert list(day) == ["on", "arms"]
+    assert list(day["arms"]) == ["right", "left"]
+    arm = day["arms"]["left"]
     assert list(arm) == ["response_yesterday", "state", "dose", "reasons"]
     assert list(arm["state"]) == STATE_KEYS
     assert list(arm["dose"]) == ["sessions", "sets", "warm_ups", "holds", "work_j"]
-    assert [list(one) for one in arm["dose"]["sets"]] == [SET_KEYS] * 4
+    assert [list(each) for each in arm["dose"]["sets"]] == [SET_KEYS] * 4
     assert arm["dose"]["holds"][0] == {"movement": "stretch_palm_down", "seconds": 45}
 
 
@@ -109,14 +109,14 @@ def test_a_release_in_the_diary_ends_the_hold_on_the_next_day_where_it_says(caps
     assert (held["state"]["mode"], held["dose"]["sets"]) == ("held", [])
     arm = answer(capsys, "2026-03-04", diary=diary)["arms"]["right"]
     assert (arm["state"]["mode"], arm["state"]["rung"], arm["reasons"]) == ("training", 2, ["released"])
-    assert {one["range"] for one in arm["dose"]["sets"]} == {0.5}
+    assert {each["range"] for each in arm["dose"]["sets"]} == {0.5}
 
 
 @pytest.mark.parametrize("cell", ["2", "2@0.75", "3@1", "15@1"])
 def test_a_release_gives_no_more_than_a_rung_lower_at_three_quarter_range(capsys, written, cell):
     rows = f"2026-03-02,right,1,2,,yes,,\n2026-03-03,right,,,1,,,{cell}\n"
     arm = answer(capsys, "2026-03-04", diary=written("diary.csv", WIDE_HEADER + rows))["arms"]["right"]
-    assert (arm["state"]["rung"], {one["range"] for one in arm["dose"]["sets"]}) == (2, {0.75})
+    assert (arm["state"]["rung"], {each["range"] for each in arm["dose"]["sets"]}) == (2, {0.75})
 
 
 def test_what_was_done_of_a_day_decides_whether_it_counts_as_settled(capsys, written):
@@ -124,10 +124,10 @@ def test_what_was_done_of_a_day_decides_whether_it_counts_as_settled(capsys, wri
         f"2026-03-0{day},right,1,1,1,no,{done},\n" for day, done in ((2, ""), (3, "80"), (4, "79"), (5, "0"))
     )
     diary = written("diary.csv", WIDE_HEADER + rows.replace("5,right,1,1,", "5,right,1,,"))
-    told = [
+    days = [
         answer(capsys, f"2026-03-0{day}", diary=diary)["arms"]["right"]["response_yesterday"] for day in range(3, 7)
     ]
-    assert told == ["settled", "settled", "partly", "missed"]
+    assert days == ["settled", "settled", "partly", "missed"]
 
 
 @pytest.mark.parametrize(
@@ -174,7 +174,7 @@ def test_a_diary_with_three_faults_names_all_three_and_prints_nothing_else(capsy
 
 
 def test_the_faults_of_all_three_files_and_of_the_day_come_together(capsys, written):
-    told = refused(
+    faults = refused(
         capsys,
         "2026-3-5",
         routine=written("routine.toml", "title = 5\narea = outer\n"),
@@ -182,26 +182,26 @@ def test_the_faults_of_all_three_files_and_of_the_day_come_together(capsys, writ
         diary=written("diary.csv", "on;arm\n"),
     )
     assert (
-        told[0]
+        faults[0]
         == "--on is “2026-3-5”: it must be a day that exists, from 2000-01-01 to 2199-12-31, written YYYY-MM-DD."
     )
-    assert [line.partition(",")[0].rpartition("/")[2] for line in told[1:]] == [
+    assert [line.partition(",")[0].rpartition("/")[2] for line in faults[1:]] == [
         "routine.toml", *["client.toml"] * 5, "diary.csv",
     ]  # fmt: skip
-    assert "line 2: this is not TOML" in told[1]
+    assert "line 2: this is not TOML" in faults[1]
 
 
 def test_files_that_are_not_there_are_named(capsys, tmp_path):
-    told = refused(capsys, "2026-03-05", routine=tmp_path / "no.toml", diary=tmp_path)
-    assert [line.partition(":")[0] for line in told] == [str(tmp_path / "no.toml"), str(tmp_path)]
+    faults = refused(capsys, "2026-03-05", routine=tmp_path / "no.toml", diary=tmp_path)
+    assert [line.partition(":")[0] for line in faults] == [str(tmp_path / "no.toml"), str(tmp_path)]
 
 
 def test_the_help_shows_every_file_format(capsys):
     with pytest.raises(SystemExit) as ended:
         main(["dose", "--help"])
-    told = capsys.readouterr().out
+    output = capsys.readouterr().out
     assert ended.value.code == 0
-    assert all(part in told for part in (HEADER.strip(), "[[warm_ups]]", "weights_kg = [0, 0.5, 1]", "goal_reps"))
+    assert all(part in output for part in (HEADER.strip(), "[[warm_ups]]", "weights_kg = [0, 0.5, 1]", "goal_reps"))
 
 
 def test_the_version_is_that_of_the_package(capsys):

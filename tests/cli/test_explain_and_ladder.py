@@ -1,4 +1,4 @@
-"""The diary's account and the ladder's table, on the demo's files."""
+"""`halfturn explain` and `halfturn ladder` on the files of the demo."""
 
 import itertools
 import json
@@ -11,23 +11,23 @@ FILES = ["--routine", "demo/routine.toml", "--client", "demo/client.toml"]
 DIARY = [*FILES, "--diary", "demo/diary.csv", "--on", "2026-03-13"]
 
 
-def told(capsys, *arguments):
+def output_of(capsys, *arguments):
     assert main(arguments) == 0
     return capsys.readouterr().out
 
 
 def test_the_account_goes_on_from_state_to_state_and_ends_at_the_dose(capsys):
-    account = json.loads(told(capsys, "explain", *DIARY, "--json"))
-    day = json.loads(told(capsys, "dose", *DIARY, "--json"))
+    account = json.loads(output_of(capsys, "explain", *DIARY, "--json"))
+    day = json.loads(output_of(capsys, "dose", *DIARY, "--json"))
     for arm, days in account["arms"].items():
-        assert all(one["state_after"] == two["state_before"] for one, two in itertools.pairwise(days))
+        assert all(earlier["state_after"] == later["state_before"] for earlier, later in itertools.pairwise(days))
         assert days[-1]["state_after"] == day["arms"][arm]["state"]
         assert days[-1]["reasons"] == day["arms"][arm]["reasons"]
         assert days[-1]["response"] == day["arms"][arm]["response_yesterday"]
 
 
 def test_the_account_in_words_names_the_numbers_that_decided(capsys):
-    text = told(capsys, "explain", *DIARY)
+    text = output_of(capsys, "explain", *DIARY)
     for words in (
         "Tender: the next morning was rated 3, over 2. Sore:",
         "Partly: all was calm, and less than 80 per cent was done in some direction.",
@@ -42,12 +42,12 @@ def test_the_account_in_words_names_the_numbers_that_decided(capsys):
 
 
 def explained(capsys, tmp_path, rows):
-    """The account of the demo's right arm on a diary with these cells from the second of March on, as one line."""
+    """Return the account of the demo's right arm, in one line, for a diary with these cells from 2 March on."""
     days = (f"2026-03-{number:02d},right,{cells}\n" for number, cells in enumerate(rows, 2))
     diary = tmp_path / "diary.csv"
     diary.write_text("on,arm,sessions,during,morning,sharp,done,release\n" + "".join(days), encoding="utf-8")
     on = f"2026-03-{len(rows) + 2:02d}"
-    return " ".join(told(capsys, "explain", *FILES, "--diary", str(diary), "--on", on).split())
+    return " ".join(output_of(capsys, "explain", *FILES, "--diary", str(diary), "--on", on).split())
 
 
 def test_a_flare_by_creeping_mornings_names_the_lowest_of_the_three(capsys, tmp_path):
@@ -69,8 +69,8 @@ def test_a_release_says_who_chose_and_how_many_settled_days_are_owed(capsys, tmp
 
 
 def test_the_ladder_tells_each_rung_and_fits_the_terminal(capsys):
-    text = told(capsys, "ladder", *FILES)
-    ladder = json.loads(told(capsys, "ladder", *FILES, "--json"))
+    text = output_of(capsys, "ladder", *FILES)
+    ladder = json.loads(output_of(capsys, "ladder", *FILES, "--json"))
     assert max(map(len, text.splitlines())) <= 80
     assert sum(line.strip().split()[0].isdigit() for line in text.splitlines() if line.strip()) == len(ladder["rungs"])
 
@@ -90,7 +90,7 @@ def test_what_stands_in_the_way_is_named(capsys, tmp_path, weights, words):
     client.write_text(
         f'mass_kg = 80\nheight_m = 1.8\nsex = "male"\narms = ["right"]\nweights_kg = {weights}\nusual = 2\n'
     )
-    text = " ".join(told(capsys, "ladder", "--routine", "demo/routine.toml", "--client", str(client)).split())
+    text = " ".join(output_of(capsys, "ladder", "--routine", "demo/routine.toml", "--client", str(client)).split())
     assert words in text
 
 

@@ -1,4 +1,4 @@
-"""`halfturn migrate`, `backup`, `restore`, `check`, and what `serve` refuses."""
+"""`halfturn migrate`, `backup`, `restore` and `check`, and the databases that `serve` refuses."""
 
 import json
 import stat
@@ -16,7 +16,7 @@ from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
 
 @pytest.fixture
 def run(db_path, capsys):
-    """Run a command on this test's database; give the exit code, and what was said."""
+    """A function that runs a command on this test's database; it returns the exit code and the printed text."""
 
     def run_command(*typed, at=db_path):
         code = main([str(each) for each in typed], {"HALFTURN_DB": str(at)})
@@ -28,7 +28,7 @@ def run(db_path, capsys):
 
 @pytest.fixture
 def ansgar(db_path):
-    """A client with three entries; nothing has the database open."""
+    """A client with three events; no process has the database open."""
     db = empty_records(db_path)
     client = enrol(db, hire(db, HEDDA).id, BELL_FOUNDER)
     who = Speaker(client.id, client.public_id, "Ansgar Tolle", "phone")
@@ -267,7 +267,7 @@ def test_restore_tells_what_it_did_and_leaves_a_database_that_is_sound(run, db_p
     db.close()
     code, said = run("restore", copy)
     assert code == 0
-    for told in ("Each phone (1) waits", "withdrawn (1)", "must sign in again", "no number means two routines"):
-        assert told in said
+    for text in ("Each phone (1) waits", "withdrawn (1)", "must sign in again", "no number means two routines"):
+        assert text in said
     assert run("check")[0] == 0
     assert stat.S_IMODE(db_path.stat().st_mode) == 0o600

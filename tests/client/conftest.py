@@ -11,7 +11,7 @@ OWN = {"Sec-Fetch-Site": "same-origin"}
 
 
 class Clock:
-    """Stands at one instant until a test moves it."""
+    """A clock that shows one instant until a test changes it."""
 
     def __init__(self):
         self.now = NOW
@@ -21,24 +21,24 @@ class Clock:
 
 
 class Phone:
-    """A browser that has joined, or not."""
+    """A browser that may have joined."""
 
     def __init__(self, app):
         self.browser = app.test_client()
         self.client = self.device = None
 
-    def join(self, headers=OWN, **told):
-        answer = self.browser.post("/api/join", json={"device_name": "a phone", **told}, headers=headers)
+    def join(self, headers=OWN, **invitation):
+        answer = self.browser.post("/api/join", json={"device_name": "a phone", **invitation}, headers=headers)
         if answer.status_code == 200:
             self.client, self.device = answer.json["client"]["id"], answer.json["device"]
         return answer
 
     def sync(self, *events, headers=OWN, **other):
-        asked = {
+        sync_request = {
             "format": 1, "client": self.client, "device": self.device, "epoch": None, "cursor": 0, "on": "2026-03-02",
             "zone": ZONE, "sent_at": "2026-03-02T09:30:00.000Z", "locale": "en", "bundle": None, "events": list(events),
         }  # fmt: skip
-        return self.browser.post("/api/sync", json={**asked, **other}, headers=headers)
+        return self.browser.post("/api/sync", json={**sync_request, **other}, headers=headers)
 
 
 @pytest.fixture
@@ -89,5 +89,5 @@ def other_phone(app, isaura):
 
 @pytest.fixture
 def stranger(app):
-    """A phone that has joined nobody."""
+    """A phone that has not joined any client."""
     return Phone(app)

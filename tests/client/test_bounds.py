@@ -1,4 +1,4 @@
-"""A phone that has sent too much today is told so, keeps its entries, and is heard again tomorrow."""
+"""A phone that has sent too much today gets an error that says so, keeps its events, and may sync again tomorrow."""
 
 import json
 from datetime import timedelta
@@ -14,7 +14,7 @@ ENTRIES = 640
 
 
 def _sent_already(db, client, device, now):
-    """The phone has sent all but the last few of the bytes that it may today."""
+    """Record that the phone has sent almost all bytes that it may send today."""
     raws = [json.dumps({**event("kite_flown", FIRST_DAY, {}, seq=seq), "weather": LONG}) for seq in range(1, ENTRIES)]
     new = [NewEvent(uuid7(seq), "2026-03-02", "kite_flown", seq, raw, "") for seq, raw in enumerate(raws, 1)]
     with write(db):

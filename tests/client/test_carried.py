@@ -1,4 +1,4 @@
-"""How the phone's own files travel: compressed as the browser takes it, the same bytes once unpacked, and few of them."""
+"""How the phone's files are sent: compressed as the browser accepts, the same bytes when decompressed, and few bytes."""
 
 import gzip
 import hashlib
@@ -30,8 +30,10 @@ def addresses(app):
 def carried(browser):
     """The answer to each address that the worker fetches, asked for as a browser asks."""
     worker = browser.get("/app/service_worker.js").text
-    told = json.loads(worker[worker.index("{") : worker.index("\n") - 1])
-    return {entry["url"]: (entry, browser.get(entry["url"], headers=asking(BROWSER))) for entry in told["precache"]}
+    worker_line = json.loads(worker[worker.index("{") : worker.index("\n") - 1])
+    return {
+        entry["url"]: (entry, browser.get(entry["url"], headers=asking(BROWSER))) for entry in worker_line["precache"]
+    }
 
 
 def asking(codings, **others):

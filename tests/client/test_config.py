@@ -12,11 +12,11 @@ def test_without_a_word_in_the_environment_there_are_usable_settings():
 
 
 def test_every_setting_is_read():
-    told = {
+    environ = {
         "HALFTURN_DB": "/srv/half.db", "HALFTURN_ORIGIN": "https://Halfturn.example/", "HALFTURN_LOCALES": "de, en,de",
         "HALFTURN_LISTEN": "127.0.0.1:9000", "HALFTURN_PROXIES": "1",
     }  # fmt: skip
-    settings = read_settings(told)
+    settings = read_settings(environ)
     assert (str(settings.db), settings.origin, settings.locales) == (
         "/srv/half.db",
         "https://halfturn.example",

@@ -64,10 +64,10 @@ def test_over_tls_browsers_are_told_to_stay_with_it(secure_app):
 
 
 def test_an_error_is_a_page_for_people_and_json_for_the_phone(browser):
-    page, told = browser.get("/nothing"), browser.get("/api/nothing")
+    page, reply = browser.get("/nothing"), browser.get("/api/nothing")
     assert (page.status_code, page.mimetype) == (404, "text/html")
-    assert (told.status_code, told.mimetype) == (404, "application/json")
-    assert told.json["error"] == {"code": "not_found", "message": "There is nothing at this address.", "again": False}
+    assert (reply.status_code, reply.mimetype) == (404, "application/json")
+    assert reply.json["error"] == {"code": "not_found", "message": "There is nothing at this address.", "again": False}
     assert browser.get("/api/sync").json["error"]["code"] == "not_allowed"
 
 
@@ -115,10 +115,10 @@ UNPACK = {"br": brotli.decompress, "gzip": gzip.decompress}
 
 
 @pytest.mark.parametrize("url", ["/practice/sign-in", "/join", "/nothing-here"])
-@pytest.mark.parametrize(("asked", "coding"), [("gzip, deflate, br, zstd", "br"), ("gzip", "gzip")])
-def test_a_page_is_compressed_as_the_browser_asks(browser, url, asked, coding):
+@pytest.mark.parametrize(("accepted", "coding"), [("gzip, deflate, br, zstd", "br"), ("gzip", "gzip")])
+def test_a_page_is_compressed_as_the_browser_asks(browser, url, accepted, coding):
     plain = browser.get(url)
-    packed = browser.get(url, headers={"Accept-Encoding": asked})
+    packed = browser.get(url, headers={"Accept-Encoding": accepted})
     assert packed.headers["Content-Encoding"] == coding
     assert len(packed.data) < len(plain.data) / 1.5
     assert int(packed.headers["Content-Length"]) == len(packed.data)

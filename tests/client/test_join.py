@@ -34,7 +34,7 @@ def test_a_code_joins_too(stranger, db, ansgar, clock):
 
 
 @pytest.mark.parametrize(
-    ("told", "status", "code"),
+    ("invitation", "status", "code"),
     [
         ({"token": "n" * 30}, 400, "unknown_link"),
         ({"code": "BCDF-GHJK"}, 400, "unknown_code"),
@@ -43,8 +43,8 @@ def test_a_code_joins_too(stranger, db, ansgar, clock):
     ],
     ids=["link", "code", "neither", "number"],
 )
-def test_a_refusal_has_a_code_a_sentence_and_says_whether_to_try_again(stranger, ansgar, told, status, code):
-    answer = stranger.join(**told)
+def test_a_refusal_has_a_code_a_sentence_and_says_whether_to_try_again(stranger, ansgar, invitation, status, code):
+    answer = stranger.join(**invitation)
     error = answer.json["error"]
     assert (answer.status_code, error["code"], error["again"]) == (status, code, False)
     assert error["message"].endswith((".", "`$.token`"))
@@ -73,7 +73,7 @@ def test_a_link_opened_again_on_the_phone_that_used_it_lets_it_in(phone, db, ans
     again = phone.join(token=ansgar.token)
     assert (again.status_code, again.json["device"]) == (200, device)
     assert phone.browser.get("/api/me").json["device"] == device
-    assert [one.id for one in devices.of_client(db, ansgar.id)] == [device]
+    assert [device_row.id for device_row in devices.of_client(db, ansgar.id)] == [device]
 
 
 def test_a_used_code_typed_again_on_its_phone_lets_it_in(stranger, db, ansgar, clock):
@@ -92,12 +92,14 @@ def test_a_phone_that_has_joined_uses_no_further_invitation_of_its_client_up(pho
 
 @pytest.mark.parametrize("kind", ["link", "code"])
 def test_a_phone_stays_its_clients_whatever_else_is_opened_on_it(phone, stranger, db, isaura, clock, kind):
-    told = {"token": isaura.token} if kind == "link" else {"code": invitations.make_code(db, isaura.id, clock.now).code}
-    answer = phone.browser.post("/api/join", json=told, headers=OWN)
+    invitation = (
+        {"token": isaura.token} if kind == "link" else {"code": invitations.make_code(db, isaura.id, clock.now).code}
+    )
+    answer = phone.browser.post("/api/join", json=invitation, headers=OWN)
     assert (answer.status_code, answer.json["error"]["code"]) == (409, "joined_to_another")
     assert "Set-Cookie" not in answer.headers
     assert phone.browser.get("/api/me").json["client"] == {"id": "ansgar0001"}
-    assert stranger.join(**told).status_code == 200
+    assert stranger.join(**invitation).status_code == 200
 
 
 def test_a_phone_that_was_sent_away_needs_an_invitation_that_is_not_used(phone, db, ansgar, clock):

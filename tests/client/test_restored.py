@@ -1,4 +1,4 @@
-"""A copy is put back: nothing that was ended since comes alive, nothing that a phone holds is lost."""
+"""A restore from a copy: nothing that was ended since the copy is valid again, nothing that a phone holds is lost."""
 
 import hashlib
 from datetime import timedelta
@@ -20,7 +20,7 @@ LATER = NOW + timedelta(hours=1)
 
 
 class Served:
-    """A database that is served, copied and put back."""
+    """A database that is served, copied and restored."""
 
     def __init__(self, app, path, folder, other):
         self.app, self.path, self.folder, self.other = app, path, folder, other
@@ -33,7 +33,7 @@ class Served:
         return copies.make_copy(self.path, self.folder, look, NOW)
 
     def put_back(self, copy, **other):
-        """Stop, put back, start again."""
+        """Stop the server, restore a copy, start the server again."""
         self.other.close()
         self.db.close()
         done = copies.put_back(copy, self.path, LATER, **other)
@@ -41,7 +41,7 @@ class Served:
         return done.life
 
     def again(self, phone):
-        """The same phone, which now talks to what is served now."""
+        """Return the same phone, connected to the server that runs now."""
         name = self.app.extensions["halfturn"].settings.device_cookie
         token = phone.browser.get_cookie(name, HOST).value
         same = Phone(self.app)
@@ -97,12 +97,12 @@ def test_a_phone_that_waits_may_leave(served, phone):
 
 
 def test_what_came_after_the_copy_comes_again_from_the_phone_each_once(served, phone, ansgar):
-    told = [session(FIRST_DAY, 1, seq=seq) for seq in (1, 2, 3)]
-    first = phone.sync(told[0]).json
+    sessions = [session(FIRST_DAY, 1, seq=seq) for seq in (1, 2, 3)]
+    first = phone.sync(sessions[0]).json
     copy = served.copy()
-    assert phone.sync(*told[1:], epoch=first["epoch"], cursor=1).json["cursor"] == 3
+    assert phone.sync(*sessions[1:], epoch=first["epoch"], cursor=1).json["cursor"] == 3
     served.put_back(copy)
-    again = served.again(phone).sync(*told, epoch=first["epoch"], cursor=3).json
+    again = served.again(phone).sync(*sessions, epoch=first["epoch"], cursor=3).json
     assert again["epoch"] != first["epoch"]
     assert [each["status"] for each in again["results"]] == ["duplicate", "stored", "stored"]
     assert events.newest_seq(served.db, ansgar.id) == 3
@@ -143,7 +143,7 @@ def test_an_old_receipt_never_counts_for_a_new_routine(served, phone, ansgar, he
     pushed = _push(served.db, ansgar, hedda, "Begin on rung 1.")
     assert (lost.version, pushed.version) == (2, 101)
     served.again(phone).sync(receipt)
-    assert [one.received_on for one in routines.of_client(served.db, ansgar.id)] == [None, None]
+    assert [version.received_on for version in routines.of_client(served.db, ansgar.id)] == [None, None]
     assert _push(served.db, ansgar, hedda).version == 102
 
 

@@ -17,8 +17,8 @@ def browser(app):
 
 
 @pytest.fixture
-def told(browser):
-    """What the service worker is told by the line in front of it."""
+def worker_line(browser):
+    """The values in the line at the top of the service worker."""
     first = browser.get("/app/service_worker.js").text.split("\n", 1)[0]
     return json.loads(re.fullmatch(r"self\.HALFTURN = (\{.*\});", first)[1])
 
@@ -57,22 +57,22 @@ def test_the_worker_is_a_script_at_a_fixed_address_with_its_own_line_in_front(br
     assert answer.text.partition("\n")[2] == (packed_dir() / "service_worker.js").read_text(encoding="utf-8")
 
 
-def test_everything_the_worker_keeps_is_served_with_the_bytes_it_was_told_of(browser, told):
-    assert {entry["url"].rpartition("/")[2] for entry in told["precache"]} == {
+def test_everything_the_worker_keeps_is_served_with_the_bytes_it_was_told_of(browser, worker_line):
+    assert {entry["url"].rpartition("/")[2] for entry in worker_line["precache"]} == {
         "", "manifest.webmanifest", "main.js", "phone.css", "halfturn.svg",
     }  # fmt: skip
-    for entry in told["precache"]:
+    for entry in worker_line["precache"]:
         answer = browser.get(entry["url"])
         assert answer.status_code == 200, entry["url"]
         assert hashlib.sha256(answer.data).hexdigest() == entry["sha256"], entry["url"]
 
 
-def test_everything_the_shell_asks_for_is_kept_but_the_icon_for_a_home_screen(browser, told):
-    kept = {entry["url"] for entry in told["precache"]}
+def test_everything_the_shell_asks_for_is_kept_but_the_icon_for_a_home_screen(browser, worker_line):
+    kept = {entry["url"] for entry in worker_line["precache"]}
     shell = browser.get("/app/en/").text
-    asked = set(re.findall(r'<(?:link|script|img)\b[^>]*(?:src|href)="(/[^"]+)"', shell))
-    assert len(asked) == 5
-    assert [url.rpartition("/")[2] for url in asked - kept] == ["apple-180.png"]
+    addresses = set(re.findall(r'<(?:link|script|img)\b[^>]*(?:src|href)="(/[^"]+)"', shell))
+    assert len(addresses) == 5
+    assert [url.rpartition("/")[2] for url in addresses - kept] == ["apple-180.png"]
 
 
 def test_a_page_has_one_sheet_and_one_script_at_most_and_a_script_imports_nothing(browser):

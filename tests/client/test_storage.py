@@ -1,4 +1,4 @@
-"""What a phone is told while the server cannot keep anything: never that something was stored."""
+"""What the server answers to a phone while it cannot store anything: it never says that an event was stored."""
 
 import logging
 import stat
@@ -50,17 +50,17 @@ def test_a_full_disk_is_no_fault_of_the_entry_and_the_next_one_is_kept(app, phon
     kept = app.extensions["halfturn"].db()
     pages = kept.execute("PRAGMA page_count").fetchone()[0]
     kept.execute(f"PRAGMA max_page_count = {pages}")
-    told = [session(FIRST_DAY, 1, seq=seq, note="x" * 250) for seq in range(1, 60)]
+    sent = [session(FIRST_DAY, 1, seq=seq, note="x" * 250) for seq in range(1, 60)]
     with caplog.at_level(logging.ERROR):
-        assert _told(phone.sync(*told)) == NOT_KEPT
+        assert _told(phone.sync(*sent)) == NOT_KEPT
     assert "database or disk is full" in caplog.text
     kept.execute(f"PRAGMA max_page_count = {pages * 100}")
-    assert {each["status"] for each in phone.sync(*told).json["results"]} == {"stored"}
+    assert {each["status"] for each in phone.sync(*sent).json["results"]} == {"stored"}
     assert events.newest_seq(kept, ansgar.id) == 59
 
 
 def _spoil(path, table):
-    """Write zeros over the first page of a table."""
+    """Overwrite the first page of a table with zeros."""
     db = open_records(path)
     page = db.execute("SELECT rootpage FROM sqlite_schema WHERE name = ?", (table,)).fetchone()[0]
     size = db.execute("PRAGMA page_size").fetchone()[0]

@@ -20,26 +20,26 @@ OWN = {"Sec-Fetch-Site": "same-origin"}
 
 
 def _ids(db, client):
-    return [one.id for one in events.of_client(db, client.id)]
+    return [row.id for row in events.of_client(db, client.id)]
 
 
 def test_a_sync_stores_events_and_brings_what_a_phone_needs(phone, db, ansgar):
-    told = days_of(FIRST_DAY, [(1, 1)] * 3)
-    answer = phone.sync(*told)
+    sent = days_of(FIRST_DAY, [(1, 1)] * 3)
+    answer = phone.sync(*sent)
     assert answer.status_code == 200
     assert answer.headers["Cache-Control"] == "no-store"
     assert answer.json.keys() == {
         "format", "epoch", "results", "cursor", "events", "more", "client", "practitioner", "bundle", "bundle_hash",
         "anchors", "received_at",
     }  # fmt: skip
-    assert [one["status"] for one in answer.json["results"]] == ["stored"] * 6
-    assert _ids(db, ansgar) == [one["id"] for one in told]
+    assert [result["status"] for result in answer.json["results"]] == ["stored"] * 6
+    assert _ids(db, ansgar) == [event["id"] for event in sent]
 
 
 def test_a_bad_event_is_refused_in_words_and_the_good_ones_are_stored(phone, db, ansgar):
     good, bad = session(FIRST_DAY, seq=1), morning(FIRST_DAY, 42, seq=2)
     results = phone.sync(good, bad, session(FIRST_DAY, seq=3)).json["results"]
-    assert [one["status"] for one in results] == ["stored", "rejected", "stored"]
+    assert [result["status"] for result in results] == ["stored", "rejected", "stored"]
     assert results[1] == {
         "id": bad["id"],
         "status": "rejected",
@@ -55,17 +55,19 @@ def test_every_refusal_of_an_event_has_its_sentence(phone):
     kind["body"] = {"arms": {"right": {"rung": 1, "range": 0.5, "covers": [], "reason": "", "by": ""}}}
     large = {**session(FIRST_DAY, seq=3), "more": "x" * 40_000}
     results = phone.sync(7, kind, large, first, {**first, "zone": "Europe/Rome"}).json["results"]
-    assert [one["code"] for one in results] == [
+    assert [result["code"] for result in results] == [
         "not_an_object", "not_from_a_phone", "event_too_large", "", "same_id_other_content",
     ]  # fmt: skip
-    assert all(one["message"].endswith(".") and "%(" not in one["message"] for one in results if one["code"])
+    assert all(
+        result["message"].endswith(".") and "%(" not in result["message"] for result in results if result["code"]
+    )
 
 
 def test_half_a_character_in_one_note_does_not_keep_the_rest_from_being_stored(phone, db, ansgar):
     note = session(FIRST_DAY, seq=1)
     note["body"]["note"] = "cut in the middle of \ud83d"
     twice = [phone.sync(note, session(FIRST_DAY, seq=2)).json["results"] for _ in range(2)]
-    assert [[one["status"] for one in results] for results in twice] == [["stored"] * 2, ["duplicate"] * 2]
+    assert [[result["status"] for result in results] for results in twice] == [["stored"] * 2, ["duplicate"] * 2]
     assert json.loads(events.of_client(db, ansgar.id)[0].raw)["body"]["note"] == "cut in the middle of ?"
 
 
@@ -113,11 +115,11 @@ def test_an_id_of_another_clients_event_says_nothing_about_it(phone, other_phone
 def test_a_phone_of_two_holds_what_the_other_sent(phone, stranger, db, ansgar, clock):
     second = stranger
     second.join(token=invitations.make_link(db, ansgar.id, clock.now).token)
-    told = days_of(FIRST_DAY, [(1, 1)] * 2)
-    phone.sync(*told[:3])
-    answer = second.sync(*told[2:])
-    assert [one["status"] for one in answer.json["results"]] == ["duplicate", "stored"]
-    assert [row["event"] for row in answer.json["events"]] == told
+    sent = days_of(FIRST_DAY, [(1, 1)] * 2)
+    phone.sync(*sent[:3])
+    answer = second.sync(*sent[2:])
+    assert [result["status"] for result in answer.json["results"]] == ["duplicate", "stored"]
+    assert [row["event"] for row in answer.json["events"]] == sent
 
 
 def plain(value):
@@ -135,9 +137,9 @@ def test_a_reply_has_the_fields_of_its_struct_and_no_other(phone):
     assert anchors, "a client with a routine has anchors"
     assert plain(anchors) == answer["anchors"]
     assert plain(msgspec.convert(answer["bundle"], Bundle)) == answer["bundle"]
-    told = [row["event"] for row in answer["events"]]
-    assert told, "the phone begins at the start of the log"
-    assert plain(msgspec.convert(told, list[AnyEntry])) == told
+    carried = [row["event"] for row in answer["events"]]
+    assert carried, "the phone begins at the start of the log"
+    assert plain(msgspec.convert(carried, list[AnyEntry])) == carried
 
 
 @pytest.mark.parametrize(
@@ -183,10 +185,10 @@ def test_another_content_type_is_refused(phone):
     assert (answer.status_code, answer.json["error"]["code"]) == (415, "not_json")
 
 
-@pytest.mark.parametrize(("asked", "coding"), [("gzip, br", "br"), ("gzip", "gzip"), ("gzip;q=0, br;q=0", None)])
-def test_a_large_answer_is_compressed_where_the_browser_takes_it(phone, asked, coding):
+@pytest.mark.parametrize(("accepted", "coding"), [("gzip, br", "br"), ("gzip", "gzip"), ("gzip;q=0, br;q=0", None)])
+def test_a_large_answer_is_compressed_where_the_browser_takes_it(phone, accepted, coding):
     plain = phone.sync()
-    packed = phone.sync(headers={**OWN, "Accept-Encoding": asked})
+    packed = phone.sync(headers={**OWN, "Accept-Encoding": accepted})
     unpack = {"br": brotli.decompress, "gzip": gzip.decompress, None: bytes}[coding]
     assert (packed.headers.get("Content-Encoding"), packed.headers["Vary"]) == (coding, "Accept-Encoding")
     assert json.loads(unpack(packed.data)) == plain.json

@@ -1,4 +1,4 @@
-"""The forms of rendered pages with every field in them, and the pages and queries that the program has."""
+"""The forms of rendered pages with all their fields, and the program's addresses and query names."""
 
 import re
 from collections.abc import Mapping
@@ -22,11 +22,11 @@ class Form:
     """A form of a page.
 
     Attributes:
-        action: Where it is sent, "" for the page's own address.
+        action: The address that the form is sent to, "" for the page's own address.
         method: "get" or "post".
-        names: Of every field and button.
-        entries: What a browser would send if nothing were typed.
-        filled: The same with a tick or a 1 in whatever is empty, so that what stands behind the first refusal is met too.
+        names: The names of all fields and buttons.
+        entries: The entries that a browser sends if the person types nothing.
+        filled: The same entries, with a tick or a 1 in each empty field, so that checks after "this is needed" run too.
     """
 
     action: str
@@ -41,28 +41,28 @@ class _Reader(HTMLParser):
         super().__init__()
         self.forms: list[Form] = []
         self.links: list[str] = []
-        self._told: dict[str, str] | None = None
+        self._form_attributes: dict[str, str] | None = None
         self._names: set[str] = set()
         self._entries: list[tuple[str, str]] = []
         self._first: dict[str, str] = {}
         self._open = ""
 
     def handle_starttag(self, tag: str, attrs: list) -> None:
-        told = {name: value or "" for name, value in attrs}
+        attributes = {name: value or "" for name, value in attrs}
         if tag == "form":
-            self._told, self._names, self._entries, self._first = told, set(), [], {}
-        if tag == "a" and "href" in told:
-            self.links.append(told["href"])
-        name = told.get("name", "")
-        if self._told is not None and name and tag in {"input", "select", "textarea", "button"}:
+            self._form_attributes, self._names, self._entries, self._first = attributes, set(), [], {}
+        if tag == "a" and "href" in attributes:
+            self.links.append(attributes["href"])
+        name = attributes.get("name", "")
+        if self._form_attributes is not None and name and tag in {"input", "select", "textarea", "button"}:
             self._names.add(name)
-            if told.get("type") != "hidden":
-                self._first.setdefault(name, told.get("value") or "1")
-            if tag == "input" and (told.get("type") not in _TICKED or "checked" in told):
-                self._entries.append((name, told.get("value", "")))
+            if attributes.get("type") != "hidden":
+                self._first.setdefault(name, attributes.get("value") or "1")
+            if tag == "input" and (attributes.get("type") not in _TICKED or "checked" in attributes):
+                self._entries.append((name, attributes.get("value", "")))
             self._open = name if tag in {"select", "textarea"} else ""
-        if tag == "option" and "selected" in told:
-            self._entries.append((self._open, told["value"]))
+        if tag == "option" and "selected" in attributes:
+            self._entries.append((self._open, attributes["value"]))
 
     def handle_data(self, data: str) -> None:
         if self._open and self.lasttag == "textarea":
@@ -71,11 +71,11 @@ class _Reader(HTMLParser):
     def handle_endtag(self, tag: str) -> None:
         if tag in {"select", "textarea"}:
             self._open = ""
-        if tag == "form" and self._told is not None:
-            told, self._told = self._told, None
-            method = told.get("method", "get").lower()
+        if tag == "form" and self._form_attributes is not None:
+            attributes, self._form_attributes = self._form_attributes, None
+            method = attributes.get("method", "get").lower()
             self.forms.append(
-                Form(told.get("action", ""), method, frozenset(self._names), tuple(self._entries), self._filled())
+                Form(attributes.get("action", ""), method, frozenset(self._names), tuple(self._entries), self._filled())
             )
 
     def _filled(self) -> tuple[tuple[str, str], ...]:
@@ -85,34 +85,34 @@ class _Reader(HTMLParser):
 
 
 def forms_of(page: str) -> list[Form]:
-    """Every form of a page, in order."""
+    """Return every form of a page, in order."""
     reader = _Reader()
     reader.feed(page)
     return reader.forms
 
 
 def links_of(page: str) -> list[str]:
-    """The address of every link of a page, in order."""
+    """Return the address of every link of a page, in order."""
     reader = _Reader()
     reader.feed(page)
     return reader.links
 
 
 def names_asked_for() -> list[str]:
-    """Every query or form field that the program asks for by name, forms of their own apart."""
+    """Return the names of all query and form fields that the program reads by name, except those of form classes."""
     sources = sorted(Path(webapp.__file__).parent.rglob("*.py"))
     return sorted({name for source in sources for name in _ASKED.findall(source.read_text(encoding="utf-8"))})
 
 
 def rules_of(app: Flask, method: str) -> list[Rule]:
-    """Every address that takes a method, in order."""
+    """Return the URL rule of every address that accepts a method, in order."""
     return sorted(
         (rule for rule in app.url_map.iter_rules() if method in (rule.methods or ())), key=lambda rule: rule.rule
     )
 
 
 def address(rule: Rule, values: Mapping[str, str]) -> str:
-    """A rule's path with these values in it, as bytes on the wire."""
+    """Return a rule's path with values in it, encoded as on the wire."""
 
     def fill(found: re.Match[str]) -> str:
         return quote_from_bytes(as_bytes(values[found.group(1)]), safe="")

@@ -1,4 +1,4 @@
-"""Whatever a phone sends, the answer has a code and a sentence; none is a fault of ours, and every page still opens."""
+"""Whatever a phone sends, the answer has a code and a sentence, the program never fails, and every page still opens."""
 
 import random
 
@@ -32,7 +32,7 @@ JOIN = {"token": "n" * 30, "code": "BCDF-GHJK", "device_name": "a phone"}
 
 @pytest.fixture
 def phone(site):
-    """A phone of the founder."""
+    """A joined phone of the founder."""
     browser = site.app.test_client()
     assert browser.post("/api/join", json={"token": site.founder.token}, headers=HEADERS).status_code == 200
     # What is written here may be lost when the power fails; so nobody waits for the disk.
@@ -54,10 +54,10 @@ def _throw(site, phone, dice, rounds):
         kind = (
             JSON if dice.random() < 0.95 else dice.choice(("", "text/plain", "application/json; charset=utf-16", "{"))
         )
-        place = {"REMOTE_ADDR": f"10.{number >> 16 & 255}.{number >> 8 & 255}.{number & 255}"}
+        environ = {"REMOTE_ADDR": f"10.{number >> 16 & 255}.{number >> 8 & 255}.{number & 255}"}
         site.clock.pass_by(minutes=1)
         before = records.conn.total_changes
-        answer = phone.post(path, data=body, headers={**HEADERS, "Content-Type": kind}, environ_base=place)
+        answer = phone.post(path, data=body, headers={**HEADERS, "Content-Type": kind}, environ_base=environ)
         assert answer.status_code < 500, (number, path, body[:2000])
         if answer.status_code >= 400:
             assert answer.json["error"]["code"], (number, path)
@@ -68,7 +68,7 @@ def _throw(site, phone, dice, rounds):
 
 
 def _see_that_pages_open(site):
-    """Every page about the client still opens over what was taken in."""
+    """Check that every page about the client still opens with the events that were stored."""
     hedda = site.visitor()
     hedda.sign_in(HEDDA.email, HEDDA.password)
     for path in ("", "/cases/ansgar0001", "/cases/ansgar0001/account", "/cases/ansgar0001/routine"):

@@ -1,4 +1,4 @@
-"""Whatever is sent to a page, the answer says what is wrong and nothing is written; none is a fault of ours."""
+"""Whatever is sent to a page, the answer says what is wrong, nothing is written, and the program never fails."""
 
 import random
 import re
@@ -12,7 +12,7 @@ from tests.hostile.world import Sent, World, furnish, spoilt
 from webapp.records import practitioners
 
 SEED = 20260302
-# No test may take minutes, on a busy machine either.
+# No test may take minutes, even on a busy machine.
 PARTS = 8
 """Into which the trials of every field are cut: a test may take no more than 300 s."""
 SEEDS = 3
@@ -33,7 +33,7 @@ FAULT = 500
 
 @pytest.fixture
 def world(site) -> World:
-    """Hedda, signed in, on a site in which every page has something to show."""
+    """Hedda, signed in, on a site where every page has content."""
     made, token = furnish(site), "hedda-signed-in"
     digest = sha256(token.encode()).hexdigest()
     practitioners.begin_sign_in(site.db, site.hedda.id, digest, site.clock(), site.clock())
@@ -45,7 +45,7 @@ def world(site) -> World:
 
 @pytest.fixture
 def door(site) -> World:
-    """The same site, and nobody signed in."""
+    """The same site, with nobody signed in."""
     made = furnish(site)
     made.ask("/practice/sign-in")
     made.keep()
@@ -53,31 +53,31 @@ def door(site) -> World:
 
 
 def _says_what(page: str) -> bool:
-    """Say whether a page that refuses something names the field, leads to it and says what to do."""
+    """Whether a page that refuses a form names the field, links to it and says what to do."""
     box = page.partition('<div class="faults" role="alert">')[2].partition("</div>")[0]
     if not box:
         return 'class="outside-lead"' in page
     sentences = re.findall(r"<(?:li|p)>([^<]+|<a [^>]+>[^<]+)<", box)
-    # A field that is not seen has no place to lead to.
+    # A hidden field cannot be linked to.
     places = re.findall(r'href="#([^"]+)"', box)
-    are_there = all(f'id="{place}"' in page or f'type="hidden" name="{place}"' in page for place in places)
+    are_there = all(f'id="{id_}"' in page or f'type="hidden" name="{id_}"' in page for id_ in places)
     return bool(sentences) and are_there and not any("cannot be used (" in sentence for sentence in sentences)
 
 
 def _send(world: World, sent: Sent, entries: list[tuple[str, str]]) -> None:
-    """Send a form; where it is refused, a sentence says so and nothing was written."""
+    """Send a form; if it is refused, check that a sentence says so and that nothing was written."""
     body = urlencoded(entries)
     before = world.records.conn.total_changes
     answer = world.ask(sent.path, "POST", body)
-    told = (sent.path, body[-300:])
-    assert answer.status_code < FAULT, told
+    request = (sent.path, body[-300:])
+    assert answer.status_code < FAULT, request
     has_written = world.records.conn.total_changes != before
     if answer.status_code >= REFUSED:
-        assert _says_what(answer.text), told
+        assert _says_what(answer.text), request
         if has_written:
             after = world.content()
             world.put_back()
-            assert after == world.content(), told
+            assert after == world.content(), request
     if has_written or "Set-Cookie" in answer.headers:
         world.put_back()
 
@@ -98,10 +98,10 @@ def test_the_door_is_the_one_form_that_a_stranger_finds(door):
 
 
 def _spoilings(world: World, dice: random.Random, texts: int) -> list[tuple[Sent, list[tuple[str, str]]]]:
-    """Each form with each field absent, doubled, and with some of the texts in it, on a form as it stands and on a filled one."""
-    asked, found = names_asked_for(), []
+    """Return each form with each of its fields absent, doubled, and with some of the texts; the form is empty or filled."""
+    names, found = names_asked_for(), []
     for sent in _posts(world):
-        for name in sorted(sent.form.names | set(asked)):
+        for name in sorted(sent.form.names | set(names)):
             for way in ("absent", "doubled", *["instead"] * texts):
                 entries = list(dice.choice((sent.form.entries, sent.form.filled)))
                 found.append((sent, spoilt(entries, name, dice.choice(TEXTS), way)))
@@ -110,11 +110,11 @@ def _spoilings(world: World, dice: random.Random, texts: int) -> list[tuple[Sent
 
 def _dozens(world: World, dice: random.Random, rounds: int) -> None:
     """Spoil several fields at once."""
-    asked, posts = names_asked_for(), _posts(world)
+    known_names, posts = names_asked_for(), _posts(world)
     for _ in range(rounds):
         sent = dice.choice(posts)
         entries = list(dice.choice((sent.form.entries, sent.form.filled)))
-        names = sorted(sent.form.names | set(asked))
+        names = sorted(sent.form.names | set(known_names))
         for name in dice.sample(names, dice.randint(1, min(6, len(names)))):
             entries = spoilt(entries, name, dice.choice(TEXTS), dice.choice(WAYS))
         _send(world, sent, entries)

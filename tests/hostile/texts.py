@@ -1,6 +1,6 @@
-"""What people and programs send that nobody meant: texts for any field, and JSON that is broken or strange.
+"""Unexpected input of people and programs: texts for any field, and JSON that is broken or strange.
 
-Everything comes from a seed, so that a failure can be sent once more.
+All input comes from a seed, so that a failure can be repeated.
 """
 
 import json
@@ -25,12 +25,12 @@ DEEP = 3000
 
 
 def as_bytes(text: str) -> bytes:
-    """The text in UTF-8; half of a two-part character stays half of one."""
+    """Return the text in UTF-8; half of a surrogate pair stays half."""
     return text.encode("utf-8", "surrogatepass")
 
 
 def urlencoded(entries: list[tuple[str, str]]) -> bytes:
-    """A form's body, as a browser sends it, whatever is in it."""
+    """Return a form's body as a browser sends it, for any text."""
     return "&".join(
         f"{quote_from_bytes(as_bytes(name), safe='')}={quote_from_bytes(as_bytes(value), safe='')}"
         for name, value in entries
@@ -38,13 +38,13 @@ def urlencoded(entries: list[tuple[str, str]]) -> bytes:
 
 
 def places(value: Any, at: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
-    """Every place in a JSON value, the whole among them."""
+    """Return the path to every part of a JSON value, including the whole value."""
     inner = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
     return [at, *(found for key, each in inner for found in places(each, (*at, key)))]
 
 
 def changed(value: Any, at: tuple[Any, ...], dice: random.Random) -> Any:
-    """The value with the one at a place taken out, put twice, or another in its stead."""
+    """Return the value with the part at a path removed, doubled or replaced."""
     if not at:
         return dice.choice(VALUES)
     copy = dict(value) if isinstance(value, dict) else list(value)
@@ -61,7 +61,7 @@ def changed(value: Any, at: tuple[Any, ...], dice: random.Random) -> Any:
 
 
 def json_body(value: Any, dice: random.Random) -> bytes:
-    """A malformed body: the value changed in one to three places, or its bytes spoilt."""
+    """Return a malformed body: the value changed in one to three parts, or with spoilt bytes."""
     for _ in range(dice.randint(1, 3)):
         value = changed(value, dice.choice(places(value)), dice)
     body = json.dumps(value).encode()

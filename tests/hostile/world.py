@@ -1,4 +1,4 @@
-"""A site in which every page has something to show, put back as it was after every request that writes."""
+"""A site where every page has content; after each request that writes, the site is restored."""
 
 from dataclasses import dataclass, field
 from typing import Any
@@ -17,14 +17,14 @@ from webapp.records import invitations
 from webapp.records.database import write
 
 HOST = "127.0.0.1"
-# What is worked out from the log and may be worked out anew at any time.
+# Tables that are computed from the log and may be computed again at any time.
 DERIVED = {"folded", "bundles"}
 FORM_TYPE = "application/x-www-form-urlencoded"
 
 
 @dataclass(frozen=True)
 class Sent:
-    """A page's form with the address that it goes to."""
+    """A form of a page, and the address that it is sent to."""
 
     path: str
     form: Form
@@ -32,50 +32,52 @@ class Sent:
 
 @dataclass
 class World:
-    """The site, somebody signed in, what a path may name, and the records as they were at first."""
+    """The site, a browser that is signed in, the values for the variables in paths, and a copy of the first records."""
 
     site: Site
     browser: FlaskClient
     named: dict[str, list[str]]
     cookies: dict[str, str] = field(default_factory=dict)
     kept: Database = field(default_factory=lambda: Database(memory=True))
-    asked: int = 0
+    requests_sent: int = 0
 
     @property
     def records(self) -> Database:
-        """The connection that answers use."""
+        """The database connection that the program itself uses."""
         return self.site.app.extensions["halfturn"].db()
 
     def keep(self) -> None:
-        """Hold on to the records and the cookies as they are now."""
+        """Copy the present records and cookies."""
         self.records.conn.backup(self.kept.conn)
         self.cookies = {cookie.key: cookie.value for cookie in self.browser._cookies.values()}
 
     def content(self) -> dict[str, Any]:
-        """Everything that the records hold and that was not worked out."""
+        """Return all rows of the records, except the tables that are computed."""
         tables = [name for name in self.records.table_names() if name not in DERIVED]
         return {name: self.records.execute(f"SELECT * FROM {name}").fetchall() for name in tables}
 
     def put_back(self) -> None:
-        """Put records and cookies back as they were kept."""
+        """Restore the records and cookies from the copy."""
         self.kept.conn.backup(self.records.conn)
         for name, value in self.cookies.items():
             self.browser.set_cookie(name, value, domain=HOST)
 
     def ask(self, path: str, method: str = "GET", body: bytes = b"", kind: str = FORM_TYPE) -> TestResponse:
-        """Send a request as it stands, from one of our own pages."""
+        """Send a request without any change, with the headers of a request from our own page."""
         headers = HEADERS if method == "GET" else {**HEADERS, "Content-Type": kind}
-        self.asked += 1
-        # Each from another network, so that no guard against guessing stands before what is tried here.
-        place = {"REMOTE_ADDR": f"10.{self.asked >> 16}.{self.asked >> 8 & 255}.{self.asked & 255}"}
-        return self.browser.open(path, method=method, headers=headers, data=body or None, environ_base=place)
+        self.requests_sent += 1
+        # Each request comes from another network, so that the limits on guessing never refuse it.
+        environ = {
+            "REMOTE_ADDR": f"10.{self.requests_sent >> 16}.{self.requests_sent >> 8 & 255}.{self.requests_sent & 255}"
+        }
+        return self.browser.open(path, method=method, headers=headers, data=body or None, environ_base=environ)
 
     def pages(self) -> list[str]:
-        """The address of every page there is, each with something real in it."""
+        """Return the address of every page, with values that exist."""
         return [path for rule in rules_of(self.site.app, "GET") for path in self.paths(rule)]
 
     def paths(self, rule: Any) -> list[str]:
-        """A rule's address for each thing it may name."""
+        """Return the addresses of a rule, one for each combination of values that exist."""
         ways: list[dict[str, str]] = [{}]
         for name in sorted(rule.arguments):
             assert name in self.named, f"{rule.rule} names {name}: give it values in tests/hostile/world.py"
@@ -83,7 +85,7 @@ class World:
         return [address(rule, way) for way in ways]
 
     def forms(self) -> list[Sent]:
-        """Every form of every page, and of the pages that sending one as it stands leads to."""
+        """Return every form of every page, and of the pages that come after sending such a form unchanged."""
         found: dict[tuple[str, frozenset[str]], Sent] = {}
         for path in self.pages():
             self._add_forms(found, path, self.ask(path))
@@ -101,7 +103,7 @@ class World:
 
 
 def furnish(site: Site) -> World:
-    """Hedda's site: the founder with an offer open, the cellist held, a phone to confirm, an invitation for each."""
+    """Prepare Hedda's site: an open offer for the founder, a hold of the cellist, a phone to confirm, an unused invitation."""
     reports: list[tuple[int | None, int | None]] = [(4, 1)] * 14
     hold_cellist(site)
     site.begin(site.founder, builders.days_of(FIRST_DAY, reports))
@@ -125,7 +127,7 @@ def furnish(site: Site) -> World:
 
 
 def spoilt(entries: list[tuple[str, str]], name: str, text: str, way: str) -> list[tuple[str, str]]:
-    """The entries of a form with one field absent, doubled, or with another text in it."""
+    """Return the entries of a form with one field absent, doubled, or with another text."""
     others = [entry for entry in entries if entry[0] != name]
     if way == "absent":
         return others

@@ -1,4 +1,4 @@
-"""A running site with the cast in it, and a browser's worth of behaviour: cookies, forms, tokens."""
+"""A running site with the cast in it, and visitors with a browser's behaviour: cookies, forms, tokens."""
 
 import json
 from collections.abc import Iterator
@@ -37,7 +37,7 @@ class Clock:
 
 @dataclass
 class Site:
-    """The program, its clock, its records, and who is in them."""
+    """The program, its clock, its records, and the people in the records."""
 
     app: Flask
     clock: Clock
@@ -50,15 +50,15 @@ class Site:
     def visitor(self) -> Visitor:
         return Visitor(self.app.test_client())
 
-    def begin(self, client: Enrolled, told: list[dict]) -> None:
-        """A phone of the client received the first routine on the cast's first day, and sent these."""
-        self.receive(client, [event("routine_received", FIRST_DAY, {"version": 1, "bundle": ""}, seq=900), *told])
+    def begin(self, client: Enrolled, events: list[dict]) -> None:
+        """Let a phone of the client receive the first routine on the cast's first day, and send events."""
+        self.receive(client, [event("routine_received", FIRST_DAY, {"version": 1, "bundle": ""}, seq=900), *events])
 
-    def receive(self, client: Enrolled, told: list[dict]) -> None:
-        """A phone of the client sends these, and all are stored."""
-        raws = [json.dumps(one).encode() for one in told]
+    def receive(self, client: Enrolled, events: list[dict]) -> None:
+        """Let a phone of the client send events; all of them must be stored."""
+        raws = [json.dumps(event).encode() for event in events]
         results = take_batch(self.db, client.id, self.join_phone(client), raws, self.clock())
-        assert {one.status for one in results} == {"stored"}
+        assert {result.status for result in results} == {"stored"}
 
     def join_phone(self, client: Enrolled, name: str = "a phone") -> str:
         with write(self.db):
@@ -66,7 +66,7 @@ class Site:
 
 
 def hold_cellist(site: Site) -> None:
-    """The cellist trained for a week, then stopped a session for sharp pain, yesterday; its entry has number 50."""
+    """Let the cellist train for a week, then stop a session for sharp pain, yesterday; this event has seq 50."""
     days = days_of(FIRST_DAY, [(1, 1), (2, 1)], arms=("left",))
     site.begin(site.cellist, [*days, session(date(2026, 3, 8), 9, arms=("left",), sharp=True, seq=50)])
 
@@ -81,7 +81,7 @@ def _people(path: Path) -> tuple[Practitioner, Enrolled, Enrolled, Enrolled]:
 
 @pytest.fixture(scope="session")
 def furnished(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, tuple]:
-    """A database with the cast in it, to be copied: hashing passwords takes its time on purpose."""
+    """A database with the cast in it. Tests copy it, because hashing passwords is slow on purpose."""
     path = tmp_path_factory.mktemp("practice") / "halfturn.db"
     make_records(path)
     return path, _people(path)
@@ -103,7 +103,7 @@ def site(db_path: Path, furnished: tuple[Path, tuple]) -> Iterator[Site]:
 
 @pytest.fixture
 def visitor(site: Site) -> Visitor:
-    """Somebody who is not signed in."""
+    """A visitor who is not signed in."""
     return site.visitor()
 
 

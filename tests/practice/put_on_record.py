@@ -1,4 +1,4 @@
-"""Puts entries into a client's log: those of a phone, and a release by somebody who had read nothing."""
+"""Writes events to a client's log: events of a phone, and a release by somebody who has read no report."""
 
 import json
 from collections.abc import Sequence
@@ -10,13 +10,13 @@ from webapp.sync import desk
 from webapp.sync.take import take_batch
 
 
-def put(db: Database, client: int, told: Sequence[dict]) -> None:
-    """A phone's entries."""
-    take_batch(db, client, "a phone", [json.dumps(one).encode() for one in told], NOW)
+def put(db: Database, client: int, events: Sequence[dict]) -> None:
+    """Store the events of a phone."""
+    take_batch(db, client, "a phone", [json.dumps(event).encode() for event in events], NOW)
 
 
 def put_release(db: Database, client: int, arm: str, on: date) -> None:
-    """A release that covers no sharp report."""
-    told = {"rung": 1, "range": 1, "covers": [], "reason": "Calm.", "by": "Hedda"}
+    """Store a release that covers no sharp report."""
+    body = {"rung": 1, "range": 1, "covers": [], "reason": "Calm.", "by": "Hedda"}
     with write(db):
-        desk.put(db, client, "hold_released", on, {"arms": {arm: told}}, NOW)
+        desk.put(db, client, "hold_released", on, {"arms": {arm: body}}, NOW)

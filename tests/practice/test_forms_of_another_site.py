@@ -1,4 +1,4 @@
-"""A form without its token, or from another site, changes nothing; and what was typed is not lost."""
+"""A form without its token, or from another site, changes nothing, and the typed entries are not lost."""
 
 import pytest
 

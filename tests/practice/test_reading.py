@@ -1,4 +1,4 @@
-"""How often a page of the desk reads a client's whole log, counted in the statements that its records get."""
+"""How often a page of the desk reads a client's whole log, counted in SQL statements."""
 
 from tests.builders import days_of
 from tests.cast import FIRST_DAY
@@ -6,13 +6,13 @@ from tests.practice.conftest import hold_cellist
 
 
 def _whole_logs_read(site, visitor, path):
-    told = []
+    statements = []
     records = site.app.extensions["halfturn"].db()
-    records.conn.set_trace_callback(told.append)
+    records.conn.set_trace_callback(statements.append)
     visitor.open(path)
     records.conn.set_trace_callback(None)
     assert visitor.page.status_code == 200
-    return sum("raw" in each and "seq > 0 " in each and "LIMIT -1" in each for each in told)
+    return sum("raw" in each and "seq > 0 " in each and "LIMIT -1" in each for each in statements)
 
 
 def test_the_case_page_of_a_client_who_was_never_held_reads_their_whole_log_once(site, hedda):

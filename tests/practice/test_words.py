@@ -1,4 +1,4 @@
-"""The site's words: every code that the core can hand it has a sentence, and every sentence can be translated."""
+"""The site's words: every code of the core has a sentence, and every sentence can be translated."""
 
 import re
 from datetime import timedelta
@@ -16,7 +16,7 @@ from webapp.dosing.rules import RULES
 from webapp.events import kinds
 from webapp.practice.routine.form import TEMPO, TUNING
 
-# Written by the fold and the case page besides the rules of a day.
+# Reasons that the fold and the case page write, in addition to the rules of a day.
 OTHER_REASONS = ("start", "released", "own-hand", "hand-too-soon", "carried-to-the-bottom", "carried-over")
 
 
@@ -67,7 +67,7 @@ def _bare_letters(page: str) -> str:
 
 
 def _in_brackets(site, signed_in):
-    """A visitor of the site in the bracketed language, signed in as another one is."""
+    """Return a visitor of the site in the language of brackets, signed in with the cookies of another visitor."""
     app = create_app(Settings(db=site.app.extensions["halfturn"].settings.db, locales=("en-XA",)), site.clock)
     visitor = Visitor(app.test_client())
     if signed_in:
@@ -87,11 +87,11 @@ def test_in_the_bracketed_language_no_letters_stand_outside_brackets(site, hedda
 
 def test_sessions_of_every_kind_and_a_hold_have_no_letters_outside_brackets(site, hedda):
     on = FIRST_DAY + timedelta(days=6)
-    eased = [{"step": 1, "what": what, "movement": "palm_up"} for what in kinds.EASINGS * 2]
+    eased = [{"step": 1, "what": way, "movement": "palm_up"} for way in kinds.EASINGS * 2]
     plain = builders.session(on, 2, seq=1)
     whys = [{"ended": "stopped", "why": why, "done_steps": 3} for why in kinds.WHYS]
-    told = [{"ways": list(kinds.WAYS)}, {"eased": eased}, {"gaps": [[1, 2], [3, 90]]}, {"gaps": [[1, 2]]}, *whys]
-    sent = [{**plain, "id": builders.uuid7(seq), "body": plain["body"] | body} for seq, body in enumerate(told, 10)]
+    bodies = [{"ways": list(kinds.WAYS)}, {"eased": eased}, {"gaps": [[1, 2], [3, 90]]}, {"gaps": [[1, 2]]}, *whys]
+    sent = [{**plain, "id": builders.uuid7(seq), "body": plain["body"] | body} for seq, body in enumerate(bodies, 10)]
     answers = {"where": "wrist", "like": "stab", "sign": True}
     stop = builders.session(on, None, sharp=True, seq=50)
     stop["body"]["sharp_told"] = answers

@@ -1,4 +1,4 @@
-"""Somebody at a browser: opens pages, and sends the forms on them with what is in them."""
+"""A person at a browser: opens pages, and sends the pages' forms with their entries."""
 
 import re
 from html import unescape
@@ -13,7 +13,7 @@ HEADERS = {"Sec-Fetch-Site": "same-origin"}
 
 
 class _Forms(HTMLParser):
-    """The forms of a page: for each action, what a browser would send if nothing were typed."""
+    """The forms of a page: for each action, the entries that a browser sends if the person types nothing."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -21,18 +21,22 @@ class _Forms(HTMLParser):
         self._select = self._area = ""
 
     def handle_starttag(self, tag: str, attrs: list) -> None:
-        told = {name: value or "" for name, value in attrs}
+        attributes = {name: value or "" for name, value in attrs}
         if tag == "form":
-            self.forms.append((told.get("action", ""), MultiDict()))
+            self.forms.append((attributes.get("action", ""), MultiDict()))
         elif tag == "select":
-            self._select = told["name"]
-        elif tag == "option" and "selected" in told:
-            self._add(self._select, told["value"])
+            self._select = attributes["name"]
+        elif tag == "option" and "selected" in attributes:
+            self._add(self._select, attributes["value"])
         elif tag == "textarea":
-            self._area = told["name"]
+            self._area = attributes["name"]
             self._add(self._area, "")
-        elif tag == "input" and "name" in told and (told.get("type") not in {"checkbox", "radio"} or "checked" in told):
-            self._add(told["name"], told.get("value", ""))
+        elif (
+            tag == "input"
+            and "name" in attributes
+            and (attributes.get("type") not in {"checkbox", "radio"} or "checked" in attributes)
+        ):
+            self._add(attributes["name"], attributes.get("value", ""))
 
     def handle_endtag(self, tag: str) -> None:
         if tag == "textarea":
@@ -58,19 +62,19 @@ class Visitor:
         return self.page
 
     def send(self, path: str, entries: Any, *, follow: bool = False, **headers: str) -> TestResponse:
-        """Post a form as it stands."""
+        """Post a form with exactly these entries."""
         sent = {**HEADERS, **headers}
         self.page = self.client.post(path, data=MultiDict(entries), headers=sent, follow_redirects=follow)
         return self.page
 
     def form(self, action: str = "") -> MultiDict:
-        """What the page's form with this end of its action holds."""
+        """Return the entries of the page's form whose action ends like this."""
         parser = _Forms()
         parser.feed(self.page.text)
         return next(entries for found, entries in parser.forms if (found.endswith(action) if action else not found))
 
     def fill(self, action: str, changes: dict[str, Any], *, post_to: str, follow: bool = True) -> TestResponse:
-        """Fill in the page's form and send it."""
+        """Change entries of the page's form and send it."""
         entries = self.form(action)
         for name, value in changes.items():
             entries.setlist(name, value if isinstance(value, list) else [value])
@@ -83,6 +87,6 @@ class Visitor:
 
     @property
     def text(self) -> str:
-        """What the page says, tags apart."""
+        """The text of the page, without tags."""
         main = self.page.text.partition("<main")[2] or self.page.text
         return re.sub(r"\s+", " ", unescape(re.sub(r"<[^>]+>", " ", main)))

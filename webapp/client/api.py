@@ -120,7 +120,9 @@ def too_large() -> RefusedError:
 
 def _phone_batch(sync_request: SyncRequest, locale: str) -> PhoneBatch:
     raws = [bytes(raw) for raw in sync_request.events]
-    return PhoneBatch(_day(sync_request.on), locale, sync_request.epoch, max(0, sync_request.cursor), sync_request.bundle, raws)
+    return PhoneBatch(
+        _day(sync_request.on), locale, sync_request.epoch, max(0, sync_request.cursor), sync_request.bundle, raws
+    )
 
 
 def _day(text: str) -> date:

@@ -37,7 +37,7 @@ def test_the_caseload_tells_session_morning_phone_and_receipt(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST, [(2, 1)] * 7))
     hedda.open("/practice")
     line = hedda.text[hedda.text.index("Ansgar Tolle") :]
-    for told in (
+    for text in (
         "Right arm · day 8",
         "Training",
         "Last session yesterday",
@@ -45,7 +45,7 @@ def test_the_caseload_tells_session_morning_phone_and_receipt(site, hedda):
         "1 second ago",
         "version 1, received",
     ):
-        assert told in line
+        assert text in line
 
 
 def test_a_routine_that_no_phone_has_is_told(hedda):
@@ -72,8 +72,8 @@ def test_where_the_last_day_changed_nothing_the_last_change_is_named_with_its_da
     site.begin(site.founder, builders.days_of(FIRST, [(2, 2)] * 7 + [(2, 3)]))
     page = visitor.open("/practice/cases/ansgar0001").text
     standing = page[page.index('id="stand-right"') :]
-    told = re.findall(r'<p class="why"><span>([^<]*)</span> ([^<]*?) *</p>', standing)
-    assert told == [
+    reasons = re.findall(r'<p class="why"><span>([^<]*)</span> ([^<]*?) *</p>', standing)
+    assert reasons == [
         ("Why", "Tender: by itself it changes nothing."),
         (
             "Last changed Mon 9 Mar",
@@ -108,7 +108,7 @@ def test_an_entry_of_a_clock_that_stood_years_ahead_does_not_hide_silence(site, 
 
 
 def _moved_to_the_left_arm(site):
-    """The founder trained the right arm for four days, then was given a routine for the left one alone."""
+    """The founder trained the right arm for four days. Then Hedda pushed a routine for the left arm only."""
     site.begin(site.founder, builders.days_of(FIRST, [(1, 1)] * 4))
     newest = routines.latest(site.db, site.founder.id)
     settings = {**newest.settings, "arms": ["left"]}
@@ -141,7 +141,8 @@ def test_sharp_pain_of_this_very_day_counts_at_once(site, hedda):
     assert "The right arm is held" in hedda.open("/practice/cases/ansgar0001").text
 
 
-# What each day is called on the case page: the worst of its session, or None without one; the morning after; the share.
+# The name of each day on the case page, by: the session's worst rating (None without a session), the next morning's rating,
+# the share done.
 DAYS = [
     (2, 3, 1000, "tender"),
     (None, 3, 0, "no session"),

@@ -1,4 +1,4 @@
-"""The hold: what was reported, releasing it, and nothing released that was not read."""
+"""The hold: the reports behind it, its release, and that nothing is released while a report is unread."""
 
 import json
 import re
@@ -36,13 +36,13 @@ def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda)
     body = {
         "arms": {"left": {"rung": 1, "range": 0.5, "covers": [builders.uuid7(50)], "reason": REASON, "by": HEDDA.name}}
     }
-    assert [(one["on"], one["body"]) for one in written] == [("2026-03-09", body)]
+    assert [(event["on"], event["body"]) for event in written] == [("2026-03-09", body)]
     assert "The left arm is held" not in hedda.open("/practice/cases/isaura0001").text
     assert "You released the hold" in hedda.text
 
 
 @pytest.mark.parametrize(
-    ("changes", "told"),
+    ("changes", "sentence"),
     [
         ({"left-confirmed": []}, "Talked over: this is needed"),
         ({"left-reason": "  "}, "Why it may start again: this is needed"),
@@ -52,10 +52,10 @@ def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda)
         ({"left-chosen": "x"}, 'Where it starts again: "x" is not among the choices'),
     ],
 )
-def test_a_release_without_confirmation_or_to_a_return_that_is_not_offered_is_refused(site, hedda, changes, told):
+def test_a_release_without_confirmation_or_to_a_return_that_is_not_offered_is_refused(site, hedda, changes, sentence):
     hold_cellist(site)
     assert _release(hedda, **changes).status_code == 400
-    assert told in hedda.text
+    assert sentence in hedda.text
     assert not events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)
 
 
@@ -86,7 +86,7 @@ def test_no_return_is_chosen_for_the_practitioner(site, hedda):
 
 
 def _filled(hedda):
-    """The release form of the page as it stands, filled in."""
+    """Return the entries of the page's release form, filled in."""
     return hedda.form("/release").to_dict() | ENTRIES
 
 
@@ -94,9 +94,9 @@ def _releases(site):
     return events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)
 
 
-def _answered(told=ANSWERS, *, seq=88, **changes):
-    """The three answers of the stop, as the phone sends them: the entry once more, with them in it."""
-    body = builders.session(FIRST, 9, arms=("left",), sharp=True)["body"] | {"sharp_told": told} | changes
+def _answered(answers=ANSWERS, *, seq=88, **changes):
+    """Return the correction with which a phone sends the three answers about a stop: the session's body with the answers."""
+    body = builders.session(FIRST, 9, arms=("left",), sharp=True)["body"] | {"sharp_told": answers} | changes
     return builders.event("entry_corrected", FIRST, {"replaces": STOPPED, "body": body}, seq=seq)
 
 
@@ -117,24 +117,24 @@ MEANWHILE = {
 }
 
 
-@pytest.mark.parametrize("what", MEANWHILE)
-def test_what_came_in_while_the_page_was_open_is_read_before_a_release(site, hedda, what):
+@pytest.mark.parametrize("news", MEANWHILE)
+def test_what_came_in_while_the_page_was_open_is_read_before_a_release(site, hedda, news):
     hold_cellist(site)
     hedda.open(PATH)
     entries = _filled(hedda)
-    told, said = MEANWHILE[what]
-    site.receive(site.cellist, [told])
+    event, said = MEANWHILE[news]
+    site.receive(site.cellist, [event])
     assert hedda.send(f"{PATH}/release", entries).status_code == 400
     assert "Nothing was released: while this page was open, another sharp report came in" in hedda.text
     assert said in hedda.text
     assert hedda.text.count(" New ") == 1
     assert "left-confirmed" not in hedda.form("/release").to_dict(), "to be confirmed anew"
     assert not _releases(site)
-    seen = {"left-seen_by": "doctor", "left-seen_on": "2026-03-09"} if what == "a warning sign" else {}
+    seen = {"left-seen_by": "doctor", "left-seen_on": "2026-03-09"} if news == "a warning sign" else {}
     hedda.send(f"{PATH}/release", _filled(hedda) | seen)
     [written] = _releases(site)
     covered = json.loads(written.raw)["body"]["arms"]["left"]["covers"]
-    assert covered == ([STOPPED] if what == "the answers alone" else [STOPPED, builders.uuid7(88)])
+    assert covered == ([STOPPED] if news == "the answers alone" else [STOPPED, builders.uuid7(88)])
 
 
 @pytest.mark.parametrize("fault", [{"left-confirmed": ""}, {"left-chosen": "x"}, {"left-csrf_token": "old"}])

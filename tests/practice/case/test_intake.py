@@ -67,7 +67,7 @@ def test_the_first_routine_has_the_order_of_the_area_that_was_entered(site, hedd
     _add(hedda, area=area)
     hedda.open(f"/practice/cases/{_added(site).public_id}/routine")
     entries = hedda.form("/routine")
-    assert [entries[f"direction_{place}"] for place in range(1, 5)] == order
+    assert [entries[f"direction_{number}"] for number in range(1, 5)] == order
 
 
 @pytest.mark.parametrize(
@@ -86,7 +86,7 @@ def test_sex_may_stay_unsaid(site, hedda):
 
 
 @pytest.mark.parametrize(
-    ("field", "entered", "told"),
+    ("field", "entered", "sentence"),
     [
         ("name", "", "Name: this is needed"),
         ("name", "x" * 81, "Name: 81 characters are too many; there may be 80"),
@@ -105,9 +105,9 @@ def test_sex_may_stay_unsaid(site, hedda):
         ("screened", [], "Warning signs: this is needed"),
     ],
 )
-def test_a_fault_is_named_and_nothing_else_that_was_typed_is_lost(site, hedda, field, entered, told):
+def test_a_fault_is_named_and_nothing_else_that_was_typed_is_lost(site, hedda, field, entered, sentence):
     assert _add(hedda, **{field: entered}).status_code == 400
-    assert told in hedda.text
+    assert sentence in hedda.text
     kept = hedda.form("")
     for name in ("name", "mass_kg", "height_m", "weights", "usual"):
         assert kept[name] == (GOOD | {field: entered})[name]
@@ -116,8 +116,8 @@ def test_a_fault_is_named_and_nothing_else_that_was_typed_is_lost(site, hedda, f
 
 def test_all_faults_are_told_together(hedda):
     _add(hedda, name="", mass_kg="5", usual="")
-    for told in ("Name: ", "Body mass: ", "Usual morning pain: "):
-        assert told in hedda.text
+    for text in ("Name: ", "Body mass: ", "Usual morning pain: "):
+        assert text in hedda.text
 
 
 @pytest.mark.parametrize("usual", ["6", "10"])
@@ -138,7 +138,7 @@ def test_a_usual_pain_of_four_or_five_needs_the_tick_that_a_clinician_has_seen_t
 
 def test_the_warning_signs_are_asked_with_their_levels(hedda):
     hedda.open("/practice/add")
-    for told in (
+    for text in (
         "Emergency",
         "Same day",
         "Before any exercise",
@@ -147,7 +147,7 @@ def test_the_warning_signs_are_asked_with_their_levels(hedda):
         "Ring your local emergency number now.",
         "Ask a clinician first",
     ):
-        assert told in hedda.text
+        assert text in hedda.text
 
 
 def test_a_name_with_marks_of_a_page_in_it_is_only_text(hedda):

@@ -1,4 +1,4 @@
-"""What the phones say beside sessions and mornings, on the case page: loads that the client marked, notes read."""
+"""Other entries of the phones on the case page: loads that the client marked, and notes that the client read."""
 
 from datetime import timedelta
 
@@ -11,8 +11,8 @@ CASE = "/practice/cases/ansgar0001"
 TODAY = builders.date(2026, 3, 9)
 
 
-def _marked(on, what, seq, hours=None):
-    return builders.event("exposure_noted", on, {"what": what, "hours": hours}, seq=seq)
+def _marked(on, load, seq, hours=None):
+    return builders.event("exposure_noted", on, {"what": load, "hours": hours}, seq=seq)
 
 
 def _push_note(site, note):

@@ -21,7 +21,7 @@ def _signed_in(site):
 
 
 def _lived(site, reports):
-    """The founder has lived these days; Hedda signs in on the morning after the last one."""
+    """Send the founder's reports, one for each day; return Hedda, signed in on the morning after the last day."""
     site.begin(site.founder, builders.days_of(FIRST, reports))
     site.clock.pass_by(days=len(reports) - 7)
     return _signed_in(site)
@@ -130,8 +130,8 @@ def test_nothing_is_offered_for_four_weeks_after_a_change_was_received(site):
     received = FIRST + builders.timedelta(days=DAYS)
     site.receive(site.founder, [builders.event("routine_received", received, {"version": 2, "bundle": ""}, seq=902)])
     again = [(5, 1)] * 27
-    told = builders.days_of(received, again)
-    site.receive(site.founder, [{**one, "id": builders.uuid7(1000 + number)} for number, one in enumerate(told)])
+    days = builders.days_of(received, again)
+    site.receive(site.founder, [{**event, "id": builders.uuid7(1000 + number)} for number, event in enumerate(days)])
     site.clock.pass_by(days=27)
     hedda = _signed_in(site)
     assert "sessions are rated over 4" in hedda.open(PATH).text

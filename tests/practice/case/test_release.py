@@ -1,4 +1,4 @@
-"""What a release asks, what it says, and where it can be read afterwards."""
+"""What a release requires, what it writes to the log, and where the page shows it afterwards."""
 
 import json
 from datetime import date
@@ -37,7 +37,7 @@ def _release(hedda, **changes):
 
 
 def _days_later(site, days):
-    """Hedda again, signed in anew: a sign-in does not last for days."""
+    """Let days pass; return Hedda, signed in again, since a sign-in ends within days."""
     site.clock.pass_by(days=days)
     visitor, token = site.visitor(), f"hedda-{days}-days-later"
     practitioners.begin_sign_in(site.db, site.hedda.id, sha256(token.encode()).hexdigest(), site.clock(), site.clock())
@@ -82,16 +82,16 @@ def test_a_first_stop_and_a_milder_sign_ask_for_nobody(site, hedda):
     assert "seen_by" not in _said(site)[0][1]
 
 
-@pytest.mark.parametrize(("passed", "asked"), [(1, True), (28, True), (29, False)])
-def test_a_second_stop_within_28_days_asks_who_has_seen_the_arm(site, hedda, passed, asked):
+@pytest.mark.parametrize(("passed", "is_asked"), [(1, True), (28, True), (29, False)])
+def test_a_second_stop_within_28_days_asks_who_has_seen_the_arm(site, hedda, passed, is_asked):
     hold_cellist(site)
     _release(hedda)
     again = date.fromordinal(date(2026, 3, 8).toordinal() + passed)
     hedda = _days_later(site, passed)
     site.receive(site.cellist, [_stop(again, 80)])
-    assert (ASKED in _page(hedda, PATH)) == asked
-    assert (_release(hedda).status_code == 400) == asked
-    assert len(_said(site)) == (1 if asked else 2)
+    assert (ASKED in _page(hedda, PATH)) == is_asked
+    assert (_release(hedda).status_code == 400) == is_asked
+    assert len(_said(site)) == (1 if is_asked else 2)
 
 
 def test_a_stop_of_today_is_released_from_tomorrow_and_the_page_says_so_before_and_after(site, hedda):

@@ -78,7 +78,7 @@ def test_the_background_works_out_one_after_the_other_whose_phone_was_here_last_
     seen = []
 
     def rest(_seconds):
-        seen.append({client for client, told in summaries.of_everybody(site.db).items() if told})
+        seen.append({client for client, summary in summaries.of_everybody(site.db).items() if summary})
         return len(seen) == 2
 
     renew_rows(site.app, rest)
@@ -95,11 +95,11 @@ def test_the_background_leaves_nothing_for_a_look_to_read_and_nothing_to_itself(
 
 
 def test_no_log_is_read_while_others_wait_for_their_turn_at_writing(site, trained):
-    told, records = [], site.app.extensions["halfturn"].db()
-    records.conn.set_trace_callback(told.append)
+    statements, records = [], site.app.extensions["halfturn"].db()
+    records.conn.set_trace_callback(statements.append)
     renew_rows(site.app, lambda _: False)
     records.conn.set_trace_callback(None)
-    writes = "\n".join(told).split("BEGIN IMMEDIATE")[1:]
+    writes = "\n".join(statements).split("BEGIN IMMEDIATE")[1:]
     assert len(writes) == len(trained) + 3, "one for each client there is"
     assert not any("raw" in each.partition("COMMIT")[0] for each in writes)
 
@@ -125,4 +125,4 @@ def test_a_log_that_cannot_be_folded_keeps_no_other_from_being_worked_out(site, 
     with caplog.at_level(logging.ERROR):
         renew_rows(site.app, lambda _: False)
     assert "cannot be folded" in caplog.text
-    assert [client for client, told in summaries.of_everybody(site.db).items() if told is None] == [trained[3].id]
+    assert [client for client, summary in summaries.of_everybody(site.db).items() if summary is None] == [trained[3].id]

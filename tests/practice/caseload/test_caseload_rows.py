@@ -1,4 +1,4 @@
-"""The caseload reads rows that were made when something was written; they must say what the whole log says."""
+"""The caseload reads rows that are computed at each write. The rows must equal what the whole log gives."""
 
 from dataclasses import replace
 from datetime import timedelta
@@ -22,7 +22,7 @@ from webapp.sync import guidance
 from webapp.sync.guidance import Asking
 from webapp.sync.summary import DAYS_AHEAD, that_differ
 
-# No search for a smaller example: each costs a database.
+# Hypothesis does not search for a smaller example, since each example is slow.
 steady = settings(max_examples=drawn(6, 30), phases=(Phase.explicit, Phase.generate))
 ARMS = ("right", "left")
 RATINGS = st.none() | st.integers(0, 9)
@@ -50,28 +50,28 @@ def _from_rows(db, by, now):
 
 def _from_logs(db, by, now):
     contacts = cases.contacts(db, by)
-    told = (line_of(db, case, contacts.get(case.id, NO_CONTACT), now) for case in cases.of_practitioner(db, by))
-    return {line.case.id: _shown(line) for line in told}
+    client_lines = (line_of(db, case, contacts.get(case.id, NO_CONTACT), now) for case in cases.of_practitioner(db, by))
+    return {line.case.id: _shown(line) for line in client_lines}
 
 
 @pytest.fixture(scope="module")
 def hired(tmp_path_factory):
-    """One database for every example: each enrols a client of its own."""
+    """One database for all examples; each example enrols its own client."""
     db = empty_records(tmp_path_factory.mktemp("records") / "halfturn.db")
     yield db, practitioners.add(db, HEDDA.name, HEDDA.email, "no password", NOW).id
     db.conn.close()
 
 
 class Practice:
-    """One client in the records, and everything that may be written about them."""
+    """One client in the records, with a method for everything that may be written about the client."""
 
     def __init__(self, db, by, number):
         self.db, self.by = db, by
         self.client = enrol(db, by, replace(BOOKBINDER, public_id=f"rows{number:06}"))
 
     def push(self, arms):
-        told = {**BOOKBINDER.settings, "arms": list(arms), "usual": 1}
-        routines.push(self.db, self.client.id, starter("wrist"), told, "", self.by, NOW)
+        settings_pushed = {**BOOKBINDER.settings, "arms": list(arms), "usual": 1}
+        routines.push(self.db, self.client.id, starter("wrist"), settings_pushed, "", self.by, NOW)
 
     def join(self):
         with write(self.db):
@@ -82,7 +82,7 @@ class Practice:
             devices.revoke(self.db, self.client.id, phone.id, NOW)
 
     def sync(self, number):
-        """A phone syncs on a day, and what that makes stale is worked out."""
+        """Sync a phone on a day, and compute the rows that this made stale."""
         with write(self.db):
             worked = guidance.work_out(self.db, Asking(self.client.id, _day(number), "en"), _at(number))
             guidance.keep(self.db, worked)
@@ -93,7 +93,7 @@ def _log(reports):
     return [
         *days,
         event("routine_received", FIRST_DAY, {"version": 1, "bundle": "b"}, seq=900),
-        # Received before it is pushed, as from a copy of the records that was put back; and by a clock that stood ahead.
+        # A version may be received before it is pushed, after a restore from a copy; and a phone's clock may be ahead.
         event("routine_received", _day(2), {"version": 2, "bundle": "b"}, seq=901),
         event("routine_received", _day(last + 9), {"version": 3, "bundle": "b"}, seq=906),
         event("entry_corrected", _day(last), {"replaces": uuid7(1), "body": None}, seq=902),
@@ -147,7 +147,7 @@ def _compare(db, by, client, number):
 
 @pytest.fixture
 def practice(db_path):
-    """A client with a fortnight of good days behind them."""
+    """A client after two weeks of good days."""
     db = empty_records(db_path)
     practice = Practice(db, practitioners.add(db, HEDDA.name, HEDDA.email, "no password", NOW).id, 1)
     receipt = event("routine_received", FIRST_DAY, {"version": 1, "bundle": "b"}, seq=900)
@@ -157,11 +157,11 @@ def practice(db_path):
 
 
 def _statements(db, work):
-    told = []
-    db.conn.set_trace_callback(told.append)
+    statements = []
+    db.conn.set_trace_callback(statements.append)
     work()
     db.conn.set_trace_callback(None)
-    return told
+    return statements
 
 
 def _look(practice, number):

@@ -34,11 +34,11 @@ def test_no_password_is_right_for_an_address_that_is_not_known():
 def test_every_fault_is_named_together_and_nothing_is_made(db_path):
     with pytest.raises(AccountError) as refused:
         add_practitioner(db_path, " ", "nobody", "too short", NOW)
-    told = str(refused.value).splitlines()
-    assert len(told) == 3
-    assert told[0].startswith("name is “ ”")
-    assert told[1].startswith("email is “nobody”")
-    assert told[2] == "password has 9 characters: it must have 12 to 1024."
+    lines = str(refused.value).splitlines()
+    assert len(lines) == 3
+    assert lines[0].startswith("name is “ ”")
+    assert lines[1].startswith("email is “nobody”")
+    assert lines[2] == "password has 9 characters: it must have 12 to 1024."
     assert not db_path.exists()
 
 
@@ -49,7 +49,7 @@ def test_an_address_has_one_account_however_it_is_written(db, db_path):
 
 
 def _run(db_path, password):
-    """The command as it is typed, the password sent in."""
+    """Run the command with the password on standard input."""
     command = [
         sys.executable,
         "-m",

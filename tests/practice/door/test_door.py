@@ -1,4 +1,4 @@
-"""Signing in and out, and what a stranger sees: nothing."""
+"""Signing in and out; and that a stranger sees no page."""
 
 import re
 
@@ -14,7 +14,7 @@ def test_the_right_password_opens_the_caseload_with_a_cookie_out_of_reach_of_scr
     answer = visitor.sign_in(HEDDA.email, HEDDA.password)
     assert answer.status_code == 303
     assert answer.headers["Location"].endswith("/practice")
-    cookie = next(one for one in answer.headers.getlist("Set-Cookie") if one.startswith("halfturn_practice="))
+    cookie = next(header for header in answer.headers.getlist("Set-Cookie") if header.startswith("halfturn_practice="))
     assert "HttpOnly" in cookie
     assert "SameSite=Lax" in cookie
     assert visitor.open("/practice").status_code == 200
@@ -31,7 +31,7 @@ def test_the_address_may_be_typed_in_capitals(visitor):
 def test_a_wrong_password_and_an_unknown_address_are_answered_alike(visitor, email, password):
     assert visitor.sign_in(email, password).status_code == 403
     assert "do not belong together" in visitor.text
-    assert not any("halfturn_practice=" in one for one in visitor.page.headers.getlist("Set-Cookie"))
+    assert not any("halfturn_practice=" in header for header in visitor.page.headers.getlist("Set-Cookie"))
     assert visitor.form()["email"] == email
     assert password not in visitor.page.text
 
@@ -55,7 +55,7 @@ def test_every_page_but_the_door_asks_who_is_there(site, visitor):
     assert len(rules) > 8
     for rule in rules:
         if rule.endpoint != "practice.door.sign_in":
-            # A number where the rule wants one, so that the page is reached and not merely missing.
+            # The rule gets a number where it needs a number; otherwise every address would be a 404, and the test would prove nothing.
             path = re.sub(r"<int:\w+>", "1", rule.rule).replace("<public_id>", "ansgar0001").replace("<device>", "any")
             answer = visitor.send(path, {}) if "POST" in rule.methods else visitor.open(path)
             assert answer.status_code == 303, rule

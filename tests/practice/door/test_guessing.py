@@ -1,4 +1,4 @@
-"""Guessing at a password: strangers make strangers wait, and never the owner at a browser that is known."""
+"""Guessing a password: guesses of strangers make strangers wait, but never the owner at a known browser."""
 
 from datetime import UTC, datetime, timedelta
 
@@ -14,20 +14,20 @@ HOST = "127.0.0.1"
 FEW_MINUTES = timedelta(minutes=5)
 
 
-def _from(visitor, place):
-    visitor.client.environ_base["REMOTE_ADDR"] = place
+def _from(visitor, address):
+    visitor.client.environ_base["REMOTE_ADDR"] = address
     return visitor
 
 
 def _guess_from_everywhere(site, email=HEDDA.email, networks=60):
-    """Strangers are wrong once each, from this many networks."""
+    """Fail one sign-in from each of `networks` networks."""
     tries = site.app.extensions["halfturn"].tries
     for number in range(networks):
         tries.fail(*guards_of(tries, email, "", f"198.51.100.{number}").counted)
 
 
 def _known(site):
-    """A browser that Hedda has signed in with, and out."""
+    """Return a browser with which Hedda has signed in and out."""
     visitor = site.visitor()
     assert visitor.sign_in(HEDDA.email, HEDDA.password).status_code == 303
     visitor.open("/practice")
@@ -115,7 +115,7 @@ def test_a_cookie_that_was_not_signed_here_makes_no_browser_known(site):
 
 def test_the_cookie_of_a_known_browser_is_out_of_reach_of_scripts_and_opens_nothing(site, visitor):
     answer = visitor.sign_in(HEDDA.email, HEDDA.password)
-    cookie = next(one for one in answer.headers.getlist("Set-Cookie") if one.startswith("halfturn_known="))
+    cookie = next(header for header in answer.headers.getlist("Set-Cookie") if header.startswith("halfturn_known="))
     assert {"HttpOnly", "SameSite=Lax", "Path=/"} <= set(cookie.split("; "))
     other = site.visitor()
     other.client.set_cookie("halfturn_known", visitor.client.get_cookie("halfturn_known", HOST).value, domain=HOST)

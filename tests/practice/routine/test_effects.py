@@ -1,4 +1,4 @@
-"""What a push does to a client today: before and after by arm, rises that need a tick, holds that stay."""
+"""The effects of a push on a client today: each arm before and after, rises that need a tick, holds that stay."""
 
 import pytest
 
@@ -36,9 +36,9 @@ def _asked(load_kg, work_j):
 
 
 def _row(account):
-    asked = dose(account.plan, account.state)
-    reps, side_reps = asked.sets[0].reps, asked.sets[2].reps
-    return f"{account.state.rung} {reps} ({side_reps}) no weight the whole range {round(asked.work_j, 1):g} J"
+    today_dose = dose(account.plan, account.state)
+    reps, side_reps = today_dose.sets[0].reps, today_dose.sets[2].reps
+    return f"{account.state.rung} {reps} ({side_reps}) no weight the whole range {round(today_dose.work_j, 1):g} J"
 
 
 def _stands_and_why(site, version):
@@ -184,7 +184,7 @@ def test_another_goal_begins_the_count_of_settled_days_again(site, hedda):
     _receive_second_version(site, site.founder)
     state, why = _stands_and_why(site, 2)
     assert state.settled_streak == 0
-    # An arm that rests on the day keeps the reasons of its rest before this one.
+    # An arm that already rests keeps the reasons of that rest.
     assert {reasons[-1] for reasons in why} == {"carried-over"}
 
 

@@ -1,4 +1,4 @@
-"""Rehearsing a routine version at the desk: what is played, for whom, and that nothing comes of it."""
+"""The rehearsal of a routine version at the desk: what it plays, who may see it, and that it writes nothing."""
 
 import json
 import re
@@ -34,8 +34,10 @@ def test_a_rehearsal_has_the_steps_and_words_of_the_phones_own_sheet(both_arms):
     words, shelf = words_for(), the_shelf()
     bundle = make_bundle(both_arms, words, shelf)
     known = [{**step} for step in bundle["steps"]]
-    told = rehearsal_of(both_arms, 1, 0, words, shelf)
-    plain = [{name: value for name, value in step.items() if name not in {"arm", "weighted"}} for step in told["steps"]]
+    rehearsal = rehearsal_of(both_arms, 1, 0, words, shelf)
+    plain = [
+        {name: value for name, value in step.items() if name not in {"arm", "weighted"}} for step in rehearsal["steps"]
+    ]
     sheet = [step for step in plain if step["kind"] != "change_arm"]
     assert all(json.loads(json.dumps(step)) in known for step in sheet)
     places = [known.index(json.loads(json.dumps(step))) for step in sheet]
@@ -45,8 +47,8 @@ def test_a_rehearsal_has_the_steps_and_words_of_the_phones_own_sheet(both_arms):
 
 
 def test_two_arms_follow_one_another_with_a_change_between(both_arms):
-    told = rehearsal_of(both_arms, 2, 0, words_for(), the_shelf())
-    kinds = [(step["kind"], step["arm"]) for step in told["steps"]]
+    rehearsal = rehearsal_of(both_arms, 2, 0, words_for(), the_shelf())
+    kinds = [(step["kind"], step["arm"]) for step in rehearsal["steps"]]
     change = kinds.index(("change_arm", "left"))
     assert {arm for _, arm in kinds[:change]} == {"right"}
     assert {arm for _, arm in kinds[change:]} == {"left"}
@@ -55,13 +57,13 @@ def test_two_arms_follow_one_another_with_a_change_between(both_arms):
 
 @pytest.mark.parametrize(("ease", "share"), [(0, 1.0), (1, 0.75), (2, 0.5)])
 def test_the_range_chosen_is_the_range_played(hedda, ease, share):
-    told = played(hedda.open(f"{PATH}?rung=3&ease={ease}"))
-    assert {step["range"] for step in told["steps"] if step["kind"] == "reps"} == {share}
+    sheet = played(hedda.open(f"{PATH}?rung=3&ease={ease}"))
+    assert {step["range"] for step in sheet["steps"] if step["kind"] == "reps"} == {share}
 
 
 def test_a_higher_rung_asks_for_more(hedda):
-    asked = [sum(step["reps"] for step in played(hedda.open(f"{PATH}?rung={rung}"))["steps"]) for rung in (1, 3)]
-    assert asked[0] < asked[1]
+    reps = [sum(step["reps"] for step in played(hedda.open(f"{PATH}?rung={rung}"))["steps"]) for rung in (1, 3)]
+    assert reps[0] < reps[1]
 
 
 @pytest.mark.parametrize("query", ["?rung=0", "?rung=999", "?rung=x", "?ease=7", "?ease=-1"])

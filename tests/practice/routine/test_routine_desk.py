@@ -1,4 +1,4 @@
-"""The routine desk: a form over the newest version, a preview in plain words, a push that changes no old version."""
+"""The routine desk: a form with the newest version, a preview in plain words, a push that changes no old version."""
 
 import json
 
@@ -29,9 +29,9 @@ def _versions(site):
 
 def _follow_first_version(site) -> None:
     device = site.join_phone(site.founder)
-    told = [builders.event("routine_received", FIRST, {"version": 1, "bundle": ""}, seq=900)]
-    told += builders.days_of(FIRST, [(2, 1)] * 7)
-    take_batch(site.db, site.founder.id, device, [json.dumps(one).encode() for one in told], site.clock())
+    sent = [builders.event("routine_received", FIRST, {"version": 1, "bundle": ""}, seq=900)]
+    sent += builders.days_of(FIRST, [(2, 1)] * 7)
+    take_batch(site.db, site.founder.id, device, [json.dumps(event).encode() for event in sent], site.clock())
 
 
 def test_the_desk_holds_the_newest_version_and_every_bound(hedda):
@@ -39,7 +39,7 @@ def test_the_desk_holds_the_newest_version_and_every_bound(hedda):
     entries = hedda.form("/routine")
     assert entries["title"] == "Outer elbow: daily wrist work"
     assert (entries["low_reps"], entries["rise"], entries["weights"]) == ("8", "0.25", "1 lb; 2 lb; 3 lb")
-    for told in (
+    for text in (
         "5 to 15 reps",
         "10 to 30 reps",
         "3 to 7 settled days",
@@ -48,7 +48,7 @@ def test_the_desk_holds_the_newest_version_and_every_bound(hedda):
         "1 to 6 seconds",
         "0 to 5 of 10",
     ):
-        assert told in hedda.text
+        assert text in hedda.text
 
 
 def test_a_push_makes_the_next_version_and_leaves_the_one_before_as_it_was(site, hedda):
@@ -65,13 +65,13 @@ def test_a_push_makes_the_next_version_and_leaves_the_one_before_as_it_was(site,
 
 def test_the_preview_says_in_words_what_changes_and_pushes_nothing(site, hedda):
     _preview(hedda, goal_reps="15", usual="3", direction_1="palm_down", direction_2="palm_up", fingers_reps="12")
-    for told in (
+    for text in (
         "Most reps from 20 to 15",
         "Usual morning pain from 2 to 3",
         "Order of movements from Palm up, Palm down, Little finger up, Thumb up to Palm down, Palm up, Little",
         "Reps, open and close the fingers from 10 to 12",
     ):
-        assert told in hedda.text
+        assert text in hedda.text
     assert "Fewest reps" not in hedda.text
     assert len(_versions(site)) == 1
 
@@ -183,7 +183,7 @@ def test_going_back_to_change_something_keeps_what_was_typed(hedda):
 
 
 @pytest.mark.parametrize(
-    ("changes", "told"),
+    ("changes", "sentence"),
     [
         ({"title": ""}, "Title: this is needed"),
         ({"low_reps": "4"}, 'Fewest reps: "4" is out of range; it must be from 5 to 15 reps'),
@@ -204,9 +204,9 @@ def test_going_back_to_change_something_keeps_what_was_typed(hedda):
         ({"area": "knee"}, 'Sore area: "knee" is not among the choices'),
     ],
 )
-def test_a_fault_at_the_desk_is_named_and_nothing_is_pushed(site, hedda, changes, told):
+def test_a_fault_at_the_desk_is_named_and_nothing_is_pushed(site, hedda, changes, sentence):
     assert _preview(hedda, **changes).status_code == 400
-    assert told in hedda.text
+    assert sentence in hedda.text
     assert len(_versions(site)) == 1
 
 

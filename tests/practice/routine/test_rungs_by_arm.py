@@ -1,4 +1,4 @@
-"""A rung by hand is given to one arm: its before and after, its own tick, its own reason; the other arm stays."""
+"""The practitioner chooses a rung for one arm: its before and after, its own tick, its own reason; the other arm stays."""
 
 import json
 from dataclasses import replace
@@ -18,7 +18,7 @@ BOTH = replace(BOOKBINDER, usual=2, weights=BELL_FOUNDER.weights)
 
 @pytest.fixture
 def bookbinder(site):
-    """Both arms, a calm first week behind them."""
+    """The bookbinder with both arms in training, after a calm first week."""
     client = builders.enrol(site.db, site.hedda.id, BOTH)
     site.begin(client, builders.days_of(FIRST_DAY, CALM, arms=ARMS))
     return client

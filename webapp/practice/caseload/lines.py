@@ -80,7 +80,7 @@ def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Calla
         db: The records.
         practitioner: The practitioner's key in the records.
         now: The instant of the call, with a zone.
-        may_go_on: Asked before each client that must be worked out first; whoever comes after a false waits.
+        may_go_on: Called before each client whose row must be computed; once it returns false, the other such clients wait.
     """
     contacts, pushed = cases.contacts(db, practitioner), routines.of_practitioner(db, practitioner)
     listed, shown = cases.of_practitioner(db, practitioner), shown_of_practitioner(db, practitioner, now, may_go_on)

@@ -9,7 +9,7 @@ from webapp.practice import desk
 from webapp.practice.caseload.lines import Caseload, caseload_of, counts_of
 
 LONGEST_SECONDS = 0.5
-"""How long one look reads logs; with the page itself it stays under a second."""
+"""The longest time in which one request reads logs; with the page itself the answer then takes under a second."""
 
 
 def show() -> str:

@@ -47,7 +47,10 @@ def name_for(practitioner: int) -> str:
 def remember(response: Response, practitioner: int) -> None:
     """Set a cookie that says that this practitioner has signed in with this browser."""
     name, people = _read_cookie()
-    content = (name or secrets.token_urlsafe(NAME_BYTES), [practitioner, *(person for person in people if person != practitioner)])
+    content = (
+        name or secrets.token_urlsafe(NAME_BYTES),
+        [practitioner, *(person for person in people if person != practitioner)],
+    )
     signed = _signer().dumps((content[0], content[1][:MOST_PEOPLE]))
     response.set_cookie(
         _cookie(),
