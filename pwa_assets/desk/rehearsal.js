@@ -9,7 +9,7 @@
 import { createWristDrawing } from "../js/drawing/wrist_drawing.js";
 import { createWords } from "../js/edges/screen/words.js";
 import { createTones } from "../js/edges/sound/tones.js";
-import { fillSlots, onAct, one } from "../js/parts/pieces.js";
+import { fillSlots, find, onAct } from "../js/parts/pieces.js";
 import { drawnFor } from "../js/pure/drawing/drawn_movements.js";
 import { cueTimes } from "../js/pure/session/cue_times.js";
 import { turnedAt } from "../js/pure/session/pacer.js";
@@ -30,7 +30,7 @@ const MAIN_WORDS = /** @type {Record<string, string>} */ ({
   ended: "rehearsal.again",
 });
 
-const stage = one(document, "[data-rehearsal]");
+const stage = find(document, "[data-rehearsal]");
 const { steps, cues } = /** @type {Played} */ (JSON.parse(stage.dataset.played ?? ""));
 const words = createWords(document);
 const tones = createTones();
@@ -43,7 +43,7 @@ let session = newSession();
 let pace = { speed: 1, at: 0, since: performance.now() };
 let shown = -1;
 
-one(stage, "[data-picture]").append(drawing.element);
+find(stage, "[data-picture]").append(drawing.element);
 listen();
 look();
 
@@ -92,7 +92,7 @@ function jump(index) {
 
 /** Tones sound in a tap only; at another speed they lie so much closer. */
 function layTones() {
-  const isHeard = /** @type {HTMLInputElement} */ (one(stage, "[data-tones]")).checked && session.status === "running";
+  const isHeard = /** @type {HTMLInputElement} */ (find(stage, "[data-tones]")).checked && session.status === "running";
   if (!isHeard) return tones.hush();
   tones.wake();
   const close = cueTimes(steps).map((cue) => ({ ...cue, atMs: cue.atMs / pace.speed }));
@@ -101,17 +101,17 @@ function layTones() {
 
 /** Shows what is due, and while it plays looks again at the next frame. */
 function look() {
-  const place = placeAt(steps, session, now());
-  const moment = stateAt(steps, place);
+  const atMs = placeAt(steps, session, now());
+  const moment = stateAt(steps, atMs);
   if (moment.step !== shown) showStep(moment.step);
   showMoment(moment);
-  const [at, whole] = [clockText(place), clockText(totalMs(steps))];
+  const [at, whole] = [clockText(atMs), clockText(totalMs(steps))];
   fillSlots(stage, { main: words.say(MAIN_WORDS[session.status]), time: words.fill("rehearsal.time", { at, whole }) });
   stage.dataset.status = session.status;
   if (session.status === "ended") return;
-  if (place >= totalMs(steps)) return end();
+  if (atMs >= totalMs(steps)) return end();
   if (session.status !== "running") return;
-  tones.follow(place / pace.speed, performance.now());
+  tones.follow(atMs / pace.speed, performance.now());
   requestAnimationFrame(() => session.status === "running" && look());
 }
 
@@ -125,7 +125,7 @@ function showStep(index) {
     : words.fill("play.about_no_load", { arm });
   fillSlots(stage, { name: step.name, about, cue: step.cue });
   const subject = subjectOf(index);
-  one(stage, "[data-picture]").hidden = !subject;
+  find(stage, "[data-picture]").hidden = !subject;
   if (subject) drawing.show(subject);
   for (const button of stage.querySelectorAll("[data-step]")) {
     const isNow = button.getAttribute("data-step") === String(index);
@@ -171,7 +171,7 @@ function listen() {
   onAct(stage, "main", turn, always);
   onAct(stage, "back", () => act("back"), always);
   onAct(stage, "skip", () => act("skip"), always);
-  one(stage, "[data-tones]").addEventListener("change", layTones);
+  find(stage, "[data-tones]").addEventListener("change", layTones);
   for (const choice of stage.querySelectorAll("[name=speed]")) {
     choice.addEventListener("change", () => go(Number(/** @type {HTMLInputElement} */ (choice).value)));
   }

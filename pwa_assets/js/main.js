@@ -6,10 +6,10 @@
  *   words: import("./edges/screen/words.js").Words, keeper: import("./edges/storage/keeper.js").Keeper,
  *   room: import("./edges/storage/room.js").Room, tones: import("./edges/sound/tones.js").Tones,
  *   wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
- *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, given?: any): void, handed(): any,
+ *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, handover?: any): void, takeHandover(): any,
  *   announce(text: string): void, adopt(joined: import("./wire.js").JoinedAs): Promise<boolean>}} Edges
- *   go: given is handed to the screen to come, in memory and once; handed: takes it
- * @typedef {{start(root: HTMLElement, edges: Edges, given: any): () => void}} Screen
+ *   go: hands `handover` to the next screen, in memory; takeHandover: returns it once
+ * @typedef {{start(root: HTMLElement, edges: Edges, handover: any): () => void}} Screen
  */
 
 import * as about from "./about/page.js";
@@ -45,7 +45,7 @@ function createEdges() {
   const server = createServer();
   const store = createStore(clock, () => showTrouble("blocked"));
   /** @type {any} */
-  let handed = null;
+  let waiting = null;
   return {
     clock,
     server,
@@ -59,14 +59,14 @@ function createEdges() {
     voice: createVoice(clock, [...navigator.languages, document.documentElement.lang]),
     touch: createTouch(),
     announce: createAnnouncer(document, clock),
-    go(hash, given = null) {
-      handed = given;
+    go(hash, handover = null) {
+      waiting = handover;
       location.hash = hash;
     },
-    handed() {
-      const given = handed;
-      handed = null;
-      return given;
+    takeHandover() {
+      const handover = waiting;
+      waiting = null;
+      return handover;
     },
     adopt: (joined) => adopt(store, joined),
   };
@@ -107,13 +107,13 @@ function createRouter(edges) {
   /** @type {() => void} */
   let stop = () => undefined;
   return async () => {
-    const given = edges.handed();
-    const [asked] = location.hash.slice(1).split("?");
-    const name = asked in SCREENS ? asked : "day";
+    const handover = edges.takeHandover();
+    const [wanted] = location.hash.slice(1).split("?");
+    const name = wanted in SCREENS ? wanted : "day";
     const isOpen = OPEN_TO_ALL.includes(name) || (await isLinked(edges));
     if (!isOpen) return edges.go("#join");
     stop();
-    stop = SCREENS[name].start(root, edges, given);
+    stop = SCREENS[name].start(root, edges, handover);
     document.body.dataset.screen = name;
     markWays(name);
     document.title = edges.words.fill("title", { page: edges.words.say(`title.${name}`) });
@@ -142,9 +142,9 @@ async function boot(edges) {
   void edges.room.askToKeep();
 }
 
-/** @param {"blocked"|"storage"} what */
-function showTrouble(what) {
-  document.querySelector(`[data-trouble="${what}"]`)?.removeAttribute("hidden");
+/** @param {"blocked"|"storage"} trouble */
+function showTrouble(trouble) {
+  document.querySelector(`[data-trouble="${trouble}"]`)?.removeAttribute("hidden");
 }
 
 boot(createEdges()).catch(() => showTrouble("storage"));

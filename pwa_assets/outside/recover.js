@@ -12,14 +12,14 @@ rows
   .finally(() => {
     document.documentElement.dataset.ready = "1";
   });
-one("[data-repair]").addEventListener("click", repair);
-one("[data-save]").addEventListener("click", save);
+find("[data-repair]").addEventListener("click", repair);
+find("[data-save]").addEventListener("click", save);
 
 async function repair() {
   const registrations = (await navigator.serviceWorker?.getRegistrations()) ?? [];
   await Promise.all(registrations.map((registration) => registration.unregister()));
   await Promise.all((await caches.keys()).map((name) => caches.delete(name)));
-  one("[data-app]").hidden = false;
+  find("[data-app]").hidden = false;
   tell("repaired");
 }
 
@@ -37,8 +37,8 @@ async function save() {
 
 /** @param {any[]} kept */
 function count(kept) {
-  one('[data-count="all"]').textContent = String(kept.length);
-  one('[data-count="unsent"]').textContent = String(kept.filter((row) => row.state === "waiting").length);
+  find('[data-count="all"]').textContent = String(kept.length);
+  find('[data-count="unsent"]').textContent = String(kept.filter((row) => row.state === "waiting").length);
 }
 
 /** @returns {Promise<any[]>} every row of the log; none where this phone has no database */
@@ -77,12 +77,12 @@ function settled(request) {
 
 /** @param {string} key */
 function tell(key) {
-  const word = /** @type {HTMLTemplateElement} */ (one(`template[data-word="${key}"]`));
-  one("[data-told]").textContent = word.content.textContent;
+  const word = /** @type {HTMLTemplateElement} */ (find(`template[data-word="${key}"]`));
+  find("[data-told]").textContent = word.content.textContent;
 }
 
 /** @param {string} selector @returns {HTMLElement} */
-function one(selector) {
+function find(selector) {
   return /** @type {HTMLElement} */ (document.querySelector(selector));
 }
 

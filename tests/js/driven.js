@@ -29,14 +29,14 @@ class Time {
 
   /** @param {any} timer */
   drop(timer) {
-    this.#timers = this.#timers.filter((one) => one !== timer);
+    this.#timers = this.#timers.filter((each) => each !== timer);
   }
 
   /** @param {number} ms during which timers fire, each at its instant */
   async pass(ms) {
     const until = this.at.mono + ms;
     for (;;) {
-      const [next] = this.#timers.filter(({ due }) => due <= until).sort((one, other) => one.due - other.due);
+      const [next] = this.#timers.filter(({ due }) => due <= until).sort((first, second) => first.due - second.due);
       this.#move(Math.max(0, (next?.due ?? until) - this.at.mono));
       if (!next) break;
       this.drop(next);
@@ -154,7 +154,7 @@ function viewOf(seen) {
     over: (/** @type {any} */ run) => seen.over.push(run),
     taken: () => Object.assign(seen, { isTaken: true }),
     felt: nothing,
-    notice: nothing,
+    announce: nothing,
   };
 }
 

@@ -15,7 +15,7 @@ class Cache {
   /** @type {Map<string, Response>} */
   kept = new Map();
   keys = async () => [...this.kept.keys()].map((url) => ({ url: ORIGIN + url }));
-  match = async (/** @type {any} */ asked) => this.kept.get((asked.url ?? asked).replace(ORIGIN, ""))?.clone();
+  match = async (/** @type {any} */ request) => this.kept.get((request.url ?? request).replace(ORIGIN, ""))?.clone();
 
   /** @param {string} url @param {Response} response */
   async put(url, response) {
@@ -72,7 +72,7 @@ beforeEach(() => {
   send = (type, event = {}) => {
     /** @type {Promise<any>} */
     let work = Promise.resolve();
-    heard[type]({ ...event, waitUntil: (/** @type {Promise<any>} */ given) => (work = given) });
+    heard[type]({ ...event, waitUntil: (/** @type {Promise<any>} */ promise) => (work = promise) });
     return work;
   };
 });

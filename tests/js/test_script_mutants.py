@@ -26,7 +26,7 @@ MUTANTS = [
     # What tomorrow can bring.
     ("pure/dose/outlook", "rating >= (facts.during ?? 0)", "rating > (facts.during ?? 0)", "pure/dose/outlook"),
     ("pure/dose/outlook", "rating >= (facts.during ?? 0)", "rating >= 0", "pure/dose/outlook"),
-    ("pure/dose/outlook", 'place > 0 && done !== "none"', 'done !== "none"', "pure/dose/outlook"),
+    ("pure/dose/outlook", 'index > 0 && done !== "none"', 'done !== "none"', "pure/dose/outlook"),
     ("pure/dose/outlook", "asks(dose) === unreported", "true", "pure/dose/outlook"),
     ("pure/dose/outlook", "asks(dose) === unreported", "false", "pure/dose/outlook"),
     ("dose/tomorrow", "if (low === 0)", "if (low <= 4)", "dose/tomorrow"),
@@ -49,11 +49,11 @@ MUTANTS = [
         "edges/storage/journal",
     ),
     ("edges/storage/journal", 'each.state === "sent" && isOurs(each)', "isOurs(each)", "edges/storage/journal"),
-    ("edges/storage/journal", 'row(event, "sent", "server"', 'row(event, "waiting", "server"', "edges/storage/journal"),
+    ("edges/storage/journal", 'newRow(event, "sent", "server"', 'newRow(event, "waiting", "server"', "edges/storage/journal"),
     (
         "edges/storage/journal",
-        'state: "sent", refusal: null });\n    else tx',
-        "refusal: null });\n    else tx",
+        'state: "sent", refusal: null });\n    else {',
+        "refusal: null });\n    else {",
         "edges/storage/journal",
     ),
     ("edges/storage/answers", "version !== received", "true", "edges/storage/journal"),

@@ -2,7 +2,7 @@
  * Leaving this phone: a last sending, then the count of what would be lost, then the removal.
  */
 
-import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
 
 /**
  * @param {HTMLElement} root
@@ -11,19 +11,19 @@ import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
  * @param {AbortSignal} signal
  */
 export function wireLeaving(root, edges, save, signal) {
-  const place = one(root, "[data-leave]");
-  const before = [...place.childNodes];
+  const section = find(root, "[data-leave]");
+  const before = [...section.childNodes];
   const ask = async () => {
     await edges.sync.now();
     const waiting = await edges.store.unsent();
     const { words } = edges;
     const count = waiting.length ? words.plural("leave.count", waiting.length) : words.say("leave.sure");
     const sure = fillSlots(piece("leave_sure"), { count });
-    onAct(sure, "stay", () => place.replaceChildren(...before), signal);
+    onAct(sure, "stay", () => section.replaceChildren(...before), signal);
     onAct(sure, "save_first", save, signal);
     onAct(sure, "leave_now", () => void leave(edges), signal);
-    place.replaceChildren(sure);
-    one(place, "button").focus();
+    section.replaceChildren(sure);
+    find(section, "button").focus();
   };
   onAct(root, "leave", () => void ask(), signal);
 }

@@ -2,8 +2,8 @@
  * This phone: what waits to be sent, what was not accepted, the entries as a file, and leaving.
  */
 
-import { toldKept } from "../day/sent.js";
-import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
+import { keptText } from "../day/sent.js";
+import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
 import { wireLeaving } from "./leaving.js";
 
 /**
@@ -55,16 +55,16 @@ async function draw(root, { store, words, sync, keeper, room }, signal) {
       : words.say("about.no_routine"),
     note: bundle?.routine.note || null,
     note_of: bundle ? words.fill("note.of", { version: bundle.routine.version }) : null,
-    kept: toldKept({ isKept: isAppKept && Boolean(bundle) }, words),
+    kept: keptText({ isKept: isAppKept && Boolean(bundle) }, words),
     build: words.fill("about.build", { build: document.documentElement.dataset.build ?? "" }),
   });
-  one(root, "[data-home]").hidden = room.homeWay() === "installed";
-  one(root, "[data-note]").hidden = !bundle?.routine.note;
-  one(root, "[data-which]").hidden = waiting.length === 0;
-  one(root, "[data-waiting]").replaceChildren(...waiting.map((row) => entry(row, words)));
-  one(root, "[data-refused]").hidden = refused.length === 0;
-  one(root, "[data-refused] .entries").replaceChildren(...refused.map((row) => entry(row, words)));
-  one(root, '[data-act="use_newer"]').hidden = !keeper.isNewerWaiting() || Boolean(run);
+  find(root, "[data-home]").hidden = room.homeWay() === "installed";
+  find(root, "[data-note]").hidden = !bundle?.routine.note;
+  find(root, "[data-which]").hidden = waiting.length === 0;
+  find(root, "[data-waiting]").replaceChildren(...waiting.map((row) => entry(row, words)));
+  find(root, "[data-refused]").hidden = refused.length === 0;
+  find(root, "[data-refused] .entries").replaceChildren(...refused.map((row) => entry(row, words)));
+  find(root, '[data-act="use_newer"]').hidden = !keeper.isNewerWaiting() || Boolean(run);
 }
 
 /**

@@ -2,7 +2,7 @@
  * The offer to put the app on the home screen: made once there is a routine to open, until it is there or put off.
  */
 
-import { onAct, one, piece } from "../parts/pieces.js";
+import { find, onAct, piece } from "../parts/pieces.js";
 
 /** @param {import("./page.js").Context} context */
 export function seen({ bundle, home }) {
@@ -19,5 +19,5 @@ export function draw(part, { home, putOffHome }, { room, go }, signal) {
   const node = piece("home_offer");
   onAct(node, "put", () => (home === "prompt" ? room.askForHome() : go("#home")), signal);
   onAct(node, "put_off", putOffHome, signal);
-  one(part, "[data-body]").replaceChildren(node);
+  find(part, "[data-body]").replaceChildren(node);
 }

@@ -1,10 +1,10 @@
 /**
  * Later today: what else loads the arm, marked by a press and taken back by another.
  *
- * @typedef {import("../wire.js").ExposureBody["what"]} What
+ * @typedef {import("../wire.js").ExposureBody["what"]} Exposure
  */
 
-import { one, piece } from "../parts/pieces.js";
+import { find, piece } from "../parts/pieces.js";
 import { eventsOn } from "../pure/dose/daybook.js";
 
 /** @param {import("./page.js").Context} context */
@@ -22,13 +22,13 @@ export function draw(part, context, edges, signal) {
   const focused = document.activeElement?.getAttribute("data-what");
   const node = piece("later");
   for (const button of node.querySelectorAll("button")) {
-    const what = /** @type {What} */ (button.dataset.what);
-    const mine = noted(context).filter((event) => event.body.what === what);
+    const exposure = /** @type {Exposure} */ (button.dataset.what);
+    const mine = noted(context).filter((event) => event.body.what === exposure);
     button.setAttribute("aria-pressed", String(mine.length > 0));
-    button.addEventListener("click", () => void toggle(edges, context.today, what, mine), { signal });
+    button.addEventListener("click", () => void toggle(edges, context.today, exposure, mine), { signal });
   }
-  one(part, "[data-body]").replaceChildren(node);
-  if (focused) one(part, `[data-what="${focused}"]`).focus();
+  find(part, "[data-body]").replaceChildren(node);
+  if (focused) find(part, `[data-what="${focused}"]`).focus();
 }
 
 /** @param {import("./page.js").Context} context */
@@ -39,11 +39,11 @@ function noted(context) {
 /**
  * @param {import("../main.js").Edges} edges
  * @param {string} on
- * @param {What} what
+ * @param {Exposure} exposure
  * @param {{id: string}[]} mine
  */
-async function toggle({ store }, on, what, mine) {
-  if (mine.length === 0) return store.addEvents({ kind: "exposure_noted", on, body: { what, hours: null } });
+async function toggle({ store }, on, exposure, mine) {
+  if (mine.length === 0) return store.addEvents({ kind: "exposure_noted", on, body: { what: exposure, hours: null } });
   return store.addEvents(
     ...mine.map(({ id }) => ({
       kind: /** @type {const} */ ("entry_corrected"),

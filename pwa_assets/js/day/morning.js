@@ -6,7 +6,7 @@
  */
 
 import { createMorningForm, draftOf, keepDraft, lastReportBefore } from "../morning/form.js";
-import { fillSlots, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 import { addDays } from "../pure/calendar/local_day.js";
 import { eventsOn, firstDay } from "../pure/dose/daybook.js";
 import { ratedBodies, unratedArms } from "../pure/dose/unrated.js";
@@ -21,7 +21,7 @@ export function seen(context) {
     today: context.today,
     arms: context.bundle.arms,
     told: reports(context).map((event) => event.body),
-    unrated: isTold(context) ? [] : unratedArms(context.events, addDays(context.today, -1), context.bundle.arms),
+    unrated: isReported(context) ? [] : unratedArms(context.events, addDays(context.today, -1), context.bundle.arms),
     responses: context.days.map((day) => day.responseYesterday),
   };
 }
@@ -33,18 +33,20 @@ export function seen(context) {
  * @param {AbortSignal} signal
  */
 export async function draw(part, context, edges, signal) {
-  const told = reports(context);
-  const isOpen = !isTold(context);
-  one(part, "[data-aside]").textContent = isOpen
+  const entries = reports(context);
+  const isOpen = !isReported(context);
+  find(part, "[data-aside]").textContent = isOpen
     ? ""
-    : edges.words.fill("morning.at", { time: edges.words.time(Date.parse(told[told.length - 1].at)) });
-  one(part, "[data-body]").replaceChildren(isOpen ? await form(context, edges, signal) : account(context, edges.words));
+    : edges.words.fill("morning.at", { time: edges.words.time(Date.parse(entries[entries.length - 1].at)) });
+  find(part, "[data-body]").replaceChildren(
+    isOpen ? await form(context, edges, signal) : account(context, edges.words),
+  );
 }
 
 /** @param {import("./page.js").Context} context */
-export function isTold(context) {
-  const told = new Set(reports(context).flatMap((event) => Object.keys(event.body.arms)));
-  return context.bundle.arms.every((/** @type {string} */ arm) => told.has(arm));
+export function isReported(context) {
+  const reportedArms = new Set(reports(context).flatMap((event) => Object.keys(event.body.arms)));
+  return context.bundle.arms.every((/** @type {string} */ arm) => reportedArms.has(arm));
 }
 
 /** @param {import("./page.js").Context} context */
@@ -62,7 +64,7 @@ async function form(context, edges, signal) {
   const { events, today, bundle } = context;
   const isFirst = firstDay(events) === today;
   const yesterday = addDays(today, -1);
-  const asked = {
+  const asking = {
     arms: bundle.arms,
     unrated: unratedArms(events, yesterday, bundle.arms),
     since: lastReportBefore(events, today),
@@ -84,7 +86,7 @@ async function form(context, edges, signal) {
       announce(words.say("day.saved"));
     },
   };
-  return createMorningForm(edges, asked, signal);
+  return createMorningForm(edges, asking, signal);
 }
 
 /**
@@ -94,7 +96,7 @@ async function form(context, edges, signal) {
 function account(context, words) {
   const node = piece("morning_told");
   const isDayOne = firstDay(context.events) === context.today;
-  const list = one(node, ".told");
+  const list = find(node, ".told");
   for (const day of context.days) {
     const { morning: pain, sharp } = day.yesterday;
     const key = sharp ? "morning.told_sharp" : "morning.told";

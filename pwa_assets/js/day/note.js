@@ -2,14 +2,14 @@
  * The practitioner's note that came with this version of the routine, until it is read; then it stands under This phone.
  */
 
-import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
-import { inForce } from "../pure/dose/daybook.js";
+import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { correctedEntries } from "../pure/dose/daybook.js";
 
 /** @param {import("./page.js").Context} context */
 export function seen({ bundle, events }) {
   if (!bundle?.routine.note) return null;
   const { version, note } = bundle.routine;
-  const isRead = inForce(events).some(({ kind, body }) => kind === "note_read" && body.version === version);
+  const isRead = correctedEntries(events).some(({ kind, body }) => kind === "note_read" && body.version === version);
   return isRead ? null : { version, note };
 }
 
@@ -23,7 +23,7 @@ export function draw(part, { bundle, today }, edges, signal) {
   const { version, note } = bundle.routine;
   const node = fillSlots(piece("note"), { note, note_of: edges.words.fill("note.of", { version }) });
   onAct(node, "read", () => void keepReading(edges, today, version), signal);
-  one(part, "[data-body]").replaceChildren(node);
+  find(part, "[data-body]").replaceChildren(node);
 }
 
 /**
@@ -33,7 +33,7 @@ export function draw(part, { bundle, today }, edges, signal) {
  */
 async function keepReading({ store, words, announce }, on, version) {
   // The button goes out of sight, and must not take the focus with it.
-  one(document, "#page h1").focus({ preventScroll: true });
+  find(document, "#page h1").focus({ preventScroll: true });
   await store.addEvents({ kind: "note_read", on, body: { version } });
   announce(words.say("day.saved"));
 }

@@ -12,7 +12,7 @@
  */
 
 import * as tomorrow from "../dose/tomorrow.js";
-import { fillSlots, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 import { daysBetween } from "../pure/calendar/local_day.js";
 import { firstDay, isBeforeAll } from "../pure/dose/daybook.js";
 import { dependsOnMorning, planOf } from "../pure/dose/today.js";
@@ -34,15 +34,15 @@ const LOOK_AT_CLOCK_MS = 30_000;
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {"changed"|"taken"|"taken_back"|"unread"|"saved"|null} [given] why a session was left, not begun, or open again; or that
+ * @param {"changed"|"taken"|"taken_back"|"unread"|"saved"|null} [handover] why a session was left, not begun, or open again; or that
  *   one of today was saved
  * @returns {() => void} stop
  */
-export function start(root, edges, given = null) {
+export function start(root, edges, handover = null) {
   const over = new AbortController();
   const drawn = new Map();
   /** What the page shows next, once drawn: the part that answers what was just saved. @type {"session"|"morning"|null} */
-  let answer = given === "saved" ? "session" : null;
+  let answer = handover === "saved" ? "session" : null;
   const reported = () => {
     answer = "morning";
   };
@@ -53,14 +53,14 @@ export function start(root, edges, given = null) {
     for (const [name, part] of Object.entries(PARTS))
       await drawPart(root, name, part, context, edges, drawn, over.signal);
     root.setAttribute("data-drawn", context.today);
-    if (answer === "session" || (answer === "morning" && morning.isTold(context))) {
+    if (answer === "session" || (answer === "morning" && morning.isReported(context))) {
       goTo(root, answer);
       answer = null;
     }
   };
   const redraw = oneAtATime(draw);
   root.replaceChildren(piece("day", "screen"));
-  if (given && given !== "saved") tellLeft(one(root, `[data-left="${given}"]`), edges);
+  if (handover && handover !== "saved") tellLeft(find(root, `[data-left="${handover}"]`), edges);
   edges.voice.find();
   const stops = [
     edges.store.onChange(redraw),
@@ -177,15 +177,15 @@ async function drawPart(root, name, part, context, edges, drawn, signal) {
   const key = JSON.stringify(seen ?? null);
   if (drawn.get(name) === key) return;
   drawn.set(name, key);
-  const section = one(root, `[data-part="${name}"]`);
+  const section = find(root, `[data-part="${name}"]`);
   section.hidden = seen === null || seen === undefined;
   if (!section.hidden) await part.draw(section, context, edges, signal);
 }
 
 /** The answer to what was saved comes to the top of the window; a stop comes before any other. @param {HTMLElement} root @param {string} answer */
 function goTo(root, answer) {
-  const isStopped = !one(root, '[data-part="stop"]').hidden;
-  const title = one(root, `#part-${isStopped ? "stop" : answer}`);
+  const isStopped = !find(root, '[data-part="stop"]').hidden;
+  const title = find(root, `#part-${isStopped ? "stop" : answer}`);
   title.scrollIntoView();
   title.focus({ preventScroll: true });
 }
@@ -207,10 +207,10 @@ function drawDate(root, context, { words, announce }) {
   const arms = (bundle?.arms ?? []).map((/** @type {string} */ arm) => words.say(`arm.${arm}`));
   const gaps = { day: daysBetween(first ?? today, today) + 1, arms: words.list(arms), name: practitioner ?? "" };
   const about = first && bundle ? words.fill(practitioner ? "day.about_with" : "day.about", gaps) : null;
-  const kept = sent.toldKept(context, words);
-  const line = one(root, '.date [data-slot="kept"]');
+  const kept = sent.keptText(context, words);
+  const line = find(root, '.date [data-slot="kept"]');
   if (kept && line.dataset.isKept === "false" && context.isKept) announce(kept);
   line.dataset.isKept = `${context.isKept}`;
   fillSlots(root, { weekday: words.weekday(today), date: words.date(today), about });
-  fillSlots(one(root, ".date"), { kept: context.isKept && !isBeforeAll(context) ? null : kept });
+  fillSlots(find(root, ".date"), { kept: context.isKept && !isBeforeAll(context) ? null : kept });
 }

@@ -44,9 +44,9 @@ function releaseOf(bundle, events, today, { arm, dose, isHeldNow }) {
  * @param {import("../main.js").Edges} edges
  */
 export function draw(part, context, { words }) {
-  const told = seen(context) ?? [];
+  const releases = seen(context) ?? [];
   part.replaceChildren(
-    ...told.map(({ arm, on, isLater, reason, by }) => {
+    ...releases.map(({ arm, on, isLater, reason, by }) => {
       const gaps = { by, arm: words.say(`arm.${arm}`), day: words.day(on) };
       const text = words.fill(isLater ? "release.later" : "release.now", gaps);
       return fillSlots(piece("released"), { text, reason });

@@ -2,7 +2,7 @@
  * A session that was left in the middle: go on, start the step again, or finish here.
  */
 
-import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
 import { startAtOnce } from "../session/one_tap.js";
 
 const HASH_OF_END = /** @type {Record<string, string>} */ ({ sharp: "#sharp" });
@@ -38,5 +38,5 @@ export function draw(part, context, edges, signal) {
     onAct(node, "restart", () => startAtOnce(edges, context, "restart"), signal);
   }
   onAct(node, "finish", () => void finish(), signal);
-  one(part, "[data-body]").replaceChildren(node);
+  find(part, "[data-body]").replaceChildren(node);
 }

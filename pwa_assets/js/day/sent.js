@@ -2,7 +2,7 @@
  * What waits to be sent, when the practice was last reached, and whether the page needs a network.
  */
 
-import { fillSlots, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 
 /**
  * Whether the page would open without a network: said only once it is so.
@@ -10,7 +10,7 @@ import { fillSlots, one, piece } from "../parts/pieces.js";
  * @param {import("../edges/screen/words.js").Words} words
  * @returns {string|null} null while nobody knows
  */
-export function toldKept({ isKept }, words) {
+export function keptText({ isKept }, words) {
   return isKept === null ? null : words.say(isKept ? "kept.whole" : "kept.not_yet");
 }
 
@@ -27,11 +27,11 @@ export function seen(context) {
 export function draw(part, context, { words }) {
   const { waiting, lastSyncAt } = context;
   part.toggleAttribute("data-waits", waiting > 0);
-  one(part, "[data-body]").replaceChildren(
+  find(part, "[data-body]").replaceChildren(
     fillSlots(piece("sent"), {
       waiting: waiting ? words.plural("sent.waiting", waiting) : words.say("sent.all"),
       last: lastSyncAt ? words.fill("sent.last", { when: words.instant(lastSyncAt) }) : words.say("sent.never"),
-      kept: context.isKept ? toldKept(context, words) : null,
+      kept: context.isKept ? keptText(context, words) : null,
     }),
   );
 }

@@ -3,13 +3,13 @@
  */
 
 import { drawDose } from "../dose/view.js";
-import { fillSlots, onAct, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
 import { isBeforeAll } from "../pure/dose/daybook.js";
 import { playedDose } from "../pure/session/played_dose.js";
 import { totalMs } from "../pure/session/timeline.js";
 import { shaped } from "../pure/session/ways.js";
 import { startAtOnce } from "../session/one_tap.js";
-import { toldWays } from "../session/ways.js";
+import { waysText } from "../session/ways.js";
 
 /** @typedef {import("./page.js").Context} Context */
 
@@ -53,19 +53,19 @@ export function draw(part, context, edges, signal) {
   const node = piece(`session_${kind}`);
   part.toggleAttribute("data-first", kind === "offered" && isBeforeAll(context));
   const steps = kind === "offered" ? stepsOf(context) : [];
-  one(part, "[data-aside]").textContent = kind === "offered" ? aside(context, steps, words) : "";
+  find(part, "[data-aside]").textContent = kind === "offered" ? aside(context, steps, words) : "";
   if (kind === "none") fillSlots(node, { text: words.say("routine.none") });
   if (kind === "offered" || kind === "rest") drawDoses(node, context, steps, words);
   if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
   if (kind === "done") showDone(node, context);
-  if (kind === "rest") one(node, "[data-unasked]").hidden = context.days.every(({ done }) => done === 0);
+  if (kind === "rest") find(node, "[data-unasked]").hidden = context.days.every(({ done }) => done === 0);
   if (kind === "offered" || kind === "after_report") fillSlots(node, { saved: saved(context, words) });
   if (kind === "offered") {
-    one(node, "[data-begin]").hidden = Boolean(context.run);
+    find(node, "[data-begin]").hidden = Boolean(context.run);
     drawStart(node, context, edges, signal);
   }
   if (kind === "after_report") onAct(node, "skip", context.skipReport, signal);
-  one(part, "[data-body]").replaceChildren(node);
+  find(part, "[data-body]").replaceChildren(node);
 }
 
 /** @param {Context} context of a day that offers a session @returns {import("../pure/session/timeline.js").Step[]} what Start will play */
@@ -82,7 +82,7 @@ function stepsOf({ bundle, plan, ways }) {
  */
 function drawStart(node, context, edges, signal) {
   const look = () => edges.go("#session");
-  fillSlots(node, { ways: toldWays(edges.words, context.ways) });
+  fillSlots(node, { ways: waysText(edges.words, context.ways) });
   onAct(node, "start", context.isHeard ? () => startAtOnce(edges, context) : look, signal);
   onAct(node, "ways", look, signal);
 }
@@ -107,8 +107,8 @@ const isDone = ({ done, dose }) => done > 0 && dose.mode === "training";
 /** Only enough of every arm's work is called done. @param {DocumentFragment} node @param {Context} context */
 function showDone(node, { days }) {
   const isEnough = days.filter(isDone).every(({ facts }) => facts.done === "enough");
-  one(node, "[data-whole]").hidden = !isEnough;
-  one(node, "[data-in-part]").hidden = isEnough;
+  find(node, "[data-whole]").hidden = !isEnough;
+  find(node, "[data-in-part]").hidden = isEnough;
 }
 
 /**
@@ -119,7 +119,8 @@ function showDone(node, { days }) {
 function aside({ days }, steps, words) {
   const [day] = days.filter((each) => each.isOffered);
   const length = words.plural("dose.minutes", Math.max(1, Math.round(totalMs(steps) / 60_000)));
-  return day.asked > 1 ? words.fill("session.one_of", { number: day.done + 1, asked: day.asked, length }) : length;
+  const { sessionsAsked, done } = day;
+  return sessionsAsked > 1 ? words.fill("session.one_of", { number: done + 1, asked: sessionsAsked, length }) : length;
 }
 
 /**
@@ -137,28 +138,28 @@ function drawDoses(node, context, steps, words) {
     return played ? [{ arm, dose: played }] : [];
   });
   showWhy(node, context, words);
-  const isOne = shown.every(({ dose }) => JSON.stringify(dose) === JSON.stringify(shown[0].dose));
-  const told = isOne ? shown.slice(0, 1) : shown;
+  const isAlike = shown.every(({ dose }) => JSON.stringify(dose) === JSON.stringify(shown[0].dose));
+  const listed = isAlike ? shown.slice(0, 1) : shown;
   /** @param {string} arm */
   const heading = (arm) => {
     if (days.length === 1) return null;
-    return words.say(isOne && shown.length > 1 ? "session.both_arms" : `arm.${arm}`);
+    return words.say(isAlike && shown.length > 1 ? "session.both_arms" : `arm.${arm}`);
   };
-  one(node, "[data-doses]").append(...told.map(({ arm, dose }) => drawDose(words, bundle, dose, arm, heading(arm))));
+  find(node, "[data-doses]").append(...listed.map(({ arm, dose }) => drawDose(words, bundle, dose, arm, heading(arm))));
 }
 
 /** Why today is as it is, above the drawings; arms with other reasons are told one by one. @param {DocumentFragment} node @param {Context} context @param {import("../edges/screen/words.js").Words} words */
 function showWhy(node, { bundle, days, today }, words) {
-  const told = days
+  const perArm = days
     .filter(({ isHeldNow }) => !isHeldNow)
     .map(({ arm, why }) => ({ arm, reason: why.map((rule) => bundle.why[rule]).join(" ") }));
-  const isOne = days.length === told.length && told.every(({ reason }) => reason === told[0].reason);
-  const lines = told.map(({ arm, reason }) =>
-    isOne ? words.fill("dose.why", { reason }) : words.fill("dose.why_arm", { arm: words.say(`arm.${arm}`), reason }),
+  const isAlike = days.length === perArm.length && perArm.every(({ reason }) => reason === perArm[0].reason);
+  const lines = perArm.map(({ arm, reason }) =>
+    isAlike ? words.fill("dose.why", { reason }) : words.fill("dose.why_arm", { arm: words.say(`arm.${arm}`), reason }),
   );
   const changes = days.filter((day) => !day.isHeldNow).flatMap((day) => lastChange(day, bundle, days, today, words));
   const all = [...new Set([...lines, ...changes])];
-  one(node, "[data-why]").append(...all.map((text) => fillSlots(piece("sentence"), { text })));
+  find(node, "[data-why]").append(...all.map((text) => fillSlots(piece("sentence"), { text })));
 }
 
 /**
@@ -184,13 +185,15 @@ function lastChange({ arm, why, changed }, bundle, days, today, words) {
 
 /** @param {Context} context @param {import("../edges/screen/words.js").Words} words what is done of a day that is not */
 function saved({ days }, words) {
-  const told = days.filter(({ done }) => done > 0);
+  const begun = days.filter(({ done }) => done > 0);
+  const gapsOf = (/** @type {Context["days"][number]} */ day) => ({ done: day.done, asked: day.sessionsAsked });
+  const [first] = begun.map(gapsOf);
   const isAlike =
-    told.length === days.length &&
-    told.every(({ done, asked }) => `${done}${asked}` === `${told[0].done}${told[0].asked}`);
-  if (isAlike) return words.fill("session.saved", { done: told[0].done, asked: told[0].asked });
-  const lines = told.map(({ arm, done, asked }) =>
-    words.fill("session.saved_arm", { arm: words.say(`arm.${arm}`), done, asked }),
+    begun.length === days.length &&
+    begun.map(gapsOf).every(({ done, asked: most }) => done === first.done && most === first.asked);
+  if (isAlike) return words.fill("session.saved", first);
+  const lines = begun.map((day) =>
+    words.fill("session.saved_arm", { arm: words.say(`arm.${day.arm}`), ...gapsOf(day) }),
   );
   return lines.length ? lines.join(" ") : null;
 }

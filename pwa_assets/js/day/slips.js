@@ -2,7 +2,7 @@
  * Slips of paper laid on the day page: what needs the client's eye before anything else.
  */
 
-import { fillSlots, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 import { isBeforeAll } from "../pure/dose/daybook.js";
 
 const LINKS = ["signed_out", "other_client", "refused", "to_confirm"];
@@ -43,7 +43,7 @@ function slip(text, label, then, signal) {
   button.type = "button";
   button.textContent = label;
   button.addEventListener("click", then, { signal });
-  one(node, ".acts").append(button);
+  find(node, ".acts").append(button);
   return node;
 }
 

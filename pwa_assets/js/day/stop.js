@@ -2,7 +2,7 @@
  * What stops an arm stands above every question: which arm, why, and what to do.
  */
 
-import { fillSlots, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 
 /** @typedef {import("../pure/dose/today.js").ArmDay} ArmDay */
 
@@ -25,7 +25,7 @@ export function draw(part, { bundle, days }, { words }) {
   const held = days.filter(({ isHeldNow }) => isHeldNow);
   const [first] = held;
   const whole = () => fillSlots(piece("session_held"), { why: bundle.why[reasonOf(first)] });
-  one(part, "[data-body]").replaceChildren(
+  find(part, "[data-body]").replaceChildren(
     ...(isAll(days) ? [whole()] : held.map((day) => drawArm(day, bundle, words))),
   );
 }

@@ -2,7 +2,7 @@
  * Tomorrow depends: the few ways it can go, each with the ratings that lead to it.
  */
 
-import { fillSlots, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 import { doseChange } from "../pure/dose/dose_change.js";
 import { branchesOf } from "../pure/dose/outlook.js";
 
@@ -27,22 +27,22 @@ export function seen(context) {
  * @param {import("../main.js").Edges} edges
  */
 export function draw(part, { bundle, days }, { words }) {
-  const told = days
+  const perArm = days
     .filter((day) => !day.isHeldNow)
     .map((day) => ({ arm: day.arm, lines: linesOf(words, bundle, day) }));
-  const isOne = told.every(({ lines }) => JSON.stringify(lines) === JSON.stringify(told[0].lines));
-  const shown = (isOne ? told.slice(0, 1) : told).map(({ arm, lines }) => {
-    const node = fillSlots(piece("branches"), { arm: isOne ? null : words.say(`arm.${arm}`) });
-    one(node, ".branches").append(...lines.map(drawLine));
+  const isAlike = perArm.every(({ lines }) => JSON.stringify(lines) === JSON.stringify(perArm[0].lines));
+  const shown = (isAlike ? perArm.slice(0, 1) : perArm).map(({ arm, lines }) => {
+    const node = fillSlots(piece("branches"), { arm: isAlike ? null : words.say(`arm.${arm}`) });
+    find(node, ".branches").append(...lines.map(drawLine));
     return node;
   });
-  one(part, "[data-body]").replaceChildren(...shown);
+  find(part, "[data-body]").replaceChildren(...shown);
 }
 
 /** @param {{when: string, next: string, isHeld: boolean}} line */
 function drawLine({ when, next, isHeld }) {
   const node = fillSlots(piece("branch"), { when, next });
-  one(node, "strong").className = isHeld ? "do-ink" : "ease";
+  find(node, "strong").className = isHeld ? "do-ink" : "ease";
   return node;
 }
 

@@ -3,7 +3,7 @@
  */
 
 import { createWristDrawing } from "../drawing/wrist_drawing.js";
-import { fillSlots, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 import { drawnFor } from "../pure/drawing/drawn_movements.js";
 import { marksOf } from "../pure/session/pacer.js";
 
@@ -22,10 +22,10 @@ const RANGES = new Map([
  */
 export function drawDose(words, bundle, dose, arm, heading) {
   const node = fillSlots(piece("dose"), { arm: heading });
-  one(node, ".sets").append(...dose.sets.map((set) => drawSet(words, bundle, set, arm)));
-  one(node, ".sets").hidden = dose.sets.length === 0;
+  find(node, ".sets").append(...dose.sets.map((set) => drawSet(words, bundle, set, arm)));
+  find(node, ".sets").hidden = dose.sets.length === 0;
   for (const text of sentencesOf(words, dose)) {
-    one(node, ".summary").append(fillSlots(piece("sentence"), { text }));
+    find(node, ".summary").append(fillSlots(piece("sentence"), { text }));
   }
   return node;
 }
@@ -49,7 +49,7 @@ function drawSet(words, bundle, set, arm) {
   const { top } = marksOf(drawn, set.range);
   drawing.show({ drawn, arm, weighted: (set.load_kg ?? 0) > 0, range: set.range });
   drawing.turn({ bend: top, swing: 0, open: 0, mark: top, ran: 0 });
-  one(node, ".set-picture").append(drawing.element);
+  find(node, ".set-picture").append(drawing.element);
   return node;
 }
 
@@ -62,12 +62,12 @@ function sentencesOf(words, dose) {
   if (dose.mode !== "training") return dose.summary;
   const stretches = dose.holds.length;
   const seconds = [...new Set(dose.holds.map((hold) => hold.seconds))];
-  const told = [
+  const sentences = [
     rangeOf(words, dose.sets[0]?.range ?? 1),
     dose.warm_ups.length ? words.say("dose.warm_up") : "",
     stretches ? words.plural("dose.stretches", stretches, { seconds: words.list(seconds.map(words.number)) }) : "",
   ];
-  return told.filter(Boolean);
+  return sentences.filter(Boolean);
 }
 
 /**

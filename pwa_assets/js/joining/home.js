@@ -2,7 +2,7 @@
  * Putting the app on the home screen: what to tap in this browser, and a code for an icon that asks for one.
  */
 
-import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 
 /**
  * @param {HTMLElement} root
@@ -34,17 +34,17 @@ export function start(root, edges) {
  * @param {import("../main.js").Edges} edges
  */
 async function showCode(root, { server, clock, words, announce }) {
-  const button = /** @type {HTMLButtonElement} */ (one(root, '[data-act="code"]'));
+  const button = /** @type {HTMLButtonElement} */ (find(root, '[data-act="code"]'));
   button.disabled = true;
   const outcome = await server.code();
   button.disabled = false;
-  one(root, "[data-fault]").hidden = true;
+  find(root, "[data-fault]").hidden = true;
   if (outcome.kind !== "answer")
     return showFault(root, outcome.kind === "refused" ? outcome.message : words.say("home.silent"), button);
   const { code, seconds } = outcome.body;
   const until = words.fill("home.until", { time: words.time(clock.now() + seconds * 1000) });
   fillSlots(root, { code, until, code_act: words.say("home.another") });
-  one(root, "[data-shown]").hidden = false;
+  find(root, "[data-shown]").hidden = false;
   announce(`${code} ${until}`);
 }
 
@@ -53,9 +53,9 @@ async function showCode(root, { server, clock, words, announce }) {
  * @param {import("../main.js").Edges} edges
  */
 async function copy(root, { room, words, announce }) {
-  const told = words.say(
-    (await room.copy(one(root, '[data-slot="code"]').textContent ?? "")) ? "home.copied" : "home.by_hand",
+  const text = words.say(
+    (await room.copy(find(root, '[data-slot="code"]').textContent ?? "")) ? "home.copied" : "home.by_hand",
   );
-  fillSlots(root, { copied: told });
-  announce(told);
+  fillSlots(root, { copied: text });
+  announce(text);
 }

@@ -2,7 +2,7 @@
  * Linking this phone by a code, typed or pasted into one field, inside the app itself.
  */
 
-import { fillSlots, one, piece, showFault } from "../parts/pieces.js";
+import { fillSlots, find, piece, showFault } from "../parts/pieces.js";
 import { tidyCode } from "../pure/joining/join_code.js";
 
 /**
@@ -13,7 +13,7 @@ import { tidyCode } from "../pure/joining/join_code.js";
 export function start(root, edges) {
   const over = new AbortController();
   root.replaceChildren(fillSlots(piece("join", "screen"), { kept: null }));
-  const form = /** @type {HTMLFormElement} */ (one(root, "form"));
+  const form = /** @type {HTMLFormElement} */ (find(root, "form"));
   const submit = (/** @type {Event} */ event) => {
     event.preventDefault();
     void join(form, edges);
@@ -38,8 +38,8 @@ async function showKept(root, { store, words }) {
  */
 async function join(form, edges) {
   const { words, server, room } = edges;
-  const field = /** @type {HTMLInputElement} */ (one(form, "input"));
-  const button = /** @type {HTMLButtonElement} */ (one(form, "button"));
+  const field = /** @type {HTMLInputElement} */ (find(form, "input"));
+  const button = /** @type {HTMLButtonElement} */ (find(form, "button"));
   const code = tidyCode(field.value);
   if (!code) return showFault(form, words.say("join.empty"), field);
   button.disabled = true;

@@ -7,25 +7,25 @@
  *   none; unrated: the arms whose session of yesterday has no rating
  */
 
-import { fillSlots, one, piece, showFault } from "../parts/pieces.js";
+import { fillSlots, find, piece, showFault } from "../parts/pieces.js";
 import { createScale, createYesNo } from "../parts/scale.js";
 import { addDays } from "../pure/calendar/local_day.js";
-import { inForce } from "../pure/dose/daybook.js";
+import { correctedEntries } from "../pure/dose/daybook.js";
 
 const DRAFT = "morningDraft";
 
 /**
  * @param {import("../main.js").Edges} edges
  * @param {Asking & {arms: string[], answers: Answers, lead: string|null, keep(answers: Answers): void,
- *   save(arms: import("../wire.js").MorningBody["arms"], worst: Record<string, number|null>): Promise<void>}} asked
+ *   save(arms: import("../wire.js").MorningBody["arms"], worst: Record<string, number|null>): Promise<void>}} asking
  * @param {AbortSignal} signal
  * @returns {DocumentFragment}
  */
-export function createMorningForm(edges, asked, signal) {
-  const node = fillSlots(piece("morning_form"), { lead: asked.lead });
-  const form = one(node, "form");
-  const questions = asked.arms.map((arm) => questionsOf(edges.words, arm, asked));
-  one(form, "[data-arms]").append(
+export function createMorningForm(edges, asking, signal) {
+  const node = fillSlots(piece("morning_form"), { lead: asking.lead });
+  const form = find(node, "form");
+  const questions = asking.arms.map((arm) => questionsOf(edges.words, arm, asking));
+  find(form, "[data-arms]").append(
     ...questions.flatMap(({ pain, sharp, worst }) => [pain.node, sharp.node, ...worst.nodes]),
   );
   const read = () =>
@@ -33,11 +33,11 @@ export function createMorningForm(edges, asked, signal) {
   const readWorst = () => Object.fromEntries(questions.map(({ arm, worst }) => [arm, worst.read()]));
   const readAll = () =>
     Object.fromEntries(questions.map(({ arm, worst }) => [arm, { ...read()[arm], worst: worst.read() }]));
-  form.addEventListener("change", () => asked.keep(readAll()), { signal });
+  form.addEventListener("change", () => asking.keep(readAll()), { signal });
   const submit = async () => {
     const missing = firstMissing(edges.words, questions);
     if (missing) return showFault(form, missing.text, missing.culprit);
-    const saved = await asked.save(/** @type {import("../wire.js").MorningBody["arms"]} */ (read()), readWorst()).then(
+    const saved = await asking.save(/** @type {import("../wire.js").MorningBody["arms"]} */ (read()), readWorst()).then(
       () => true,
       () => false,
     );
@@ -77,22 +77,22 @@ export function keepDraft(store, today, answers) {
 /**
  * @param {import("../edges/screen/words.js").Words} words
  * @param {string} arm
- * @param {Asking & {answers: Answers}} asked
+ * @param {Asking & {answers: Answers}} asking
  */
-function questionsOf(words, arm, asked) {
-  const given = asked.answers[arm];
+function questionsOf(words, arm, asking) {
+  const answer = asking.answers[arm];
   const name = words.say(`arm.${arm}`);
   const pain = createScale(words, {
     name: `pain-${arm}`,
     legend: words.fill("morning.legend", { arm: name }),
-    value: given?.pain,
+    value: answer?.pain,
   });
   const sharp = createYesNo({
     name: `sharp-${arm}`,
-    legend: sharpLegend(words, name, asked),
-    value: given?.sharp,
+    legend: sharpLegend(words, name, asking),
+    value: answer?.sharp,
   });
-  return { arm, name, pain, sharp, worst: worstOf(words, arm, asked) };
+  return { arm, name, pain, sharp, worst: worstOf(words, arm, asking) };
 }
 
 /**
@@ -128,7 +128,7 @@ function sharpLegend(words, name, { today, since }) {
  * @returns {string|null} the day of the last morning report before today's
  */
 export function lastReportBefore(events, today) {
-  const reported = inForce(events).filter(({ kind, on }) => kind === "morning_reported" && on < today);
+  const reported = correctedEntries(events).filter(({ kind, on }) => kind === "morning_reported" && on < today);
   return (
     reported
       .map(({ on }) => on)

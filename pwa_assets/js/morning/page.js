@@ -4,7 +4,7 @@
  * @typedef {import("../wire.js").MorningBody["arms"]} Reported
  */
 
-import { fillSlots, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 import { eventsOn } from "../pure/dose/daybook.js";
 import { createMorningForm, lastReportBefore } from "./form.js";
 
@@ -28,29 +28,29 @@ export function start(root, edges) {
 async function draw(root, edges, signal) {
   const { today, bundle, events } = await edges.store.snapshot();
   if (signal.aborted) return;
-  const told = eventsOn(events, "morning_reported", today);
-  if (!bundle || told.length === 0) return edges.go("#day");
-  const asked = {
+  const reports = eventsOn(events, "morning_reported", today);
+  if (!bundle || reports.length === 0) return edges.go("#day");
+  const asking = {
     arms: bundle.arms,
     unrated: [],
     since: lastReportBefore(events, today),
     today,
-    answers: Object.assign({}, ...told.map((event) => event.body.arms)),
+    answers: Object.assign({}, ...reports.map((event) => event.body.arms)),
     lead: null,
     keep: () => undefined,
-    save: (/** @type {Reported} */ arms) => putRight(edges, told, arms, today),
+    save: (/** @type {Reported} */ arms) => putRight(edges, reports, arms, today),
   };
-  one(root, "[data-body]").replaceChildren(createMorningForm(edges, asked, signal));
+  find(root, "[data-body]").replaceChildren(createMorningForm(edges, asking, signal));
 }
 
 /**
  * @param {import("../main.js").Edges} edges
- * @param {{id: string}[]} told
+ * @param {{id: string}[]} reports
  * @param {Reported} arms
  * @param {string} on
  */
-async function putRight({ store, words, announce, go }, told, arms, on) {
-  const bodies = told.map(({ id }, i) => ({ replaces: id, body: i === 0 ? { arms } : null }));
+async function putRight({ store, words, announce, go }, reports, arms, on) {
+  const bodies = reports.map(({ id }, i) => ({ replaces: id, body: i === 0 ? { arms } : null }));
   await store.addEvents(...bodies.map((body) => ({ kind: /** @type {const} */ ("entry_corrected"), on, body })));
   announce(words.say("day.saved"));
   go("#day");

@@ -38,7 +38,7 @@ export function fillSlots(root, slots) {
  * @param {AbortSignal} signal
  */
 export function onAct(root, act, then, signal) {
-  one(root, `[data-act="${act}"]`).addEventListener("click", then, { signal });
+  find(root, `[data-act="${act}"]`).addEventListener("click", then, { signal });
 }
 
 /**
@@ -46,7 +46,7 @@ export function onAct(root, act, then, signal) {
  * @param {string} selector
  * @returns {HTMLElement} the first match; there must be one
  */
-export function one(root, selector) {
+export function find(root, selector) {
   const found = root.querySelector(selector);
   if (!(found instanceof HTMLElement)) throw new Error(`the shell has no ${selector}`);
   return found;
@@ -59,7 +59,7 @@ export function one(root, selector) {
  */
 export function keepFocus(root, to = "h1") {
   const focused = document.activeElement;
-  if (focused && root.contains(focused) && focused.getClientRects().length === 0) one(root, to).focus();
+  if (focused && root.contains(focused) && focused.getClientRects().length === 0) find(root, to).focus();
 }
 
 /**
@@ -69,7 +69,7 @@ export function keepFocus(root, to = "h1") {
  * @param {HTMLElement|null} culprit
  */
 export function showFault(root, text, culprit) {
-  const fault = one(root, "[data-fault]");
+  const fault = find(root, "[data-fault]");
   fault.hidden = false;
   fault.textContent = text;
   culprit?.focus();

@@ -5,7 +5,7 @@
  * @typedef {{node: DocumentFragment, first: HTMLElement, read(): boolean|null}} YesNo
  */
 
-import { fillSlots, one, piece } from "./pieces.js";
+import { fillSlots, find, piece } from "./pieces.js";
 
 /**
  * @param {import("../edges/screen/words.js").Words} words
@@ -20,7 +20,7 @@ export function createScale(words, { name, legend, value = null }) {
   const read = radios(node, name, value === null ? null : String(value));
   return {
     node,
-    first: one(node, "input"),
+    first: find(node, "input"),
     read: () => {
       const chosen = read();
       return chosen === null ? null : Number(chosen);
@@ -37,7 +37,7 @@ export function createYesNo({ name, legend, value = null }) {
   const read = radios(node, name, value === null ? null : value ? "yes" : "no");
   return {
     node,
-    first: one(node, "input"),
+    first: find(node, "input"),
     read: () => {
       const chosen = read();
       return chosen === null ? null : chosen === "yes";

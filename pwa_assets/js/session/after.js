@@ -3,7 +3,7 @@
  */
 
 import * as tomorrow from "../dose/tomorrow.js";
-import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 import { createScale } from "../parts/scale.js";
 import { armDays } from "../pure/dose/today.js";
 import { accountOf, finishedBody, TakenError, workedArms } from "../pure/session/run.js";
@@ -29,7 +29,7 @@ export function start(root, edges) {
 /** @param {HTMLElement} root @param {import("../main.js").Edges} edges @param {AbortSignal} signal */
 function showNothing(root, { store, go }, signal) {
   root.replaceChildren(piece("after_nothing", "screen"));
-  one(root, "h1").focus();
+  find(root, "h1").focus();
   onAct(root, "leave", () => void store.clearRun().then(() => go("#day")), signal);
 }
 
@@ -46,16 +46,16 @@ function ask(root, edges, run, signal) {
     arm,
     scale: scaleOf(words, arm, run.draft.ratings[arm]),
   }));
-  one(root, "[data-arms]").append(...scales.map(({ scale }) => scale.node));
-  one(root, "[data-list]").append(...doneLines(run, words), ...easedLines(run, words));
+  find(root, "[data-arms]").append(...scales.map(({ scale }) => scale.node));
+  find(root, "[data-list]").append(...doneLines(run, words), ...easedLines(run, words));
   void showTomorrow(root, edges, run, signal);
-  const line = /** @type {HTMLInputElement} */ (one(root, "[data-line]"));
+  const line = /** @type {HTMLInputElement} */ (find(root, "[data-line]"));
   line.value = run.draft.note;
   const read = () => ({
     ...run,
     draft: { ratings: ratingsOf(scales), note: line.value },
   });
-  const form = one(root, "form");
+  const form = find(root, "form");
   form.addEventListener("input", () => void store.saveRun(read()).catch(() => undefined), { signal });
   form.addEventListener(
     "submit",
@@ -66,7 +66,7 @@ function ask(root, edges, run, signal) {
     { signal },
   );
   onAct(root, "unrated", () => void keep(form, edges, read()), signal);
-  one(root, "h1").focus();
+  find(root, "h1").focus();
 }
 
 /**
@@ -81,7 +81,7 @@ async function showTomorrow(root, edges, run, signal) {
   const days = daysAfter(snapshot, run).filter(({ arm, isHeldNow }) => workedArms(run).includes(arm) && !isHeldNow);
   // Of a session that is answered for on a later day, this morning has asked already.
   if (signal.aborted || run.on !== snapshot.today || days.length === 0) return;
-  const part = one(root, '[data-part="tomorrow"]');
+  const part = find(root, '[data-part="tomorrow"]');
   tomorrow.draw(part, /** @type {any} */ ({ ...snapshot, days }), edges);
   part.hidden = false;
 }
@@ -108,7 +108,7 @@ function doneLines(run, words) {
 
 /** @param {Run} run @param {import("../edges/screen/words.js").Words} words what was eased, a line each */
 function easedLines({ eased = [], plan }, words) {
-  return eased.map(({ step, what }) => lineOf(words, plan.steps[step], words.say(`ease.${what}`)));
+  return eased.map(({ step, what: easing }) => lineOf(words, plan.steps[step], words.say(`ease.${easing}`)));
 }
 
 /** @param {import("../edges/screen/words.js").Words} words @param {string} arm @param {number|undefined} value */
@@ -139,7 +139,7 @@ function showMissing(form, words, scales) {
   const missing = scales.find(({ scale }) => scale.read() === null);
   if (!missing) return false;
   showFault(form, words.fill("after.missing", { arm: words.say(`arm.${missing.arm}`) }), missing.scale.first);
-  one(form, '[data-act="unrated"]').hidden = false;
+  find(form, '[data-act="unrated"]').hidden = false;
   return true;
 }
 

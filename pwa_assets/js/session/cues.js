@@ -3,7 +3,7 @@
  * that is late.
  */
 
-import { cueTimes, noticesDue, noticeTimes, tonesDue } from "../pure/session/cue_times.js";
+import { announcementsDue, announcementTimes, cueTimes, tonesDue } from "../pure/session/cue_times.js";
 import { leadLeft, placeAt } from "../pure/session/player.js";
 import { gateAfter } from "../pure/session/timeline.js";
 
@@ -14,7 +14,7 @@ import { gateAfter } from "../pure/session/timeline.js";
  * @typedef {{sound: boolean, lock: boolean, unsaved: boolean, away: number}} Notes what stands in the way, away in seconds
  * @typedef {{step(index: number): void, moment(moment: Moment, session: Session, leadMs: number): void,
  *   notes(notes: Notes): void, isStill: boolean, felt(tone: import("../pure/session/cue_times.js").Tone): void,
- *   notice(what: import("../pure/session/cue_times.js").What, index: number, rep?: number): void,
+ *   announce(kind: import("../pure/session/cue_times.js").AnnouncementKind, index: number, rep?: number): void,
  *   over(run: import("../pure/session/run.js").Run): void, taken(): void}} View what a session is told to; taken: another window has it
  */
 
@@ -27,7 +27,7 @@ export class SessionCues {
     this.tones = tones;
     this.steps = steps;
     this.cues = cueTimes(steps);
-    this.notices = noticeTimes(steps);
+    this.announcements = announcementTimes(steps);
   }
 
   /** @param {number} ms a place to which the session jumped: what lies before it is not told */
@@ -56,15 +56,15 @@ export class SessionCues {
 
   /**
    * What is told is on the screen: nothing of a step that is still to be shown.
-   * @param {number} place up to which the session has come
+   * @param {number} atMs up to which the session has come
    * @param {boolean} isRunning
    * @param {number} shown step
    */
-  pass(place, isRunning, shown) {
-    const due = noticesDue(this.notices, this.#passed, place);
-    for (const { what, step, rep } of due) if (step === shown) this.view.notice(what, step, rep);
-    const felt = isRunning ? tonesDue(this.cues, this.#passed, place) : [];
+  pass(atMs, isRunning, shown) {
+    const due = announcementsDue(this.announcements, this.#passed, atMs);
+    for (const { kind, step, rep } of due) if (step === shown) this.view.announce(kind, step, rep);
+    const felt = isRunning ? tonesDue(this.cues, this.#passed, atMs) : [];
     for (const tone of felt) this.view.felt(tone);
-    this.#passed = place;
+    this.#passed = atMs;
   }
 }

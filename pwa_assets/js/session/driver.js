@@ -82,7 +82,7 @@ export class SessionDriver {
     this.watch.begin();
     const { mono } = this.watch.good;
     this.#happen({ kind: isFirst ? "start" : "resume", mono, leadMs: isFirst ? 0 : LEAD_MS });
-    if (this.#shown >= 0) this.view.notice("step", this.#shown);
+    if (this.#shown >= 0) this.view.announce("step", this.#shown);
   }
 
   /** @param {"pause"|"skip"|"back"|"rep"} kind @param {number} [to] the step to skip to, the next where none is given */
@@ -109,7 +109,7 @@ export class SessionDriver {
     this.#fold({ kind: "end", mono: this.watch.good.mono, ended, why });
     this.#looking.rest();
     if (ended === "completed")
-      this.view.notice(isWhole(this.steps, this.session) ? "done" : "over", this.steps.length - 1);
+      this.view.announce(isWhole(this.steps, this.session) ? "done" : "over", this.steps.length - 1);
     else for (const sound of [this.edges.tones, this.edges.voice]) sound.hush();
     this.edges.tones.finish();
     const run = this.#runNow();
@@ -149,20 +149,20 @@ export class SessionDriver {
       this.edges.tones.hush();
       void this.#save();
     }
-    const place = placeAt(this.steps, this.session, now.mono);
-    this.cues.pass(place, this.#isRunning, this.#shown);
-    if (place >= totalMs(this.steps) && this.#shown >= 0) return void this.end("completed");
-    this.#present(place, now.mono);
+    const atMs = placeAt(this.steps, this.session, now.mono);
+    this.cues.pass(atMs, this.#isRunning, this.#shown);
+    if (atMs >= totalMs(this.steps) && this.#shown >= 0) return void this.end("completed");
+    this.#present(atMs, now.mono);
     this.#showNotes();
-    if (this.#isRunning) this.#keepUp(place, now.mono);
-    this.#lookAgain(place, now.mono);
+    if (this.#isRunning) this.#keepUp(atMs, now.mono);
+    this.#lookAgain(atMs, now.mono);
   }
 
-  /** A step is written down before it comes, so that it can be shown at once. @param {number} place @param {number} mono */
-  #keepUp(place, mono) {
+  /** A step is written down before it comes, so that it can be shown at once. @param {number} atMs @param {number} mono */
+  #keepUp(atMs, mono) {
     this.cues.follow(this.session, mono);
     if (this.keeper.isAheadOf(this.#shown)) return;
-    const left = document.hidden ? Number.POSITIVE_INFINITY : msToStep(this.steps, place);
+    const left = document.hidden ? Number.POSITIVE_INFINITY : msToStep(this.steps, atMs);
     if (left <= WRITE_AHEAD_MS && this.#shown >= 0) void this.keeper.saveAhead(this.#runAt(mono + left, left));
     else if (this.keeper.isDue()) void this.#save();
   }
@@ -182,9 +182,9 @@ export class SessionDriver {
     this.tick();
   }
 
-  /** A step is shown only once it is on the phone that it has come. @param {number} place @param {number} mono */
-  #present(place, mono) {
-    const moment = stateAt(this.steps, place);
+  /** A step is shown only once it is on the phone that it has come. @param {number} atMs @param {number} mono */
+  #present(atMs, mono) {
+    const moment = stateAt(this.steps, atMs);
     if (moment.step !== this.#shown && this.keeper.has(moment.step)) this.#show(moment.step);
     if (moment.step === this.#shown) return this.view.moment(moment, this.session, leadLeft(this.session, mono));
     if (this.#isShowing) return;
@@ -200,7 +200,7 @@ export class SessionDriver {
   #show(step) {
     this.#shown = step;
     this.view.step(step);
-    if (this.#isRunning) this.view.notice("step", step);
+    if (this.#isRunning) this.view.announce("step", step);
   }
 
   #showNotes() {
@@ -212,12 +212,12 @@ export class SessionDriver {
     });
   }
 
-  /** @param {number} place @param {number} mono */
-  #lookAgain(place, mono) {
+  /** @param {number} atMs @param {number} mono */
+  #lookAgain(atMs, mono) {
     if (!this.#isRunning) return this.#looking.rest();
     const lead = leadLeft(this.session, mono);
-    const isWaiting = place >= gateAfter(this.steps, this.session.atMs);
-    const due = lead ? lead % 1000 || 1000 : isWaiting ? Number.POSITIVE_INFINITY : msToNext(this.steps, place);
+    const isWaiting = atMs >= gateAfter(this.steps, this.session.atMs);
+    const due = lead ? lead % 1000 || 1000 : isWaiting ? Number.POSITIVE_INFINITY : msToNext(this.steps, atMs);
     this.#looking.again(due, !this.view.isStill && !lead && !isWaiting);
   }
 

@@ -1,10 +1,10 @@
 /**
  * Easing off: the form first, with the picture and two lines (when to leave the movement out, where it says so); then what can be made smaller, lighter or fewer. One tap each.
  *
- * @typedef {import("../pure/session/easing.js").What} What
+ * @typedef {import("../pure/session/easing.js").Easing} Easing
  */
 
-import { fillSlots, one } from "../parts/pieces.js";
+import { fillSlots, find } from "../parts/pieces.js";
 import { easings, workFrom } from "../pure/session/easing.js";
 
 const CUES = 2;
@@ -18,15 +18,15 @@ const CUES = 2;
  * @param {number} index of the step that is on
  */
 export function askEase(page, words, bundle, plan, index) {
-  const part = one(page, '[data-part="ease"]');
+  const part = find(page, '[data-part="ease"]');
   const open = easings(bundle, plan, index);
   const { movement, arm = "both" } = plan.steps[workFrom(plan.steps, index)] ?? {};
   fillSlots(part, { rest: words.fill("ease.rest", { arm: words.say(`arm.${arm}`) }) });
   const { leave_out: leaveOut = null, mistakes = [] } = bundle.movements[movement ?? ""] ?? {};
   const cues = [...(leaveOut ? [leaveOut] : []), ...mistakes].slice(0, CUES);
-  one(part, "[data-cues]").replaceChildren(...cues.map(line));
+  find(part, "[data-cues]").replaceChildren(...cues.map(line));
   for (const button of /** @type {NodeListOf<HTMLElement>} */ (part.querySelectorAll("[data-ease]"))) {
-    button.hidden = !open.includes(/** @type {What} */ (button.dataset.ease));
+    button.hidden = !open.includes(/** @type {Easing} */ (button.dataset.ease));
   }
 }
 
@@ -39,11 +39,11 @@ function line(text) {
 
 /**
  * @param {HTMLElement} page
- * @param {(what: What) => void} ease called inside the tap
+ * @param {(easing: Easing) => void} ease called inside the tap
  * @param {AbortSignal} signal
  */
 export function hearEase(page, ease, signal) {
   for (const button of /** @type {NodeListOf<HTMLElement>} */ (page.querySelectorAll("[data-ease]"))) {
-    button.addEventListener("click", () => ease(/** @type {What} */ (button.dataset.ease)), { signal });
+    button.addEventListener("click", () => ease(/** @type {Easing} */ (button.dataset.ease)), { signal });
   }
 }

@@ -5,14 +5,14 @@
  * @typedef {import("./cues.js").Notes} Notes
  */
 
-import { fillSlots, keepFocus, one } from "../parts/pieces.js";
+import { fillSlots, find, keepFocus } from "../parts/pieces.js";
 
 /** What passes sooner is not told: a lock that is being taken, a length of absence that is not known in full. */
 const STANDS_MS = 1000;
 
 export class SessionNotes {
   /** @type {Map<string, () => void>} takes back what is still to be told */
-  #told = new Map();
+  #pending = new Map();
   #away = 0;
 
   /** @param {HTMLElement} root holds the session's template @param {import("../main.js").Edges} edges */
@@ -25,7 +25,7 @@ export class SessionNotes {
   show(notes) {
     this.#tellAway(notes.away);
     for (const [name, shown] of Object.entries(notes)) {
-      const note = one(this.root, `[data-note="${name}"]`);
+      const note = find(this.root, `[data-note="${name}"]`);
       if (note.hidden === Boolean(shown)) {
         note.hidden = !shown;
         keepFocus(this.root);
@@ -37,17 +37,17 @@ export class SessionNotes {
   /** A page that is not seen is not heard either: it is told on coming back. @param {string} name @param {HTMLElement} note */
   #announce(name, note) {
     if (note.hidden) {
-      this.#told.get(name)?.();
-      this.#told.delete(name);
-    } else if (!document.hidden && !this.#told.has(name)) {
-      const tell = () => this.edges.announce(one(note, "span").textContent ?? "");
-      this.#told.set(name, this.edges.clock.after(STANDS_MS, tell));
+      this.#pending.get(name)?.();
+      this.#pending.delete(name);
+    } else if (!document.hidden && !this.#pending.has(name)) {
+      const tell = () => this.edges.announce(find(note, "span").textContent ?? "");
+      this.#pending.set(name, this.edges.clock.after(STANDS_MS, tell));
     }
   }
 
   /** The session has ended: what has not been told is not told any more. */
   stop() {
-    for (const takeBack of this.#told.values()) takeBack();
+    for (const takeBack of this.#pending.values()) takeBack();
   }
 
   /** @param {number} seconds */

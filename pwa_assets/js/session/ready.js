@@ -5,10 +5,10 @@
  * @typedef {import("../pure/session/ways.js").Ways} Ways
  */
 
-import { fillSlots, keepFocus, onAct, one } from "../parts/pieces.js";
+import { fillSlots, find, keepFocus, onAct } from "../parts/pieces.js";
 import { loggedWays, offeredBy, shaped } from "../pure/session/ways.js";
 import { worded } from "./step_words.js";
-import { drawWays, toldWays } from "./ways.js";
+import { drawWays, waysText } from "./ways.js";
 
 /** What changes the steps, and not only how they are told. */
 const SHAPING = ["arms", "part", "pace", ""];
@@ -35,10 +35,10 @@ export function planBy(words, bundle, run, base, ways) {
  */
 export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, speaker, replan, signal) {
   const { words, store } = edges;
-  const tell = (/** @type {Ways} */ told) => {
-    page.dataset.hand = told.hand;
-    const ready = told.pace === "own" ? "play.ready_own" : "play.ready";
-    fillSlots(page, { ready: words.say(base ? ready : "play.ready_again"), ways: toldWays(words, told) });
+  const tell = (/** @type {Ways} */ shown) => {
+    page.dataset.hand = shown.hand;
+    const ready = shown.pace === "own" ? "play.ready_own" : "play.ready";
+    fillSlots(page, { ready: words.say(base ? ready : "play.ready_again"), ways: waysText(words, shown) });
   };
   const isBegun = base === null;
   const choose = (/** @type {Ways} */ chosen, /** @type {string} */ field) => {
@@ -50,7 +50,7 @@ export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, spe
     if (base && SHAPING.includes(field)) replan(planBy(words, bundle, run, base, next));
   };
   drawWays(
-    one(page, "[data-ways]"),
+    find(page, "[data-ways]"),
     edges,
     { ways, offered: offeredBy(bundle, base ?? run.plan), timing: bundle.timing ?? {}, isBegun },
     choose,
@@ -70,10 +70,10 @@ export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, spe
  * @param {AbortSignal} signal
  */
 function checkSound(page, { words, tones, voice, store }, speaker, isHeard, signal) {
-  const check = one(page, "[data-sound]");
-  if (isHeard) one(page, "[data-ways]").append(check);
-  const answers = one(check, "[data-heard]");
-  const silent = one(check, "[data-silent]");
+  const check = find(page, "[data-sound]");
+  if (isHeard) find(page, "[data-ways]").append(check);
+  const answers = find(check, "[data-heard]");
+  const silent = find(check, "[data-silent]");
   const play = () => {
     speaker.wake();
     tones.sample("step");
@@ -91,7 +91,7 @@ function checkSound(page, { words, tones, voice, store }, speaker, isHeard, sign
   onAct(check, "sample", play, signal);
   onAct(check, "heard", () => void answer(true), signal);
   onAct(check, "unheard", () => void answer(false), signal);
-  const voiceless = one(check, "[data-voiceless]");
+  const voiceless = find(check, "[data-voiceless]");
   const look = () => {
     voiceless.hidden = voice.isReady();
   };

@@ -3,7 +3,7 @@
  * where, what it was like, whether a warning sign is true now. Leaving them unanswered loses nothing, and they can be come back to.
  */
 
-import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 import { armsOf, finishedBody, plannedArms } from "../pure/session/run.js";
 import { offerTakingBack } from "./sharp_mistake.js";
 
@@ -46,7 +46,7 @@ function show(root, edges, run, signal, isNew = false) {
   const { store, words, go } = edges;
   root.replaceChildren(fillSlots(piece("sharp", "screen"), { caution: null, saved: words.say("sharp.saving") }));
   void store.bundle().then((bundle) => signal.aborted || fillSlots(root, { caution: bundle?.caution ?? null }));
-  one(root, "h1").focus();
+  find(root, "h1").focus();
   const save = () => void keep(root, edges, run, signal, isNew);
   onAct(root, "again", save, signal);
   onAct(root, "leave", () => void store.clearRun().finally(() => go("#day")), signal);
@@ -64,11 +64,11 @@ async function keep(root, edges, run, signal, isNew) {
   const { store, words, announce } = edges;
   const stopped = await store.stopRun(run).catch(() => null);
   if (signal.aborted) return;
-  const told = stopped ? savedText(words, run.sharpArm) : words.say("sharp.not_saved");
-  fillSlots(root, { saved: told });
-  one(root, '[data-act="again"]').hidden = Boolean(stopped);
-  one(root, '[data-act="leave"]').hidden = !stopped;
-  announce(told);
+  const text = stopped ? savedText(words, run.sharpArm) : words.say("sharp.not_saved");
+  fillSlots(root, { saved: text });
+  find(root, '[data-act="again"]').hidden = Boolean(stopped);
+  find(root, '[data-act="leave"]').hidden = !stopped;
+  announce(text);
   if (stopped) askSharp(root, edges, stopped, signal);
   if (stopped && isNew) offerTakingBack(root, edges, stopped, signal);
 }
@@ -85,16 +85,16 @@ function savedText(words, arm) {
  * @param {AbortSignal} signal
  */
 function askSharp(root, edges, run, signal) {
-  const form = /** @type {HTMLFormElement} */ (one(root, "form"));
+  const form = /** @type {HTMLFormElement} */ (find(root, "form"));
   form.hidden = false;
-  one(form, "[data-arm]").hidden = plannedArms(run.plan).length < 2;
+  find(form, "[data-arm]").hidden = plannedArms(run.plan).length < 2;
   const known = armsOf(run.sharpArm).length < 2 ? form.querySelector(`[name="arm"][value="${run.sharpArm}"]`) : null;
   known?.setAttribute("checked", "");
   const submit = (/** @type {Event} */ event) => {
     event.preventDefault();
-    const told = new FormData(form);
-    const missing = ["where", "like", "sign"].find((name) => !told.has(name));
-    if (!missing) return void putRight(root, form, edges, run, told);
+    const answers = new FormData(form);
+    const missing = ["where", "like", "sign"].find((name) => !answers.has(name));
+    if (!missing) return void putRight(root, form, edges, run, answers);
     showFault(form, edges.words.say(`sharp.missing_${missing}`), form.querySelector(`[name="${missing}"]`));
   };
   form.addEventListener("submit", submit, { signal });
@@ -105,12 +105,12 @@ function askSharp(root, edges, run, signal) {
  * @param {HTMLFormElement} form
  * @param {import("../main.js").Edges} edges
  * @param {import("../pure/session/run.js").Run} run
- * @param {FormData} told
+ * @param {FormData} answers
  */
-async function putRight(root, form, { store, words, announce }, run, told) {
-  const sharpArm = String(told.get("arm") ?? run.sharpArm);
-  const [where, like] = [String(told.get("where")), String(told.get("like"))];
-  const sharp_told = { where, like, sign: told.get("sign") === "yes" };
+async function putRight(root, form, { store, words, announce }, run, answers) {
+  const sharpArm = String(answers.get("arm") ?? run.sharpArm);
+  const [where, like] = [String(answers.get("where")), String(answers.get("like"))];
+  const sharp_told = { where, like, sign: answers.get("sign") === "yes" };
   const body = {
     replaces: /** @type {string} */ (run.entry),
     body: { ...finishedBody({ ...run, sharpArm }), sharp_told },
@@ -123,11 +123,11 @@ async function putRight(root, form, { store, words, announce }, run, told) {
   if (!isSaved) return showFault(form, words.say("sharp.not_saved"), null);
   void store.clearRun().catch(() => undefined);
   form.hidden = true;
-  one(root, "[data-mistake]").hidden = true;
-  one(root, "[data-sign]").hidden = !sharp_told.sign;
+  find(root, "[data-mistake]").hidden = true;
+  find(root, "[data-sign]").hidden = !sharp_told.sign;
   fillSlots(root, { saved: words.say("sharp.told") });
   announce(words.say("sharp.told"));
-  one(root, "h1").focus();
+  find(root, "h1").focus();
 }
 
 /**

@@ -3,7 +3,7 @@
  * sign is said to be true.
  */
 
-import { onAct, one, showFault } from "../parts/pieces.js";
+import { find, onAct, showFault } from "../parts/pieces.js";
 
 /**
  * @param {HTMLElement} root the page of the stop
@@ -12,13 +12,13 @@ import { onAct, one, showFault } from "../parts/pieces.js";
  * @param {AbortSignal} signal
  */
 export function offerTakingBack(root, { store, words, go }, run, signal) {
-  const part = one(root, "[data-mistake]");
-  const form = /** @type {HTMLFormElement} */ (one(root, "form"));
+  const part = find(root, "[data-mistake]");
+  const form = /** @type {HTMLFormElement} */ (find(root, "form"));
   const ask = (/** @type {boolean} */ isAsked) => {
-    one(part, "[data-sure]").hidden = !isAsked;
-    one(part, '[data-act="mistake"]').hidden = isAsked;
+    find(part, "[data-sure]").hidden = !isAsked;
+    find(part, '[data-act="mistake"]').hidden = isAsked;
     part.scrollIntoView();
-    one(part, isAsked ? "[data-asked]" : '[data-act="mistake"]').focus();
+    find(part, isAsked ? "[data-asked]" : '[data-act="mistake"]').focus();
   };
   const takeBack = () =>
     store.takeBackStop(run).then(

@@ -1,11 +1,11 @@
 /**
  * Says what is due, through the one channel that the client chose, and gives back the words to be shown meanwhile.
  *
- * @typedef {import("../pure/session/cue_times.js").What} What
+ * @typedef {import("../pure/session/cue_times.js").AnnouncementKind} AnnouncementKind
  * @typedef {import("../pure/session/timeline.js").Step} Step
  */
 
-/** @type {Partial<Record<What, string>>} */
+/** @type {Partial<Record<AnnouncementKind, string>>} */
 const END_WORDS = { done: "after.completed", over: "after.over" };
 
 export class SessionSpeaker {
@@ -40,15 +40,15 @@ export class SessionSpeaker {
   }
 
   /**
-   * @param {What} what
+   * @param {AnnouncementKind} kind
    * @param {Step} step
    * @param {number} [rep]
    * @returns {string} the words spoken, or that would be
    */
-  tell(what, step, rep = 0) {
-    const text = this.#text(what, step, rep);
+  tell(kind, step, rep = 0) {
+    const text = this.#text(kind, step, rep);
     if (this.#channel === "voice") this.edges.voice.say(text);
-    if (this.#channel === "reader" && what !== "count") this.edges.announce(this.#toReader(what, step));
+    if (this.#channel === "reader" && kind !== "count") this.edges.announce(this.#toReader(kind, step));
     return text;
   }
 
@@ -58,19 +58,19 @@ export class SessionSpeaker {
     if (this.ways.speaker === "reader") this.edges.announce(text);
   }
 
-  /** @param {What} what @param {Step} step @param {number} rep */
-  #text(what, { cue }, rep) {
+  /** @param {AnnouncementKind} kind @param {Step} step @param {number} rep */
+  #text(kind, { cue }, rep) {
     const { words } = this.edges;
-    if (what === "count") return words.number(rep);
-    return what === "step" ? cue : words.say(END_WORDS[what] ?? `play.${what}`);
+    if (kind === "count") return words.number(rep);
+    return kind === "step" ? cue : words.say(END_WORDS[kind] ?? `play.${kind}`);
   }
 
-  /** @param {What} what @param {Step} step @returns {string} more than the voice says: a screen reader shows no picture */
-  #toReader(what, { cue, hint }) {
+  /** @param {AnnouncementKind} kind @param {Step} step @returns {string} more than the voice says: a screen reader shows no picture */
+  #toReader(kind, { cue, hint }) {
     const { words } = this.edges;
-    return what === "step"
+    return kind === "step"
       ? words.fill("play.step", { cue, hint })
-      : words.say(what in END_WORDS ? "play.done" : `play.${what}`);
+      : words.say(kind in END_WORDS ? "play.done" : `play.${kind}`);
   }
 
   /** @param {import("../pure/session/cue_times.js").Tone} tone */

@@ -9,7 +9,7 @@
  */
 
 import { createWristDrawing } from "../drawing/wrist_drawing.js";
-import { fillSlots, keepFocus, one } from "../parts/pieces.js";
+import { fillSlots, find, keepFocus } from "../parts/pieces.js";
 import { drawnFor } from "../pure/drawing/drawn_movements.js";
 import { turnedAt } from "../pure/session/pacer.js";
 import { isWork } from "../pure/session/timeline.js";
@@ -46,7 +46,7 @@ export class SessionView {
     this.movements = movements;
     this.isStill = isStill;
     this.drawing = createWristDrawing(document);
-    one(root, "[data-picture]").append(this.drawing.element);
+    find(root, "[data-picture]").append(this.drawing.element);
     this.#say("first", words.say("play.first"));
     this.plan = plan;
     this.replan(plan);
@@ -55,7 +55,7 @@ export class SessionView {
   /** @param {Plan} plan */
   replan(plan) {
     this.plan = plan;
-    one(this.root, "[data-bar]").replaceChildren(...this.#parts().map(() => document.createElement("span")));
+    find(this.root, "[data-bar]").replaceChildren(...this.#parts().map(() => document.createElement("span")));
   }
 
   #parts() {
@@ -96,7 +96,7 @@ export class SessionView {
     const steps = this.plan.steps;
     const pictured = steps.slice(index).find((step) => step.movement) ?? null;
     const drawn = drawnFor(pictured?.movement ?? null);
-    one(this.root, "[data-picture]").hidden = !drawn;
+    find(this.root, "[data-picture]").hidden = !drawn;
     this.#drawn = null;
     if (!drawn || !pictured) return;
     const subject = {
@@ -124,7 +124,7 @@ export class SessionView {
       this.#caption = null;
       this.#say("cue", hintOf(step));
     }
-    one(this.root, '[data-note="first"]').hidden =
+    find(this.root, '[data-note="first"]').hidden =
       step.kind !== "reps" || moment.rep > FIRST_REPS || status === "ready";
     this.#turn(status, Boolean(step.isGated) && status !== "ready");
     this.#bar(moment);
@@ -159,7 +159,7 @@ export class SessionView {
 
   /** @param {Moment} moment */
   #bar({ step, stepFraction }) {
-    const segments = one(this.root, "[data-bar]").children;
+    const segments = find(this.root, "[data-bar]").children;
     this.#parts().forEach((part, i) => {
       const filled = part < step ? 1 : part > step ? 0 : stepFraction;
       const text = filled.toFixed(2);

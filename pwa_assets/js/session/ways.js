@@ -5,7 +5,7 @@
  * @typedef {import("../pure/session/ways.js").Ways} Ways
  */
 
-import { fillSlots, one, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 
 const PER_CENT = 100;
 const TIMES = ["prepare", "up", "down", "rest", "change_arm"];
@@ -55,10 +55,10 @@ export function drawWays(root, edges, { ways, offered, timing, isBegun }, choose
  * @param {Ways} ways
  * @returns {string|null}
  */
-export function toldWays(words, { part, arms, pace, speaker, timing }) {
+export function waysText(words, { part, arms, pace, speaker, timing }) {
   const named = [part, arms, pace, speaker, Object.keys(timing).length ? "times" : ""];
-  const told = named.map((way) => `way.${way}`).filter((key) => words.has(key));
-  return told.length ? words.list(told.map((key) => words.say(key))) : null;
+  const keys = named.map((way) => `way.${way}`).filter((key) => words.has(key));
+  return keys.length ? words.list(keys.map((key) => words.say(key))) : null;
 }
 
 /** @param {HTMLInputElement} input @param {boolean} isShown */
@@ -92,15 +92,15 @@ function drawTimes(root, words, ways, timing) {
   const rows = TIMES.filter((name) => timing[name]).map((name) => {
     const [seconds, low, high] = timing[name];
     const row = fillSlots(piece("way_time"), { time: words.say(`way.${name}`) });
-    const input = /** @type {HTMLInputElement} */ (one(row, "input"));
+    const input = /** @type {HTMLInputElement} */ (find(row, "input"));
     Object.assign(input, { min: low, max: high, step: name === "up" || name === "down" ? 0.5 : 1 });
     input.value = String(ways.timing[name] ?? seconds);
     input.dataset.time = name;
     showSeconds(input, words);
     return row;
   });
-  one(root, "[data-times]").append(...rows);
-  one(root, "[data-times]").hidden = rows.length === 0;
+  find(root, "[data-times]").append(...rows);
+  find(root, "[data-times]").hidden = rows.length === 0;
 }
 
 /** @param {HTMLInputElement} input @param {import("../edges/screen/words.js").Words} words */

@@ -5,7 +5,7 @@
  * @typedef {{id: string, level: string, is_whole: boolean, holds: boolean, text: string}} Sign
  */
 
-import { fillSlots, onAct, one, piece, showFault } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 
 const EMERGENCY = "emergency";
 /** The most urgent first. */
@@ -34,11 +34,11 @@ export function start(root, edges) {
 async function draw(root, edges, signal) {
   const bundle = await edges.store.bundle();
   if (signal.aborted) return undefined;
-  const form = one(root, "form");
+  const form = find(root, "form");
   if (!bundle) return form.replaceWith(piece("warnings_unlinked"));
-  one(form, "[data-levels]").append(...LEVELS.map((level) => levelOf(bundle, level)));
+  find(form, "[data-levels]").append(...LEVELS.map((level) => levelOf(bundle, level)));
   drawSends(form, bundle);
-  one(root, "[data-caution]").hidden = false;
+  find(root, "[data-caution]").hidden = false;
   fillSlots(root, { caution: bundle.caution });
   form.addEventListener("change", () => drawSends(form, bundle), { signal });
   onAct(form, "stop", () => void report(form, bundle, edges, EMERGENCY), signal);
@@ -57,8 +57,8 @@ function levelOf(bundle, level) {
   const [node, section] = headed("warning_level", bundle, level);
   for (const sign of bundle.warnings.filter((/** @type {Sign} */ each) => each.level === level)) {
     const row = fillSlots(piece("warning_sign"), { text: sign.text });
-    one(row, "input").setAttribute("value", sign.id);
-    one(node, ".signs").append(row);
+    find(row, "input").setAttribute("value", sign.id);
+    find(node, ".signs").append(row);
   }
   if (level === EMERGENCY) section.append(piece("warning_stop"));
   return node;
@@ -72,7 +72,7 @@ function levelOf(bundle, level) {
  */
 function headed(name, bundle, level) {
   const node = fillSlots(piece(name), { act: bundle.to_do[level], note: bundle.to_know[level] ?? null });
-  const section = one(node, "section");
+  const section = find(node, "section");
   section.setAttribute("data-level", level);
   return [node, section];
 }
@@ -84,8 +84,8 @@ function headed(name, bundle, level) {
  */
 function drawSends(form, bundle) {
   const asksArm = bundle.arms.length > 1 && ticked(form, bundle).some(isOfOneArm);
-  one(form, "[data-by-arm]").hidden = !asksArm;
-  one(form, "[data-plain]").hidden = asksArm;
+  find(form, "[data-by-arm]").hidden = !asksArm;
+  find(form, "[data-plain]").hidden = asksArm;
 }
 
 /** @param {Sign} sign @returns {boolean} */
@@ -103,7 +103,7 @@ async function report(form, bundle, { store, clock, words, announce }, how) {
   const named = ticked(form, bundle);
   const isUnnamed = how === EMERGENCY && !named.some(({ level }) => level === EMERGENCY);
   const signs = isUnnamed ? [UNNAMED, ...named] : named;
-  if (signs.length === 0) return showFault(form, words.say("warnings.missing_sign"), one(form, "[name=sign]"));
+  if (signs.length === 0) return showFault(form, words.say("warnings.missing_sign"), find(form, "[name=sign]"));
   const arms = how === "both" ? BOTH : BOTH.includes(how) ? [how] : bundle.arms;
   const [on, bodies] = [clock.today(), signs.map((sign) => bodyOf(sign, arms))];
   try {
@@ -112,7 +112,7 @@ async function report(form, bundle, { store, clock, words, announce }, how) {
     return showFault(form, words.say("day.not_saved"), null);
   }
   announce(words.say("day.saved"));
-  showTold(form, bundle, signs, heldText(bundle, bodies, words));
+  showReported(form, bundle, signs, heldText(bundle, bodies, words));
 }
 
 /**
@@ -144,12 +144,12 @@ function heldText(bundle, bodies, words) {
  * @param {Sign[]} signs
  * @param {string} held
  */
-function showTold(form, bundle, signs, held) {
+function showReported(form, bundle, signs, held) {
   const worst = LEVELS.find((level) => signs.some((sign) => sign.level === level)) ?? EMERGENCY;
   const [node, section] = headed("warning_told", bundle, worst);
-  const heading = one(fillSlots(section, { held }), "h2");
+  const heading = find(fillSlots(section, { held }), "h2");
   form.replaceWith(node);
-  one(heading.closest("main") ?? document, ".date-about").hidden = true;
+  find(heading.closest("main") ?? document, ".date-about").hidden = true;
   heading.focus();
   scrollTo(0, 0);
 }

@@ -15,13 +15,13 @@ const settle = () => new Promise((resolve) => setImmediate(resolve));
 test("however often a page is asked to draw while it draws, it draws once more", async () => {
   const { draw, ends } = slow();
   const redraw = oneAtATime(draw);
-  const asked = [redraw(), redraw(), redraw()];
+  const drawings = [redraw(), redraw(), redraw()];
   assert.equal(ends.length, 1);
   ends[0]();
   await settle();
   assert.equal(ends.length, 2);
   ends[1]();
-  await Promise.all(asked);
+  await Promise.all(drawings);
   assert.equal(ends.length, 2);
 });
 

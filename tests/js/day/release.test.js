@@ -27,9 +27,9 @@ const shown = (events, day) =>
   seen(/** @type {any} */ ({ bundle: BUNDLE, events: [STOP, ...events], today: MONDAY, days: [day] }));
 
 test("a release is told by whom and why until a session of that arm is done", () => {
-  const told = { arm: "right", on: MONDAY, isLater: false, reason: SAID.reason, by: SAID.by };
-  assert.deepEqual(shown([release(2, MONDAY)], TRAINING), [told]);
-  assert.deepEqual(shown([release(2, MONDAY), session(3, MONDAY, 0)], TRAINING), [told]);
+  const expected = { arm: "right", on: MONDAY, isLater: false, reason: SAID.reason, by: SAID.by };
+  assert.deepEqual(shown([release(2, MONDAY)], TRAINING), [expected]);
+  assert.deepEqual(shown([release(2, MONDAY), session(3, MONDAY, 0)], TRAINING), [expected]);
   assert.equal(shown([release(2, MONDAY), session(3, MONDAY, 1000)], TRAINING), null);
 });
 

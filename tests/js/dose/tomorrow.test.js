@@ -34,9 +34,9 @@ function context(rows, events = []) {
   return /** @type {any} */ ({ bundle: BUNDLE, days: armDays(BUNDLE, anchors, events, TODAY), awaitsReport: false });
 }
 
-/** What is drawn, a line each: its arm where it is named, when, what, and the class of what. @param {any} told */
-function drawn(told) {
-  draw(part, told, /** @type {any} */ ({ words }));
+/** What is drawn, a line each: its arm where it is named, when, what, and the class of what. @param {any} context */
+function drawn(context) {
+  draw(part, context, /** @type {any} */ ({ words }));
   return [...part.querySelectorAll("section")].map((section) => {
     const arm = /** @type {HTMLElement} */ (section.querySelector("[data-slot=arm]"));
     const lines = [...section.querySelectorAll("li")].map((line) => {

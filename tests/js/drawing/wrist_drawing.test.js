@@ -9,7 +9,7 @@ import { reps } from "../builders.js";
 /** As much of an SVG element as a drawing needs. */
 class Shape {
   /** @type {Record<string, string>} */
-  told = {};
+  attributes = {};
   /** @type {Shape[]} */
   children = [];
 
@@ -19,12 +19,12 @@ class Shape {
 
   /** @param {string} name @param {string} value */
   setAttribute(name, value) {
-    this.told[name] = value;
+    this.attributes[name] = value;
   }
 
   /** @param {string} name */
   getAttribute(name) {
-    return this.told[name] ?? null;
+    return this.attributes[name] ?? null;
   }
 
   /** @param {Shape[]} more */
@@ -48,9 +48,9 @@ function picture(movement, { arm = "right", range = 1 } = {}) {
   drawing.show({ drawn, arm, weighted: true, range });
   drawing.turn(turnedAt(drawn, set, stateAt([set], 1000), false));
   const root = /** @type {Shape} */ (/** @type {unknown} */ (drawing.element));
-  const frame = root.told.viewBox.split(" ").map(Number);
-  const turn = /scale\((-?1) 1\)/.exec(root.children[0].told.transform);
-  const paths = root.all.flatMap(({ told }) => (told.d ? [{ kind: told.class, d: told.d }] : []));
+  const frame = root.attributes.viewBox.split(" ").map(Number);
+  const turn = /scale\((-?1) 1\)/.exec(root.children[0].attributes.transform);
+  const paths = root.all.flatMap(({ attributes: { class: kind, d } }) => (d ? [{ kind, d }] : []));
   return { frame, across: Number(turn?.[1]), paths };
 }
 
@@ -63,9 +63,9 @@ function dayLine({ paths }) {
   return (line.match(/-?\d+(\.\d+)?(e-?\d+)?/g) ?? []).map(Number);
 }
 
-/** How far the loop of the day's range reaches across and down. @param {ReturnType<typeof picture>} told */
-function reach(told) {
-  const numbers = dayLine(told);
+/** How far the loop of the day's range reaches across and down. @param {ReturnType<typeof picture>} drawing */
+function reach(drawing) {
+  const numbers = dayLine(drawing);
   const of = (/** @type {number} */ odd) => numbers.filter((_, i) => i % 2 === odd);
   return [of(0), of(1)].map((places) => Math.max(...places) - Math.min(...places));
 }
@@ -93,8 +93,8 @@ test("the loop of a circle is as much smaller as the range is", () => {
 
 test("the arc of a lift is shorter where the range is smaller, beside the whole one", () => {
   const [whole, less] = [picture("palm_down"), picture("palm_down", { range: 0.5 })];
-  const [far, near] = [whole, less].map((told) => {
-    const line = dayLine(told);
+  const [far, near] = [whole, less].map((drawing) => {
+    const line = dayLine(drawing);
     return Math.hypot(line[0] - (line.at(-2) ?? 0), line[1] - (line.at(-1) ?? 0));
   });
   assert.ok(near < far * 0.7, `${near} of ${far}`);

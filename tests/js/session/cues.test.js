@@ -11,12 +11,15 @@ const THIRD_REP_MS = 10_000 + 2 * 4000;
 /** @param {number} shown step @returns {any[]} what is told between just before the third rep and just after it */
 function toldWhile(shown) {
   /** @type {any[]} */
-  const told = [];
-  const view = { notice: (/** @type {any[]} */ ...notice) => told.push(notice), felt: () => undefined };
+  const announcements = [];
+  const view = {
+    announce: (/** @type {any[]} */ ...announcement) => announcements.push(announcement),
+    felt: () => undefined,
+  };
   const cues = new SessionCues(STEPS, /** @type {any} */ (view), /** @type {any} */ (null));
   cues.jump(THIRD_REP_MS - 100);
   cues.pass(THIRD_REP_MS + 100, true, shown);
-  return told;
+  return announcements;
 }
 
 test("the last reps of the step on the screen are counted as they begin", () => {

@@ -24,7 +24,11 @@ function speaking(ways) {
   const said = [];
   /** @type {string[]} */
   const announced = [];
-  const speech = { speaking: false, getVoices: () => VOICES, speak: (/** @type {any} */ one) => said.push(one) };
+  const speech = {
+    speaking: false,
+    getVoices: () => VOICES,
+    speak: (/** @type {any} */ utterance) => said.push(utterance),
+  };
   const hardware = new Hardware();
   const tones = createTones(() => /** @type {any} */ (hardware));
   const voice = createVoice(

@@ -125,7 +125,7 @@ class AudioClock {
     if (!this.#context) return;
     this.#cues = cues.filter(({ atMs }) => atMs >= fromMs);
     this.#heard.look(this.#context, mono);
-    this.#place(fromMs, mono);
+    this.#settleOrigin(fromMs, mono);
     this.#lay(fromMs);
   }
 
@@ -135,7 +135,7 @@ class AudioClock {
     this.#heard.look(this.#context, mono);
     if (this.#laidMs - atMs > this.#aheadMs / 2) return;
     const apart = Math.abs(this.#originAt(atMs, mono) - this.#origin) * 1000;
-    if (!this.#isSure || apart > APART_MS) this.#place(atMs, mono);
+    if (!this.#isSure || apart > APART_MS) this.#settleOrigin(atMs, mono);
     this.#lay(atMs);
   }
 
@@ -144,7 +144,7 @@ class AudioClock {
   }
 
   /** Settles where the session's start lies on the audio clock. @param {number} atMs @param {number} mono */
-  #place(atMs, mono) {
+  #settleOrigin(atMs, mono) {
     this.#origin = this.#originAt(atMs, mono);
     this.#isSure = this.#heard.isSure;
   }

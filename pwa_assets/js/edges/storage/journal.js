@@ -26,7 +26,7 @@ export async function append(tx, draft) {
   const [seq, client] = await Promise.all([settled(meta.get("nextSeq")), settled(meta.get("client"))]);
   const event = /** @type {Event} */ ({ ...draft, seq: seq ?? 1 });
   meta.put(event.seq + 1, "nextSeq");
-  tx.objectStore("events").add(row(event, "waiting", "here", client));
+  tx.objectStore("events").add(newRow(event, "waiting", "here", client));
   await markSharp(tx, event);
   return event;
 }
@@ -57,7 +57,7 @@ export async function merge(tx, pulled, client) {
     const known = await rowOf(tx, event.id);
     if (known) tx.objectStore("events").put({ ...known, state: "sent", refusal: null });
     else {
-      tx.objectStore("events").add(row(event, "sent", "server", client));
+      tx.objectStore("events").add(newRow(event, "sent", "server", client));
       await markSharp(tx, event);
     }
   }
@@ -69,14 +69,14 @@ export async function merge(tx, pulled, client) {
  */
 export async function markAllWaiting(tx) {
   const rows = await settled(tx.objectStore("events").getAll());
-  for (const one of rows.filter((each) => each.state === "sent" && isOurs(each))) {
-    tx.objectStore("events").put({ ...one, state: "waiting" });
+  for (const row of rows.filter((each) => each.state === "sent" && isOurs(each))) {
+    tx.objectStore("events").put({ ...row, state: "waiting" });
   }
 }
 
-/** @param {Row} one */
-function isOurs(one) {
-  return !ONLY_THE_PRACTICE_WRITES.includes(one.event.kind);
+/** @param {Row} row */
+function isOurs(row) {
+  return !ONLY_THE_PRACTICE_WRITES.includes(row.event.kind);
 }
 
 /**
@@ -95,7 +95,7 @@ export function rowOf(tx, id) {
  * @param {string} client
  * @returns {Row}
  */
-function row(event, state, from, client) {
+function newRow(event, state, from, client) {
   return { id: event.id, event, state, from, client, refusal: null };
 }
 

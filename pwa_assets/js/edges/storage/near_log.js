@@ -35,8 +35,8 @@ export async function nearLog(tx, from) {
     last("morning_reported"),
     last("session_finished"),
   ]);
-  const rows = new Map(lists.flat().map((/** @type {Row} */ one) => [one.row ?? 0, one]));
-  return [...rows.values()].sort((one, other) => (one.row ?? 0) - (other.row ?? 0)).map(({ event }) => event);
+  const rows = new Map(lists.flat().map((/** @type {Row} */ row) => [row.row ?? 0, row]));
+  return [...rows.values()].sort((first, second) => (first.row ?? 0) - (second.row ?? 0)).map(({ event }) => event);
 }
 
 /**
@@ -81,8 +81,8 @@ export async function markSharp(tx, event) {
   ]);
   /** @type {Row[]} */
   const family = [target, ...fixes].filter(Boolean);
-  if (!family.some((one) => isSharp(one.event))) return;
-  for (const one of family) if (!one.isSharp) store.put({ ...one, isSharp: 1 });
+  if (!family.some((row) => isSharp(row.event))) return;
+  for (const row of family) if (!row.isSharp) store.put({ ...row, isSharp: 1 });
 }
 
 /** @param {import("./journal.js").Event} event */

@@ -67,9 +67,9 @@ function homeScreen() {
     },
     /** Put the browser's question; only from a tap. */
     askForHome() {
-      const asked = question;
+      const pending = question;
       question = null;
-      void asked?.prompt();
+      void pending?.prompt();
       notice.tell();
     },
   };

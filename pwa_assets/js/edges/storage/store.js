@@ -111,11 +111,11 @@ function logOf(db, clock, notice) {
     newId,
     said,
     rows,
-    /** All of them or, where the storage fails, none. @param {Draft[]} told */
-    async addEvents(...told) {
-      const made = told.map(draft);
+    /** All of them or, where the storage fails, none. @param {Draft[]} drafts */
+    async addEvents(...drafts) {
+      const entries = drafts.map(draft);
       await db.write(["events", "meta"], async (tx) => {
-        for (const each of made) await append(tx, each);
+        for (const each of entries) await append(tx, each);
       });
       said();
     },

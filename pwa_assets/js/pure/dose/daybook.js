@@ -28,7 +28,7 @@ const NOTHING_KNOWN = {
 };
 
 /** A page asks it of one log many times. @type {WeakMap<Event[], Event[]>} */
-const STANDING = new WeakMap();
+const CORRECTED = new WeakMap();
 
 /**
  * The events that hold, each with its latest body; withdrawn ones are gone.
@@ -36,14 +36,14 @@ const STANDING = new WeakMap();
  * @param {Event[]} events which must not be changed afterwards
  * @returns {Event[]} by id
  */
-export function inForce(events) {
-  const known = STANDING.get(events) ?? standing(events);
-  STANDING.set(events, known);
+export function correctedEntries(events) {
+  const known = CORRECTED.get(events) ?? corrected(events);
+  CORRECTED.set(events, known);
   return known;
 }
 
 /** @param {Event[]} events @returns {Event[]} */
-function standing(events) {
+function corrected(events) {
   const byId = new Map(events.filter(({ kind, body }) => fitsKind(kind, body)).map((event) => [event.id, event]));
   const fixes = new Map();
   for (const fix of [...byId.values()].filter(isCorrection).sort(byCounter)) {
@@ -53,7 +53,7 @@ function standing(events) {
   return [...byId.values()]
     .filter((event) => !isCorrection(event) && fixes.get(event.id) !== null)
     .map((event) => (fixes.has(event.id) ? { ...event, body: fixes.get(event.id) } : event))
-    .sort((one, other) => compare(one.id, other.id));
+    .sort((first, second) => compare(first.id, second.id));
 }
 
 /**
@@ -64,8 +64,8 @@ function standing(events) {
 export function factsOf(events, arm) {
   /** @type {Map<string, Known>} */
   const days = new Map();
-  for (const event of inForce(events)) {
-    const [on, known] = saidBy(event, arm);
+  for (const event of correctedEntries(events)) {
+    const [on, known] = knownFrom(event, arm);
     if (on) days.set(on, merge(days.get(on) ?? NOTHING_KNOWN, known));
   }
   return new Map([...days].map(([on, { shares, ...known }]) => [on, { ...known, done: doneOf(known, shares) }]));
@@ -111,8 +111,8 @@ export function releasesOf(bundle, events, arm) {
  * @returns {{id: string, on: string}[]} every entry that alone makes a day sharp, and the day it speaks of
  */
 function sharpEntries(bundle, events, arm) {
-  return inForce(events).flatMap((event) => {
-    const [on, known] = saidBy(event, arm);
+  return correctedEntries(events).flatMap((event) => {
+    const [on, known] = knownFrom(event, arm);
     const isSharp = on && responseOf(bundle, { ...NOTHING_YET, ...known }, null) === "sharp";
     return isSharp ? [{ id: event.id, on }] : [];
   });
@@ -126,7 +126,7 @@ function sharpEntries(bundle, events, arm) {
  * @returns {Extract<Event, {kind: K}>[]} those that hold, by id
  */
 export function eventsOn(events, kind, on) {
-  const found = inForce(events).filter((event) => event.kind === kind && (on === null || event.on === on));
+  const found = correctedEntries(events).filter((event) => event.kind === kind && (on === null || event.on === on));
   return /** @type {Extract<Event, {kind: K}>[]} */ (found);
 }
 
@@ -153,9 +153,9 @@ export function isBeforeAll({ bundle, events }) {
  * @param {string} arm
  * @returns {[string|null, Partial<Known>]}
  */
-function saidBy({ kind, on, body }, arm) {
+function knownFrom({ kind, on, body }, arm) {
   if (kind === "warning_raised") return isHeldBy(body, arm) ? [on, { sharp: true }] : [null, {}];
-  if (kind === "session_finished" && body.arms[arm]) return [on, saidBySession(body.arms[arm], body.ways ?? [])];
+  if (kind === "session_finished" && body.arms[arm]) return [on, knownFromSession(body.arms[arm], body.ways ?? [])];
   if (kind === "morning_reported" && body.arms[arm]) {
     const { pain, sharp = false } = body.arms[arm];
     return [addDays(on, -1), { morning: pain, sharp }];
@@ -177,7 +177,7 @@ function isHeldBy({ arms, holds = true }, arm) {
  * @param {string[]} ways
  * @returns {Partial<Known>}
  */
-function saidBySession({ worst = null, sharp = false, sets }, ways) {
+function knownFromSession({ worst = null, sharp = false, sets }, ways) {
   const sessions = sets.some(({ reps }) => reps > 0) ? 1 : 0;
   const shares = summed(sets.map(({ movement, reps, share }) => [movement, reps > 0 ? share : 0]));
   const warmed = ways.includes("before_sport") ? sessions : 0;
@@ -185,19 +185,19 @@ function saidBySession({ worst = null, sharp = false, sets }, ways) {
 }
 
 /**
- * @param {Known} one
- * @param {Partial<Known>} other
+ * @param {Known} known
+ * @param {Partial<Known>} more
  * @returns {Known}
  */
-function merge(one, other) {
+function merge(known, more) {
   return {
-    sessions: one.sessions + (other.sessions ?? 0),
-    warmed: one.warmed + (other.warmed ?? 0),
-    shares: summed([...one.shares, ...(other.shares ?? [])]),
-    during: higher(one.during, other.during ?? null),
-    isUnrated: one.isUnrated || other.isUnrated === true,
-    morning: higher(one.morning, other.morning ?? null),
-    sharp: one.sharp || other.sharp === true,
+    sessions: known.sessions + (more.sessions ?? 0),
+    warmed: known.warmed + (more.warmed ?? 0),
+    shares: summed([...known.shares, ...(more.shares ?? [])]),
+    during: worse(known.during, more.during ?? null),
+    isUnrated: known.isUnrated || more.isUnrated === true,
+    morning: worse(known.morning, more.morning ?? null),
+    sharp: known.sharp || more.sharp === true,
   };
 }
 
@@ -209,11 +209,11 @@ function summed(shares) {
 }
 
 /**
- * @param {number|null} one
- * @param {number|null} other
+ * @param {number|null} first
+ * @param {number|null} second
  */
-function higher(one, other) {
-  return one === null ? other : other === null ? one : Math.max(one, other);
+function worse(first, second) {
+  return first === null ? second : second === null ? first : Math.max(first, second);
 }
 
 /** @param {Event} event */
@@ -231,17 +231,17 @@ function mayReplace(kind, body) {
 }
 
 /**
- * @param {Event} one
- * @param {Event} other
+ * @param {Event} first
+ * @param {Event} second
  */
-function byCounter(one, other) {
-  return one.seq - other.seq || compare(one.id, other.id);
+function byCounter(first, second) {
+  return first.seq - second.seq || compare(first.id, second.id);
 }
 
 /**
- * @param {string} one
- * @param {string} other
+ * @param {string} first
+ * @param {string} second
  */
-function compare(one, other) {
-  return one < other ? -1 : one > other ? 1 : 0;
+function compare(first, second) {
+  return first < second ? -1 : first > second ? 1 : 0;
 }

@@ -21,8 +21,8 @@ export function asks(dose) {
  */
 export function doseChange(from, to) {
   const lead = to.sets[0] ?? { reps: 0, load: "", range: 1 };
-  const told = { reps: lead.reps, load: lead.load, range: lead.range, sessions: to.sessions };
-  return { kind: kindOf(from, to), ...told };
+  const figures = { reps: lead.reps, load: lead.load, range: lead.range, sessions: to.sessions };
+  return { kind: kindOf(from, to), ...figures };
 }
 
 /**
@@ -48,7 +48,7 @@ function kindOf(from, to) {
  */
 function leversMoved(from, to) {
   const levers = /** @type {const} */ (["range", "load", "reps"]).filter((lever) =>
-    to.sets.some((set, place) => set[lever] !== from.sets[place]?.[lever]),
+    to.sets.some((set, index) => set[lever] !== from.sets[index]?.[lever]),
   );
   return from.sessions === to.sessions ? levers : ["sessions", ...levers];
 }

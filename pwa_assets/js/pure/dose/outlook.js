@@ -40,12 +40,12 @@ export function branchesOf(bundle, day) {
   const byDuring = worsts.map((during) => outcome(during, 0));
   const byMorning = RATINGS.map((morning) => outcome(worsts[0], morning));
   const unreported = asks(outcome(worsts[0], null).dose);
-  return dosesOf([...byDuring, ...byMorning]).map((dose, place) => ({
+  return dosesOf([...byDuring, ...byMorning]).map((dose, index) => ({
     dose,
     during: worsts.length > 1 ? spanOf(byDuring, worsts, dose) : null,
     morning: spanOf(byMorning, RATINGS, dose),
-    isBest: place === 0,
-    orNoReport: place > 0 && done !== "none" && asks(dose) === unreported,
+    isBest: index === 0,
+    orNoReport: index > 0 && done !== "none" && asks(dose) === unreported,
   }));
 }
 
@@ -65,9 +65,9 @@ function possibleWorsts({ isOffered, isRating, facts }) {
  * @returns {import("../../wire.js").Dose[]}
  */
 function dosesOf(outcomes) {
-  /** @param {Outcome} one */
-  const place = (one) => GENTLEST_FIRST.indexOf(one.response);
-  const sorted = [...outcomes].sort((one, other) => place(one) - place(other));
+  /** @param {Outcome} outcome */
+  const rank = (outcome) => GENTLEST_FIRST.indexOf(outcome.response);
+  const sorted = [...outcomes].sort((first, second) => rank(first) - rank(second));
   const byAsk = new Map(sorted.reverse().map(({ dose }) => [asks(dose), dose]));
   return [...byAsk.values()].reverse();
 }
@@ -79,6 +79,6 @@ function dosesOf(outcomes) {
  * @returns {Span|null}
  */
 function spanOf(row, ratings, dose) {
-  const led = ratings.filter((_, place) => asks(row[place].dose) === asks(dose)).map(Number);
+  const led = ratings.filter((_, index) => asks(row[index].dose) === asks(dose)).map(Number);
   return led.length ? { low: led[0], high: led[led.length - 1] } : null;
 }

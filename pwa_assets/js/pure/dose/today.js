@@ -2,7 +2,7 @@
  * Today, arm by arm: what is asked, what is done, and the session to play. Only look-ups and counting.
  *
  * @typedef {import("./course.js").Day & {arm: string, facts: import("./almanac.js").Facts,
- *   yesterday: import("./almanac.js").Facts, asked: number, done: number, isOffered: boolean, isRating?: boolean}} ArmDay
+ *   yesterday: import("./almanac.js").Facts, sessionsAsked: number, done: number, isOffered: boolean, isRating?: boolean}} ArmDay
  *   isRating: a session of today is over, and its rating is being asked for
  */
 
@@ -26,9 +26,9 @@ export function armDays(bundle, anchors, events, today) {
       const day = follow(bundle, anchors[arm], byDay, today, releasesOf(bundle, events, arm));
       const facts = byDay.get(today) ?? NOTHING_YET;
       const yesterday = byDay.get(addDays(today, -1)) ?? NOTHING_YET;
-      const asked = day.dose.mode === "training" ? day.dose.sessions + (facts.warmed ?? 0) : 0;
-      const isOffered = facts.sessions < asked && !day.hasEnded && !day.isHeldNow && hasSheet(day.dose);
-      return { ...day, arm, facts, yesterday, asked, done: facts.sessions, isOffered };
+      const sessionsAsked = day.dose.mode === "training" ? day.dose.sessions + (facts.warmed ?? 0) : 0;
+      const isOffered = facts.sessions < sessionsAsked && !day.hasEnded && !day.isHeldNow && hasSheet(day.dose);
+      return { ...day, arm, facts, yesterday, sessionsAsked, done: facts.sessions, isOffered };
     });
 }
 
@@ -49,11 +49,11 @@ export function dependsOnMorning(bundle, anchor, events, today, arm) {
   if (facts.morning !== null || facts.sharp) return false;
   const doses = new Set();
   for (let pain = 0; pain <= 10; pain += 1) {
-    const told = new Map(byDay).set(yesterday, { ...facts, morning: pain });
+    const supposed = new Map(byDay).set(yesterday, { ...facts, morning: pain });
     // No release covers a sharp morning that nobody has reported yet.
     const isSharp = responseOf(bundle, { ...NOTHING_YET, morning: pain }, null) === "sharp";
     const counting = isSharp ? new Map([...releases].filter(([on]) => on < today)) : releases;
-    doses.add(follow(bundle, anchor, told, today, counting).dose);
+    doses.add(follow(bundle, anchor, supposed, today, counting).dose);
   }
   return doses.size > 1;
 }
@@ -65,7 +65,7 @@ export function dependsOnMorning(bundle, anchor, events, today, arm) {
  * @returns {import("../../wire.js").Step[]} none where the dose asks for no session
  */
 function sheetOf(bundle, dose) {
-  return dose.sheet === null ? [] : bundle.sheets[dose.sheet].map((place) => bundle.steps[place]);
+  return dose.sheet === null ? [] : bundle.sheets[dose.sheet].map((index) => bundle.steps[index]);
 }
 
 /**
@@ -95,9 +95,9 @@ export function planOf(bundle, days, today) {
  * @returns {import("../session/timeline.js").Step[]} their steps with the change of arm between, each with its arm
  */
 export function joinSheets(bundle, arms) {
-  return arms.flatMap(({ arm, sheet }, place) => {
-    const change = place > 0 && bundle.change_arm[arm] ? [bundle.change_arm[arm]] : [];
-    const isLast = place === arms.length - 1;
+  return arms.flatMap(({ arm, sheet }, index) => {
+    const change = index > 0 && bundle.change_arm[arm] ? [bundle.change_arm[arm]] : [];
+    const isLast = index === arms.length - 1;
     const own = sheet.filter((step) => isLast || step.kind !== "done");
     return [...change, ...own].map((step) => ({ ...step, arm }));
   });

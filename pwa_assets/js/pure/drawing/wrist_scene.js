@@ -8,7 +8,7 @@
  * @typedef {import("./drawn_movements.js").Drawn} Drawn
  * @typedef {{kind: string, d: string}} Stroke kind: class of the ink: skin (inked all round), bare (skin with no ink), …
  * @typedef {Pick<import("../session/pacer.js").Turned, "bend"|"swing"|"open">} Turned
- * @typedef {{near: number, strokes: (place: Place) => Stroke[]}} Part
+ * @typedef {{near: number, strokes: (move: Place) => Stroke[]}} Part
  */
 
 import { ball, between, GRIP, handLimbs, limb, nails, palmLines, placedBy, turn } from "./hand_model.js";
@@ -37,10 +37,10 @@ export function wristScene(drawn, weighted) {
   const other = drawn.way === "stretch" ? otherHand(drawn) : () => ({ behind: cloth, before: [] });
   const parts = partsOf(drawn, 0, weighted, still);
   return ({ bend, swing, open }) => {
-    const place = placedBy({ roll: drawn.roll, bend, swing });
+    const move = placedBy({ roll: drawn.roll, bend, swing });
     const { behind, before } = other(bend);
     const now = drawn.way === "fingers" ? partsOf(drawn, open, weighted, still) : parts;
-    return [...behind, arm, ...now.flatMap((part) => part.strokes(place)), ...before];
+    return [...behind, arm, ...now.flatMap((part) => part.strokes(move)), ...before];
   };
 }
 
@@ -63,15 +63,15 @@ function partsOf({ way, roll, apart }, open, weighted, still) {
     const fingers = hand.flatMap(({ name }, i) => (name === "finger" ? [parts[i].near] : []));
     parts.push(...dumbbell(still, Math.min(...fingers) - 0.1));
   }
-  parts.push({ near: wristDepth(still), strokes: (place) => [inked(...wristSkin(still, place))] });
+  parts.push({ near: wristDepth(still), strokes: (move) => [inked(...wristSkin(still, move))] });
   return parts.sort((a, b) => a.near - b.near);
 }
 
 /** @param {Limb} part @param {Place} still @returns {Part} */
-const partOf = (part, still) => ({ near: depthOf(part, still), strokes: (place) => [inked(moved(part, place))] });
+const partOf = (part, still) => ({ near: depthOf(part, still), strokes: (move) => [inked(moved(part, move))] });
 
-/** @param {Limb} part @param {Place} place @returns {Limb} */
-const moved = (part, place) => ({ ...part, balls: part.balls.map(({ at, r }) => ball(place(at), r)) });
+/** @param {Limb} part @param {Place} move @returns {Limb} */
+const moved = (part, move) => ({ ...part, balls: part.balls.map(({ at, r }) => ball(move(at), r)) });
 
 /**
  * How near a part lies with the wrist straight: one order for the whole movement, so nothing flickers.
@@ -104,12 +104,12 @@ function forearm(still, bent) {
   return [...upper, ...sides];
 }
 
-/** @param {Place} still @param {Place} place @returns {Limb[]} */
-function wristSkin(still, place) {
+/** @param {Place} still @param {Place} move @returns {Limb[]} */
+function wristSkin(still, move) {
   return [-11, 11].map((side) =>
     limb(
       "skin",
-      [ball(still([-22, 0, side]), 15.4), ball(place([0, 0, side]), 15.4), ball(place([26, 0, side]), 13)],
+      [ball(still([-22, 0, side]), 15.4), ball(move([0, 0, side]), 15.4), ball(move([26, 0, side]), 13)],
       [],
     ),
   );
@@ -134,8 +134,8 @@ function dumbbell(still, behind) {
     : [[-HEAD.inner, HEAD.inner]];
   const pieces = bars.map(([from, to]) => ({
     near: endOn ? nearness(still([x, y, (from + to) / 2])) : behind,
-    strokes: (/** @type {Place} */ place) => [
-      { kind: "iron", d: chainPath([ball(place([x, y, from]), BAR_R), ball(place([x, y, to]), BAR_R)]) },
+    strokes: (/** @type {Place} */ move) => [
+      { kind: "iron", d: chainPath([ball(move([x, y, from]), BAR_R), ball(move([x, y, to]), BAR_R)]) },
     ],
   }));
   return [...pieces, ...[-1, 1].map((side) => head(side, still))];
@@ -147,19 +147,19 @@ function head(side, still) {
   const ends = [side * HEAD.inner, side * HEAD.outer].sort(
     (a, b) => nearness(still([x, y, b])) - nearness(still([x, y, a])),
   );
-  /** @param {Place} place @param {number} r @returns {import("./line_art.js").Spot[]} */
-  const ring = (place, r) => {
-    const spot = (/** @type {number} */ dx, /** @type {number} */ dy) => onPaper(place([x + dx, y + dy, ends[0]]));
+  /** @param {Place} move @param {number} r @returns {import("./line_art.js").Spot[]} */
+  const ring = (move, r) => {
+    const spot = (/** @type {number} */ dx, /** @type {number} */ dy) => onPaper(move([x + dx, y + dy, ends[0]]));
     const [[cx, cy], [ax, ay], [bx, by]] = [spot(0, 0), spot(r, 0), spot(0, r)];
     return ROUND.map(([c, s]) => [cx + (ax - cx) * c + (bx - cx) * s, cy + (ay - cy) * c + (by - cy) * s]);
   };
   return {
     near: nearness(still([x, y, (ends[0] + ends[1]) / 2])),
-    strokes(place) {
-      const push = onPaper(place([0, 0, ends[1] - ends[0]]));
+    strokes(move) {
+      const push = onPaper(move([0, 0, ends[1] - ends[0]]));
       return [
-        { kind: "iron", d: cylinderPath(ring(place, HEAD.r), push) },
-        { kind: "rim", d: linePath(ring(place, HEAD.r - 3), true) },
+        { kind: "iron", d: cylinderPath(ring(move, HEAD.r), push) },
+        { kind: "rim", d: linePath(ring(move, HEAD.r - 3), true) },
       ];
     },
   };
@@ -177,15 +177,15 @@ function otherHand(drawn) {
     .map((part) => partOf(part, still))
     .sort((a, b) => a.near - b.near);
   return (bend) => {
-    const place = helping(drawn, bend);
-    const wrist = place([0, 0, 0]);
+    const move = helping(drawn, bend);
+    const wrist = move([0, 0, 0]);
     const cuff = between(wrist, ELBOW, 0.12);
     const behind = [
       inked(limb("arm", [ball(cuff, 21), ball(wrist, 14.5)])),
       inked(limb("sleeve", [ball(ELBOW, 44), ball(cuff, 25)])),
     ];
-    const skin = inked(limb("skin", [ball(wrist, 13), ball(place([20, 0, 0]), 13)]));
-    return { behind, before: [...parts.flatMap((part) => part.strokes(place)), skin] };
+    const skin = inked(limb("skin", [ball(wrist, 13), ball(move([20, 0, 0]), 13)]));
+    return { behind, before: [...parts.flatMap((part) => part.strokes(move)), skin] };
   };
 }
 
@@ -195,7 +195,7 @@ function otherHand(drawn) {
  * @returns {Place}
  */
 function helping({ held = 0, roll }, bend) {
-  const place = placedBy({ roll: roll % 180, bend, swing: 0 });
+  const move = placedBy({ roll: roll % 180, bend, swing: 0 });
   const [across, up] = turn(SLANT);
-  return ([x, y, z]) => place([held + z * across - (x - MIDDLE) * up, 26 + y, (x - MIDDLE) * across + z * up]);
+  return ([x, y, z]) => move([held + z * across - (x - MIDDLE) * up, 26 + y, (x - MIDDLE) * across + z * up]);
 }

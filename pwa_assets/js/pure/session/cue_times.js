@@ -4,8 +4,8 @@
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {"step"|"up"|"down"|"half"|"tick"|"arm"|"end"} Tone
  * @typedef {{atMs: number, tone: Tone, step: number}} Cue
- * @typedef {"step"|"first"|"half"|"ten"|"count"|"done"|"over"} What over: done, but not all of it
- * @typedef {{atMs: number, what: What, step: number, rep?: number}} Notice
+ * @typedef {"step"|"first"|"half"|"ten"|"count"|"done"|"over"} AnnouncementKind over: the session is over, but not all of it is done
+ * @typedef {{atMs: number, kind: AnnouncementKind, step: number, rep?: number}} Announcement
  */
 
 import { repTimes, stepStarts } from "./timeline.js";
@@ -74,12 +74,12 @@ function lastSeconds({ seconds }) {
  * What is told in words: the step, its half where it is long, ten seconds before its end, the last reps' numbers, the end;
  * and once in each arm's work, what a first discomfort means.
  * @param {Step[]} steps
- * @returns {Notice[]} in order of time
+ * @returns {Announcement[]} in order of time
  */
-export function noticeTimes(steps) {
+export function announcementTimes(steps) {
   const starts = stepStarts(steps);
   const opening = openingSets(steps);
-  const notices = steps.flatMap((step, i) => {
+  const announcements = steps.flatMap((step, i) => {
     if (step.kind === "done") return [];
     const timed = step.reps ? 0 : step.seconds;
     const { repMs } = repTimes(step);
@@ -87,35 +87,35 @@ export function noticeTimes(steps) {
       .slice(1)
       .slice(-REPS_COUNTED);
     const secondMs = counted[0] === 2 ? repMs + NUMBER_MS : repMs;
-    return /** @type {Notice[]} */ ([
-      { atMs: starts[i], what: "step", step: i },
-      ...(opening.has(i) ? [{ atMs: starts[i] + secondMs, what: "first", step: i }] : []),
-      ...counted.map((rep) => ({ atMs: starts[i] + (rep - 1) * repMs, what: "count", step: i, rep })),
-      ...(step.reps ? [] : halves(step)).map(({ atMs }) => ({ atMs: starts[i] + atMs, what: "half", step: i })),
-      ...(timed >= TEN_FROM_SECONDS ? [{ atMs: starts[i + 1] - 10000, what: "ten", step: i }] : []),
+    return /** @type {Announcement[]} */ ([
+      { atMs: starts[i], kind: "step", step: i },
+      ...(opening.has(i) ? [{ atMs: starts[i] + secondMs, kind: "first", step: i }] : []),
+      ...counted.map((rep) => ({ atMs: starts[i] + (rep - 1) * repMs, kind: "count", step: i, rep })),
+      ...(step.reps ? [] : halves(step)).map(({ atMs }) => ({ atMs: starts[i] + atMs, kind: "half", step: i })),
+      ...(timed >= TEN_FROM_SECONDS ? [{ atMs: starts[i + 1] - 10000, kind: "ten", step: i }] : []),
     ]);
   });
-  /** @type {Notice} */
-  const done = { atMs: starts[steps.length], what: "done", step: steps.length - 1 };
-  return [...notices, done].sort((a, b) => a.atMs - b.atMs);
+  /** @type {Announcement} */
+  const done = { atMs: starts[steps.length], kind: "done", step: steps.length - 1 };
+  return [...announcements, done].sort((a, b) => a.atMs - b.atMs);
 }
 
 /** @param {Step[]} steps @returns {Set<number>} the first set with work of each arm */
 function openingSets(steps) {
   const sets = steps.flatMap(({ kind, reps, arm }, i) => (kind === "reps" && reps > 1 ? [{ i, arm }] : []));
-  return new Set(sets.filter(({ arm }, at) => sets.findIndex((one) => one.arm === arm) === at).map(({ i }) => i));
+  return new Set(sets.filter(({ arm }, at) => sets.findIndex((set) => set.arm === arm) === at).map(({ i }) => i));
 }
 
 /**
  * What is due to be told in passing; a step and the end are told when they are shown, and late news not at all.
- * @param {Notice[]} notices
+ * @param {Announcement[]} announcements
  * @param {number} from milliseconds, told already
  * @param {number} to
- * @returns {Notice[]}
+ * @returns {Announcement[]}
  */
-export function noticesDue(notices, from, to) {
-  return notices.filter(
-    ({ what, atMs }) => what !== "step" && what !== "done" && from < atMs && atMs <= to && to - atMs < STALE_MS,
+export function announcementsDue(announcements, from, to) {
+  return announcements.filter(
+    ({ kind, atMs }) => kind !== "step" && kind !== "done" && from < atMs && atMs <= to && to - atMs < STALE_MS,
   );
 }
 

@@ -4,13 +4,13 @@
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("./run.js").Plan} Plan
- * @typedef {"form"|"range"|"load"|"reps"|"leave"} What
- * @typedef {{step: number, what: What, movement: string}} Eased
+ * @typedef {"form"|"range"|"load"|"reps"|"leave"} Easing
+ * @typedef {{step: number, what: Easing, movement: string}} Eased
  */
 
 import { isWork } from "./timeline.js";
 
-/** @type {What[]} */
+/** @type {Easing[]} */
 export const IN_ORDER = ["form", "range", "load", "reps", "leave"];
 
 /** @param {Step[]} steps @param {number} index @returns {number} the working step that is on, or that comes; -1 for none */
@@ -21,12 +21,14 @@ export const workFrom = (steps, index) => steps.findIndex((step, i) => i >= inde
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
  * @param {number} index of the step that is on
- * @returns {What[]} in the practice's order
+ * @returns {Easing[]} in the practice's order
  */
 export function easings(bundle, plan, index) {
   const step = plan.steps[workFrom(plan.steps, index)];
   if (!step) return [];
-  return IN_ORDER.filter((what) => what === "form" || what === "leave" || next(bundle, plan, step, what) !== null);
+  return IN_ORDER.filter(
+    (easing) => easing === "form" || easing === "leave" || next(bundle, plan, step, easing) !== null,
+  );
 }
 
 /**
@@ -34,18 +36,18 @@ export function easings(bundle, plan, index) {
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
  * @param {number} index of the step that is on
- * @param {What} what
+ * @param {Easing} easing
  * @param {number} rep the rep that is on, 0 for none: it is still finished
  * @returns {Plan}
  */
-export function eased(bundle, plan, index, what, rep) {
+export function eased(bundle, plan, index, easing, rep) {
   const from = plan.steps[workFrom(plan.steps, index)];
   const steps = plan.steps.map((step, i) => {
     if (i < index || step.arm !== from.arm || !setOf(plan, step)) return step;
-    const to = next(bundle, plan, step, what);
+    const to = next(bundle, plan, step, easing);
     if (to === null) return step;
-    if (what === "range") return { ...step, range: to, isChanged: true, isNarrowed: true };
-    if (what === "load") return { ...step, load_kg: to, load: loadText(bundle, to), isChanged: true };
+    if (easing === "range") return { ...step, range: to, isChanged: true, isNarrowed: true };
+    if (easing === "load") return { ...step, load_kg: to, load: loadText(bundle, to), isChanged: true };
     return step.reps ? fewer(step, i === index ? Math.max(to, rep) : to) : step;
   });
   return { ...plan, steps };
@@ -58,25 +60,25 @@ const fewer = (step, reps) => ({ ...step, reps, seconds: (step.seconds / step.re
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
  * @param {Step} step
- * @param {What} what
+ * @param {Easing} easing
  * @returns {number|null} the next smaller, null where there is none
  */
-function next(bundle, plan, step, what) {
+function next(bundle, plan, step, easing) {
   const set = setOf(plan, step);
   if (!set) return null;
-  if (what === "range") return nextBelow(asked(bundle, "range"), step.range);
-  if (what === "load") return nextBelow(asked(bundle, "load_kg"), step.load_kg ?? 0);
-  if (what !== "reps" || set.dose.short === undefined) return null;
-  const short = bundle.counts[set.dose.short][set.place];
+  if (easing === "range") return nextBelow(askedValues(bundle, "range"), step.range);
+  if (easing === "load") return nextBelow(askedValues(bundle, "load_kg"), step.load_kg ?? 0);
+  if (easing !== "reps" || set.dose.short === undefined) return null;
+  const short = bundle.counts[set.dose.short][set.index];
   return step.reps === 0 || short < step.reps ? short : null;
 }
 
 /** @param {import("../../wire.js").Bundle} bundle @param {"range"|"load_kg"} field @returns {number[]} every value of it that some dose asks */
-const asked = (bundle, field) => bundle.doses.flatMap((dose) => dose.sets.map((set) => set[field]));
+const askedValues = (bundle, field) => bundle.doses.flatMap((dose) => dose.sets.map((set) => set[field]));
 
 /** @param {number[]} values @param {number} value */
 function nextBelow(values, value) {
-  const below = values.filter((one) => one < value - 1e-9);
+  const below = values.filter((each) => each < value - 1e-9);
   return below.length ? Math.max(...below) : null;
 }
 
@@ -89,6 +91,6 @@ function loadText(bundle, load_kg) {
 /** @param {Plan} plan @param {Step} step */
 function setOf({ arms }, step) {
   const dose = (arms.find(({ arm }) => arm === step.arm) ?? arms[0]).dose;
-  const place = dose.sets.findIndex((set) => set.movement === step.movement);
-  return place < 0 ? null : { dose, place };
+  const index = dose.sets.findIndex((set) => set.movement === step.movement);
+  return index < 0 ? null : { dose, index };
 }

@@ -155,7 +155,7 @@ export function msToStep(steps, ms) {
  */
 export function gateAfter(steps, ms) {
   const { step, stepMs } = stateAt(steps, ms);
-  const at = steps.findIndex((one, i) => i >= step && one.isGated);
+  const at = steps.findIndex(({ isGated }, i) => i >= step && isGated);
   if (at < 0) return Number.POSITIVE_INFINITY;
   const { repMs } = repTimes(steps[at]);
   const done = at === step ? Math.min(Math.floor(stepMs / repMs), steps[at].reps - 1) : 0;

@@ -49,15 +49,15 @@ export function waysFrom(kept, today, offered) {
  * @returns {Record<string, boolean>} by the choices that not every day has
  */
 export function offeredBy(bundle, { arms }) {
-  const [one, other] = arms;
+  const [first, second] = arms;
   const isCounted = Boolean(bundle.counts) && arms.every(({ dose }) => dose.sport);
   return {
     short: isCounted,
     before_sport: isCounted && arms.every(({ isFirst }) => isFirst),
-    turns: Boolean(other),
-    both: one.dose.sheet === other?.dose.sheet && one.isAfterSport === other?.isAfterSport,
-    right: Boolean(other),
-    left: Boolean(other),
+    turns: Boolean(second),
+    both: first.dose.sheet === second?.dose.sheet && first.isAfterSport === second?.isAfterSport,
+    right: Boolean(second),
+    left: Boolean(second),
   };
 }
 
@@ -70,7 +70,7 @@ export function offeredBy(bundle, { arms }) {
 export function shaped(bundle, plan, ways) {
   const only = plan.arms.filter(({ arm }) => arm === ways.arms);
   const chosen = only.length ? only : plan.arms;
-  const sheets = chosen.map((one) => ({ ...one, sheet: sheetFor(bundle, one, ways) }));
+  const sheets = chosen.map((arm) => ({ ...arm, sheet: sheetFor(bundle, arm, ways) }));
   const steps = ways.arms === "both" ? joinBoth(bundle, sheets) : joinSheets(bundle, sheets);
   return { ...plan, steps: steps.map((step) => timed(step, bundle.timing ?? {}, ways)) };
 }
@@ -87,7 +87,7 @@ function joinBoth(bundle, sheets) {
   const isHeld = (/** @type {SheetStep} */ { movement }) => held.has(movement);
   if (!sheet.some(isHeld)) return joinSheets(bundle, [{ arm: "both", sheet }]);
   const lifted = sheet.filter((step) => step.kind !== "done" && !isHeld(step));
-  const stretched = sheets.map((one) => ({ ...one, sheet: one.sheet.filter((s) => s.kind === "done" || isHeld(s)) }));
+  const stretched = sheets.map((arm) => ({ ...arm, sheet: arm.sheet.filter((s) => s.kind === "done" || isHeld(s)) }));
   return [...joinSheets(bundle, [{ arm: "both", sheet: lifted }]), ...joinSheets(bundle, stretched)];
 }
 
@@ -113,10 +113,10 @@ function sheetFor(bundle, { dose, sheet, isAfterSport }, { part }) {
   const counts = isBefore ? counted(dose.sport?.[0]) : offered.map((reps, set) => Math.min(reps, short[set]));
   const held = heldIn(dose);
   return sheet.flatMap((step) => {
-    const place = dose.sets.findIndex((set) => set.movement === step.movement);
-    if (place < 0) return isBefore && held.has(step.movement) ? [] : [step];
-    const load = isBefore ? { load_kg: 0, load: null } : { load_kg: dose.sets[place].load_kg };
-    return counts[place] ? [recounted({ ...step, ...load }, counts[place], isBefore)] : [];
+    const index = dose.sets.findIndex((set) => set.movement === step.movement);
+    if (index < 0) return isBefore && held.has(step.movement) ? [] : [step];
+    const load = isBefore ? { load_kg: 0, load: null } : { load_kg: dose.sets[index].load_kg };
+    return counts[index] ? [recounted({ ...step, ...load }, counts[index], isBefore)] : [];
   });
 }
 
@@ -135,8 +135,8 @@ function recounted(step, reps, isChanged) {
  * @returns {Step}
  */
 function timed(step, bounds, { timing, pace }) {
-  const own = (/** @type {string} */ name, /** @type {number} */ asked) => {
-    if (!bounds[name] || timing[name] === undefined) return asked;
+  const own = (/** @type {string} */ name, /** @type {number} */ seconds) => {
+    if (!bounds[name] || timing[name] === undefined) return seconds;
     const [, least, most] = bounds[name];
     return Math.min(most, Math.max(least, timing[name]));
   };

@@ -18,7 +18,7 @@ const CLOSE = 1e-9;
  */
 export function playedSets(run, arm) {
   const { arms, repWork } = run.plan;
-  const dose = arms.find((one) => one.arm === arm)?.dose;
+  const dose = arms.find((planned) => planned.arm === arm)?.dose;
   if (!dose) return [];
   return dose.sets.map((set) => {
     const played = playedSet(run, arm, set);
@@ -29,34 +29,34 @@ export function playedSets(run, arm) {
 /**
  * @param {Run} run
  * @param {string} arm
- * @param {import("../../wire.js").DoseSet} asked the set of the dose
+ * @param {import("../../wire.js").DoseSet} doseSet the set of the dose
  * @returns {Omit<PlayedSet, "share">} as it was played
  */
-function playedSet(run, arm, asked) {
-  const { movement } = asked;
-  const place = run.plan.steps.findIndex(
+function playedSet(run, arm, doseSet) {
+  const { movement } = doseSet;
+  const index = run.plan.steps.findIndex(
     (step) => step.kind === "reps" && step.movement === movement && (step.arm === arm || step.arm === "both"),
   );
-  const { load_kg = asked.load_kg, range = asked.range } = run.plan.steps[place] ?? {};
-  return { movement, reps: repsOf(run, place), load_kg, range };
+  const { load_kg = doseSet.load_kg, range = doseSet.range } = run.plan.steps[index] ?? {};
+  return { movement, reps: repsOf(run, index), load_kg, range };
 }
 
-/** @param {Run} run @param {number} place of a step, -1 for none @returns {number} the whole reps that were really done of it */
-function repsOf({ plan, done, reps }, place) {
-  const asked = plan.steps[place]?.reps ?? 0;
-  return done.includes(place) ? asked : Math.min(asked, reps[place] ?? 0);
+/** @param {Run} run @param {number} index of a step, -1 for none @returns {number} the whole reps that were really done of it */
+function repsOf({ plan, done, reps }, index) {
+  const repsAsked = plan.steps[index]?.reps ?? 0;
+  return done.includes(index) ? repsAsked : Math.min(repsAsked, reps[index] ?? 0);
 }
 
 /**
  * @param {RepWork} repWork
  * @param {Omit<PlayedSet, "share">} played
- * @param {import("../../wire.js").DoseSet} asked the set of the dose
+ * @param {import("../../wire.js").DoseSet} doseSet the set of the dose
  * @param {number} sessions that the day asks
  * @returns {number} per mille, at most the whole; by reps alone where the work of the asked set is not known to be any
  */
-function shareOf(repWork, played, asked, sessions) {
-  const whole = asked.reps * joulesOf(repWork, asked) * sessions;
-  const share = whole > 0 ? (played.reps * joulesOf(repWork, played)) / whole : played.reps / (asked.reps * sessions);
+function shareOf(repWork, played, doseSet, sessions) {
+  const whole = doseSet.reps * joulesOf(repWork, doseSet) * sessions;
+  const share = whole > 0 ? (played.reps * joulesOf(repWork, played)) / whole : played.reps / (doseSet.reps * sessions);
   return Math.min(WHOLE_SHARE, Math.round(share * WHOLE_SHARE));
 }
 
@@ -66,7 +66,7 @@ function shareOf(repWork, played, asked, sessions) {
  * @returns {number} joules of a rep
  */
 export function joulesOf(repWork, { movement, load_kg, range }) {
-  const isSame = (/** @type {number} */ one, /** @type {number} */ other) => Math.abs(one - other) <= CLOSE;
+  const isSame = (/** @type {number} */ first, /** @type {number} */ second) => Math.abs(first - second) <= CLOSE;
   const entry = repWork[movement]?.find(([load, share]) => isSame(load, load_kg) && isSame(share, range));
   if (!entry) throw new RangeError(`no work of a rep of ${movement} with ${load_kg} kg at ${range} of the range`);
   return entry[2];

@@ -33,16 +33,16 @@ async function wait(count) {
  */
 async function talk(...steps) {
   /** @type {any[]} */
-  const asked = [];
+  const requests = [];
   const sync = async (/** @type {any} */ request) => {
-    asked.push(request);
-    const step = steps[asked.length - 1];
-    assert.ok(step, `request ${asked.length} was not expected`);
+    requests.push(request);
+    const step = steps[requests.length - 1];
+    assert.ok(step, `request ${requests.length} was not expected`);
     return step(request);
   };
   const end = await exchange(store, clock, /** @type {any} */ ({ sync }), "en");
-  assert.equal(asked.length, steps.length);
-  return { end, asked, sizes: asked.map(({ events }) => events.length) };
+  assert.equal(requests.length, steps.length);
+  return { end, asked: requests, sizes: requests.map(({ events }) => events.length) };
 }
 
 /** An answer that stores all that was sent. @param {any} [other] */
@@ -62,8 +62,8 @@ const refuses =
 test("a request says who asks, from where it has read, and on which day", async () => {
   await wait(1);
   await store.setMeta("bundleHash", "h1");
-  const { asked } = await talk(stores());
-  const { events, ...head } = asked[0];
+  const { asked: requests } = await talk(stores());
+  const { events, ...head } = requests[0];
   assert.deepEqual(head, {
     format: 1,
     client: CLIENT,
@@ -87,8 +87,8 @@ test("it goes on until nothing waits: a hundred entries, and the rest after them
 });
 
 test("it goes on while more is on the way, from the place that it has read to", async () => {
-  const { end, asked } = await talk(stores({ more: true, cursor: 100 }), stores({ cursor: 130 }));
-  assert.deepEqual([end, asked.map(({ cursor }) => cursor)], [IDLE, [0, 100]]);
+  const { end, asked: requests } = await talk(stores({ more: true, cursor: 100 }), stores({ cursor: 130 }));
+  assert.deepEqual([end, requests.map(({ cursor }) => cursor)], [IDLE, [0, 100]]);
 });
 
 test("a request that is too large is halved, and the rest goes in pieces of that size", async () => {
@@ -113,13 +113,13 @@ test("an answer that moved nothing is not asked for again at once", async () => 
   assert.equal((await store.unsent()).length, 1);
 });
 
-for (const [what, moved] of Object.entries({
+for (const [moving, moved] of Object.entries({
   "an entry": { results: [{ id: "e0", status: "stored" }], cursor: 0 },
   "a refusal for good": { results: [{ id: "e0", status: "rejected" }], cursor: 0 },
   "the place that was read to": { results: [{ id: "e0", status: "rejected", again: true }], cursor: 1 },
   "a bundle": { results: [], cursor: 0, bundle: { hash: "h2", routine: { version: 1 } }, bundle_hash: "h2" },
 })) {
-  test(`an answer that moved ${what} is followed by the next request`, async () => {
+  test(`an answer that moved ${moving} is followed by the next request`, async () => {
     await wait(2);
     await store.setMeta("epoch", "e1");
     const { end } = await talk(stores(moved), stores());
@@ -132,10 +132,10 @@ test("a new epoch makes everything wait again from the beginning, and nothing of
   await talk(stores());
   await wait(3);
   const restored = stores({ epoch: "e2", results: [{ id: "e2", status: "stored" }] });
-  const { end, asked, sizes } = await talk(restored, stores({ epoch: "e2" }));
+  const { end, asked: requests, sizes } = await talk(restored, stores({ epoch: "e2" }));
   assert.deepEqual([end, sizes], [IDLE, [1, 3]]);
   assert.deepEqual(
-    asked.map(({ epoch, cursor }) => [epoch, cursor]),
+    requests.map(({ epoch, cursor }) => [epoch, cursor]),
     [
       ["e1", 2],
       ["e2", 0],
@@ -177,6 +177,6 @@ test("a refusal that waiting does not help is kept, so that the page can say it"
 test("entries of another client that are still on the phone are not sent under this one's name", async () => {
   await wait(1);
   await store.setMeta("client", "mirela0001");
-  const { asked } = await talk((request) => ({ ...stores()(request), kind: "silent" }));
-  assert.deepEqual([asked[0].client, asked[0].events], ["mirela0001", []]);
+  const { asked: requests } = await talk((request) => ({ ...stores()(request), kind: "silent" }));
+  assert.deepEqual([requests[0].client, requests[0].events], ["mirela0001", []]);
 });

@@ -8,22 +8,22 @@ const settle = () => new Promise((done) => setImmediate(done));
 function phone() {
   const page = Object.assign(new EventTarget(), { visibilityState: "visible" });
   /** @type {(EventTarget & {release(): Promise<void>})[]} */
-  const given = [];
+  const locks = [];
   const request = async () => {
     const lock = Object.assign(new EventTarget(), {
       release: async () => void lock.dispatchEvent(new Event("release")),
     });
-    given.push(lock);
+    locks.push(lock);
     return lock;
   };
   Object.defineProperty(globalThis, "navigator", { value: { wakeLock: { request } }, configurable: true });
   return {
     lock: createWakeLock(/** @type {any} */ (page)),
-    given,
+    given: locks,
     /** @param {"visible"|"hidden"} state */
     async turn(state) {
       page.visibilityState = state;
-      if (state === "hidden") for (const one of given.splice(0)) await one.release();
+      if (state === "hidden") for (const held of locks.splice(0)) await held.release();
       page.dispatchEvent(new Event("visibilitychange"));
       await settle();
     },
@@ -42,11 +42,11 @@ test("a lock that the browser took while the page was hidden is taken again when
 });
 
 test("a lock that is not wanted any more is given back, and not taken again", async () => {
-  const { lock, given, turn } = phone();
+  const { lock, given: locks, turn } = phone();
   let released = 0;
   lock.take();
   await settle();
-  given[0].addEventListener("release", () => {
+  locks[0].addEventListener("release", () => {
     released += 1;
   });
   lock.drop();

@@ -20,13 +20,13 @@ function notesOf(tone) {
 
 test("each kind of tone has its own number of notes, or one that is clearly higher or lower", () => {
   assert.equal(KINDS.length, 7);
-  for (const [i, one] of KINDS.entries()) {
+  for (const [i, kind] of KINDS.entries()) {
     for (const other of KINDS.slice(i + 1)) {
-      const [notes, others] = [notesOf(one), notesOf(other)];
+      const [notes, others] = [notesOf(kind), notesOf(other)];
       const apart = notes.map(
         ({ hertz }, at) => Math.max(hertz, others[at]?.hertz) / Math.min(hertz, others[at]?.hertz),
       );
-      assert.ok(notes.length !== others.length || apart.some((ratio) => ratio > WHOLE_TONE), `${one} and ${other}`);
+      assert.ok(notes.length !== others.length || apart.some((ratio) => ratio > WHOLE_TONE), `${kind} and ${other}`);
     }
   }
 });

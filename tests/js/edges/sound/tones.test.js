@@ -29,10 +29,10 @@ function playing(cues, fromMs = 0, aheadMs = (/** @type {number} */ _) => 0) {
   return { hardware, tones };
 }
 
-/** @param {number[]} told @param {number[]} expected */
-const near = (told, expected) => {
-  assert.equal(told.length, expected.length);
-  for (const [i, value] of told.entries())
+/** @param {number[]} found @param {number[]} expected */
+const near = (found, expected) => {
+  assert.equal(found.length, expected.length);
+  for (const [i, value] of found.entries())
     assert.ok(Math.abs(value - expected[i]) < 1e-6, `${value} for ${expected[i]}`);
 };
 
@@ -127,15 +127,15 @@ test("hardware that was given back and closes later says nothing to the session 
     made.push(new Hardware());
     return /** @type {any} */ (made[made.length - 1]);
   });
-  let told = 0;
+  let notices = 0;
   tones.onChange(() => {
-    told += 1;
+    notices += 1;
   });
   tones.wake();
   tones.finish();
   tones.wake();
   t.mock.timers.tick(60_000);
-  assert.deepEqual([made.map(({ state }) => state), told], [["closed", "running"], 0]);
+  assert.deepEqual([made.map(({ state }) => state), notices], [["closed", "running"], 0]);
   made[1].dispatchEvent(new Event("statechange"));
-  assert.equal(told, 1);
+  assert.equal(notices, 1);
 });

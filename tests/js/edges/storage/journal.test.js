@@ -45,8 +45,8 @@ const add = (...ids) => store.addEvents(...ids.map((id) => ({ ...DRAFT, id })));
 test("an entry made here waits under its client's name, numbered by the phone's own counter", async () => {
   await add("a", "b");
   await add("c");
-  const told = (await store.rows()).map(({ id, state, from, client, event }) => [id, state, from, client, event.seq]);
-  assert.deepEqual(told, [
+  const found = (await store.rows()).map(({ id, state, from, client, event }) => [id, state, from, client, event.seq]);
+  assert.deepEqual(found, [
     ["a", "waiting", "here", CLIENT, 1],
     ["b", "waiting", "here", CLIENT, 2],
     ["c", "waiting", "here", CLIENT, 3],

@@ -37,8 +37,8 @@ class Browser {
 
   /** @param {string} state */
   worker(state) {
-    const postMessage = (/** @type {string} */ asked, /** @type {MessagePort[]} */ [port]) => {
-      assert.equal(asked, "keep");
+    const postMessage = (/** @type {string} */ message, /** @type {MessagePort[]} */ [port]) => {
+      assert.equal(message, "keep");
       if (this.hasAll !== undefined) port.postMessage(this.hasAll);
       setImmediate(() => port.close());
     };
@@ -157,12 +157,12 @@ test("what was kept and is gone is not claimed any longer", async () => {
   void keeper.start(always);
   await heard();
   browser.hasAll = false;
-  let told = 0;
+  let notices = 0;
   keeper.onChange(() => {
-    told += 1;
+    notices += 1;
   });
   document.dispatchEvent(new Event("visibilitychange"));
   await heard();
   assert.equal(keeper.isKept(), false);
-  assert.ok(told > 0);
+  assert.ok(notices > 0);
 });

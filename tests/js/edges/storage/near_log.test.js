@@ -56,9 +56,9 @@ function logOf(seed) {
     const isAway = day > 10 && seed % 3 === 0 && (seed % 2 === 0 || day < days - 2);
     for (const kind of /** @type {const} */ (["session_finished", "morning_reported"]))
       if (!isAway && roll() < 0.8) add(kind, on, saidOf(dice)[kind]());
-    const told = events.filter(({ kind }) => kind === "session_finished" || kind === "morning_reported");
-    if (told.length && roll() < 0.3) {
-      const { id, kind } = pick(told);
+    const reports = events.filter(({ kind }) => kind === "session_finished" || kind === "morning_reported");
+    if (reports.length && roll() < 0.3) {
+      const { id, kind } = pick(reports);
       const body = roll() < 0.3 ? null : saidOf(dice)[/** @type {"session_finished"|"morning_reported"} */ (kind)]();
       add("entry_corrected", on, { replaces: id, body });
     }
@@ -82,10 +82,10 @@ async function kept({ events, today, anchors }) {
   const reply = { epoch: "e", cursor: 1, results: [], more: false, bundle_hash: BUNDLE.hash, practitioner: "" };
   const pulled = events.map((each, seq) => ({ seq, event: each }));
   const half = Math.floor(pulled.length / 2);
-  const one = { ...reply, events: pulled.slice(0, half), bundle: BUNDLE, anchors };
-  await store.takeReply(/** @type {any} */ (one), START, 0);
-  const other = { ...reply, events: pulled.slice(half), bundle: null, anchors };
-  await store.takeReply(/** @type {any} */ (other), START, 0);
+  const firstReply = { ...reply, events: pulled.slice(0, half), bundle: BUNDLE, anchors };
+  await store.takeReply(/** @type {any} */ (firstReply), START, 0);
+  const secondReply = { ...reply, events: pulled.slice(half), bundle: null, anchors };
+  await store.takeReply(/** @type {any} */ (secondReply), START, 0);
   return store;
 }
 

@@ -17,10 +17,13 @@ const response = (facts, before = 1) => responseOf(BUNDLE, { ...DONE, ...facts }
 
 /** Days one after the other, from a position. @param {number} row @param {string[]} responses */
 const closed = (row, responses) =>
-  responses.reduce((start, one) => nextOf(BUNDLE, start.position, one), { position: at(row), why: ["none yet"] });
+  responses.reduce((start, response) => nextOf(BUNDLE, start.position, response), {
+    position: at(row),
+    why: ["none yet"],
+  });
 
-/** @param {number} count @param {string} [one] */
-const days = (count, one = "missed") => Array(count).fill(one);
+/** @param {number} count @param {string} [response] */
+const days = (count, response = "missed") => Array(count).fill(response);
 
 test("each of the four axes of the cube changes what a day is classed as", () => {
   assert.equal(response({}), "settled");
@@ -68,7 +71,7 @@ test("on a day that asks nothing, enough is a part, and nothing stays nothing", 
 test("a day with a session goes to the row of its response, with its reasons", () => {
   assert.deepEqual(closed(FIRST, ["settled"]), { position: at(SECOND), why: ["climb"] });
   assert.deepEqual(closed(THIRD, ["flared"]), { position: at(RESTING), why: ["flared"] });
-  for (const one of RESPONSES) assert.equal(closed(HELD, [one]).position.row, HELD);
+  for (const response of RESPONSES) assert.equal(closed(HELD, [response]).position.row, HELD);
 });
 
 test("days without a session are counted with the rung on which they began, and any session ends them", () => {

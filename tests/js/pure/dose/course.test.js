@@ -12,8 +12,9 @@ const CALM = { ...NOTHING_YET, sessions: 1, done: /** @type {const} */ ("enough"
 const facts = (byNumber) =>
   new Map(Object.entries(byNumber).map(([number, own]) => [addDays(ON, Number(number)), { ...CALM, ...own }]));
 
-/** @param {any} anchor @param {Record<number, object>} told @param {number} days @param {Map<string, any>} [releases] */
-const followed = (anchor, told, days, releases) => follow(BUNDLE, anchor, facts(told), addDays(ON, days), releases);
+/** @param {any} anchor @param {Record<number, object>} reports @param {number} days @param {Map<string, any>} [releases] */
+const followed = (anchor, reports, days, releases) =>
+  follow(BUNDLE, anchor, facts(reports), addDays(ON, days), releases);
 
 test("the anchor's own day begins where the response to the day before leads", () => {
   const anchor = anchorAt(FIRST, ON);
@@ -25,8 +26,8 @@ test("the anchor's own day begins where the response to the day before leads", (
 });
 
 test("a day is compared with the lowest of the mornings told on it and on the two days before it", () => {
-  const before = (/** @type {any} */ told, /** @type {number} */ days) =>
-    followed(anchorAt(FIRST, ON), told, days).before;
+  const before = (/** @type {any} */ reports, /** @type {number} */ days) =>
+    followed(anchorAt(FIRST, ON), reports, days).before;
   // The morning that speaks of a day is told on the next one.
   assert.equal(before({ [-1]: { morning: 4 } }, 0), 4);
   assert.equal(before({ [-2]: { morning: 1 }, [-1]: { morning: 4 } }, 0), 1);
@@ -38,7 +39,7 @@ test("a day is compared with the lowest of the mornings told on it and on the tw
 
 test("the anchor's mornings stand in where the log has none, for the days that they speak of", () => {
   const anchor = anchorAt(FIRST, ON, [0, 4, 5]);
-  const before = (/** @type {any} */ told, /** @type {number} */ days) => followed(anchor, told, days).before;
+  const before = (/** @type {any} */ reports, /** @type {number} */ days) => followed(anchor, reports, days).before;
   assert.deepEqual(
     [0, 1, 2].map((days) => before({}, days)),
     [4, 5, null],

@@ -1,6 +1,12 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { eventsOn, factsOf, firstDay, inForce, releasesOf } from "../../../../pwa_assets/js/pure/dose/daybook.js";
+import {
+  correctedEntries,
+  eventsOn,
+  factsOf,
+  firstDay,
+  releasesOf,
+} from "../../../../pwa_assets/js/pure/dose/daybook.js";
 import { BUNDLE, event, sessionBody, sets } from "../../small_bundle.js";
 
 const [MONDAY, TUESDAY, WEDNESDAY] = ["2026-03-02", "2026-03-03", "2026-03-04"];
@@ -22,15 +28,15 @@ const SESSION = session(1);
 const known = (...events) => factsOf(events, "right").get(MONDAY);
 
 test("a copy of an entry is the same entry", () => {
-  assert.deepEqual(inForce([SESSION, { ...SESSION }]), [SESSION]);
+  assert.deepEqual(correctedEntries([SESSION, { ...SESSION }]), [SESSION]);
 });
 
 test("a correction takes the place of what it names, and a withdrawal takes it away", () => {
   const better = sessionBody({ right: { worst: 5 } });
   const fix = correction(2, SESSION.id, better);
-  assert.deepEqual(inForce([fix, SESSION]), [{ ...SESSION, body: better }]);
-  assert.deepEqual(inForce([correction(3, SESSION.id, null), fix, SESSION]), []);
-  assert.deepEqual(inForce([correction(3, SESSION.id), SESSION]), []);
+  assert.deepEqual(correctedEntries([fix, SESSION]), [{ ...SESSION, body: better }]);
+  assert.deepEqual(correctedEntries([correction(3, SESSION.id, null), fix, SESSION]), []);
+  assert.deepEqual(correctedEntries([correction(3, SESSION.id), SESSION]), []);
 });
 
 test("of several corrections the greatest counter of its device counts, then the greatest id", () => {
@@ -44,13 +50,13 @@ test("of several corrections the greatest counter of its device counts, then the
 });
 
 test("an entry that does not fit its kind is left out, and so is a correction by such a body", () => {
-  assert.deepEqual(inForce([event(1, "morning_reported", MONDAY, { arms: {} })]), []);
+  assert.deepEqual(correctedEntries([event(1, "morning_reported", MONDAY, { arms: {} })]), []);
   for (const body of [{ arms: {} }, { arms: { right: { pain: 99 } } }, { arms: { right: { pain: "2" } } }]) {
     const report = morning(1, 3);
-    assert.deepEqual(inForce([report, correction(2, report.id, body)]), [report]);
+    assert.deepEqual(correctedEntries([report, correction(2, report.id, body)]), [report]);
   }
   const newer = event(1, "something_newer", MONDAY, { arms: 3 });
-  assert.deepEqual(inForce([newer]), [newer]);
+  assert.deepEqual(correctedEntries([newer]), [newer]);
 });
 
 test("a correction reaches no correction and nothing that the practice wrote", () => {
@@ -58,9 +64,9 @@ test("a correction reaches no correction and nothing that the practice wrote", (
   const release = event(1, "hold_released", MONDAY, {
     arms: { right: { rung: 1, range: 1, covers, reason: "", by: "" } },
   });
-  assert.deepEqual(inForce([release, correction(2, release.id, null)]), [release]);
+  assert.deepEqual(correctedEntries([release, correction(2, release.id, null)]), [release]);
   const fix = correction(2, SESSION.id, null);
-  assert.deepEqual(inForce([SESSION, fix, correction(3, fix.id, null)]), []);
+  assert.deepEqual(correctedEntries([SESSION, fix, correction(3, fix.id, null)]), []);
 });
 
 test("entries are found by kind and day", () => {
@@ -209,7 +215,7 @@ test("a release counts only where it covers every sharp entry about a day before
     assert.equal(
       counts(
         TUESDAY,
-        sharp.filter((one) => one !== left),
+        sharp.filter((entry) => entry !== left),
       ),
       false,
     );

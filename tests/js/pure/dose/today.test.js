@@ -26,13 +26,13 @@ const days = (events, anchors = { right: anchor(FIRST), left: anchor(FIRST) }) =
   armDays(BUNDLE, anchors, events, TODAY);
 
 test("each arm is offered its sessions until they are done, whatever the other does", () => {
-  const told = (/** @type {any[]} */ events) =>
-    days(events).map(({ arm, done, asked, isOffered }) => [arm, done, asked, isOffered]);
-  assert.deepEqual(told([]), [
+  const offered = (/** @type {any[]} */ events) =>
+    days(events).map(({ arm, done, sessionsAsked, isOffered }) => [arm, done, sessionsAsked, isOffered]);
+  assert.deepEqual(offered([]), [
     ["right", 0, 2, true],
     ["left", 0, 2, true],
   ]);
-  assert.deepEqual(told([finished(1, "right"), finished(2, "right"), finished(3, "left")]), [
+  assert.deepEqual(offered([finished(1, "right"), finished(2, "right"), finished(3, "left")]), [
     ["right", 2, 2, false],
     ["left", 1, 2, true],
   ]);
@@ -40,7 +40,7 @@ test("each arm is offered its sessions until they are done, whatever the other d
 
 test("a warm-up before sport is asked besides the day's sessions", () => {
   const [right] = days([finished(1, "right", {}, { ways: ["before_sport"] })]);
-  assert.deepEqual([right.done, right.asked, right.isOffered], [1, 3, true]);
+  assert.deepEqual([right.done, right.sessionsAsked, right.isOffered], [1, 3, true]);
 });
 
 test("a session in which nothing was done is still to be done", () => {
@@ -55,9 +55,9 @@ test("after sharp pain the arm is held at once and the other arm goes on", () =>
 });
 
 test("an arm that rests, is held, or has no anchor is offered nothing", () => {
-  const told = days([], { right: anchor(RESTING) });
+  const found = days([], { right: anchor(RESTING) });
   assert.deepEqual(
-    told.map(({ arm, asked, isOffered }) => [arm, asked, isOffered]),
+    found.map(({ arm, sessionsAsked, isOffered }) => [arm, sessionsAsked, isOffered]),
     [["right", 0, false]],
   );
   assert.equal(days([], { left: anchor(HELD) })[0].isHeldNow, true);
@@ -71,23 +71,23 @@ test("the session joins the arms that are offered one, and there is none where n
     plan?.steps.map(({ kind, arm }) => `${arm} ${kind}`),
     ["right hold", "left change_arm", "left hold", "left done"],
   );
-  const one = planOf(BUNDLE, days([finished(1, "right"), finished(2, "right")]), TODAY);
+  const left = planOf(BUNDLE, days([finished(1, "right"), finished(2, "right")]), TODAY);
   assert.deepEqual(
-    one?.steps.map(({ kind, arm }) => `${arm} ${kind}`),
+    left?.steps.map(({ kind, arm }) => `${arm} ${kind}`),
     ["left hold", "left done"],
   );
   assert.equal(planOf(BUNDLE, days([], { right: anchor(HELD) }), TODAY), null);
 });
 
 test("the plan knows whether this is the day's first session, and the one after sport", () => {
-  const told = (/** @type {any[]} */ events) =>
+  const answer = (/** @type {any[]} */ events) =>
     planOf(BUNDLE, days(events), TODAY)?.arms.map(({ isFirst, isAfterSport }) => [isFirst, isAfterSport]);
-  assert.deepEqual(told([]), [
+  assert.deepEqual(answer([]), [
     [true, false],
     [true, false],
   ]);
   const warmed = ["right", "left"].map((arm, i) => finished(i, arm, {}, { ways: ["before_sport"] }));
-  assert.deepEqual(told(warmed), [
+  assert.deepEqual(answer(warmed), [
     [false, true],
     [false, true],
   ]);
@@ -111,10 +111,10 @@ test("sheets are joined with one end, and each step knows its arm", () => {
 
 test("tomorrow is looked up for a report that is only supposed", () => {
   const [right] = days([]);
-  const told = (/** @type {object} */ facts) => tomorrowIf(BUNDLE, right, { ...CALM, ...facts });
-  assert.deepEqual([told({}).dose.mode, told({}).why], ["training", ["climb"]]);
+  const tomorrow = (/** @type {object} */ facts) => tomorrowIf(BUNDLE, right, { ...CALM, ...facts });
+  assert.deepEqual([tomorrow({}).dose.mode, tomorrow({}).why], ["training", ["climb"]]);
   assert.deepEqual(
-    [told({ sharp: true }).response, told({ sharp: true }).dose.mode, told({ sharp: true }).why],
+    [tomorrow({ sharp: true }).response, tomorrow({ sharp: true }).dose.mode, tomorrow({ sharp: true }).why],
     ["sharp", "held", ["stop"]],
   );
 });

@@ -1,7 +1,12 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { joinSheets } from "../../../../pwa_assets/js/pure/dose/today.js";
-import { cueTimes, noticesDue, noticeTimes, tonesDue } from "../../../../pwa_assets/js/pure/session/cue_times.js";
+import {
+  announcementsDue,
+  announcementTimes,
+  cueTimes,
+  tonesDue,
+} from "../../../../pwa_assets/js/pure/session/cue_times.js";
 import { stateAt, stepStarts, totalMs } from "../../../../pwa_assets/js/pure/session/timeline.js";
 import { golden, reps, sheetOf, step } from "../../builders.js";
 
@@ -17,8 +22,8 @@ const SESSIONS = SESSION.doses
   });
 
 test("the tones of a short session, told one by one", () => {
-  const told = cueTimes(SHORT).map(({ atMs, tone, step: index }) => `${atMs} ${tone} ${index}`);
-  assert.deepEqual(told, [
+  const tones = cueTimes(SHORT).map(({ atMs, tone, step: index }) => `${atMs} ${tone} ${index}`);
+  assert.deepEqual(tones, [
     ...["2000 tick 0", "3000 tick 0", "4000 tick 0"],
     ...["5000 step 1", "7000 down 1", "10000 up 1", "12000 down 1"],
     ...["15000 step 2", "16000 tick 2", "17000 tick 2"],
@@ -32,11 +37,10 @@ test("each rep of every cue sheet turns at the tempo that the sheet gives, to th
   assert.ok(SESSIONS.length > 20);
   for (const steps of SESSIONS) {
     const starts = stepStarts(steps);
-    const turns = steps.flatMap((/** @type {any} */ one, /** @type {number} */ i) =>
-      Array.from({ length: one.reps }, (_, rep) => starts[i] + rep * (one.up + one.down) * 1000).flatMap((ms, rep) => [
-        ...(rep ? [`${ms} up`] : []),
-        `${ms + one.up * 1000} down`,
-      ]),
+    const turns = steps.flatMap((/** @type {any} */ step, /** @type {number} */ i) =>
+      Array.from({ length: step.reps }, (_, rep) => starts[i] + rep * (step.up + step.down) * 1000).flatMap(
+        (ms, rep) => [...(rep ? [`${ms} up`] : []), `${ms + step.up * 1000} down`],
+      ),
     );
     const found = cueTimes(steps).filter(({ tone }) => tone === "up" || tone === "down");
     assert.deepEqual(
@@ -72,7 +76,7 @@ test("every cue sheet opens each step but the first, tells the change of arm onc
 
 test("the last three seconds tick in every timed step and in no set", () => {
   for (const steps of SESSIONS) {
-    const timed = steps.filter((/** @type {any} */ one) => !one.reps && one.seconds > 3).length;
+    const timed = steps.filter((/** @type {any} */ each) => !each.reps && each.seconds > 3).length;
     const ticks = cueTimes(steps).filter(({ tone }) => tone === "tick");
     assert.equal(ticks.length, timed * 3);
     assert.ok(ticks.every(({ step: index }) => !steps[index].reps));
@@ -80,28 +84,29 @@ test("the last three seconds tick in every timed step and in no set", () => {
 });
 
 test("a long wait or hold has a tone of its own at its half, where it is told in words", () => {
-  const halves = (/** @type {any[]} */ told, /** @type {string} */ key) =>
-    told.filter((one) => one[key] === "half").map(({ atMs }) => atMs);
+  const halves = (/** @type {any[]} */ list, /** @type {string} */ key) =>
+    list.filter((entry) => entry[key] === "half").map(({ atMs }) => atMs);
   const steps = [step("hold", 30), reps(20), step("rest", 20), step("done", 0)];
   assert.deepEqual(halves(cueTimes(steps), "tone"), [15_000]);
-  for (const sheet of SESSIONS) assert.deepEqual(halves(cueTimes(sheet), "tone"), halves(noticeTimes(sheet), "what"));
+  for (const sheet of SESSIONS)
+    assert.deepEqual(halves(cueTimes(sheet), "tone"), halves(announcementTimes(sheet), "kind"));
 });
 
 test("cues come in order of time", () => {
   for (const steps of SESSIONS) {
-    const times = [cueTimes(steps), noticeTimes(steps)].map((told) => told.map(({ atMs }) => atMs));
-    for (const told of times)
+    const times = [cueTimes(steps), announcementTimes(steps)].map((list) => list.map(({ atMs }) => atMs));
+    for (const list of times)
       assert.deepEqual(
-        told,
-        [...told].sort((a, b) => a - b),
+        list,
+        [...list].sort((a, b) => a - b),
       );
   }
 });
 
 test("half and ten seconds are told of a long hold, and the numbers of the last three reps of a set", () => {
-  const told = noticeTimes([step("hold", 30), reps(6), step("hold", 14), step("done", 0)]);
+  const announcements = announcementTimes([step("hold", 30), reps(6), step("hold", 14), step("done", 0)]);
   assert.deepEqual(
-    told.map(({ atMs, what, rep }) => [atMs, what, rep].join(" ").trim()),
+    announcements.map(({ atMs, kind, rep }) => [atMs, kind, rep].join(" ").trim()),
     [
       "0 step",
       "15000 half",
@@ -119,7 +124,7 @@ test("half and ten seconds are told of a long hold, and the numbers of the last 
 
 test("what a first discomfort means is told in the second rep of each arm's first set, after its number where that is told", () => {
   const first = (/** @type {any[]} */ steps) =>
-    noticeTimes(steps).flatMap(({ atMs, what }) => (what === "first" ? [atMs] : []));
+    announcementTimes(steps).flatMap(({ atMs, kind }) => (kind === "first" ? [atMs] : []));
   const left = { arm: "left" };
   assert.deepEqual(first([reps(10), reps(10), reps(10, left), reps(10, left)]), [5000, 105_000]);
   assert.deepEqual(first([step("warm_up", 50, { reps: 10 }), reps(4)]), [56_500]);
@@ -131,9 +136,9 @@ test("what a first discomfort means is told in the second rep of each arm's firs
 });
 
 test("news is told once as it passes, late news not at all, and a step when it is shown", () => {
-  const notices = noticeTimes([step("hold", 30), step("done", 0)]);
+  const announcements = announcementTimes([step("hold", 30), step("done", 0)]);
   const due = (/** @type {number} */ from, /** @type {number} */ to) =>
-    noticesDue(notices, from, to).map(({ what }) => what);
+    announcementsDue(announcements, from, to).map(({ kind }) => kind);
   assert.deepEqual(due(14_900, 15_000), ["half"]);
   assert.deepEqual(due(15_000, 15_100), []);
   assert.deepEqual(due(14_900, 16_500), []);

@@ -14,13 +14,13 @@ const weightOf = ({ sets }) => (sets.length ? [sets[0].load_kg, sets[0].range, s
 
 /** The heaviest dose at full range, for both arms. */
 function heaviest() {
-  const [dose] = [...SESSION.doses].sort((one, other) => {
-    const [a, b] = [weightOf(one), weightOf(other)];
+  const [dose] = [...SESSION.doses].sort((first, second) => {
+    const [a, b] = [weightOf(first), weightOf(second)];
     return b[0] - a[0] || b[1] - a[1] || b[2] - a[2];
   });
   const arms = ["right", "left"].map((arm) => ({ arm, dose, sheet: sheetOf(SESSION, dose) }));
   const steps = joinSheets(SESSION, arms).map((step) => {
-    const set = dose.sets.find((/** @type {any} */ one) => one.movement === step.movement && step.reps);
+    const set = dose.sets.find((/** @type {any} */ set) => set.movement === step.movement && step.reps);
     return { ...step, load_kg: set?.load_kg ?? 0 };
   });
   return planWith(steps, arms);
@@ -30,9 +30,9 @@ const PLAN = heaviest();
 const FIRST_SET = PLAN.steps.findIndex((step) => step.kind === "reps");
 const LEFT_FROM = PLAN.steps.findIndex((step) => step.kind === "change_arm");
 
-/** @param {import("../../../../pwa_assets/js/pure/session/easing.js").What[]} whats @param {number} [rep] @param {number} [index] */
+/** @param {import("../../../../pwa_assets/js/pure/session/easing.js").Easing[]} whats @param {number} [rep] @param {number} [index] */
 const after = (whats, rep = 0, index = FIRST_SET) =>
-  whats.reduce((plan, what) => eased(SESSION, plan, index, what, rep), /** @type {any} */ (PLAN));
+  whats.reduce((plan, easing) => eased(SESSION, plan, index, easing, rep), /** @type {any} */ (PLAN));
 
 test("everything that can be eased is offered, in the practice's order", () => {
   // Form, then range, then weight, then reps, then the movement left: common practice, no source.

@@ -11,8 +11,8 @@ const LIFT = /** @type {Drawn} */ (drawnFor("palm_down"));
 const STRETCH = /** @type {Drawn} */ (drawnFor("stretch_palm_down"));
 const CIRCLE = /** @type {Drawn} */ (drawnFor("circles_thumb_first"));
 
-/** @param {Drawn} drawn @param {import("../../builders.js").Step} one @param {number} ms @param {boolean} [inSteps] */
-const turned = (drawn, one, ms, inSteps) => turnedAt(drawn, one, stateAt([one], ms), inSteps);
+/** @param {Drawn} drawn @param {import("../../builders.js").Step} step @param {number} ms @param {boolean} [inSteps] */
+const turned = (drawn, step, ms, inSteps) => turnedAt(drawn, step, stateAt([step], ms), inSteps);
 
 /** @param {number} value @param {number} to */
 const near = (value, to) => assert.ok(Math.abs(value - to) < 1e-6, `${value} is not ${to}`);

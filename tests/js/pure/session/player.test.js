@@ -19,7 +19,7 @@ const LONG_AFTER = 1_000_000_000;
 
 /** @param {Happening[]} happenings @param {import("../../builders.js").Step[]} [steps] */
 const played = (happenings, steps = STEPS) =>
-  happenings.reduce((session, one) => happen(steps, session, one), newSession());
+  happenings.reduce((session, happening) => happen(steps, session, happening), newSession());
 
 /** @param {Happening["kind"]} kind @param {number} mono @param {object} [other] */
 const at = (kind, mono, other = {}) => /** @type {Happening} */ ({ kind, mono, ...other });
@@ -165,13 +165,13 @@ test("what has ended stays as it ended", () => {
 
 test("at one's own pace time stands still until a rep is said to be done", () => {
   const steps = [reps(3, { isGated: true }), step("rest", 20)];
-  const place = (/** @type {import("../../../../pwa_assets/js/pure/session/player.js").Session} */ session) =>
+  const position = (/** @type {import("../../../../pwa_assets/js/pure/session/player.js").Session} */ session) =>
     placeAt(steps, session, LONG_AFTER);
-  assert.equal(place(played([at("start", 0)], steps)), 4999);
+  assert.equal(position(played([at("start", 0)], steps)), 4999);
   const waits = played([at("start", 0), at("rep", 60_000), at("rep", 61_000)], steps);
-  assert.deepEqual([place(waits), waits.done, waits.begun, waits.workedMs], [14_999, [], [0], 61_000]);
+  assert.deepEqual([position(waits), waits.done, waits.begun, waits.workedMs], [14_999, [], [0], 61_000]);
   const over = happen(steps, waits, at("rep", 62_000));
-  assert.deepEqual([over.atMs, over.done, place(over)], [15_000, [0], 35_000]);
+  assert.deepEqual([over.atMs, over.done, position(over)], [15_000, [0], 35_000]);
 });
 
 test("a rep said to be done in a rest, in a pause or without gates changes nothing", () => {

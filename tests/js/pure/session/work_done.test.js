@@ -60,8 +60,8 @@ function planFor(arms = ["right"], dose = {}, other = {}, ways = {}) {
 
 /** @param {any} plan @param {...string} story what happens to a session, and when, such as "skip 26000" */
 function played(plan, ...story) {
-  const happenings = ["start 0", ...story].map((one) => {
-    const [kind, mono] = one.split(" ");
+  const happenings = ["start 0", ...story].map((word) => {
+    const [kind, mono] = word.split(" ");
     return /** @type {any} */ ({ kind, mono: Number(mono), ended: "stopped", why: "" });
   });
   const session = happenings.reduce((now, happening) => happen(plan.steps, now, happening), newSession());
@@ -69,7 +69,7 @@ function played(plan, ...story) {
 }
 
 /** The reps and the share of each direction, with a colon between. @param {any} run @param {string} [arm] */
-const told = (run, arm = "right") =>
+const inShort = (run, arm = "right") =>
   playedSets(run, arm)
     .map((set) => `${set.reps}:${set.share}`)
     .join(" ");
@@ -89,35 +89,35 @@ test("a session done to its end did all that the day asks, and each set is told 
 });
 
 test("of two sessions that a day asks, one is half", () => {
-  assert.equal(told(played(planFor(["right"], { sessions: 2 }), `pause ${OVER}`)), "10:500 6:500");
-  assert.equal(told(played(planFor(["right"], { sessions: 3 }), `pause ${OVER}`)), "10:333 6:333");
+  assert.equal(inShort(played(planFor(["right"], { sessions: 2 }), `pause ${OVER}`)), "10:500 6:500");
+  assert.equal(inShort(played(planFor(["right"], { sessions: 3 }), `pause ${OVER}`)), "10:333 6:333");
 });
 
 test("a session that is stopped in the middle of a set counts the whole reps of it, and nothing of what was to come", () => {
-  assert.equal(told(played(planFor(), "end 24900")), "4:400 0:0");
-  assert.equal(told(played(planFor(), `end ${DOWN + 4999}`)), "10:1000 0:0");
-  assert.equal(told(played(planFor())), "0:0 0:0");
+  assert.equal(inShort(played(planFor(), "end 24900")), "4:400 0:0");
+  assert.equal(inShort(played(planFor(), `end ${DOWN + 4999}`)), "10:1000 0:0");
+  assert.equal(inShort(played(planFor())), "0:0 0:0");
 });
 
 test("a skip leaves the rest of a set undone, and the next one is done in full", () => {
-  assert.equal(told(played(planFor(), "skip 26000", "pause 100000")), "5:500 6:1000");
+  assert.equal(inShort(played(planFor(), "skip 26000", "pause 100000")), "5:500 6:1000");
 });
 
 test("going back and through it again adds up, but never to more than was asked", () => {
-  assert.equal(told(played(planFor(), "back 27000", "skip 38000")), "7:700 0:0");
-  assert.equal(told(played(planFor(), "back 40000", "skip 80000")), "10:1000 0:0");
+  assert.equal(inShort(played(planFor(), "back 27000", "skip 38000")), "7:700 0:0");
+  assert.equal(inShort(played(planFor(), "back 40000", "skip 80000")), "10:1000 0:0");
   // Done, gone back to, left in the middle: it stays done.
-  assert.equal(told(played(planFor(), "back 51000", "skip 60000")), "10:1000 0:0");
+  assert.equal(inShort(played(planFor(), "back 51000", "skip 60000")), "10:1000 0:0");
 });
 
 test("a session that was closed and is answered for later tells the reps of the step that it was left in", () => {
   const kept = JSON.parse(JSON.stringify(played(planFor(), "pause 33000")));
-  assert.equal(told(kept), "6:600 0:0");
+  assert.equal(inShort(kept), "6:600 0:0");
   const body = finishedBody({ ...kept, ended: "stopped", why: "interrupted" });
   assert.deepEqual(body.arms.right.sets, playedSets(kept, "right"));
   const more = (/** @type {"step"|"restart"} */ how, /** @type {number} */ mono) => {
     const taken = happen(kept.plan.steps, sessionOf(kept, how, WALL + 60_000), { kind: "resume", mono: 0 });
-    return told(runOf(kept, happen(kept.plan.steps, taken, { kind: "skip", mono }), WALL));
+    return inShort(runOf(kept, happen(kept.plan.steps, taken, { kind: "skip", mono }), WALL));
   };
   assert.deepEqual([more("step", 10_500), more("restart", 10_500)], ["8:800 0:0", "8:800 0:0"]);
   // Three seconds of the seventh rep were played: going on ends it, starting again begins it anew.
@@ -125,60 +125,64 @@ test("a session that was closed and is answered for later tells the reps of the 
 });
 
 test("the short way counts for as much as it is", () => {
-  assert.equal(told(played(planFor(["right"], {}, {}, { part: "short" }), `pause ${OVER}`)), "5:500 5:833");
+  assert.equal(inShort(played(planFor(["right"], {}, {}, { part: "short" }), `pause ${OVER}`)), "5:500 5:833");
 });
 
 test("before sport nothing is lifted, and with what is left for after it the day adds up", () => {
   const before = played(planFor(["right"], {}, {}, { part: "before_sport" }), `pause ${OVER}`);
   // A rep without the weight is 1 joule, of 1.5: two thirds of three reps are a fifth of ten.
-  assert.deepEqual([told(before), asPlayed(before)], ["3:200 2:222", "0:1 0:1"]);
+  assert.deepEqual([inShort(before), asPlayed(before)], ["3:200 2:222", "0:1 0:1"]);
   const after = played(planFor(["right"], {}, { isAfterSport: true }), `pause ${OVER}`);
   // A set that is left out is told with no rep, as the dose has it.
-  assert.deepEqual([told(after), asPlayed(after)], ["8:800 0:0", "0.5:1 0.5:1"]);
+  assert.deepEqual([inShort(after), asPlayed(after)], ["8:800 0:0", "0.5:1 0.5:1"]);
 });
 
 test("both arms at once are each given the whole set, and in turn each its own", () => {
   const both = played(planFor(["right", "left"], {}, {}, { arms: "both" }), "end 22000");
-  assert.deepEqual([told(both), told(both, "left")], ["4:400 0:0", "4:400 0:0"]);
+  assert.deepEqual([inShort(both), inShort(both, "left")], ["4:400 0:0", "4:400 0:0"]);
   const inTurn = played(planFor(["right", "left"]), `end ${OVER + 7000}`);
-  assert.deepEqual([told(inTurn), told(inTurn, "left")], ["10:1000 6:1000", "1:100 0:0"]);
+  assert.deepEqual([inShort(inTurn), inShort(inTurn, "left")], ["10:1000 6:1000", "1:100 0:0"]);
 });
 
 test("an arm that is named only for its sharp pain lists what it was asked, with no rep", () => {
   const run = { ...played(planFor(["right", "left"]), "end 22000"), sharpArm: "left" };
   const { right, left } = finishedBody(run).arms;
   assert.deepEqual(
-    [right.sharp, left.sharp, told(run, "left"), left.sets],
+    [right.sharp, left.sharp, inShort(run, "left"), left.sets],
     [false, true, "0:0 0:0", playedSets(run, "left")],
   );
 });
 
 test("an eased set counts at its eased reps, weight and range", () => {
   const doses = [DOSE, { ...DOSE, sets: SETS.map((set) => ({ ...set, load_kg: 0, range: 0.75 })) }];
-  const ease = (/** @type {any} */ what, index = 0, rep = 0) => eased({ ...WORLD, doses }, planFor(), index, what, rep);
+  const ease = (/** @type {any} */ easing, index = 0, rep = 0) =>
+    eased({ ...WORLD, doses }, planFor(), index, easing, rep);
   const whole = (/** @type {any} */ plan) => played(plan, `pause ${OVER}`);
-  assert.deepEqual([told(whole(ease("range"))), asPlayed(whole(ease("range")))], ["10:750 6:750", "0.5:0.75 0.5:0.75"]);
-  assert.deepEqual([told(whole(ease("load"))), asPlayed(whole(ease("load")))], ["10:667 6:667", "0:1 0:1"]);
-  assert.equal(told(whole(ease("reps"))), "5:500 5:833");
+  assert.deepEqual(
+    [inShort(whole(ease("range"))), asPlayed(whole(ease("range")))],
+    ["10:750 6:750", "0.5:0.75 0.5:0.75"],
+  );
+  assert.deepEqual([inShort(whole(ease("load"))), asPlayed(whole(ease("load")))], ["10:667 6:667", "0:1 0:1"]);
+  assert.equal(inShort(whole(ease("reps"))), "5:500 5:833");
   // From the second set on; the first stays as it was played.
-  assert.equal(told(whole(ease("range", 2))), "10:1000 6:750");
+  assert.equal(inShort(whole(ease("range", 2))), "10:1000 6:750");
 });
 
 test("reps that were eased in the middle of a set count as far as they went", () => {
   const run = played(planFor(), "pause 36000");
-  assert.equal(told(run), "7:700 0:0");
+  assert.equal(inShort(run), "7:700 0:0");
   const fewer = { ...run, plan: eased(WORLD, run.plan, 0, "reps", 8) };
-  assert.equal(told(fewer), "7:700 0:0");
+  assert.equal(inShort(fewer), "7:700 0:0");
   const less = { ...run, plan: eased(WORLD, run.plan, 0, "reps", 0) };
-  assert.equal(told(less), "5:500 0:0");
+  assert.equal(inShort(less), "5:500 0:0");
 });
 
 test("a share is at most the whole, and is told in whole numbers", () => {
   const heavier = planFor();
-  heavier.steps = heavier.steps.map((one) =>
-    one.kind === "reps" ? { ...one, reps: one.reps + 1, seconds: one.seconds + 5 } : one,
+  heavier.steps = heavier.steps.map((step) =>
+    step.kind === "reps" ? { ...step, reps: step.reps + 1, seconds: step.seconds + 5 } : step,
   );
-  assert.equal(told(played(heavier, `pause ${OVER + 10_000}`)), "11:1000 7:1000");
+  assert.equal(inShort(played(heavier, `pause ${OVER + 10_000}`)), "11:1000 7:1000");
 });
 
 test("a direction whose work is not known to be any counts by reps", () => {
@@ -189,7 +193,7 @@ test("a direction whose work is not known to be any counts by reps", () => {
     ]),
   );
   const run = played(planFor(["right"], { sessions: 2 }), "end 24900");
-  assert.equal(told({ ...run, plan: { ...run.plan, repWork: none } }), "4:200 0:0");
+  assert.equal(inShort({ ...run, plan: { ...run.plan, repWork: none } }), "4:200 0:0");
 });
 
 test("what a rep is worth is looked up by equal numbers, and what is not in the table throws", () => {
@@ -204,6 +208,6 @@ test("what a rep is worth is looked up by equal numbers, and what is not in the 
 test("only the sets are counted: no warm-up of the same movement, no rest before it", () => {
   const plan = planFor();
   plan.steps = [step("warm_up", 20, { reps: 10, movement: "palm_up" }), ...plan.steps];
-  assert.equal(told(played(plan, `end ${20_000 + REST}`)), "10:1000 0:0");
-  assert.equal(told(played(plan, "end 20000")), "0:0 0:0");
+  assert.equal(inShort(played(plan, `end ${20_000 + REST}`)), "10:1000 0:0");
+  assert.equal(inShort(played(plan, "end 20000")), "0:0 0:0");
 });

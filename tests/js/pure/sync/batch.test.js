@@ -26,9 +26,9 @@ test("a hundred events go together, as many as the server takes, and not one mor
 });
 
 test("events go together up to 150,000 characters, and not with one more", () => {
-  const [one, other] = entries(2, 0);
-  const room = 150_000 - JSON.stringify(one).length - JSON.stringify(other).length;
-  const filled = (/** @type {number} */ letters) => [one, { ...other, note: "x".repeat(letters) }];
+  const [first, second] = entries(2, 0);
+  const room = 150_000 - JSON.stringify(first).length - JSON.stringify(second).length;
+  const filled = (/** @type {number} */ letters) => [first, { ...second, note: "x".repeat(letters) }];
   const lengths = [0, 1].map((more) =>
     filled(room + more).reduce((sum, entry) => sum + JSON.stringify(entry).length, 0),
   );
