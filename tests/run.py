@@ -137,11 +137,12 @@ def _pytest(python: Path, arguments: list[str], environ: dict[str, str], seconds
 
 
 def _python_style(python: Path) -> list[Step]:
+    environ = {**os.environ, "NODE": str(_node(python))}
     return [
         Step("style of the Python", [python, "-m", "ruff", "check", "."]),
         Step("format of the Python", [python, "-m", "ruff", "format", "--check", "."]),
         Step("borders between the rooms", [python.with_name("lint-imports"), "--no-cache"]),
-        Step("rules about the code", [python, "-m", "pytest", "-q", "tests/rules"]),
+        Step("rules about the code", [python, "-m", "pytest", "-q", "tests/rules"], environ),
         Step("the wheel serves by itself", [python, javascript.TOOLS / "check_wheel.py"]),
     ]
 
