@@ -1,10 +1,10 @@
 /**
- * Keeps the app on the phone: the shell of each language, the scripts, the drawings. Nothing personal passes through.
+ * Caches the app on the phone: the shell of each language, the scripts and the drawings. It never handles personal data.
  *
  * The server puts one line in front of this file:
  *   self.HALFTURN = {build, shells: {locale: address}, precache: [{url, sha256}, ...]}
- * so that one changed byte anywhere makes a new worker. It answers only from its caches, never stores an
- * answer of the interface, and takes over from an older worker only when the page says so.
+ * One changed byte in any file therefore makes a new worker. The worker answers only from its caches and never stores an
+ * answer of the server's API. It replaces an older worker only when the page asks for that.
  */
 
 /**
@@ -30,7 +30,7 @@ worker.addEventListener("fetch", (event) => {
   if (address) event.respondWith(answer(address, event.request));
 });
 
-/** All or nothing: one file that is missing or not the announced one leaves the older build in place. */
+/** Caches every file or fails. If one file is missing, or has another hash than announced, the older build stays. */
 async function install() {
   const cache = await caches.open(CACHE);
   const older = await olderEntries();
@@ -38,8 +38,8 @@ async function install() {
 }
 
 /**
- * Whether everything announced is kept; what is missing, as after a browser made room, is fetched first.
- * @returns {Promise<boolean>}
+ * Fetches what is missing first: a browser may have deleted files to free storage.
+ * @returns {Promise<boolean>} whether every announced file is cached
  */
 async function complete() {
   return (await isComplete()) || install().then(isComplete, () => false);
@@ -63,7 +63,7 @@ async function keep(cache, entry, older) {
 }
 
 /**
- * What the page fetched a moment ago is not fetched again: the browser still has it, and its hash tells whether it is that file.
+ * Looks in the browser's own cache first, which has what the page has just fetched. The hash tells whether it is the same file.
  * @param {Entry} entry
  */
 async function fetched(entry) {
@@ -84,8 +84,7 @@ async function announced({ url, sha256 }, from) {
 }
 
 /**
- * What earlier builds left here, by the hash of its bytes.
- * @returns {Promise<Map<string, () => Response>>}
+ * @returns {Promise<Map<string, () => Response>>} the cached files of earlier builds, by the hash of their bytes
  */
 async function olderEntries() {
   const found = new Map();
@@ -101,7 +100,7 @@ async function olderEntries() {
   return found;
 }
 
-/** The newest earlier build stays one round longer: a page of it may still be open. */
+/** Deletes the caches of earlier builds. While a window is open, the newest of them stays: that window may need it. */
 async function activate() {
   const earlier = (await ownCaches()).filter((name) => name !== CACHE);
   const open = await worker.clients.matchAll({ type: "window" });
@@ -115,8 +114,8 @@ async function ownCaches() {
 }
 
 /**
- * The address under which a request is kept, or null for everything that is the network's.
  * @param {Request} request
+ * @returns {string|null} the address under which its answer is cached; null where the network must answer
  */
 function keptAddress(request) {
   const url = new URL(request.url);

@@ -73,10 +73,10 @@ function createEdges() {
 }
 
 /**
- * Take on the identity that the server gave this phone; refused while it holds another client's entries.
+ * Stores the identity that the server gave this phone. It is refused while the phone holds another client's entries.
  * @param {import("./edges/storage/store.js").Store} store
  * @param {{client: {id: string}, device: string}} joined
- * @returns {Promise<boolean>} whether the phone is now that client's
+ * @returns {Promise<boolean>} whether the phone now belongs to that client
  */
 async function adopt(store, joined) {
   const client = await store.getMeta("client");
@@ -91,9 +91,9 @@ async function adopt(store, joined) {
 }
 
 /**
- * The cookie may have come with the app when it was installed: then no code is needed.
+ * Asks the server too: the cookie may have come with the app when it was installed, and then no code is needed.
  * @param {Edges} edges
- * @returns {Promise<boolean>} whether this phone is somebody's
+ * @returns {Promise<boolean>} whether this phone belongs to a client
  */
 async function isLinked({ store, server, adopt: take }) {
   if (await store.getMeta("client")) return true;

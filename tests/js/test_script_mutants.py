@@ -49,7 +49,12 @@ MUTANTS = [
         "edges/storage/journal",
     ),
     ("edges/storage/journal", 'each.state === "sent" && isOurs(each)', "isOurs(each)", "edges/storage/journal"),
-    ("edges/storage/journal", 'newRow(event, "sent", "server"', 'newRow(event, "waiting", "server"', "edges/storage/journal"),
+    (
+        "edges/storage/journal",
+        'newRow(event, "sent", "server"',
+        'newRow(event, "waiting", "server"',
+        "edges/storage/journal",
+    ),
     (
         "edges/storage/journal",
         'state: "sent", refusal: null });\n    else {',

@@ -1,5 +1,5 @@
 /**
- * Leaving this phone: a last sending, then the count of what would be lost, then the removal.
+ * Leaving this phone: sync once more, show how many entries would be lost, then delete everything.
  */
 
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";

@@ -1,5 +1,5 @@
 /**
- * This phone: what waits to be sent, what was not accepted, the entries as a file, and leaving.
+ * The page 'This phone': entries that wait to be sent, entries that were refused, the entries as a file, and leaving.
  */
 
 import { keptText } from "../day/sent.js";

@@ -1,5 +1,5 @@
 /**
- * The offer to put the app on the home screen: made once there is a routine to open, until it is there or put off.
+ * The offer to put the app on the home screen. It is shown once there is a routine, until the app is there or the offer is put off.
  */
 
 import { find, onAct, piece } from "../parts/pieces.js";

@@ -1,5 +1,5 @@
 /**
- * Later today: what else loads the arm, marked by a press and taken back by another.
+ * Later today: what else loads the arm. One press marks it, another press withdraws the mark.
  *
  * @typedef {import("../wire.js").ExposureBody["what"]} Exposure
  */

@@ -1,5 +1,5 @@
 /**
- * The day page's morning: the questions while they are open, then what was said and how yesterday counts.
+ * The morning on the day page: first its questions, then the answers and how yesterday counts.
  *
  * @typedef {import("../wire.js").MorningBody["arms"]} Reported
  * @typedef {import("../morning/form.js").Answers} Answers
@@ -13,7 +13,7 @@ import { ratedBodies, unratedArms } from "../pure/dose/unrated.js";
 
 /**
  * @param {import("./page.js").Context} context
- * @returns {any} what the part shows; the same again means that nothing is drawn anew
+ * @returns {any} what the part shows; it is drawn again only when this changes
  */
 export function seen(context) {
   if (!context.bundle) return null;

@@ -1,5 +1,5 @@
 /**
- * The practitioner's note that came with this version of the routine, until it is read; then it stands under This phone.
+ * The practitioner's note that came with this version of the routine. Once it is read, it is shown on the page 'This phone' only.
  */
 
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
@@ -32,7 +32,7 @@ export function draw(part, { bundle, today }, edges, signal) {
  * @param {number} version
  */
 async function keepReading({ store, words, announce }, on, version) {
-  // The button goes out of sight, and must not take the focus with it.
+  // The button disappears. The focus must be elsewhere by then.
   find(document, "#page h1").focus({ preventScroll: true });
   await store.addEvents({ kind: "note_read", on, body: { version } });
   announce(words.say("day.saved"));

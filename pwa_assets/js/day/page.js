@@ -1,14 +1,14 @@
 /**
- * The day page: one page a day, its parts in the order in which they are needed.
+ * The day page: one page for each day. Its parts stand in the order in which they are needed.
  *
  * @typedef {{today: string, bundle: import("../wire.js").Bundle, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
  *   events: import("../pure/dose/daybook.js").Event[], run: any, days: import("../pure/dose/today.js").ArmDay[], waiting: number,
  *   lastSyncAt: number|null, link: string, isNewer: boolean, isKept: boolean|null, practitioner: string|undefined,
  *   home: import("../edges/storage/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,
  *   plan: import("../pure/session/run.js").Plan|null, ways: import("../pure/session/ways.js").Ways, isHeard: boolean}} Context
- *   reported: to be called as the morning is saved, so that the page then shows its answer
- *   isKept: whether app and routine are whole on this phone; home: how to come to the home screen, where that is offered
- *   plan: what Start starts, by those ways; isHeard: there is no sound that would have to be checked before
+ *   reported: call it when the morning is saved, so that the page then shows the answer
+ *   isKept: whether the app and the routine are complete on this phone; home: how to install the app, null where that is not offered
+ *   plan: what Start plays, in these ways; isHeard: false where the sound must be checked before
  */
 
 import * as tomorrow from "../dose/tomorrow.js";
@@ -34,14 +34,14 @@ const LOOK_AT_CLOCK_MS = 30_000;
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {"changed"|"taken"|"taken_back"|"unread"|"saved"|null} [handover] why a session was left, not begun, or open again; or that
- *   one of today was saved
+ * @param {"changed"|"taken"|"taken_back"|"unread"|"saved"|null} [handover] why a session was left, did not begin or is open again;
+ *   "saved": a session of today was saved
  * @returns {() => void} stop
  */
 export function start(root, edges, handover = null) {
   const over = new AbortController();
   const drawn = new Map();
-  /** What the page shows next, once drawn: the part that answers what was just saved. @type {"session"|"morning"|null} */
+  /** The part to scroll to after the next drawing: it answers what was just saved. @type {"session"|"morning"|null} */
   let answer = handover === "saved" ? "session" : null;
   const reported = () => {
     answer = "morning";
@@ -79,9 +79,9 @@ export function start(root, edges, handover = null) {
 }
 
 /**
- * Draws at once where nothing is being drawn; else once more after that, however often it was asked for meanwhile.
+ * Draws at once where nothing is being drawn. Any number of calls during a drawing lead to one more drawing after it.
  * @param {() => Promise<void>} draw
- * @returns {() => Promise<void>} resolved when what was asked for is drawn
+ * @returns {() => Promise<void>} resolved when the drawing that was asked for is finished
  */
 export function oneAtATime(draw) {
   /** @type {Promise<void>|null} */
@@ -141,7 +141,7 @@ async function contextOf(edges, redraw) {
 }
 
 /**
- * What Start would start.
+ * The plan that Start would play, and its ways.
  * @param {{bundle: import("../wire.js").Bundle, today: string, days: Context["days"]}} snapshot
  * @param {Partial<import("../pure/session/ways.js").Ways>|undefined} chosen
  * @param {boolean|undefined} isSoundHeard
@@ -153,11 +153,11 @@ function beginOf({ bundle, today, days }, chosen, isSoundHeard) {
 }
 
 /**
- * Whether today's dose still turns on a morning report that is not given.
+ * Whether a morning report that is still missing can change today's dose.
  * @param {{bundle: import("../wire.js").Bundle, anchors: Context["anchors"], events: Context["events"], today: string, days: Context["days"]}} snapshot
  */
 function reportMayChange({ bundle, anchors, events, today, days }) {
-  // No session went before the first morning: it is not waited for, though it can stop the day.
+  // No session comes before the first morning. Nobody has to wait for its report, though the report can stop the day.
   if (firstDay(events) === today) return false;
   const open = days.filter((day) => day.done === 0 && day.yesterday.morning === null && !day.isHeldNow);
   return open.some(({ arm }) => dependsOnMorning(bundle, anchors[arm], events, today, arm));
@@ -182,7 +182,7 @@ async function drawPart(root, name, part, context, edges, drawn, signal) {
   if (!section.hidden) await part.draw(section, context, edges, signal);
 }
 
-/** The answer to what was saved comes to the top of the window; a stop comes before any other. @param {HTMLElement} root @param {string} answer */
+/** Scrolls the answer to what was saved to the top of the window; where an arm is stopped, that part comes first. @param {HTMLElement} root @param {string} answer */
 function goTo(root, answer) {
   const isStopped = !find(root, '[data-part="stop"]').hidden;
   const title = find(root, `#part-${isStopped ? "stop" : answer}`);

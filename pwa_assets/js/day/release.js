@@ -1,5 +1,5 @@
 /**
- * An arm that the practitioner has released: by whom and why, on the first days after, until a session of that arm is done.
+ * The release of an arm: by whom and why. It is shown until a session of that arm is done.
  */
 
 import { fillSlots, piece } from "../parts/pieces.js";
@@ -7,12 +7,12 @@ import { eventsOn, factsOf, releasesOf } from "../pure/dose/daybook.js";
 
 /**
  * @typedef {{arm: string, on: string, isLater: boolean, reason: string, by: string}} Released on: the first day on which it
- *   counts; isLater: that day has not come yet
+ *   counts; isLater: that day is still to come
  */
 
 /**
  * @param {import("./page.js").Context} context
- * @returns {Released[]|null} one for each arm at most
+ * @returns {Released[]|null} at most one for each arm
  */
 export function seen({ bundle, events, today, days }) {
   const found = days.flatMap((day) => releaseOf(bundle, events, today, day) ?? []);
@@ -24,7 +24,7 @@ export function seen({ bundle, events, today, days }) {
  * @param {import("../pure/dose/daybook.js").Event[]} events
  * @param {string} today
  * @param {import("../pure/dose/today.js").ArmDay} day
- * @returns {Released|null} the newest that counts, where nothing has come after it
+ * @returns {Released|null} the newest release that counts; null once the arm has trained or is held again
  */
 function releaseOf(bundle, events, today, { arm, dose, isHeldNow }) {
   const on = [...releasesOf(bundle, events, arm).keys()].sort().at(-1);

@@ -1,5 +1,5 @@
 /**
- * A session that was left in the middle: go on, start the step again, or finish here.
+ * A session that was left before its end: go on, start the step again, or finish it here.
  */
 
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";

@@ -1,14 +1,13 @@
 /**
- * What waits to be sent, when the practice was last reached, and whether the page needs a network.
+ * How many entries wait to be sent, when the server last answered, and whether the page needs a network.
  */
 
 import { fillSlots, find, piece } from "../parts/pieces.js";
 
 /**
- * Whether the page would open without a network: said only once it is so.
  * @param {{isKept: boolean|null}} context
  * @param {import("../edges/screen/words.js").Words} words
- * @returns {string|null} null while nobody knows
+ * @returns {string|null} whether the page opens without a network; null while that is not known
  */
 export function keptText({ isKept }, words) {
   return isKept === null ? null : words.say(isKept ? "kept.whole" : "kept.not_yet");

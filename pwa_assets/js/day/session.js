@@ -1,5 +1,5 @@
 /**
- * The day page's session: what is asked and why, or what stands in its place.
+ * The session on the day page: what is asked and why; on a day without a session, the reason.
  */
 
 import { drawDose } from "../dose/view.js";
@@ -74,7 +74,7 @@ function stepsOf({ bundle, plan, ways }) {
 }
 
 /**
- * Start starts at once; before the first session, whose sound nobody has heard yet, it opens the page before the start.
+ * Start begins the session at once. Until the sound has been checked on this phone, it opens the session's own page first.
  * @param {DocumentFragment} node
  * @param {Context} context
  * @param {import("../main.js").Edges} edges
@@ -89,7 +89,7 @@ function drawStart(node, context, edges, signal) {
 
 /**
  * @param {Context} context
- * @returns {"none"|"held"|"after_report"|"offered"|"ended"|"done"|"rest"} held: the whole day is, and the page says so above
+ * @returns {"none"|"held"|"after_report"|"offered"|"ended"|"done"|"rest"} held: every arm is held, and another part of the page says so
  */
 function kindOf(context) {
   const { bundle, days } = context;
@@ -101,10 +101,10 @@ function kindOf(context) {
   return days.some(isDone) ? "done" : "rest";
 }
 
-/** What is done on a day of rest or of a stop was not asked. @param {Context["days"][number]} day */
+/** Only a training day asks for a session, so only there a session counts as done. @param {Context["days"][number]} day */
 const isDone = ({ done, dose }) => done > 0 && dose.mode === "training";
 
-/** Only enough of every arm's work is called done. @param {DocumentFragment} node @param {Context} context */
+/** Says 'done' only where every arm did enough of its work; else 'done in part'. @param {DocumentFragment} node @param {Context} context */
 function showDone(node, { days }) {
   const isEnough = days.filter(isDone).every(({ facts }) => facts.done === "enough");
   find(node, "[data-whole]").hidden = !isEnough;
@@ -124,10 +124,10 @@ function aside({ days }, steps, words) {
 }
 
 /**
- * Arms with one and the same dose are told once.
+ * Draws the doses. Where all arms have the same dose, it is drawn once.
  * @param {DocumentFragment} node
  * @param {Context} context
- * @param {import("../pure/session/timeline.js").Step[]} steps what is played, none on a day that offers nothing
+ * @param {import("../pure/session/timeline.js").Step[]} steps of the session to play; empty on a day that offers none
  * @param {import("../edges/screen/words.js").Words} words
  */
 function drawDoses(node, context, steps, words) {
@@ -148,7 +148,7 @@ function drawDoses(node, context, steps, words) {
   find(node, "[data-doses]").append(...listed.map(({ arm, dose }) => drawDose(words, bundle, dose, arm, heading(arm))));
 }
 
-/** Why today is as it is, above the drawings; arms with other reasons are told one by one. @param {DocumentFragment} node @param {Context} context @param {import("../edges/screen/words.js").Words} words */
+/** Writes the reasons for today's dose above the drawings. Where the arms have different reasons, each arm is named. @param {DocumentFragment} node @param {Context} context @param {import("../edges/screen/words.js").Words} words */
 function showWhy(node, { bundle, days, today }, words) {
   const perArm = days
     .filter(({ isHeldNow }) => !isHeldNow)
@@ -163,7 +163,7 @@ function showWhy(node, { bundle, days, today }, words) {
 }
 
 /**
- * The last change of an arm, where today brought none; what all arms have in common names no arm.
+ * The last change of an arm's dose, where today brought no change. The arm is named unless all arms changed alike.
  * @param {import("../pure/dose/today.js").ArmDay} day
  * @param {import("../wire.js").Bundle} bundle
  * @param {Context["days"]} days
@@ -173,7 +173,7 @@ function showWhy(node, { bundle, days, today }, words) {
  */
 function lastChange({ arm, why, changed }, bundle, days, today, words) {
   if (!changed || changed.on >= today) return [];
-  // What today's reasons say already is not said twice, where something else is left to say.
+  // Leave out the reasons that today has too, unless no other reason is left.
   const others = changed.why.filter((rule) => !why.includes(rule));
   const reason = (others.length ? others : changed.why).map((rule) => bundle.why[rule]).join(" ");
   const gaps = { day: words.day(changed.on), reason };
@@ -183,7 +183,7 @@ function lastChange({ arm, why, changed }, bundle, days, today, words) {
   return [words.fill("dose.changed_arm", { ...gaps, arm: words.say(`arm.${arm}`) })];
 }
 
-/** @param {Context} context @param {import("../edges/screen/words.js").Words} words what is done of a day that is not */
+/** @param {Context} context @param {import("../edges/screen/words.js").Words} words how many of today's sessions are saved so far */
 function saved({ days }, words) {
   const begun = days.filter(({ done }) => done > 0);
   const gapsOf = (/** @type {Context["days"][number]} */ day) => ({ done: day.done, asked: day.sessionsAsked });

@@ -1,5 +1,5 @@
 /**
- * Slips of paper laid on the day page: what needs the client's eye before anything else.
+ * Slips of paper on the day page: what the client must see before anything else.
  */
 
 import { fillSlots, find, piece } from "../parts/pieces.js";
@@ -47,7 +47,7 @@ function slip(text, label, then, signal) {
   return node;
 }
 
-/** A newer build never comes in while a session is open. @param {import("./page.js").Context} context */
+/** A newer build must never replace the app while a session is open. @param {import("./page.js").Context} context */
 function mayChangeOver({ isNewer, run }) {
   return isNewer && !run;
 }

@@ -1,12 +1,12 @@
 /**
- * What stops an arm stands above every question: which arm, why, and what to do.
+ * The stop of an arm: which arm, why, and what to do. It stands above every question of the day page.
  */
 
 import { fillSlots, find, piece } from "../parts/pieces.js";
 
 /** @typedef {import("../pure/dose/today.js").ArmDay} ArmDay */
 
-/** The reasons that begin a hold; every later day only says that it goes on. */
+/** The reasons that begin a hold. Every later day of it has the reason 'held'. */
 const BEGINNINGS = ["stop", "rest-to-hold"];
 
 /** @param {import("./page.js").Context} context */
@@ -39,7 +39,7 @@ function drawArm(day, bundle, words) {
 /** @param {ArmDay[]} days */
 const isAll = (days) => days.every(({ isHeldNow }) => isHeldNow);
 
-/** @param {ArmDay} day of a held arm @returns {string} the rule behind the hold, as far as this day knows it */
+/** @param {ArmDay} day of a held arm @returns {string} the id of the rule behind the hold; 'held' where this day does not know it */
 function reasonOf({ dose, why }) {
   if (dose.mode !== "held") return "stop";
   return why.find((rule) => BEGINNINGS.includes(rule)) ?? "held";

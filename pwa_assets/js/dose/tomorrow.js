@@ -1,5 +1,5 @@
 /**
- * Tomorrow depends: the few ways it can go, each with the ratings that lead to it.
+ * The part 'Tomorrow depends': the few doses that tomorrow can bring, each with the ratings that lead to it.
  */
 
 import { fillSlots, find, piece } from "../parts/pieces.js";

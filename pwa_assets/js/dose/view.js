@@ -1,5 +1,5 @@
 /**
- * What a day asks, drawn: one picture a movement, its arc showing how far to go, then the rest in words.
+ * Draws a dose: one picture for each set, whose arc shows how far to move; then the rest in words.
  */
 
 import { createWristDrawing } from "../drawing/wrist_drawing.js";
@@ -17,7 +17,7 @@ const RANGES = new Map([
  * @param {import("../wire.js").Bundle} bundle
  * @param {import("../pure/session/played_dose.js").PlayedDose} dose
  * @param {string} arm whose hand is drawn
- * @param {string|null} heading where doses of two arms stand together
+ * @param {string|null} heading null where there is one arm only
  * @returns {DocumentFragment}
  */
 export function drawDose(words, bundle, dose, arm, heading) {

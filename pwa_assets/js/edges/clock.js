@@ -1,5 +1,5 @@
 /**
- * The only place that reads a clock. Everything else is told the time.
+ * The only module that reads a clock. Everything else gets the time as an argument.
  */
 
 import { dayAt } from "../pure/calendar/local_day.js";

@@ -1,5 +1,5 @@
 /**
- * Word that something changed, to this window and as a hint to the other windows of the app.
+ * A notice that something changed: it calls the listeners in this window and in the other windows of the app.
  *
  * @typedef {{tell(): void, listen(heard: () => void): () => void}} Notice
  * @param {string} name

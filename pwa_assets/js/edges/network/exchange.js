@@ -1,5 +1,5 @@
 /**
- * One round of talk with the server: requests until nothing waits and nothing more is on the way.
+ * One sync: requests to the server until no entry waits and the server has nothing more to send.
  *
  * @typedef {"idle"|"busy"|"waiting"|"signed_out"|"other_client"|"refused"} Phase
  * @typedef {{phase: Phase, message: string, waitSeconds: number}} End
@@ -11,7 +11,7 @@ const TOO_LARGE = 413;
 const SIGNED_OUT = 401;
 const TOO_MANY = 429;
 const SERVER_FAULTS = 500;
-// The server was put back from a copy: the practitioner has to say that this phone is still the client's.
+// The server was restored from a backup: the practitioner must confirm that this phone still belongs to the client.
 const TO_CONFIRM = "to_confirm";
 
 /**
@@ -79,7 +79,7 @@ async function take(store, clock, request, reply) {
 }
 
 /**
- * Whether the answer moved nothing, so that asking at once again would move nothing either.
+ * Whether the reply changed nothing, so that an immediate retry would change nothing either.
  * @param {import("../../wire.js").SyncRequest} request
  * @param {import("../../wire.js").Reply} reply
  */

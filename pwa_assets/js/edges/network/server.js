@@ -1,5 +1,5 @@
 /**
- * The phone's words with the server: one request, given up after twenty seconds, believed only in the right shape.
+ * Requests to the server. Each is aborted after twenty seconds; an answer of another shape than expected counts as none.
  *
  * @typedef {{kind: "refused", status: number, code: string, message: string, waitSeconds: number}} Refused
  * @typedef {{kind: "silent"}} Silent

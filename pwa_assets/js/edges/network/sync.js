@@ -1,6 +1,6 @@
 /**
- * Sending what waits and fetching what is new: one window at a time, by itself when it can, never losing anything.
- * Correctness rests on the server taking a copy for a copy; the lock only spares work.
+ * Starts a sync when an entry is made, when the page is shown and when the network is back; retries by itself.
+ * One window syncs at a time. The lock only saves work: a sync stays correct without it, since the server ignores copies.
  *
  * @typedef {import("./exchange.js").Phase} Phase
  * @typedef {{phase: Phase, message: string, failures: number, isAskedAgain: boolean, cancel(): void}} State
@@ -61,7 +61,7 @@ export function createSync(store, clock, server, locale) {
 /** @typedef {ReturnType<typeof createSync>} Sync */
 
 /**
- * One window at a time; what is asked for meanwhile is done right after.
+ * Makes one window sync at a time. If this window is asked again meanwhile, it syncs once more afterwards.
  * @param {State} state
  * @param {() => Promise<boolean>} attempt
  * @returns {Promise<boolean>} whether everything is sent and fetched

@@ -1,6 +1,6 @@
 /**
- * Says a change to a screen reader without moving the focus.
- * Two polite regions take turns, so that the same text twice is still said twice.
+ * Makes a screen reader say a text without moving the focus.
+ * Two polite regions take turns, so that the same text is read again when it comes twice.
  */
 
 const SETTLING_MS = 100;

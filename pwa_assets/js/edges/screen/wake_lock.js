@@ -1,6 +1,6 @@
 /**
- * Keeps the screen on while a session is wanted. The browser takes the lock away whenever the page is hidden or power is
- * low; it is asked for again each time the page comes back.
+ * Keeps the screen on during a session. The browser releases the lock when the page is hidden or the battery is low.
+ * The lock is requested again each time the page becomes visible.
  *
  * @typedef {{take(): void, drop(): void, isHeld(): boolean, onChange(changed: () => void): () => void}} WakeLock
  */

@@ -1,6 +1,6 @@
 /**
- * Every sentence that a script may say, read from the shell's templates; a missing one throws.
- * Numbers and dates go through Intl; nothing here holds a sentence.
+ * Reads every sentence for the scripts from the shell's templates; a missing template throws an error.
+ * Intl formats the numbers and dates. This module holds no sentence.
  *
  * @typedef {Record<string, string|number|Node>} Gaps
  * @typedef {{has(key: string): boolean, say(key: string): string, fill(key: string, gaps: Gaps): string,
@@ -52,7 +52,7 @@ export function createWords(page) {
 }
 
 /**
- * The reader's own variety of the shell's language, where the browser says one (en-GB for en).
+ * The language tag for Intl: the browser's own tag for the shell's language where it has one (en-GB for en).
  * @param {string} shell
  * @param {readonly string[]} preferred
  */
@@ -61,7 +61,7 @@ function preferredTag(shell, preferred) {
 }
 
 /**
- * A copy of a sentence with its marks, gaps filled in its text nodes.
+ * A copy of a sentence with its elements; the gaps in its text nodes are filled.
  * @param {DocumentFragment} content
  * @param {(name: string) => string|Node} gap
  */

@@ -4,7 +4,7 @@
  * @typedef {import("../../pure/session/cue_times.js").Tone} Tone
  */
 
-/** Each tone: notes of [hertz, start in seconds, length in seconds]. Up is high, down is low. */
+/** The notes of each tone: [hertz, start in seconds, length in seconds]. Up sounds high, down sounds low. */
 const NOTES = /** @type {Record<Tone, [number, number, number][]>} */ ({
   step: [
     [523, 0, 0.12],
@@ -33,12 +33,12 @@ const NOTES = /** @type {Record<Tone, [number, number, number][]>} */ ({
 const RISE = 0.008;
 
 /**
- * Hands a tone to the sound hardware.
+ * Schedules the notes of a tone.
  * @param {AudioContext} context
- * @param {AudioNode} way where it goes
+ * @param {AudioNode} way the node to connect to
  * @param {Tone} tone
  * @param {number} when seconds on the audio clock
- * @returns {OscillatorNode[]} its voices, one a note
+ * @returns {OscillatorNode[]} one for each note
  */
 export function playNotes(context, way, tone, when) {
   return NOTES[tone].map(([hertz, after, length]) => playNote(context, way, [hertz, when + after, length]));

@@ -1,9 +1,9 @@
 /**
- * Tones on the audio clock. Those of the next seconds are handed to the sound hardware ahead of time, so that a busy page
- * cannot make one late; they are taken back and laid out anew whenever the session pauses, jumps or was interrupted. Not
- * more than some seconds of them: a page that is frozen leaves only those few to sound on. Should the clock of the sound
- * and the session's own come apart, those that are still to be laid out follow the session; none that is laid out moves.
- * Knows pitches and no sentence; whether sound is lost is for the page to show.
+ * Tones on the audio clock. The tones of the next seconds are scheduled ahead, so that a busy page cannot make one late.
+ * When the session pauses, jumps or was interrupted, they are cancelled and scheduled again. Only some seconds are scheduled:
+ * if the page freezes, few tones sound on. If the audio clock and the session's clock drift apart, the tones that are not
+ * scheduled yet follow the session; a scheduled tone never moves.
+ * This module holds no sentence. The page shows whether the sound is lost.
  *
  * @typedef {import("../../pure/session/cue_times.js").Cue} Cue
  * @typedef {import("../../pure/session/cue_times.js").Tone} Tone
@@ -18,16 +18,16 @@ import { playNotes } from "./tone_notes.js";
 const FROZEN_MS = 500;
 const LATE_S = 0.05;
 /**
- * So far ahead tones are laid out; the next are once half of that is over. A page that stands still for longer than that
- * is interrupted. Little is laid out while the place of the session's start on the audio clock is not sure yet.
+ * How far ahead tones are scheduled; the next are scheduled once half of it is over. A page that stands still for longer
+ * counts as interrupted. While the clocks are not compared reliably yet, less is scheduled.
  */
 const AHEAD_MS = 16000;
 const UNSURE_AHEAD_MS = 1000;
 const APART_MS = 20;
 const RING_OUT_MS = 2500;
-/** Far below what any loudspeaker gives: after half a minute of true silence a browser parks it, and its clock moves. */
+/** Too quiet for any loudspeaker. After half a minute of true silence a browser parks the hardware, and its clock shifts. */
 const HUM = 1e-5;
-/** Nothing has to sound at once, so the hardware may take its time: what it keeps in store, a busy phone cannot interrupt. */
+/** No tone has to sound at once, so the hardware may buffer more; a busy phone cannot interrupt what is in the buffer. */
 const UNHURRIED = /** @type {const} */ ({ latencyHint: "playback" });
 
 /**
@@ -46,7 +46,7 @@ class AudioClock {
   #master = null;
   /** @type {Set<OscillatorNode>} */
   #planned = new Set();
-  /** @type {Cue[]} those that are not laid out yet */
+  /** @type {Cue[]} the cues that are not scheduled yet */
   #cues = [];
   #laidMs = 0;
   #isSure = false;
@@ -78,7 +78,7 @@ class AudioClock {
     return "audioSession" in navigator;
   }
 
-  /** @param {boolean} isKept whether other sound plays on; ours is then as silent as the phone's ringer */
+  /** @param {boolean} isKept whether other sound goes on; then the phone's silent switch mutes our tones */
   keepMusic(isKept) {
     this.#session = isKept ? "transient" : "playback";
   }
@@ -93,7 +93,7 @@ class AudioClock {
     hum.connect(this.#master);
     hum.start();
     context.addEventListener("statechange", () => {
-      // One that was given back says so when it closes, while another may be playing already.
+      // An old context reports its closing late, when a new one may already play.
       if (context !== this.#context) return;
       this.#heard.forget();
       this.#tell();
@@ -106,7 +106,7 @@ class AudioClock {
     for (const heard of this.#listeners) heard();
   }
 
-  /** Brings lost sound back with a new context. Must be called inside a tap. */
+  /** Replaces the audio context after the sound was lost. Must be called inside a tap. */
   revive() {
     this.hush();
     this.#context?.close().catch(() => undefined);
@@ -115,9 +115,9 @@ class AudioClock {
   }
 
   /**
-   * Lays out the cues from a place of the session on; that place is now.
+   * Schedules the cues from a place of the session on.
    * @param {Cue[]} cues
-   * @param {number} fromMs may be below 0 by the time to wait first
+   * @param {number} fromMs the session's place now; negative while it waits for its start
    * @param {number} mono now, ms
    */
   plan(cues, fromMs, mono) {
@@ -129,7 +129,7 @@ class AudioClock {
     this.#lay(fromMs);
   }
 
-  /** Lays out what comes next where it is time to. @param {number} atMs the session's place now @param {number} mono now, ms */
+  /** Schedules the next cues when it is time to. @param {number} atMs the session's place now @param {number} mono now, ms */
   follow(atMs, mono) {
     if (!this.#context || !this.#cues.length) return;
     this.#heard.look(this.#context, mono);
@@ -143,7 +143,7 @@ class AudioClock {
     return this.#isSure ? AHEAD_MS : UNSURE_AHEAD_MS;
   }
 
-  /** Settles where the session's start lies on the audio clock. @param {number} atMs @param {number} mono */
+  /** Fixes the instant of the audio clock at which the session starts. @param {number} atMs @param {number} mono */
   #settleOrigin(atMs, mono) {
     this.#origin = this.#originAt(atMs, mono);
     this.#isSure = this.#heard.isSure;
@@ -160,7 +160,7 @@ class AudioClock {
     }
   }
 
-  /** @param {OscillatorNode[]} voices that can be taken back until they have sounded */
+  /** @param {OscillatorNode[]} voices that can be cancelled until they have sounded */
   #plan(voices) {
     for (const voice of voices) {
       voice.onended = () => this.#planned.delete(voice);
@@ -168,7 +168,7 @@ class AudioClock {
     }
   }
 
-  /** By what is heard at this instant and not by what was handed over. @param {number} atMs the session's place now @param {number} mono now, ms */
+  /** Uses what is heard at this instant, not what is in the buffer. @param {number} atMs the session's place now @param {number} mono now, ms */
   #originAt(atMs, mono) {
     return this.#heard.at(mono) - atMs / 1000;
   }
@@ -178,7 +178,7 @@ class AudioClock {
     return this.#context && this.#master ? playNotes(this.#context, this.#master, tone, when) : [];
   }
 
-  /** Takes back every tone that was laid out. */
+  /** Cancels every scheduled tone. */
   hush() {
     for (const voice of this.#planned) {
       voice.stop();
@@ -189,7 +189,7 @@ class AudioClock {
   }
 
   /**
-   * One tone at once, to hear how loud it is; it belongs to no session and is never taken back. Must be called inside a tap.
+   * Plays one tone at once, to show how loud it is. It belongs to no session and is never cancelled. Must be called inside a tap.
    * @param {Tone} tone
    */
   sample(tone) {
@@ -198,7 +198,7 @@ class AudioClock {
   }
 
   /**
-   * Whether nothing can be heard: asleep, interrupted, or a clock that stands still though it says it runs.
+   * Whether no sound can be heard: the context is asleep or interrupted, or its clock stands still though its state is 'running'.
    * @param {number} mono now, ms
    * @returns {boolean}
    */
@@ -208,7 +208,7 @@ class AudioClock {
     return !this.#context || mono - this.#seen.mono >= FROZEN_MS;
   }
 
-  /** Lets the last tone ring out, then gives the hardware back. */
+  /** Lets the last tone ring out, then closes the context. */
   finish() {
     const context = this.#context;
     this.#context = null;

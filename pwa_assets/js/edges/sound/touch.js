@@ -1,11 +1,11 @@
 /**
- * Tones that can be felt, on phones that can. A bonus: it may be switched off by the phone without anybody being told.
+ * Tones that can be felt, on phones that vibrate. Nothing may depend on it: the phone may have vibration off and not say so.
  *
  * @typedef {import("../../pure/session/cue_times.js").Tone} Tone
  * @typedef {{isThere(): boolean, buzz(tone: Tone): void}} Touch
  */
 
-/** Each tone: milliseconds of buzzing and of stillness by turns. */
+/** The pattern of each tone: milliseconds of vibration and of pause in turn. */
 const PATTERNS = /** @type {Record<Tone, number[]>} */ ({
   step: [60, 60, 140],
   up: [35],

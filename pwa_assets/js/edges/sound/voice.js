@@ -1,6 +1,6 @@
 /**
- * The phone's own voice. It speaks one short sentence at a time and nothing ever waits for it: a voice that does not
- * come, stalls or never says that it has finished changes nothing else. Knows voices and no sentence.
+ * The phone's own voice. It speaks one short sentence at a time, and nothing waits for it: if a voice is missing, stalls or
+ * never reports its end, everything else goes on. This module holds no sentence.
  *
  * @typedef {{find(): void, isReady(): boolean, wake(): void, say(text: string): void, hush(): void,
  *   setVolume(volume: number): void, onFound(found: () => void): () => void}} Voice
@@ -12,7 +12,7 @@ const LONGEST_MS = 3000;
 const LONGEST_LETTER_MS = 150;
 
 /**
- * The voice to use: one on the phone itself, so that it needs no network, in the reader's own variety of the language.
+ * The voice to use: it is installed on the phone and needs no network; it speaks the reader's variety of the language if it can.
  * @param {readonly SpeechSynthesisVoice[]} voices
  * @param {readonly string[]} tags the best first; the last names the language itself
  * @returns {SpeechSynthesisVoice|null}
@@ -45,7 +45,7 @@ export function createVoice(clock, tags, speech = globalThis.speechSynthesis) {
 class LocalVoice {
   /** @type {SpeechSynthesisVoice|null} */
   #voice = null;
-  /** The utterance on its way: where nothing else holds on to it, some phones forget to say that it has ended. */
+  /** The current utterance. Without this reference some phones never fire its end event. */
   /** @type {SpeechSynthesisUtterance|null} */
   #live = null;
   /** @type {Set<() => void>} */
@@ -59,7 +59,7 @@ class LocalVoice {
     this.speech = speech;
   }
 
-  /** Looks for a voice, for a while: the list comes late and its event cannot be relied on. */
+  /** Looks for a voice for some seconds: the list comes late, and its event is not reliable. */
   find() {
     this.#look(MOST_LOOKS);
   }
@@ -75,12 +75,12 @@ class LocalVoice {
     return this.#voice !== null;
   }
 
-  /** Asks leave to speak later by speaking nothing. Must be called inside a tap. */
+  /** Speaks an empty text: after that the browser allows speech outside a tap. Must be called inside a tap. */
   wake() {
     if (this.speech) this.#speak("", 0);
   }
 
-  /** Says a sentence in place of whatever is being said. @param {string} text */
+  /** Says a sentence; it cancels the one before. @param {string} text */
   say(text) {
     if (this.#voice) this.#speak(text, this.#volume);
   }
@@ -98,7 +98,7 @@ class LocalVoice {
     this.clock.after(LONGEST_MS + text.length * LONGEST_LETTER_MS, () => this.#live === said && this.hush());
   }
 
-  /** Cancelling when nothing is spoken makes some phones mute for good, so that is never done. */
+  /** Cancels only while something is spoken: otherwise some phones stay mute from then on. */
   hush() {
     this.#live = null;
     if (this.speech?.speaking) this.speech.cancel();

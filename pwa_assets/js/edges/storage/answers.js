@@ -1,5 +1,5 @@
 /**
- * Taking in what the server answered, each answer in one transaction with the place that the phone has read to.
+ * Stores the server's replies. Each reply and the cursor that it brings are stored in one transaction.
  */
 
 import { settled } from "./database.js";
@@ -12,7 +12,7 @@ import { append, markAllWaiting, markResults, merge } from "./journal.js";
  */
 export function answersOf(db, notice, draft) {
   return {
-    /** @param {import("../../wire.js").Reply} reply a believable one @param {string} today @param {number} at ms */
+    /** @param {import("../../wire.js").Reply} reply of the expected shape @param {string} today @param {number} at ms */
     async takeReply(reply, today, at) {
       await db.write(["events", "meta", "bundles"], async (tx) => {
         await markResults(tx, reply.results);
@@ -37,7 +37,7 @@ export function answersOf(db, notice, draft) {
 }
 
 /**
- * A routine counts from the day on which it came; a session under way keeps its own copy of what it plays.
+ * Stores a new bundle and its anchors. A routine counts from the day on which it came; a session that runs keeps its own plan.
  * @param {IDBTransaction} tx
  * @param {import("../../wire.js").Reply} reply
  * @param {string} today

@@ -1,6 +1,6 @@
 /**
- * The phone's database: opening, additive migrations, and transactions that say when they are truly over.
- * Inside `work` nothing but database requests may be awaited, or the transaction closes by itself.
+ * The phone's database: it opens, migrates and runs transactions, whose promises resolve once they are complete.
+ * `work` must await nothing but database requests: otherwise the transaction closes by itself.
  *
  * @typedef {{read<T>(stores: string[], work: (tx: IDBTransaction) => Promise<T>|T): Promise<T>,
  *   write<T>(stores: string[], work: (tx: IDBTransaction) => Promise<T>|T): Promise<T>,
@@ -24,7 +24,7 @@ const MIGRATIONS = [
     events.createIndex("kind", ["event.kind", "event.on"]);
     events.createIndex("replaces", "event.body.replaces");
     events.createIndex("isSharp", "isSharp");
-    // What is there already is read each time, as if it were sharp.
+    // Mark every older row as sharp: then it is always read, and no row is missed.
     const request = events.openCursor();
     request.onsuccess = () => {
       const cursor = request.result;
@@ -118,7 +118,7 @@ function watch(db, drop) {
  * @template T
  * @param {IDBTransaction} tx
  * @param {(tx: IDBTransaction) => Promise<T>|T} work
- * @returns {Promise<T>} after the transaction is complete, not merely asked for
+ * @returns {Promise<T>} resolved after the transaction is complete
  */
 async function transact(tx, work) {
   const over = new Promise((resolve, reject) => {
@@ -138,7 +138,7 @@ async function transact(tx, work) {
 }
 
 /**
- * Ends a transaction now. One that is asked to commit outlives the page that asked, which may be left in the next instant.
+ * Ends a transaction now. A commit that was requested is finished even if the page is left in the next instant.
  * @param {IDBTransaction} tx
  * @param {"commit"|"abort"} how
  */
@@ -146,11 +146,11 @@ function finish(tx, how) {
   try {
     tx[how]();
   } catch {
-    // It is over already: there is nothing left to do.
+    // The transaction is over already.
   }
 }
 
-/** @param {any} error whether the connection went away under us, as some browsers do in the background */
+/** Whether the connection was lost: some browsers close it in the background. @param {any} error */
 function isLost(error) {
   return ["InvalidStateError", "UnknownError"].includes(error?.name) || /connection/i.test(error?.message ?? "");
 }

@@ -1,6 +1,6 @@
 /**
- * The rows of the event log inside one transaction. A row is never removed; its state tells where it stands:
- * waiting (to be sent), sent (the server has it), refused (kept here, shown, not sent again).
+ * The rows of the event log, inside one transaction. A row is never deleted. Its state is
+ * waiting (to be sent), sent (the server has it) or refused (kept and shown on the phone, not sent again).
  *
  * @typedef {import("../../pure/dose/daybook.js").Event} Event
  * @typedef {{[K in Event["kind"]]: Omit<Extract<Event, {kind: K}>, "seq">}[Event["kind"]]} Unnumbered
@@ -14,7 +14,7 @@ import { markSharp } from "./near_log.js";
 const ONLY_THE_PRACTICE_WRITES = ["hold_released"];
 
 /**
- * Add an event made here, numbered by this device's own counter; a second copy changes nothing.
+ * Append an event of this phone, numbered by the phone's own counter. Idempotent: a second copy changes nothing.
  * @param {IDBTransaction} tx over events and meta
  * @param {Unnumbered} draft
  * @returns {Promise<Event>}
@@ -32,7 +32,7 @@ export async function append(tx, draft) {
 }
 
 /**
- * Mark what the server said of each event.
+ * Set the state of each event by the server's result.
  * @param {IDBTransaction} tx
  * @param {{id: string, status: string, code?: string, message?: string, again?: boolean}[]} results
  */
@@ -47,7 +47,7 @@ export async function markResults(tx, results) {
 }
 
 /**
- * Add events that the server has: of another phone, of the practice, or our own from before.
+ * Merge events that the server sent: of another phone, of the practice, or of this phone from before.
  * @param {IDBTransaction} tx
  * @param {{seq: number, event: Event}[]} pulled
  * @param {string} client
@@ -64,7 +64,7 @@ export async function merge(tx, pulled, client) {
 }
 
 /**
- * The server lost what it had: everything that a phone may say is said again.
+ * Let every sent event wait again, since the server has lost its log. Events that only the practice writes stay sent.
  * @param {IDBTransaction} tx
  */
 export async function markAllWaiting(tx) {

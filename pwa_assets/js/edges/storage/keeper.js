@@ -1,6 +1,6 @@
 /**
- * The page's dealings with the service worker that keeps the app: registering, looking for a newer build, changing over,
- * and asking whether all of it is kept. A newer build waits until the page asks for it, which it does not while a session runs.
+ * The page's side of the service worker: it registers the worker, looks for a newer build, switches to it, and asks whether
+ * every file is cached. A newer build waits until the page asks for it; the page never asks while a session runs.
  */
 
 import { waitBeforeRetry } from "../../pure/sync/backoff.js";
@@ -24,7 +24,7 @@ export function createKeeper(clock) {
   };
   return {
     isNewerWaiting: () => Boolean(held.registration?.waiting && navigator.serviceWorker.controller),
-    /** Whether the app would start without a network; null while nobody knows. */
+    /** Whether the app starts without a network; null while that is not known. */
     isKept: () => held.isKept,
     onChange: notice.listen,
     useNewer() {
@@ -44,7 +44,7 @@ export function createKeeper(clock) {
 }
 
 /**
- * Registering the worker and asking it, again and again for as long as the page is open and not everything is kept.
+ * Registers the worker and asks it whether every file is cached. While the answer is no, both are retried.
  * @param {import("../clock.js").Clock} clock
  * @param {() => void} tell
  */
@@ -81,9 +81,9 @@ function register(url) {
 }
 
 /**
- * Only the worker knows all that it must keep; one of a build before this question never answers, and then nobody knows.
+ * Only the worker knows the list of its files. A worker of an old build never answers this question.
  * @param {ServiceWorker} worker
- * @returns {Promise<boolean>} whether it has everything
+ * @returns {Promise<boolean>} whether every file is cached
  */
 function answerOf(worker) {
   const { port1, port2 } = new MessageChannel();
@@ -93,7 +93,7 @@ function answerOf(worker) {
   });
 }
 
-/** The one script address that this app may register, vouched for where the browser asks for that. */
+/** The only script address that this app registers, as a trusted URL where the browser enforces Trusted Types. */
 function scriptUrl() {
   const types = /** @type {any} */ (globalThis).trustedTypes;
   if (!types) return WORKER;

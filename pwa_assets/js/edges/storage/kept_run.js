@@ -1,5 +1,5 @@
 /**
- * The run that is on: one at most, written before its next step is shown, and by one window only, the one that took it last.
+ * The stored run: at most one. It is written before its next step is shown, and only the window that took it last may write it.
  *
  * @typedef {import("../../pure/session/run.js").Run} Run
  */
@@ -8,7 +8,7 @@ import { finishedBody, TakenError, withoutStop } from "../../pure/session/run.js
 import { settled } from "./database.js";
 import { append, rowOf } from "./journal.js";
 
-/** Whose the run is: the window that wrote it last. */
+/** The owner of the run is the window that wrote it last. */
 function createOwner() {
   const me = crypto.randomUUID();
   /** The run that this window wrote last. */
@@ -46,7 +46,7 @@ export function keptRunOf(db, notice, { draft, newId, said }) {
   const log = (tx, run, id) => append(tx, draft({ id, kind: "session_finished", on: run.on, body: finishedBody(run) }));
   return {
     loadRun,
-    /** Takes the run that is on, if any, for this window; what another window writes of it fails from now on. */
+    /** Makes this window the owner of the run, if there is one; from now on a write by another window fails. */
     async takeRun() {
       const kept = await db.write(["run"], async (tx) => {
         const run = await keptIn(tx);
@@ -56,17 +56,17 @@ export function keptRunOf(db, notice, { draft, newId, said }) {
       if (kept) notice.tell();
       return kept;
     },
-    /** @param {Run} run that this window is about to begin, or has taken @returns {Promise<boolean>} */
+    /** @param {Run} run new, or taken by this window @returns {Promise<boolean>} whether this window is still its owner */
     ownsRun: async (run) => isOurs(await loadRun(), run),
-    /** @param {Run} run new, or taken; rejects with a TakenError where another window has taken it since, or ended it */
+    /** Rejects with a TakenError where another window has taken or ended the run. @param {Run} run new, or taken by this window */
     saveRun: (run) => db.write(["run"], (tx) => putOurs(tx, run)),
-    /** Asked for at once, so that it outlives a page that is left in this instant. @param {Run} run that this window plays */
+    /** Writes without a read before, so that the write is finished even if the page is left now. @param {Run} run that this window plays */
     saveRunAtLast: (run) => db.write(["run"], (tx) => put(tx, run)),
     async clearRun() {
       await db.write(["run"], clear);
       notice.tell();
     },
-    /** Into the log and away, both or neither; rejects with a TakenError as `saveRun` does. @param {Run} run that is over */
+    /** Moves a run that is over into the log, in one transaction; rejects with a TakenError as `saveRun` does. @param {Run} run */
     async finishRun(run) {
       await db.write(["events", "meta", "run"], async (tx) => {
         await putOurs(tx, run);
@@ -80,7 +80,7 @@ export function keptRunOf(db, notice, { draft, newId, said }) {
 }
 
 /**
- * A stop for sharp pain, and the way back from one that was pressed by mistake.
+ * A stop for sharp pain, and how to undo a stop that was pressed by mistake.
  * @param {import("./database.js").Database} db
  * @param {Pick<ReturnType<typeof createOwner>, "isOurs"|"keptIn"|"put">} owner
  * @param {{draft: import("./store.js").Drafting, log(tx: IDBTransaction, run: Run, id: string): Promise<any>, newId(): string,
@@ -89,10 +89,10 @@ export function keptRunOf(db, notice, { draft, newId, said }) {
 function stopsOf(db, { isOurs, keptIn, put }, { draft, log, newId, said }) {
   return {
     /**
-     * Puts a run that sharp pain ended into the log, whichever window has it, and keeps it until its questions are answered.
-     * What another window logged of the same run stays beside it.
+     * Logs a run that sharp pain ended, even if another window owns it. The run stays stored until its questions are answered.
+     * If another window has logged the same run, both entries stay.
      * @param {Run} run
-     * @returns {Promise<Run>} with the id of its entry
+     * @returns {Promise<Run>} the run with the id of its entry
      */
     async stopRun(run) {
       if (run.entry) return run;
@@ -106,9 +106,10 @@ function stopsOf(db, { isOurs, keptIn, put }, { draft, log, newId, said }) {
       return stopped;
     },
     /**
-     * Takes a stop back that was pressed by mistake: its entry is withdrawn, and the run is open where it was. The entry that
-     * the run makes later has an id of its own, so that no release which knew of the stop covers it.
-     * @param {Run} run as `stopRun` gave it; rejects with a TakenError where another window has taken it since, or ended it
+     * Undoes a stop that was pressed by mistake: withdraws its entry and opens the run where it was. The run gets a new id, so
+     * that a release which covers the withdrawn stop does not cover the entry that the run makes later.
+     * Rejects with a TakenError where another window has taken or ended the run.
+     * @param {Run} run as `stopRun` returned it
      */
     async takeBackStop(run) {
       const body = { replaces: /** @type {string} */ (run.entry), body: null };

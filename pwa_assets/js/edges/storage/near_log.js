@@ -1,8 +1,8 @@
 /**
- * The part of the log that today is worked out from, so that opening the app costs the same whatever the log's length.
+ * The part of the log that today is computed from. Opening the app therefore takes the same time, however long the log is.
  *
- * A day follows from the anchors, so entries from a few days before them on are enough. Of older ones these still count: what the
- * practice or a warning said, what a release of a hold may have to cover, and the last report and sessions before that day. The
+ * Today follows from the anchors, so only entries from a few days before them are needed. Of older entries these still count:
+ * those of the practice, warnings, those that a release must cover, and the last report and sessions before that day. The
  * rows are found by the indexes `kind` (kind and day), `replaces` (of corrections) and `isSharp` (see `markSharp`).
  *
  * @typedef {import("./journal.js").Row} Row
@@ -14,7 +14,7 @@ const FOR_GOOD = ["hold_released", "routine_received", "note_read", "warning_rai
 const FROM_THE_DAY_ON = ["session_finished", "morning_reported", "exposure_noted", "entry_corrected"];
 /** At this rating and above a day is sharp, whatever the bundle. */
 const SHARP_RATING = 8;
-/** So many reports and sessions before the day are read, since some may be withdrawn or of one arm only. */
+/** How many reports and sessions before that day are read: some may be withdrawn, or be about one arm only. */
 const FEW = 10;
 
 /**
@@ -60,15 +60,15 @@ function lastBefore(byKind, kind, from) {
   });
 }
 
-/** @param {IDBObjectStore} store @param {Row[]} rows @returns {Promise<Row[]>} they, and what corrects them */
+/** @param {IDBObjectStore} store @param {Row[]} rows @returns {Promise<Row[]>} the rows and their corrections */
 async function withFixes(store, rows) {
   const fixes = await Promise.all(rows.map(({ id }) => settled(store.index("replaces").getAll(id))));
   return [...rows, ...fixes.flat()];
 }
 
 /**
- * Marks an entry, what it corrects and what corrects it, where one of them says that an arm was sharp. All of them are needed to
- * know whether a later release covers it, however old they are.
+ * Marks an entry, the entry that it corrects and its corrections, if one of them says that an arm had sharp pain. All of them
+ * are needed to know whether a later release covers it, however old they are.
  * @param {IDBTransaction} tx over events
  * @param {import("./journal.js").Event} event that was just kept
  */

@@ -1,25 +1,25 @@
 /**
- * The room that the browser gives this app on the phone: storage, a place on the home screen, and ways out for a file or a text.
+ * What the browser gives this app on the phone: storage, an icon on the home screen, downloads and the clipboard.
  */
 
 import { createNotice } from "../notice.js";
 
 /**
  * @typedef {ReturnType<typeof createRoom>} Room
- * @typedef {"installed"|"prompt"|"apple"|"menu"} HomeWay how the app comes to the home screen: it is there; the browser asks;
- *   by the share sign of Apple's browsers, whose icons may have a storage of their own; by the browser's menu
+ * @typedef {"installed"|"prompt"|"apple"|"menu"} HomeWay how to install the app. installed: it is done; prompt: the browser asks;
+ *   apple: by the share menu of Apple's browsers, whose icons may have separate storage; menu: by the browser's menu
  */
 
 export function createRoom() {
   return {
     ...homeScreen(),
-    /** @param {string} text @returns {Promise<boolean>} whether it can be pasted now */
+    /** @param {string} text @returns {Promise<boolean>} whether it is on the clipboard now */
     copy: async (text) =>
       (await navigator.clipboard?.writeText(text).then(
         () => true,
         () => false,
       )) === true,
-    /** Ask that the browser never clears the entries by itself; the answer may be no. */
+    /** Ask the browser not to delete the entries by itself; it may refuse. */
     askToKeep: async () => (await navigator.storage?.persist?.()) === true,
     isKept: async () => (await navigator.storage?.persisted?.()) === true,
     /** @returns {Promise<number|null>} bytes in use, or null where the browser does not say */
@@ -43,7 +43,7 @@ export function createRoom() {
 
 function homeScreen() {
   const notice = createNotice("halfturn-room");
-  /** The browser's own question, which may be put once. @type {any} */
+  /** The browser's install prompt, which may be shown once. @type {any} */
   let question = null;
   let isPut = false;
   addEventListener("beforeinstallprompt", (event) => {
@@ -65,7 +65,7 @@ function homeScreen() {
       if (question) return "prompt";
       return "standalone" in navigator ? "apple" : "menu";
     },
-    /** Put the browser's question; only from a tap. */
+    /** Show the browser's install prompt. Must be called inside a tap. */
     askForHome() {
       const pending = question;
       question = null;

@@ -1,10 +1,10 @@
 /**
- * What the phone keeps: the log, the bundle, the anchors and the running session, in the phone's own database.
- * A promise of a write resolves once the transaction is complete and flushed, not before.
+ * What the phone stores: the log, the bundle, the anchors and the run, in the phone's own database.
+ * The promise of a write resolves once its transaction is complete and flushed to disk.
  *
  * @typedef {import("../../pure/dose/daybook.js").Event} Event
  * @typedef {{[K in Event["kind"]]: Pick<Extract<Event, {kind: K}>, "kind"|"on"|"body"> & {id?: string}}[Event["kind"]]} Draft
- *   id: where a second try must not make a second entry
+ *   id: makes a retry idempotent; without it the entry gets a new one
  * @typedef {import("./journal.js").Unnumbered} Unnumbered
  * @typedef {(draft: Draft) => Unnumbered} Drafting
  */
@@ -19,7 +19,7 @@ import { append } from "./journal.js";
 import { keptRunOf } from "./kept_run.js";
 import { nearLog } from "./near_log.js";
 
-/** An anchor's day is classed with the mornings of the three days before it, and each of those is about the day before. */
+/** The day before an anchor is classed with the mornings of the three days before it; each morning is about its previous day. */
 const DAYS_BEFORE = 4;
 
 /**
@@ -40,7 +40,7 @@ export function createStore(clock, onBlocked) {
       await db.erase();
       notice.tell();
     },
-    /** Today, and the entries that it is worked out from: those of the last days, and older ones that still count. */
+    /** Today, and the entries that it is computed from: those of the last days, and older ones that still count. */
     async snapshot() {
       const today = clock.today();
       const reads = /** @type {const} */ ([store.bundle(), store.anchors(), store.loadRun()]);
@@ -74,7 +74,7 @@ function metaOf(db, notice) {
       await db.write(["meta"], (tx) => void tx.objectStore("meta").put(value, key));
       notice.tell();
     },
-    /** @param {string} [other] the hash of one that is not in force any more */
+    /** @param {string} [other] the hash of another bundle than the one in force */
     async bundle(other) {
       const hash = other ?? (await getMeta("bundleHash"));
       return hash ? db.read(["bundles"], (tx) => settled(tx.objectStore("bundles").get(hash))) : null;
@@ -111,7 +111,7 @@ function logOf(db, clock, notice) {
     newId,
     said,
     rows,
-    /** All of them or, where the storage fails, none. @param {Draft[]} drafts */
+    /** Appends all of them or, if the storage fails, none. @param {Draft[]} drafts */
     async addEvents(...drafts) {
       const entries = drafts.map(draft);
       await db.write(["events", "meta"], async (tx) => {
@@ -119,7 +119,7 @@ function logOf(db, clock, notice) {
       });
       said();
     },
-    /** @param {() => void} hear called once an entry made in this window is safe */
+    /** @param {() => void} hear called once an entry of this window is stored */
     onEntry: (hear) => void listeners.add(hear),
     events: async () => (await rows()).map((row) => row.event),
     /** @returns {Promise<import("./journal.js").Row[]>} */
