@@ -1,4 +1,4 @@
-"""`halfturn bench core`, `server`, `crowd`, `session`, and `halfturn trial kills`: measure, or try, and print JSON."""
+"""`halfturn bench core`, `server`, `crowd`, `session`, `start`, and `halfturn trial kills`: measure, or try, and print JSON."""
 
 import argparse
 import json
@@ -18,7 +18,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     """Add the commands to the parser; each sets `command` of the parsed arguments to a function of this module."""
     words = words_for()
     parser = subparsers.add_parser("bench", help=words.say(say.COMMAND), description=words.say(say.NOISE))
-    parts = parser.add_subparsers(required=True, metavar="core|server|crowd|session")
+    parts = parser.add_subparsers(required=True, metavar="core|server|crowd|session|start")
     core = parts.add_parser("core", help=words.say(say.CORE), description=words.say(say.CORE))
     core.set_defaults(command=run)
     server = parts.add_parser("server", help=words.say(say.SERVER), description=words.say(say.SERVER))
@@ -31,6 +31,10 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     session.add_argument("--seconds", type=int, default=600, help=words.say(say.SESSION_SECONDS))
     session.add_argument("--slowed", type=int, default=6, help=words.say(say.SESSION_SLOWED))
     session.set_defaults(command=run_session)
+    start = parts.add_parser("start", help=words.say(say.START), description=words.say(say.START))
+    start.add_argument("--rounds", type=int, default=5, help=words.say(say.START_ROUNDS))
+    start.add_argument("--slowed", type=int, default=6, help=words.say(say.SESSION_SLOWED))
+    start.set_defaults(command=run_start)
     _add_trial(subparsers)
 
 
@@ -75,15 +79,28 @@ def run_crowd(args: argparse.Namespace) -> int:  # noqa: ARG001 - every command 
 
 def run_session(args: argparse.Namespace) -> int:
     """Measure a session and print; return 2 where this machine has no browser."""
-    words = words_for()
-    found = os.environ.get("CHROMIUM_PATH") or next(filter(None, map(shutil.which, CHROMIUMS)), None)
     try:
         from webapp.bench.session import bench_session  # noqa: PLC0415 - a browser is driven for this command only
     except ModuleNotFoundError as lacking:
         return _lacks(str(lacking.name))
+    found = _chromium()
+    return _print(bench_session(words_for(), found, args.seconds, args.slowed)) if found else _lacks("Chromium")
+
+
+def run_start(args: argparse.Namespace) -> int:
+    """Measure cold starts and print; 2 where this machine has no browser to measure in."""
+    try:
+        from webapp.bench.start import bench_start  # noqa: PLC0415 - a browser is driven for this command only
+    except ModuleNotFoundError as lacking:
+        return _lacks(str(lacking.name))
+    found = _chromium()
     if found is None:
         return _lacks("Chromium")
-    return _print(bench_session(words, found, args.seconds, args.slowed))
+    return _print(bench_start(words_for(), found, rounds=args.rounds, times=args.slowed))
+
+
+def _chromium() -> str | None:
+    return os.environ.get("CHROMIUM_PATH") or next(filter(None, map(shutil.which, CHROMIUMS)), None)
 
 
 def _lacks(missing: str) -> int:

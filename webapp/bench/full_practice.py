@@ -1,6 +1,5 @@
 """A practice with many clients and long logs, in this process; the speed of the server is measured with it."""
 
-import json
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime, time, timedelta
@@ -12,7 +11,7 @@ from typing import Any
 from flask.testing import FlaskClient
 
 from webapp.app import create_app
-from webapp.bench.example import FIRST_ON, entries, entry
+from webapp.bench.example import FIRST_ON, RECEIPT, entry, stored, trained
 from webapp.bench.served import AREA, SETTINGS
 from webapp.config import Settings
 from webapp.library.routine import starter
@@ -20,14 +19,11 @@ from webapp.records import cases, devices, events, practitioners, routines
 from webapp.records.database import Database, write
 from webapp.records.events import NewEvent
 from webapp.records.migrations import make_records
-from webapp.sync.take import content_hash
 
 ONE_DAY = timedelta(days=1)
 EVENING = time(18, tzinfo=UTC)
 OWN_SITE = {"Sec-Fetch-Site": "same-origin"}
 SIGNED_IN = "bench-signed-in"
-RECEIPT = 1_000_000
-"""The number of the receipt entry; it is higher than the number of any other entry."""
 
 
 class FullPractice:
@@ -45,8 +41,8 @@ class FullPractice:
         self.app = create_app(self.settings, lambda: self.now)
         self.db: Database = self.app.extensions["halfturn"].db()
         self._by = practitioners.add(self.db, "Bench", "bench@halfturn.example", "-", self.now).id
-        stored = [_stored(each) for each in [_receipt(), *entries(days)]]
-        self.clients = [self._enrol(number, stored) for number in range(clients)]
+        log = [stored(each) for each in trained(FIRST_ON, days)]
+        self.clients = [self._enrol(number, log) for number in range(clients)]
         self._sent = RECEIPT
         self._desk, self._phone = self.app.test_client(), self.app.test_client()
         self.pass_days(0)
@@ -118,15 +114,6 @@ class SyncingPhone:
 def _must_be_well(status: int) -> None:
     if status != 200:  # noqa: PLR2004 - HTTP's own number
         raise RuntimeError(f"a measured request was answered with {status}")
-
-
-def _receipt() -> dict[str, object]:
-    return entry("routine_received", FIRST_ON, RECEIPT, {"version": 1, "bundle": ""})
-
-
-def _stored(fields: Mapping[str, object]) -> NewEvent:
-    on, kind, raw = str(fields["on"]), str(fields["kind"]), json.dumps(fields, separators=(",", ":"))
-    return NewEvent(str(fields["id"]), on, kind, int(str(fields["seq"])), raw, content_hash(fields))
 
 
 @contextmanager

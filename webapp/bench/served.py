@@ -11,13 +11,14 @@ import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from webapp.bench.example import stored, trained
 from webapp.config import Settings, read_settings
 from webapp.library.routine import starter
-from webapp.records import cases, invitations, practitioners, routines
-from webapp.records.database import open_records
+from webapp.records import cases, events, invitations, practitioners, routines
+from webapp.records.database import open_records, write
 from webapp.records.migrations import make_records
 
 HOST = "127.0.0.1"
@@ -69,20 +70,23 @@ def serving(path: Path, **settings: str) -> Iterator[Running]:
 
 
 @contextmanager
-def served_client() -> Iterator[tuple[str, str]]:
+def served_client(days: int = 0) -> Iterator[tuple[str, str]]:
     """Serve one client; yield the origin and the token of an unused invitation.
+
+    Args:
+        days: How many days the client has trained, up to yesterday; 0 for one who has not received a routine yet.
 
     Raises:
         NotServingError: Nothing answered within a minute.
     """
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "bench.db"
-        token = _enrolled(path)
+        token = _enrolled(path, days)
         with serving(path) as running:
             yield running.origin, token
 
 
-def _enrolled(path: Path) -> str:
+def _enrolled(path: Path, days: int) -> str:
     make_records(path)
     db, now = open_records(path), datetime.now(UTC)
     try:
@@ -91,6 +95,11 @@ def _enrolled(path: Path) -> str:
         intake = {**SETTINGS, "area": AREA, "note": ""}
         case = cases.add(db, owner.id, "bench00001", "Bench", "en", intake, now)
         routines.push(db, case.id, starter(AREA), SETTINGS, "", owner.id, now)
+        if days:
+            first_on = now.date() - timedelta(days=days)
+            with write(db):
+                events.append(db, case.id, "bench", [stored(each) for each in trained(first_on, days)], now)
+                routines.note_received(db, case.id, 1, first_on.isoformat(), now)
         return invitations.make_link(db, case.id, now).token
     finally:
         db.conn.close()

@@ -39,6 +39,16 @@ KILLS_ROUNDS = mark("how often to kill (default 100)")
 KILLS_SEED = mark("decides what is written and how long each server lives")
 KILLS_OLD = mark("have the server use Python's own SQLite, with a rollback journal where that one has the log's fault")
 
+START = mark("open the app cold, slowed and with no network, and print how soon the dose was shown, as JSON")
+START_ROUNDS = mark("how often to start it for each length of the log (default 5)")
+START_METHOD = (
+    mark("A real Chromium with a profile on the disk and its main thread slowed; no server runs while it is measured."),
+    mark(
+        "Start: from the beginning of the navigation to the frame after the one that shows the dose; each in a new process."
+    ),
+    mark("Taps: from the tap to the frame after the one that shows what it asked for."),
+    mark("The floor is the same page of the same profile with its scripts switched off."),
+)
 SESSION = mark("play a session in a real browser, slowed down, and print how late tones and screen were, as JSON")
 SESSION_SECONDS = mark("how much of the session to play, in seconds (default 600)")
 SESSION_SLOWED = mark("how many times slower the page's processor is made (default 6)")
