@@ -70,11 +70,11 @@ def serving(path: Path, **settings: str) -> Iterator[Running]:
 
 
 @contextmanager
-def served_client(days: int = 0) -> Iterator[tuple[str, str]]:
+def served_client(days: int | None = None) -> Iterator[tuple[str, str]]:
     """Serve one client; yield the origin and the token of an unused invitation.
 
     Args:
-        days: How many days the client has trained, up to yesterday; 0 for one who has not received a routine yet.
+        days: How many days the client has trained with the right arm, up to yesterday. None: both arms, and nothing yet.
 
     Raises:
         NotServingError: Nothing answered within a minute.
@@ -86,15 +86,16 @@ def served_client(days: int = 0) -> Iterator[tuple[str, str]]:
             yield running.origin, token
 
 
-def _enrolled(path: Path, days: int) -> str:
+def _enrolled(path: Path, days: int | None) -> str:
     make_records(path)
     db, now = open_records(path), datetime.now(UTC)
     try:
         # Nobody signs in here, so the practitioner needs no valid password.
         owner = practitioners.add(db, "Bench", "bench@halfturn.example", "-", now)
-        intake = {**SETTINGS, "area": AREA, "note": ""}
+        settings = SETTINGS if days is None else {**SETTINGS, "arms": ["right"]}
+        intake = {**settings, "area": AREA, "note": ""}
         case = cases.add(db, owner.id, "bench00001", "Bench", "en", intake, now)
-        routines.push(db, case.id, starter(AREA), SETTINGS, "", owner.id, now)
+        routines.push(db, case.id, starter(AREA), settings, "", owner.id, now)
         if days:
             first_on = now.date() - timedelta(days=days)
             with write(db):

@@ -57,7 +57,7 @@ def bench_start(
         "slowed_times": times,
         "budgets": BUDGETS,
         "load": load,
-        "days_of_log": told,
+        "days_of_log": measured,
     }
 
 
