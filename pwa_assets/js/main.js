@@ -29,6 +29,7 @@ import { createStore } from "./edges/storage/store.js";
 import * as home from "./joining/home.js";
 import * as join from "./joining/page.js";
 import * as morning from "./morning/page.js";
+import { afterPaint } from "./parts/pieces.js";
 import * as after from "./session/after.js";
 import * as session from "./session/page.js";
 import * as sharp from "./session/sharp.js";
@@ -36,6 +37,7 @@ import * as warnings from "./warnings/page.js";
 
 /** @type {Record<string, Screen>} */
 const SCREENS = { day, morning, session, after, sharp, home, join, warnings, about };
+const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */
 const OPEN_TO_ALL = ["join", "warnings", "about"];
 
@@ -130,6 +132,25 @@ function markWays(name) {
   }
 }
 
+/**
+ * The day is shown before anything else takes the phone's time, such as the first talk with the server.
+ * @returns {Promise<void>} resolved once the day page is painted, or after a second and a half where another page is open
+ */
+function firstPage() {
+  const root = /** @type {HTMLElement} */ (document.getElementById("page"));
+  return new Promise((resolve) => {
+    const done = () => {
+      watcher.disconnect();
+      clearTimeout(handle);
+      afterPaint(resolve);
+    };
+    const watcher = new MutationObserver(() => root.hasAttribute("data-drawn") && done());
+    watcher.observe(root, { attributes: true });
+    const handle = setTimeout(done, LONGEST_WAIT_MS);
+    if (root.hasAttribute("data-drawn")) done();
+  });
+}
+
 /** @param {Edges} edges */
 async function boot(edges) {
   const always = new AbortController().signal;
@@ -137,6 +158,7 @@ async function boot(edges) {
   addEventListener("hashchange", () => void show(), { signal: always });
   await show();
   document.documentElement.setAttribute("data-ready", "1");
+  await firstPage();
   edges.sync.start(always);
   void edges.keeper.start(always);
   void edges.room.askToKeep();

@@ -3,7 +3,7 @@
  */
 
 import { createWristDrawing } from "../drawing/wrist_drawing.js";
-import { fillSlots, find, piece } from "../parts/pieces.js";
+import { afterPaint, fillSlots, find, piece } from "../parts/pieces.js";
 import { drawnFor } from "../pure/drawing/drawn_movements.js";
 import { marksOf } from "../pure/session/pacer.js";
 
@@ -43,14 +43,24 @@ function drawSet(words, bundle, set, arm) {
     load: set.load ?? words.say("play.no_load"),
     name,
   });
-  const drawn = drawnFor(set.movement);
-  if (!drawn) return node;
+  const [drawn, picture] = [drawnFor(set.movement), find(node, ".set-picture")];
+  // A slow phone draws long: the words can be read meanwhile.
+  if (drawn) afterPaint(() => drawPicture(picture, drawn, set, arm));
+  return node;
+}
+
+/**
+ * @param {HTMLElement} picture
+ * @param {import("../pure/drawing/drawn_movements.js").Drawn} drawn
+ * @param {import("../pure/session/played_dose.js").PlayedSet} set
+ * @param {string} arm
+ */
+function drawPicture(picture, drawn, set, arm) {
   const drawing = createWristDrawing(document);
   const { top } = marksOf(drawn, set.range);
   drawing.show({ drawn, arm, weighted: (set.load_kg ?? 0) > 0, range: set.range });
   drawing.turn({ bend: top, swing: 0, open: 0, mark: top, ran: 0 });
-  find(node, ".set-picture").append(drawing.element);
-  return node;
+  picture.append(drawing.element);
 }
 
 /**

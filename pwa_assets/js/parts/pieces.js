@@ -74,3 +74,12 @@ export function showFault(root, text, culprit) {
   fault.textContent = text;
   culprit?.focus();
 }
+
+/**
+ * Calls something once what stands on the page is painted; in a page that cannot be seen, a moment later.
+ * @param {() => void} work
+ */
+export function afterPaint(work) {
+  if (document.visibilityState === "visible") requestAnimationFrame(() => setTimeout(work));
+  else setTimeout(work);
+}

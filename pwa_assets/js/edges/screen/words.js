@@ -17,9 +17,9 @@ const GAP = /\{(\w+)\}/g;
  */
 export function createWords(page) {
   const locale = preferredTag(page.documentElement.lang, navigator.languages ?? []);
-  const forms = new Intl.PluralRules(locale);
-  const numbers = new Intl.NumberFormat(locale);
-  const lists = new Intl.ListFormat(locale);
+  const forms = once(() => new Intl.PluralRules(locale));
+  const numbers = once(() => new Intl.NumberFormat(locale));
+  const lists = once(() => new Intl.ListFormat(locale));
   /** @param {string} selector */
   const find = (selector) => {
     const found = page.querySelector(selector);
@@ -30,7 +30,7 @@ export function createWords(page) {
   const gap = (gaps, name) => {
     if (!(name in gaps)) throw new Error(`gap ${name} was not filled`);
     const value = gaps[name];
-    return typeof value === "number" ? numbers.format(value) : value;
+    return typeof value === "number" ? numbers().format(value) : value;
   };
   /** @param {DocumentFragment} content @param {Gaps} gaps */
   const text = (content, gaps) =>
@@ -43,11 +43,26 @@ export function createWords(page) {
     say: (key) => text(find(`template[data-word="${key}"]`), {}),
     fill: (key, gaps) => text(find(`template[data-fill="${key}"]`), gaps),
     plural: (key, n, gaps = {}) =>
-      text(find(`template[data-plural="${key}"][data-category="${forms.select(n)}"]`), { n, ...gaps }),
+      text(find(`template[data-plural="${key}"][data-category="${forms().select(n)}"]`), { n, ...gaps }),
     draw: (key, gaps = {}) => draw(find(`template[data-fill="${key}"]`), (name) => gap(gaps, name)),
-    number: (n) => numbers.format(n),
-    list: (items) => lists.format(items),
+    number: (n) => numbers().format(n),
+    list: (items) => (items.length > 1 ? lists().format(items) : items.join("")),
     ...calendar(locale),
+  };
+}
+
+/**
+ * A formatter takes long to make, and the first page needs few of them: make each one when it is first used.
+ * @template T
+ * @param {() => T} make
+ * @returns {() => T}
+ */
+function once(make) {
+  /** @type {T|undefined} */
+  let made;
+  return () => {
+    made ??= make();
+    return made;
   };
 }
 
@@ -82,16 +97,16 @@ function draw(content, gap) {
 function calendar(locale) {
   /** @param {Intl.DateTimeFormatOptions} options */
   const days = (options) => {
-    const format = new Intl.DateTimeFormat(locale, { ...options, timeZone: "UTC" });
-    return (/** @type {string} */ on) => format.format(new Date(`${on}T12:00:00Z`));
+    const format = once(() => new Intl.DateTimeFormat(locale, { ...options, timeZone: "UTC" }));
+    return (/** @type {string} */ on) => format().format(new Date(`${on}T12:00:00Z`));
   };
-  const instants = new Intl.DateTimeFormat(locale, { dateStyle: "medium", timeStyle: "short" });
-  const times = new Intl.DateTimeFormat(locale, { timeStyle: "short" });
+  const instants = once(() => new Intl.DateTimeFormat(locale, { dateStyle: "medium", timeStyle: "short" }));
+  const times = once(() => new Intl.DateTimeFormat(locale, { timeStyle: "short" }));
   return {
     day: days({ weekday: "long", day: "numeric", month: "long" }),
     weekday: days({ weekday: "long" }),
     date: days({ day: "numeric", month: "long" }),
-    instant: (/** @type {number} */ ms) => instants.format(ms),
-    time: (/** @type {number} */ ms) => times.format(ms),
+    instant: (/** @type {number} */ ms) => instants().format(ms),
+    time: (/** @type {number} */ ms) => times().format(ms),
   };
 }

@@ -25,15 +25,25 @@ const MIGRATIONS = [
     events.createIndex("replaces", "event.body.replaces");
     events.createIndex("isSharp", "isSharp");
     // Mark every older row as sharp: then it is always read, and no row is missed.
-    const request = events.openCursor();
-    request.onsuccess = () => {
-      const cursor = request.result;
-      if (!cursor) return;
-      cursor.update({ ...cursor.value, isSharp: 1 });
-      cursor.continue();
-    };
+    change(events, (row) => ({ ...row, isSharp: 1 }));
+    change(tx.objectStore("bundles"), (bundle) => ({ hash: bundle.hash, json: JSON.stringify(bundle) }));
   },
 ];
+
+/**
+ * Replaces every row of a store.
+ * @param {IDBObjectStore} store
+ * @param {(row: any) => object} changed
+ */
+function change(store, changed) {
+  const request = store.openCursor();
+  request.onsuccess = () => {
+    const cursor = request.result;
+    if (!cursor) return;
+    cursor.update(changed(cursor.value));
+    cursor.continue();
+  };
+}
 
 /**
  * @param {() => void} onBlocked called where another window keeps an older database open

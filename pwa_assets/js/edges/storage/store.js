@@ -3,6 +3,7 @@
  * The promise of a write resolves once its transaction is complete and flushed to disk.
  *
  * @typedef {import("../../pure/dose/daybook.js").Event} Event
+ * @typedef {import("../../wire.js").Bundle} Bundle
  * @typedef {{[K in Event["kind"]]: Pick<Extract<Event, {kind: K}>, "kind"|"on"|"body"> & {id?: string}}[Event["kind"]]} Draft
  *   id: makes a retry idempotent; without it the entry gets a new one
  * @typedef {import("./journal.js").Unnumbered} Unnumbered
@@ -65,6 +66,15 @@ export function createStore(clock, onBlocked) {
  * @param {import("../notice.js").Notice} notice
  */
 function metaOf(db, notice) {
+  /** The bundle that was read last: a bundle never changes under its hash. @type {Bundle|null} */
+  let held = null;
+  /** @param {string} hash */
+  const bundleOf = async (hash) => {
+    if (held?.hash === hash) return held;
+    const row = await db.read(["bundles"], (tx) => settled(tx.objectStore("bundles").get(hash)));
+    if (row) held = /** @type {Bundle} */ (JSON.parse(row.json));
+    return row ? held : null;
+  };
   /** @param {string} key */
   const getMeta = (key) => db.read(["meta"], (tx) => settled(tx.objectStore("meta").get(key)));
   return {
@@ -74,10 +84,13 @@ function metaOf(db, notice) {
       await db.write(["meta"], (tx) => void tx.objectStore("meta").put(value, key));
       notice.tell();
     },
-    /** @param {string} [other] the hash of another bundle than the one in force */
+    /**
+     * @param {string} [other] the hash of another bundle than the one in force
+     * @returns {Promise<Bundle>} null before the first routine has come: no part of a page that reads it is drawn then
+     */
     async bundle(other) {
       const hash = other ?? (await getMeta("bundleHash"));
-      return hash ? db.read(["bundles"], (tx) => settled(tx.objectStore("bundles").get(hash))) : null;
+      return /** @type {Bundle} */ (hash ? await bundleOf(hash) : null);
     },
     /** @returns {Promise<Record<string, import("../../pure/dose/course.js").Anchor>>} */
     async anchors() {
