@@ -1,6 +1,6 @@
 /**
- * The rehearsal at the practitioner's desk: a cue sheet played as the phone plays it, at up to eight times its speed.
- * It keeps nothing and sends nothing; what is due follows from the place on the sheet alone, as on the phone.
+ * The rehearsal at the practitioner's desk: it plays a cue sheet as the phone does, at up to eight times the speed.
+ * It stores nothing and sends nothing. What is due follows from the place on the sheet alone, as on the phone.
  *
  * @typedef {import("../js/pure/session/timeline.js").Step & {weighted: boolean}} Step
  * @typedef {{steps: Step[], cues: Record<string, {up: string, down: string}>}} Played
@@ -39,7 +39,7 @@ const drawing = createWristDrawing(document);
 const isStill = matchMedia(STILL).matches;
 const always = new AbortController().signal;
 let session = newSession();
-/** The rehearsal's own clock: at one speed from an instant of the page's clock on. */
+/** The rehearsal's own clock: from the instant `since` of the page's clock on it runs at one speed. */
 let pace = { speed: 1, at: 0, since: performance.now() };
 let shown = -1;
 
@@ -59,14 +59,14 @@ function act(kind) {
   look();
 }
 
-/** The last tone rings out, and the hardware is given back. */
+/** Lets the last tone ring out, and closes the audio context. */
 function end() {
   session = happen(steps, session, { kind: "end", mono: now(), ended: "completed", why: "" });
   tones.finish();
   look();
 }
 
-/** Who leaves the page hears nothing more; who comes back to it finds the rehearsal waiting. */
+/** Pauses and silences the rehearsal when the page is left. */
 function leave() {
   if (session.status === "running") act("pause");
   tones.finish();
@@ -90,7 +90,7 @@ function jump(index) {
   act(isRunning ? "resume" : "pause");
 }
 
-/** Tones sound in a tap only; at another speed they lie so much closer. */
+/** Schedules the tones; the speed divides their times. Must be called inside a tap. */
 function layTones() {
   const isHeard = /** @type {HTMLInputElement} */ (find(stage, "[data-tones]")).checked && session.status === "running";
   if (!isHeard) return tones.hush();
@@ -99,7 +99,7 @@ function layTones() {
   tones.plan(close, placeAt(steps, session, now()) / pace.speed, performance.now());
 }
 
-/** Shows what is due, and while it plays looks again at the next frame. */
+/** Shows what is due; while it plays, it looks again at the next frame. */
 function look() {
   const atMs = placeAt(steps, session, now());
   const moment = stateAt(steps, atMs);
@@ -134,7 +134,7 @@ function showStep(index) {
   }
 }
 
-/** The picture of a step, or during a pause of the movement that comes. @param {number} index */
+/** The step whose picture to show: this step, or in a rest the next one with a movement. @param {number} index */
 function picturedAt(index) {
   return steps.slice(index).find((step) => step.movement) ?? null;
 }

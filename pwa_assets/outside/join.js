@@ -1,6 +1,6 @@
 /**
- * The landing page of an invitation: redeems the link's token or a typed code when a button is pressed, not before,
- * because programs that look through mail open links too. A phone that has joined goes straight on into the app.
+ * The page that an invitation's link opens. It redeems the link's token or a typed code only when a button is pressed,
+ * because programs that scan mail open links too. A phone that has joined goes straight to the app.
  */
 
 import { tidyCode } from "../js/pure/joining/join_code.js";
@@ -13,7 +13,7 @@ let isEntering = false;
 const token = location.hash.slice(1);
 if (token) history.replaceState(null, "", location.pathname);
 
-// Another link opened in this tab changes nothing but what stands after the #.
+// A second link that is opened in this tab changes only the part after the #.
 addEventListener("hashchange", () => location.reload());
 
 show(token ? "invited" : "uninvited");
@@ -26,7 +26,7 @@ all("form[data-code]")[0].addEventListener("submit", (event) => {
   if (code.length < CODE_LENGTH) tell(word("no_code"));
   else redeem({ code }, /** @type {HTMLButtonElement} */ (all("form[data-code] button")[0]));
 });
-// Without an answer the page stays as it is: pressing the button asks again.
+// If the server does not answer, the page stays as it is: pressing the button is a retry.
 (token ? readLink() : enterIfJoined()).catch(() => undefined);
 
 async function readLink() {
@@ -49,7 +49,7 @@ async function redeem(invitation, pressed) {
   pressed.disabled = true;
   tell("");
   try {
-    // One tab after the other: the second one comes with the cookie of the first, and is let in too.
+    // One tab at a time: the second tab sends the cookie that the first one got, and is let in too.
     const answer = await navigator.locks.request(ONE_TAB, () =>
       ask("/api/join", { ...invitation, device_name: deviceName() }),
     );
@@ -64,7 +64,7 @@ async function redeem(invitation, pressed) {
 
 /**
  * @param {string} url
- * @param {object} [body] what is sent; without one something is only asked for
+ * @param {object} [body] sent by POST; without it the request is a GET
  */
 async function ask(url, body) {
   const response = await fetch(url, {
@@ -72,11 +72,11 @@ async function ask(url, body) {
     cache: "no-store",
     signal: AbortSignal.timeout(WAIT_MS),
   });
-  // A sign-in page of a hotel's network is no JSON, and throws here.
+  // The sign-in page of a hotel's network is no JSON: it throws here.
   return response.json();
 }
 
-/** This page takes no place among those that the phone's own way back goes through. @param {string} locale */
+/** Opens the app in place of this page, so that the back button does not return here. @param {string} locale */
 function enter(locale) {
   isEntering = true;
   const app = `/app/${encodeURIComponent(locale)}/`;

@@ -1,6 +1,6 @@
 /**
- * The way out of an app that does not open: throws away the kept program, never what was entered.
- * Stands on its own, because the app's modules may be what is broken.
+ * The repair page for an app that does not open. It deletes the cached app, never the entries.
+ * It imports nothing, because the app's modules may be broken.
  */
 
 const DATABASE = "halfturn";
@@ -50,7 +50,7 @@ async function read() {
   return found;
 }
 
-/** @returns {Promise<IDBDatabase | null>} opened as it is, and never made where it is not */
+/** Opens the database at its own version. @returns {Promise<IDBDatabase | null>} null where there is none; it is not created */
 function open() {
   return new Promise((resolve, reject) => {
     const request = indexedDB.open(DATABASE);

@@ -1,6 +1,6 @@
 /**
- * The picture of a movement, which is the pacer too: an SVG whose paths follow the hand.
- * It knows the page's elements and no time; a left arm is the mirror image of a right one.
+ * The picture of a movement, which also sets the pace: an SVG whose paths follow the hand.
+ * It draws elements and reads no clock. A left arm is the mirror image of a right arm.
  */
 
 import { placedBy } from "../pure/drawing/hand_model.js";
@@ -26,7 +26,7 @@ const ARROW = 9;
 /**
  * @param {Document} page
  * @returns {{element: SVGSVGElement, show: (subject: Subject) => void, turn: (turned: Turned) => void}}
- *   show sets the movement, turn moves the hand
+ *   show: sets the movement; turn: moves the hand
  */
 export function createWristDrawing(page) {
   const make = (/** @type {string} */ name) => page.createElementNS(SVG, name);
@@ -63,7 +63,7 @@ export function createWristDrawing(page) {
   };
 }
 
-/** What moved less than the eye sees is not drawn again: a long hold leaves the phone in peace. @param {...number} parts */
+/** A key that changes only when the eye can see a movement: during a long hold nothing is drawn again. @param {...number} parts */
 const nearly = (...parts) => parts.map(Math.round).join(" ");
 
 /** @param {(name: string) => Element} make @param {string} name */
@@ -82,7 +82,7 @@ function frame(element, mirror, { drawn, arm }) {
 }
 
 /**
- * Lays the strokes on, reusing the paths that are there.
+ * Writes the strokes into the scene's paths, and reuses the paths that are there.
  * @param {Element} scene @param {import("../pure/drawing/wrist_scene.js").Stroke[]} strokes @param {(name: string) => Element} make
  */
 function ink(scene, strokes, make) {
@@ -90,7 +90,7 @@ function ink(scene, strokes, make) {
   while (scene.childElementCount < strokes.length) scene.append(make("path"));
   strokes.forEach(({ kind, d }, i) => {
     const path = scene.children[i];
-    // A line that stays where it was costs no repaint: a pause of the session leaves the picture alone.
+    // An attribute that is not set again causes no repaint: in a pause the picture costs nothing.
     if (path.getAttribute("d") !== d) path.setAttribute("d", d);
     if (path.getAttribute("class") !== `wrist-${kind}`) path.setAttribute("class", `wrist-${kind}`);
   });
@@ -163,7 +163,7 @@ function loopPath(drawn, range) {
   );
 }
 
-/** An arrow head, in the way of going. @param {Spot} tip @param {Spot} back */
+/** The head of an arrow that points from `back` to `tip`. @param {Spot} tip @param {Spot} back */
 function arrowPath(tip, back) {
   const along = Math.atan2(tip[1] - back[1], tip[0] - back[0]);
   /** @param {number} turn @returns {Spot} */

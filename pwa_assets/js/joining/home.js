@@ -1,5 +1,5 @@
 /**
- * Putting the app on the home screen: what to tap in this browser, and a code for an icon that asks for one.
+ * Installing the app on the home screen: what to tap in this browser, and a code in case the installed app asks for one.
  */
 
 import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";

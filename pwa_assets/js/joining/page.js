@@ -1,5 +1,5 @@
 /**
- * Linking this phone by a code, typed or pasted into one field, inside the app itself.
+ * Joining by a code, inside the app. The client types or pastes the code into one field.
  */
 
 import { fillSlots, find, piece, showFault } from "../parts/pieces.js";

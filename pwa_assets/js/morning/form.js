@@ -1,10 +1,10 @@
 /**
- * The morning report's questions, one block an arm; half-filled answers are kept on the phone.
+ * The questions of the morning report, one block for each arm. Answers that are not saved yet are stored as a draft.
  *
- * @typedef {Record<string, {pain: number|null, sharp: boolean|null, worst?: number|null}>} Answers by arm; worst: of yesterday's
- *   session, where its rating is missing
- * @typedef {{today: string, since: string|null, unrated: string[]}} Asking since: the day of the report before, null where there is
- *   none; unrated: the arms whose session of yesterday has no rating
+ * @typedef {Record<string, {pain: number|null, sharp: boolean|null, worst?: number|null}>} Answers by arm; worst: the missing
+ *   rating of yesterday's session
+ * @typedef {{today: string, since: string|null, unrated: string[]}} Asking since: the day of the last report before today, null where
+ *   there is none; unrated: the arms whose session of yesterday has no rating
  */
 
 import { fillSlots, find, piece, showFault } from "../parts/pieces.js";
@@ -55,7 +55,7 @@ export function createMorningForm(edges, asking, signal) {
 }
 
 /**
- * Answers given and not yet saved, if they are of this day.
+ * The draft of this day's answers; empty where there is none.
  * @param {import("../edges/storage/store.js").Store} store
  * @param {string} today
  * @returns {Promise<Answers>}
@@ -96,7 +96,7 @@ function questionsOf(words, arm, asking) {
 }
 
 /**
- * The question of a rating that yesterday's session still lacks; it may be left open.
+ * The question for a missing rating of yesterday's session. It may stay unanswered.
  * @param {import("../edges/screen/words.js").Words} words
  * @param {string} arm
  * @param {Asking & {answers: Answers}} asked
@@ -111,7 +111,7 @@ function worstOf(words, arm, { unrated, answers }) {
 }
 
 /**
- * Sharp pain is asked for since the report before, whichever day that was.
+ * The question about sharp pain covers the time since the last report, whichever day that was.
  * @param {import("../edges/screen/words.js").Words} words
  * @param {string} name of the arm
  * @param {Asking} asked

@@ -1,5 +1,5 @@
 /**
- * This morning's report, put right: the old entry stays in the log, the new one takes its place.
+ * Correcting this morning's report. The old entry stays in the log; a correction replaces its body.
  *
  * @typedef {import("../wire.js").MorningBody["arms"]} Reported
  */

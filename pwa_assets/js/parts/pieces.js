@@ -1,5 +1,5 @@
 /**
- * Pieces of a page, cloned from the shell's templates, and their slots filled as text.
+ * Pieces of a page: they are cloned from the shell's templates, and their slots are filled with text.
  */
 
 /**
@@ -14,7 +14,7 @@ export function piece(name, sort = "piece") {
 }
 
 /**
- * Fill slots; a slot given null is taken out of sight.
+ * Fill slots; a slot whose value is null is hidden.
  * @template {ParentNode} T
  * @param {T} root
  * @param {Record<string, string|Node|null>} slots
@@ -31,7 +31,7 @@ export function fillSlots(root, slots) {
 }
 
 /**
- * Call something when a button of a piece is pressed.
+ * Call a function when a button of a piece is pressed.
  * @param {ParentNode} root
  * @param {string} act the button's data-act
  * @param {() => void} then
@@ -53,9 +53,9 @@ export function find(root, selector) {
 }
 
 /**
- * What has just been hidden must not take the focus with it: whoever goes by keys would begin again at the top of the page.
+ * Move the focus if the focused element was just hidden. Otherwise a person who uses the keyboard starts again at the top.
  * @param {HTMLElement} root
- * @param {string} [to] what takes the focus in its place
+ * @param {string} [to] the selector of the new focus
  */
 export function keepFocus(root, to = "h1") {
   const focused = document.activeElement;
@@ -63,7 +63,7 @@ export function keepFocus(root, to = "h1") {
 }
 
 /**
- * Say what is wrong beside the question, and bring the eye and the keyboard to it.
+ * Show what is wrong beside the question, and move the focus to it.
  * @param {ParentNode} root holds one [data-fault]
  * @param {string} text
  * @param {HTMLElement|null} culprit

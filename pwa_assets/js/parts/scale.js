@@ -1,5 +1,5 @@
 /**
- * The questions that take a pain rating: eleven plain radio buttons, none of them chosen beforehand.
+ * The questions of the reports: a rating is eleven radio buttons, and no answer is chosen beforehand.
  *
  * @typedef {{node: DocumentFragment, first: HTMLElement, read(): number|null}} Scale
  * @typedef {{node: DocumentFragment, first: HTMLElement, read(): boolean|null}} YesNo

@@ -1,5 +1,5 @@
 /**
- * After the session: the worst discomfort of each arm that worked, one line if wanted, what was done, what to expect.
+ * After the session: a rating of each arm that worked, one line of text if wanted, what was done, and what tomorrow depends on.
  */
 
 import * as tomorrow from "../dose/tomorrow.js";
@@ -70,7 +70,7 @@ function ask(root, edges, run, signal) {
 }
 
 /**
- * What tomorrow depends on, as the day page tells it, for the arms that worked; what was done counts, its rating is open.
+ * Shows 'Tomorrow depends' as on the day page, for the arms that worked. It takes the session as done and its rating as open.
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
  * @param {Run} run
@@ -79,7 +79,7 @@ function ask(root, edges, run, signal) {
 async function showTomorrow(root, edges, run, signal) {
   const snapshot = await edges.store.snapshot();
   const days = daysAfter(snapshot, run).filter(({ arm, isHeldNow }) => workedArms(run).includes(arm) && !isHeldNow);
-  // Of a session that is answered for on a later day, this morning has asked already.
+  // On a later day the session's tomorrow has come already.
   if (signal.aborted || run.on !== snapshot.today || days.length === 0) return;
   const part = find(root, '[data-part="tomorrow"]');
   tomorrow.draw(part, /** @type {any} */ ({ ...snapshot, days }), edges);
@@ -87,7 +87,7 @@ async function showTomorrow(root, edges, run, signal) {
 }
 
 /**
- * Today as it stands once this session is in the log.
+ * Today's state as it will be once this session is in the log.
  * @param {Awaited<ReturnType<import("../edges/storage/store.js").Store["snapshot"]>>} snapshot
  * @param {Run} run
  * @returns {import("../pure/dose/today.js").ArmDay[]}
@@ -101,12 +101,12 @@ function daysAfter({ bundle, anchors, events, today }, run) {
   return days.map((day) => ({ ...day, isRating: true }));
 }
 
-/** @param {Run} run @param {import("../edges/screen/words.js").Words} words what was asked and what became of it, a line each */
+/** @param {Run} run @param {import("../edges/screen/words.js").Words} words a line for each working step: its name and its outcome */
 function doneLines(run, words) {
   return accountOf(run).map(({ step, outcome }) => lineOf(words, step, words.say(`after.${outcome}`)));
 }
 
-/** @param {Run} run @param {import("../edges/screen/words.js").Words} words what was eased, a line each */
+/** @param {Run} run @param {import("../edges/screen/words.js").Words} words a line for each easing */
 function easedLines({ eased = [], plan }, words) {
   return eased.map(({ step, what: easing }) => lineOf(words, plan.steps[step], words.say(`ease.${easing}`)));
 }
@@ -133,7 +133,7 @@ function ratingsOf(scales) {
 
 /**
  * @param {HTMLElement} form @param {import("../edges/screen/words.js").Words} words @param {Scales} scales
- * @returns {boolean} whether a number is missing, which is then said
+ * @returns {boolean} whether a rating is missing; then the form shows which
  */
 function showMissing(form, words, scales) {
   const missing = scales.find(({ scale }) => scale.read() === null);

@@ -1,5 +1,5 @@
 /**
- * The controls of the session's page: the buttons, the picture and the space bar, and the questions that stand over them.
+ * The controls of the session's page: the buttons, the picture and the space bar, and the questions that replace them.
  */
 
 import { fillSlots, find, onAct } from "../parts/pieces.js";
@@ -11,7 +11,7 @@ import { offerOf } from "./one_tap.js";
 const CONTROLS = ":is(button,input,summary,a)";
 
 /**
- * After an absence they offer what the day page offers for a session that was left.
+ * Labels the buttons. After an absence they offer the same as the day page does for a session that was left.
  * @param {HTMLElement} page
  * @param {import("../edges/screen/words.js").Words} words
  */
@@ -104,9 +104,10 @@ function listenToStop(page, driver, edges, pause, signal) {
 }
 
 /**
- * Starts or goes on, unless all is over. Must be called inside a tap. At one's own pace the space bar must be free for the reps.
+ * Starts or resumes the session, unless it has ended. Must be called inside a tap. Where reps are tapped, the focus moves off the
+ * buttons, so that the space bar counts reps.
  * @param {HTMLElement} page @param {SessionDriver} driver @param {SessionSpeaker} speaker
- * @param {import("../pure/session/run.js").Plan|null} [base] what was offered when the page was drawn; it may have changed since
+ * @param {import("../pure/session/run.js").Plan|null} [base] the plan that was offered when the page was drawn; it may have changed since
  */
 export function begin(page, driver, speaker, base = null) {
   const { edges } = speaker;
@@ -123,24 +124,24 @@ export function begin(page, driver, speaker, base = null) {
   void edges.store.todayPlan().then(start, () => edges.go("#day", "unread"));
 }
 
-/** What was chosen for one session is used up by its start. @param {SessionDriver} driver @param {SessionSpeaker} speaker */
+/** Starts the session. It uses up the ways that were chosen for one session only. @param {SessionDriver} driver @param {SessionSpeaker} speaker */
 export function go(driver, { ways, edges }) {
   if (driver.session.status === "ready" && ways.on) void edges.store.setMeta("ways", { ...ways, on: "" });
   driver.go();
 }
 
-/** @param {SessionDriver} driver @returns {boolean} whether a rep waits to be said done */
+/** @param {SessionDriver} driver @returns {boolean} whether the session waits for a tap after each rep */
 const isAtRep = (driver) => driver.session.status === "running" && Boolean(driver.steps[driver.moment().step].isGated);
 
-/** @param {HTMLElement} page @returns {boolean} whether the session itself is shown, nothing before it or in its place */
+/** @param {HTMLElement} page @returns {boolean} whether the session itself is shown: it has started, and no question replaces it */
 const isFree = ({ dataset }) => !dataset.asks && dataset.status !== "ready";
 
-/** @param {KeyboardEvent} event @param {HTMLElement} page @returns {boolean} whether the space bar is for no control */
+/** @param {KeyboardEvent} event @param {HTMLElement} page @returns {boolean} whether the space bar was pressed and no control has the focus */
 function isFreeSpace({ key, target }, page) {
   return key === " " && target instanceof Element && !target.closest(CONTROLS) && isFree(page);
 }
 
-/** @param {HTMLElement} page @param {"why"|"ease"|""} question is asked in the place of the session */
+/** @param {HTMLElement} page @param {"why"|"ease"|""} question shown in place of the session; "" shows the session again */
 export function ask(page, question) {
   if (question) page.dataset.asks = question;
   else delete page.dataset.asks;

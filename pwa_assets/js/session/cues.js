@@ -1,6 +1,6 @@
 /**
- * Passes on what comes due on a cue sheet: words to be told, tones to be heard and felt. Each once, in order, and none
- * that is late.
+ * Passes on what is due on a cue sheet: announcements for the view, tones for the ear and the hand. Each is passed on once and
+ * in order; what is late is dropped.
  */
 
 import { announcementsDue, announcementTimes, cueTimes, tonesDue } from "../pure/session/cue_times.js";
@@ -11,11 +11,11 @@ import { gateAfter } from "../pure/session/timeline.js";
  * @typedef {import("../pure/session/timeline.js").Step} Step
  * @typedef {import("../pure/session/player.js").Session} Session
  * @typedef {import("../pure/session/timeline.js").Moment} Moment
- * @typedef {{sound: boolean, lock: boolean, unsaved: boolean, away: number}} Notes what stands in the way, away in seconds
+ * @typedef {{sound: boolean, lock: boolean, unsaved: boolean, away: number}} Notes the faults to show; away in seconds
  * @typedef {{step(index: number): void, moment(moment: Moment, session: Session, leadMs: number): void,
  *   notes(notes: Notes): void, isStill: boolean, felt(tone: import("../pure/session/cue_times.js").Tone): void,
  *   announce(kind: import("../pure/session/cue_times.js").AnnouncementKind, index: number, rep?: number): void,
- *   over(run: import("../pure/session/run.js").Run): void, taken(): void}} View what a session is told to; taken: another window has it
+ *   over(run: import("../pure/session/run.js").Run): void, taken(): void}} View what the driver calls; taken: another window owns the run
  */
 
 export class SessionCues {
@@ -30,12 +30,12 @@ export class SessionCues {
     this.announcements = announcementTimes(steps);
   }
 
-  /** @param {number} ms a place to which the session jumped: what lies before it is not told */
+  /** @param {number} ms the place to which the session jumped; what lies before it is not passed on */
   jump(ms) {
     this.#passed = ms;
   }
 
-  /** Lays out the tones that time alone will bring; takes all back while nothing runs. @param {Session} session @param {number} mono */
+  /** Schedules the tones up to the next gate; cancels all tones while the session does not run. @param {Session} session @param {number} mono */
   lay(session, mono) {
     if (session.status === "ended") return;
     if (session.status !== "running") return this.tones.hush();
@@ -49,13 +49,13 @@ export class SessionCues {
     this.tones.follow(this.#heardAt(session, mono), mono);
   }
 
-  /** The place on the cue sheet; before it by the time that is left to wait. @param {Session} session @param {number} mono */
+  /** The place on the cue sheet, minus the time that is left of the lead. @param {Session} session @param {number} mono */
   #heardAt(session, mono) {
     return placeAt(this.steps, session, mono) - leadLeft(session, mono);
   }
 
   /**
-   * What is told is on the screen: nothing of a step that is still to be shown.
+   * Announces only what belongs to the step on the screen.
    * @param {number} atMs up to which the session has come
    * @param {boolean} isRunning
    * @param {number} shown step

@@ -1,6 +1,6 @@
 /**
- * Drives a session: folds what happens, keeps the run on the phone, lays out the tones, tells the view what is due.
- * Timers only make it look again; what is due follows from the time alone.
+ * Drives a session: folds its happenings, stores the run, schedules the tones, and tells the view what is due.
+ * Timers only trigger another look. What is due follows from the clock alone.
  *
  * @typedef {import("../pure/session/player.js").Session} Session
  * @typedef {import("../pure/session/player.js").Happening} Happening
@@ -17,9 +17,9 @@ import { SessionLooking } from "./looking.js";
 import { RunKeeper } from "./run_keeper.js";
 import { SessionWatch } from "./watch.js";
 
-/** So long before a step comes, it is written down that it has. */
+/** A step is stored this long before it comes. */
 const WRITE_AHEAD_MS = 1000;
-/** Time to take up the weight again after a pause. */
+/** The lead after a pause: time to take up the weight again. */
 const LEAD_MS = 5000;
 
 export class SessionDriver {
@@ -46,7 +46,7 @@ export class SessionDriver {
     return this.run.plan.steps;
   }
 
-  /** Goes on by other steps; those before the one that is on must keep their places and lengths. @param {Run} run */
+  /** Continues with a changed plan. The steps before the current one must keep their indices and lengths. @param {Run} run */
   replan(run) {
     this.run = run;
     this.keeper.forget();
@@ -113,7 +113,7 @@ export class SessionDriver {
     else for (const sound of [this.edges.tones, this.edges.voice]) sound.hush();
     this.edges.tones.finish();
     const run = this.#runNow();
-    // Nothing is waited for before the stop is seen: its page puts it into the log.
+    // A sharp stop is shown at once; its own page stores it in the log.
     if (ended === "sharp") return this.view.over({ ...run, sharpArm: armNow(run) });
     const { signal } = this.#over;
     await this.keeper.insist(run, () => this.#showNotes(), signal);
@@ -138,7 +138,7 @@ export class SessionDriver {
     this.cues.lay(this.session, this.edges.clock.mono());
   }
 
-  /** Looks at the clocks and brings everything up to now. */
+  /** Reads the clocks and updates everything to this instant. */
   tick() {
     if (this.session.status === "ended") return;
     if (this.keeper.isTaken) return this.view.taken();
@@ -158,7 +158,7 @@ export class SessionDriver {
     this.#lookAgain(atMs, now.mono);
   }
 
-  /** A step is written down before it comes, so that it can be shown at once. @param {number} atMs @param {number} mono */
+  /** Stores the next step before it comes, so that it can be shown at once. @param {number} atMs @param {number} mono */
   #keepUp(atMs, mono) {
     this.cues.follow(this.session, mono);
     if (this.keeper.isAheadOf(this.#shown)) return;
@@ -182,7 +182,7 @@ export class SessionDriver {
     this.tick();
   }
 
-  /** A step is shown only once it is on the phone that it has come. @param {number} atMs @param {number} mono */
+  /** Shows a step only after the run at that step is stored. @param {number} atMs @param {number} mono */
   #present(atMs, mono) {
     const moment = stateAt(this.steps, atMs);
     if (moment.step !== this.#shown && this.keeper.has(moment.step)) this.#show(moment.step);
@@ -221,12 +221,12 @@ export class SessionDriver {
     this.#looking.again(due, !this.view.isStill && !lead && !isWaiting);
   }
 
-  /** @param {number} mono @param {number} [inMs] how far off that instant is @returns {Run} as it will stand then */
+  /** @param {number} mono @param {number} [inMs] milliseconds from now to that instant @returns {Run} the run at that instant */
   #runAt(mono, inMs = 0) {
     return runOf(this.run, settle(this.steps, this.session, mono), this.edges.clock.now() + inMs);
   }
 
-  /** @returns {Promise<boolean>} whether it is on the phone; nothing is, before the start */
+  /** Before the start there is nothing to store. @returns {Promise<boolean>} whether the run is stored */
   #save() {
     if (this.session.status === "ready") return Promise.resolve(true);
     return this.keeper.save(this.#runNow());
@@ -236,7 +236,7 @@ export class SessionDriver {
     return this.#runAt(this.watch.trusted());
   }
 
-  /** Leaves the session where it is; it can be taken up again. */
+  /** Pauses the session and releases sound and screen. The session can be resumed later. */
   stop() {
     this.#over.abort();
     if (this.session.status !== "ended") {

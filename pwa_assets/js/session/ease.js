@@ -1,5 +1,6 @@
 /**
- * Easing off: the form first, with the picture and two lines (when to leave the movement out, where it says so); then what can be made smaller, lighter or fewer. One tap each.
+ * The question 'What would be easier?': first the form, with two lines of advice; then a smaller range, less weight, fewer reps,
+ * or leaving the movement out. Each takes one tap.
  *
  * @typedef {import("../pure/session/easing.js").Easing} Easing
  */
@@ -10,12 +11,12 @@ import { easings, workFrom } from "../pure/session/easing.js";
 const CUES = 2;
 
 /**
- * What is eased is so for the arm that is at work, or comes next, and for no other.
+ * An easing counts only for the arm that works now, or that works next.
  * @param {HTMLElement} page the session, paused
  * @param {import("../edges/screen/words.js").Words} words
  * @param {import("../wire.js").Bundle} bundle
  * @param {import("../pure/session/run.js").Plan} plan
- * @param {number} index of the step that is on
+ * @param {number} index of the current step
  */
 export function askEase(page, words, bundle, plan, index) {
   const part = find(page, '[data-part="ease"]');

@@ -1,17 +1,17 @@
 /**
- * What stands in a session's way: each note is shown while its fault lasts, and once it stands it is told to a screen reader,
- * whoever speaks in the session. Neither the voice nor the cues say any of it.
+ * The notes about faults in a session. Each note is shown while its fault lasts. If the fault stays for a second, a screen reader
+ * reads the note, whichever speaker the client chose. The voice and the cues never say a note.
  *
  * @typedef {import("./cues.js").Notes} Notes
  */
 
 import { fillSlots, find, keepFocus } from "../parts/pieces.js";
 
-/** What passes sooner is not told: a lock that is being taken, a length of absence that is not known in full. */
+/** A fault that ends sooner is not announced: the lock is being requested, or the length of an absence is not final. */
 const STANDS_MS = 1000;
 
 export class SessionNotes {
-  /** @type {Map<string, () => void>} takes back what is still to be told */
+  /** @type {Map<string, () => void>} by note: cancels its announcement */
   #pending = new Map();
   #away = 0;
 
@@ -34,7 +34,7 @@ export class SessionNotes {
     }
   }
 
-  /** A page that is not seen is not heard either: it is told on coming back. @param {string} name @param {HTMLElement} note */
+  /** Announces nothing while the page is hidden, but when it is visible again. @param {string} name @param {HTMLElement} note */
   #announce(name, note) {
     if (note.hidden) {
       this.#pending.get(name)?.();
@@ -45,9 +45,9 @@ export class SessionNotes {
     }
   }
 
-  /** The session has ended: what has not been told is not told any more. */
+  /** Cancels the announcements that are still due, at the end of the session. */
   stop() {
-    for (const takeBack of this.#pending.values()) takeBack();
+    for (const cancel of this.#pending.values()) cancel();
   }
 
   /** @param {number} seconds */

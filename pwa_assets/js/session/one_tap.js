@@ -1,10 +1,11 @@
 /**
- * One tap starts a session. All that only a tap may do is done in it, before anything is read; what was pressed is handed
- * to the session's page in memory, so that an address alone, or a reload, starts nothing.
+ * One tap starts a session. The tap itself does all that a browser allows only inside a tap, before anything is read from
+ * storage. The press is handed to the session's page in memory, so that an address or a reload starts nothing.
  *
  * @typedef {import("../pure/session/run.js").Run} Run
  * @typedef {import("../pure/session/run.js").Plan} Plan
- * @typedef {{offer: string, how: "step"|"restart"}} Press what stood on the page that was pressed, and how to go on with it
+ * @typedef {{offer: string, how: "step"|"restart"}} Press offer: what the pressed page offered; how: go on within the step, or
+ *   start the step again
  */
 
 import { SessionSpeaker } from "./speaker.js";
@@ -12,7 +13,7 @@ import { SessionSpeaker } from "./speaker.js";
 /**
  * @param {Run|null} run
  * @param {Plan|null} plan
- * @returns {string} one and the same as long as it is the same session that would be started
+ * @returns {string} a key: equal for two offers that start the same session
  */
 export const offerOf = (run, plan) => run?.id ?? JSON.stringify(plan);
 
@@ -29,7 +30,7 @@ export function startAtOnce(edges, { run, plan, ways }, how = "step") {
   edges.go("#session", { offer: offerOf(run, plan), how });
 }
 
-/** Gives back what the tap took, where no session came of it. @param {import("../main.js").Edges} edges */
+/** Releases sound and screen where the tap led to no session. @param {import("../main.js").Edges} edges */
 export function letGo({ tones, wakeLock }) {
   tones.finish();
   wakeLock.drop();

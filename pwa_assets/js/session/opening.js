@@ -1,11 +1,11 @@
 /**
- * What the session's page plays: the run that was left, or a new one of today's plan.
+ * Chooses what the session's page plays: the stored run, or a new run of today's plan.
  *
  * @typedef {import("../pure/session/run.js").Run} Run
  * @typedef {{run: Run, session: import("../pure/session/player.js").Session, bundle: import("../wire.js").Bundle, base: import("../pure/session/run.js").Plan|null,
  *   ways: import("../pure/session/ways.js").Ways, isHeard: boolean, isPressed: boolean}} Opened
- *   base: today's plan as offered, where none was begun; isHeard: the sound has been checked on this phone;
- *   isPressed: the tap that starts it has been made
+ *   base: today's plan as offered, null for a run that has begun; isHeard: the sound has been checked on this phone;
+ *   isPressed: the client has already tapped Start
  */
 
 import { newSession } from "../pure/session/player.js";
@@ -18,7 +18,7 @@ import { planBy } from "./ready.js";
 export const HASH_OF_END = { sharp: "#sharp", completed: "#after", stopped: "#after" };
 
 /**
- * Goes elsewhere if there is none, or not the one that was pressed.
+ * Goes to another page if there is nothing to play, or if it is not what the client pressed.
  * @param {import("../main.js").Edges} edges
  * @param {import("./one_tap.js").Press|null} press
  * @param {AbortSignal} signal

@@ -1,6 +1,6 @@
 /**
- * The timed session. The tap on the day page starts it, or the one on its own page before the start; nobody need touch the
- * phone from there until its end.
+ * The page of the timed session. A tap on the day page starts the session, or a tap on this page. From then on nobody needs to
+ * touch the phone until the end.
  */
 
 import { find, onAct, piece } from "../parts/pieces.js";
@@ -21,7 +21,7 @@ const STILL = "(prefers-reduced-motion: reduce)";
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {import("./one_tap.js").Press|null} [press] the tap that starts it; without one it waits for its own
+ * @param {import("./one_tap.js").Press|null} [press] the tap that starts the session; without it the page waits for a tap
  * @returns {() => void} stop
  */
 export function start(root, edges, press = null) {
@@ -82,7 +82,7 @@ function play(root, edges, opened, signal) {
   return driver;
 }
 
-/** The page looks as if it ran from its first sight on. @param {HTMLElement} page @param {import("../pure/session/ways.js").Ways} ways */
+/** Shows the page as running from its first drawing on. @param {HTMLElement} page @param {import("../pure/session/ways.js").Ways} ways */
 function skipReady(page, { hand }) {
   find(page, '[data-part="ready"]').remove();
   Object.assign(page.dataset, { hand, status: "running" });

@@ -1,5 +1,5 @@
 /**
- * What is on the session's page before its start: a word, the sound check, the ways to do it.
+ * The session's page before the start: a sentence, the sound check, and the ways to do the session.
  *
  * @typedef {import("../pure/session/run.js").Run} Run
  * @typedef {import("../pure/session/ways.js").Ways} Ways
@@ -10,7 +10,7 @@ import { loggedWays, offeredBy, shaped } from "../pure/session/ways.js";
 import { worded } from "./step_words.js";
 import { drawWays, waysText } from "./ways.js";
 
-/** What changes the steps, and not only how they are told. */
+/** The ways that change the steps; the others change only how they are presented. */
 const SHAPING = ["arms", "part", "pace", ""];
 
 /**
@@ -19,7 +19,7 @@ const SHAPING = ["arms", "part", "pace", ""];
  * @param {Run} run
  * @param {import("../pure/session/run.js").Plan} base today's plan as offered
  * @param {Ways} ways
- * @returns {Run} by those ways
+ * @returns {Run} with the plan that follows from those ways
  */
 export function planBy(words, bundle, run, base, ways) {
   return { ...run, ways: loggedWays(ways), plan: worded(words, shaped(bundle, base, ways), bundle.movements) };
@@ -62,7 +62,7 @@ export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, spe
 }
 
 /**
- * The sound check stands open before the first session, and among the ways from then on.
+ * Shows the sound check openly until it has succeeded once on this phone; then among the ways.
  * @param {HTMLElement} page
  * @param {import("../main.js").Edges} edges
  * @param {import("./speaker.js").SessionSpeaker} speaker

@@ -1,6 +1,6 @@
 /**
- * Keeps the run on the phone while it is played, and knows whether the last writing succeeded. A step is written down
- * shortly before it comes, so that it is on the phone by then and can be shown at once; any other writing undoes that.
+ * Stores the run while it is played, and knows whether the last write succeeded. A step is stored shortly before it comes,
+ * so that it can be shown at once. Any other write makes that early write invalid.
  *
  * @typedef {import("../pure/session/run.js").Run} Run
  */
@@ -12,12 +12,12 @@ const TRY_AGAIN_MS = 1000;
 
 export class RunKeeper {
   #savedAt = 0;
-  /** The step that is written down ahead, or being so. */
+  /** The step that is stored ahead, or whose write is under way. */
   #coming = -1;
-  /** The step that is on the phone, whether its time has come or not. */
+  /** The stored step, even if its time has not come. */
   #kept = -1;
   isUnsaved = false;
-  /** Another window goes on with the session, or has ended it. */
+  /** Another window has taken or ended the run. */
   isTaken = false;
 
   /** @param {import("../main.js").Edges} edges @param {Run} run as it was read from the phone, or new */
@@ -27,7 +27,7 @@ export class RunKeeper {
     this.#kept = run.step;
   }
 
-  /** @param {Run} run as it is now @returns {Promise<boolean>} whether it is on the phone */
+  /** @param {Run} run as it is now @returns {Promise<boolean>} whether it is stored */
   save(run) {
     this.forget();
     return this.#write(run);
@@ -40,23 +40,23 @@ export class RunKeeper {
     if (isSaved && this.#coming === run.step) this.#kept = run.step;
   }
 
-  /** The page may be left in this instant. @param {Run} run */
+  /** For a page that may be left in this instant. @param {Run} run */
   saveAtLast(run) {
     if (!this.isTaken) this.store.saveRunAtLast(run).catch(() => undefined);
   }
 
-  /** What was written ahead counts no more. */
+  /** Makes the early write invalid. */
   forget() {
     this.#coming = -1;
     this.#kept = -1;
   }
 
-  /** @param {number} step @returns {boolean} whether it may be shown because it is on the phone */
+  /** @param {number} step @returns {boolean} whether it is stored, so that it may be shown */
   has(step) {
     return step === this.#kept;
   }
 
-  /** @param {number} step that is shown @returns {boolean} whether a later one is written down, or being so */
+  /** @param {number} step that is shown @returns {boolean} whether a later step is stored, or its write is under way */
   isAheadOf(step) {
     return this.#coming > step;
   }
@@ -70,7 +70,7 @@ export class RunKeeper {
     return !fault;
   }
 
-  /** Asks whether another window has taken it. @param {Run} run */
+  /** Checks whether another window has taken the run. @param {Run} run */
   async look(run) {
     this.isTaken ||= !(await this.store.ownsRun(run).catch(() => true));
   }
@@ -81,9 +81,9 @@ export class RunKeeper {
   }
 
   /**
-   * Writes until it succeeds, or nobody waits for it any more: nothing may say that a session is over before.
+   * Retries until the run is stored, another window has it, or the page is left. No screen may say 'over' before that.
    * @param {Run} run
-   * @param {() => void} failed called after each time it did not
+   * @param {() => void} failed called after each failure
    * @param {AbortSignal} signal
    */
   async insist(run, failed, signal) {

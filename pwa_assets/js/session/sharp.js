@@ -1,6 +1,6 @@
 /**
- * Sharp pain: everything has stopped. It is put into the log before the screen says so, and before three things are asked:
- * where, what it was like, whether a warning sign is true now. Leaving them unanswered loses nothing, and they can be come back to.
+ * The page after a stop for sharp pain. The stop is stored in the log before the screen says so, and before the three questions:
+ * where, what it was like, whether a warning sign is true now. The client may leave them unanswered and come back to them.
  */
 
 import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
@@ -12,7 +12,7 @@ import { offerTakingBack } from "./sharp_mistake.js";
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {Run|null} [stopped] the run that was stopped just now, which may not be on the phone yet
+ * @param {Run|null} [stopped] the run that was stopped just now; it may not be stored yet
  * @returns {() => void} stop
  */
 export function start(root, edges, stopped = null) {
@@ -23,7 +23,7 @@ export function start(root, edges, stopped = null) {
 }
 
 /**
- * The questions stay until they are answered or the page is left by its own way out.
+ * Shows the questions of a stored stop again. They stay until they are answered or the page is left by its own button.
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
  * @param {AbortSignal} signal
@@ -40,7 +40,7 @@ async function takeUp(root, edges, signal) {
  * @param {import("../main.js").Edges} edges
  * @param {Run} run
  * @param {AbortSignal} signal
- * @param {boolean} [isNew] the stop was pressed just now, so that it may still be taken back
+ * @param {boolean} [isNew] whether the stop was pressed just now, so that it can still be undone
  */
 function show(root, edges, run, signal, isNew = false) {
   const { store, words, go } = edges;
@@ -73,7 +73,7 @@ async function keep(root, edges, run, signal, isNew) {
   if (stopped && isNew) offerTakingBack(root, edges, stopped, signal);
 }
 
-/** @param {import("../edges/screen/words.js").Words} words @param {string} arm "both" where they worked at once */
+/** @param {import("../edges/screen/words.js").Words} words @param {string} arm "both" where both arms worked at once */
 function savedText(words, arm) {
   return arm === "both" ? words.say("sharp.saved_both") : words.fill("sharp.saved", { arm: words.say(`arm.${arm}`) });
 }
@@ -131,7 +131,7 @@ async function putRight(root, form, { store, words, announce }, run, answers) {
 }
 
 /**
- * A sign that is true is an entry of its own: a release that did not know of it must not end the hold.
+ * A warning sign that is true becomes its own entry: a release that does not cover that entry must not end the hold.
  * @param {string} on
  * @param {string} arm
  */

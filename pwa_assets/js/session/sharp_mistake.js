@@ -1,6 +1,6 @@
 /**
- * 'I pressed by mistake': one tap and one confirmation take a stop back, as long as its own page has not been left and no warning
- * sign is said to be true.
+ * The button 'I pressed by mistake'. One tap and a confirmation undo a stop, until the client leaves its page or reports a warning
+ * sign.
  */
 
 import { find, onAct, showFault } from "../parts/pieces.js";
@@ -32,5 +32,5 @@ export function offerTakingBack(root, { store, words, go }, run, signal) {
   form.addEventListener("change", () => part.toggleAttribute("hidden", hasSign(form)), { signal });
 }
 
-/** @param {HTMLFormElement} form @returns {boolean} whether a warning sign is said to be true, or may be */
+/** @param {HTMLFormElement} form @returns {boolean} whether the client says that a warning sign is true, or may be */
 const hasSign = (form) => new FormData(form).get("sign") === "yes";

@@ -1,5 +1,5 @@
 /**
- * Says what is due, through the one channel that the client chose, and gives back the words to be shown meanwhile.
+ * Says what is due through the one channel that the client chose, and returns the words to show at the same time.
  *
  * @typedef {import("../pure/session/cue_times.js").AnnouncementKind} AnnouncementKind
  * @typedef {import("../pure/session/timeline.js").Step} Step
@@ -18,13 +18,13 @@ export class SessionSpeaker {
     this.ways = ways;
   }
 
-  /** A voice and a screen reader would talk at once, so it is never both; where the phone has no voice it is neither. */
+  /** Never both: a voice and a screen reader would talk at once. Without a voice on the phone, the screen reader speaks. */
   get #channel() {
     const { speaker } = this.ways;
     return speaker === "voice" && !this.edges.voice.isReady() ? "reader" : speaker;
   }
 
-  /** Takes up a choice of speaker, of loudness, of music. */
+  /** Applies the chosen speaker, volumes and music setting. */
   tune() {
     const { tones, voice } = this.edges;
     voice.setVolume(this.ways.voiceVolume);
@@ -43,7 +43,7 @@ export class SessionSpeaker {
    * @param {AnnouncementKind} kind
    * @param {Step} step
    * @param {number} [rep]
-   * @returns {string} the words spoken, or that would be
+   * @returns {string} the words for the voice, spoken or not
    */
   tell(kind, step, rep = 0) {
     const text = this.#text(kind, step, rep);
@@ -52,7 +52,7 @@ export class SessionSpeaker {
     return text;
   }
 
-  /** A sentence to hear how the voice sounds. @param {string} text */
+  /** Says a sentence, so that the client hears how the voice sounds. @param {string} text */
   sample(text) {
     if (this.ways.speaker === "voice") this.edges.voice.say(text);
     if (this.ways.speaker === "reader") this.edges.announce(text);
@@ -65,7 +65,7 @@ export class SessionSpeaker {
     return kind === "step" ? cue : words.say(END_WORDS[kind] ?? `play.${kind}`);
   }
 
-  /** @param {AnnouncementKind} kind @param {Step} step @returns {string} more than the voice says: a screen reader shows no picture */
+  /** @param {AnnouncementKind} kind @param {Step} step @returns {string} with the hint of a step: a screen reader cannot show the picture */
   #toReader(kind, { cue, hint }) {
     const { words } = this.edges;
     return kind === "step"

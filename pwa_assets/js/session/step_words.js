@@ -1,5 +1,5 @@
 /**
- * The words of steps that are not done as the cue sheet has them: other reps, another weight, a smaller range.
+ * The words of steps that differ from the cue sheet: other reps, another weight or a smaller range.
  *
  * @typedef {import("../pure/session/timeline.js").Step} Step
  * @typedef {import("../edges/screen/words.js").Words} Words

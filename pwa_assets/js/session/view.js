@@ -1,5 +1,5 @@
 /**
- * The session on the screen: it shows what it is told and decides nothing. A text is touched only when it changes.
+ * The session on the screen. It shows what the driver passes in and decides nothing. A text is written only when it changes.
  *
  * @typedef {import("../pure/session/timeline.js").Step} Step
  * @typedef {import("../pure/session/timeline.js").Moment} Moment
@@ -15,7 +15,7 @@ import { turnedAt } from "../pure/session/pacer.js";
 import { isWork } from "../pure/session/timeline.js";
 
 const CAPTION_MS = 4000;
-/** A discomfort that fades does so within these. */
+/** A discomfort that fades does so within this many reps. */
 const FIRST_REPS = 4;
 const PHASE_WORDS = {
   ready: "play.get_ready",
@@ -38,7 +38,7 @@ export class SessionView {
    * @param {import("../edges/screen/words.js").Words} words
    * @param {Plan} plan
    * @param {Movements} movements
-   * @param {boolean} isStill whether the eye wants no motion
+   * @param {boolean} isStill whether the client prefers reduced motion
    */
   constructor(root, words, plan, movements, isStill) {
     this.root = root;
@@ -62,7 +62,7 @@ export class SessionView {
     return this.plan.steps.flatMap((step, i) => (isWork(step) ? [i] : []));
   }
 
-  /** Shows words for as long as they are spoken, in the place of the hint. @param {string} text @param {Moment} moment */
+  /** Shows words in place of the hint for as long as they are spoken. @param {string} text @param {Moment} moment */
   caption(text, { step, stepMs }) {
     this.#caption = { text, step, untilMs: stepMs + CAPTION_MS };
     this.#say("cue", text);
@@ -91,7 +91,7 @@ export class SessionView {
     this.#picture(index);
   }
 
-  /** The picture of a step, or before a rest or a change of arm of the movement that comes. @param {number} index */
+  /** Shows the picture of a step; in a rest or a change of arm, the picture of the next movement. @param {number} index */
   #picture(index) {
     const steps = this.plan.steps;
     const pictured = steps.slice(index).find((step) => step.movement) ?? null;
@@ -131,7 +131,7 @@ export class SessionView {
     if (this.#drawn) this.drawing.turn(turnedAt(this.#drawn.subject.drawn, this.#drawn.step, moment, this.isStill));
   }
 
-  /** Some controls are there for some of these only. @param {string} status @param {boolean} isGated */
+  /** Sets the status, which decides which controls the sheet shows. @param {string} status @param {boolean} isGated */
   #turn(status, isGated) {
     if (this.root.dataset.status === status && this.root.hasAttribute("data-gated") === isGated) return;
     this.root.dataset.status = status;
@@ -170,7 +170,7 @@ export class SessionView {
   }
 }
 
-/** @param {Step} step @returns {string} what helps meanwhile */
+/** @param {Step} step @returns {string} the text below the name while nothing is spoken */
 const hintOf = (step) => (isWork(step) ? step.hint : step.cue);
 
 /** @param {Plan} plan @param {Step} step @returns {boolean} whether a dumbbell is in the hand */

@@ -1,7 +1,7 @@
 /**
- * Watches over the time of a running session: whether any has passed that nobody can have followed.
- * Two clocks are compared, one that only runs forward and the one on the wall; a phone that slept, a page that was frozen
- * and a clock that was set all show as a gap after the last instant at which all was well.
+ * Finds gaps in a running session: time that nobody can have followed.
+ * It compares two clocks, the monotonic clock and the wall clock. A phone that slept, a page that froze and a clock that was
+ * set all show as a gap after the last good instant.
  *
  * @typedef {{mono: number, wall: number}} Instant
  */
@@ -12,9 +12,9 @@ const AWAY_MS = 3000;
 export class SessionWatch {
   /** @type {Instant|null} */
   #hiddenAt = null;
-  /** Whether the last gap came while the page was hidden as it now is. */
+  /** Whether the last gap began in the current absence of the page. */
   #isGapOfHiding = false;
-  /** Seconds of the last gap, until the session goes on. */
+  /** The length of the last gap in seconds; 0 once the session goes on. */
   awaySeconds = 0;
 
   /** @param {import("../edges/clock.js").Clock} clock */
@@ -28,7 +28,7 @@ export class SessionWatch {
     return { mono: this.clock.mono(), wall: this.clock.now() };
   }
 
-  /** The session goes on from here. */
+  /** Starts afresh: the session goes on from now. */
   begin() {
     this.good = this.now();
     this.awaySeconds = 0;
@@ -38,7 +38,7 @@ export class SessionWatch {
   /**
    * @param {Instant} now
    * @param {boolean} isRunning
-   * @returns {Instant|null} the last good instant, if there is a gap after it
+   * @returns {Instant|null} the last good instant before a new gap; null where there is no gap
    */
   look(now, isRunning) {
     const since = isRunning ? this.#lostSince(now) : null;
@@ -57,13 +57,13 @@ export class SessionWatch {
     return Math.abs(passed - ran) > CLOCKS_APART_MS || ran > AWAY_MS ? this.good : null;
   }
 
-  /** The page cannot be seen any more. @param {() => void} look called when that has lasted too long */
+  /** The page was hidden. @param {() => void} look called when that has lasted too long */
   hide(look) {
     this.#hiddenAt ??= this.now();
     this.clock.after(AWAY_MS + 100, look);
   }
 
-  /** @returns {boolean} whether a gap that this hiding made is now known in full; an earlier one stays as it was */
+  /** The page is visible again. @returns {boolean} whether the gap of this absence now has its final length; an earlier gap stays */
   comeBack() {
     const [hiddenAt, isGapOfHiding] = [this.#hiddenAt, this.#isGapOfHiding];
     this.#hiddenAt = null;
@@ -73,7 +73,7 @@ export class SessionWatch {
     return true;
   }
 
-  /** @returns {number} up to which instant of the forward clock the session may be written down as played */
+  /** @returns {number} the instant of the monotonic clock up to which the session may count as played */
   trusted() {
     return this.#hiddenAt?.mono ?? this.clock.mono();
   }

@@ -1,6 +1,6 @@
 /**
- * The choices before the start: how much, which arms, at whose pace, who speaks, how loud, how long the pauses.
- * Each is taken up at once and, but for what is chosen anew each day, kept on the phone.
+ * The choices before the start: how much, which arms, whose pace, who speaks, how loud, how long the pauses.
+ * Each choice takes effect at once. The phone remembers it, except for the choices that are made for one session.
  *
  * @typedef {import("../pure/session/ways.js").Ways} Ways
  */
@@ -14,7 +14,7 @@ const TIMES = ["prepare", "up", "down", "rest", "change_arm"];
  * @param {HTMLElement} root holds the choices
  * @param {import("../main.js").Edges} edges
  * @param {{ways: Ways, offered: Record<string, boolean>, timing: Record<string, [number, number, number]>, isBegun: boolean}} given
- *   timing: seconds as the routine has them, the least, the most; isBegun: what shapes the steps is settled
+ *   timing: by name, the routine's seconds, the least and the most; isBegun: the steps can no longer change
  * @param {(ways: Ways, field: string) => void} choose
  * @param {AbortSignal} signal
  */
@@ -50,7 +50,7 @@ export function drawWays(root, edges, { ways, offered, timing, isBegun }, choose
 }
 
 /**
- * What differs from the plain way, in a line.
+ * One line that lists what differs from the plain way.
  * @param {import("../edges/screen/words.js").Words} words
  * @param {Ways} ways
  * @returns {string|null}
@@ -67,7 +67,7 @@ function show(input, isShown) {
   if (label) label.hidden = !isShown;
 }
 
-/** @param {import("../main.js").Edges} edges @param {string} name @returns {boolean} whether this phone can */
+/** @param {import("../main.js").Edges} edges @param {string} name @returns {boolean} whether this phone can do it */
 function has({ tones, touch }, name) {
   if (name === "keepsMusic") return tones.canKeepMusic();
   return name !== "vibrates" || touch.isThere();

@@ -1,6 +1,6 @@
 /**
- * Warning signs: read at any time. What is reported of most of them stops the exercises until the practitioner starts them
- * again. A sign about the whole body stops both arms and asks for none.
+ * The page of the warning signs, which can be read at any time. Reporting most of them stops the exercises until the practitioner
+ * starts them again. A sign about the whole body stops both arms, so the page does not ask for the arm.
  *
  * @typedef {{id: string, level: string, is_whole: boolean, holds: boolean, text: string}} Sign
  */
@@ -11,7 +11,7 @@ const EMERGENCY = "emergency";
 /** The most urgent first. */
 const LEVELS = [EMERGENCY, "same_day", "soon", "ask_first"];
 const BOTH = ["right", "left"];
-/** Stands for an emergency sign that was not ticked: nobody needs to tick before the exercises stop. @type {Sign} */
+/** An emergency for which no sign was ticked: nobody has to tick a sign before the exercises stop. @type {Sign} */
 const UNNAMED = { id: "unnamed_emergency", level: EMERGENCY, is_whole: true, holds: true, text: "" };
 
 /**
@@ -68,7 +68,7 @@ function levelOf(bundle, level) {
  * @param {string} name of a piece
  * @param {import("../wire.js").Bundle} bundle
  * @param {string} level
- * @returns {[DocumentFragment, HTMLElement]} the piece and its section, headed by what the level asks for
+ * @returns {[DocumentFragment, HTMLElement]} the piece and its section; the heading says what to do at this level
  */
 function headed(name, bundle, level) {
   const node = fillSlots(piece(name), { act: bundle.to_do[level], note: bundle.to_know[level] ?? null });
@@ -78,7 +78,7 @@ function headed(name, bundle, level) {
 }
 
 /**
- * Ask for the arm by the button that reports: where what is ticked is about one arm, and the routine has two.
+ * Show one button for each arm if a ticked sign is about one arm and the routine has two arms; else show one plain button.
  * @param {HTMLElement} form
  * @param {import("../wire.js").Bundle} bundle
  */
@@ -97,7 +97,7 @@ function isOfOneArm({ is_whole, holds }) {
  * @param {HTMLElement} form
  * @param {import("../wire.js").Bundle} bundle
  * @param {import("../main.js").Edges} edges
- * @param {string} how "emergency", or the value of the button that was pressed: the arm, or nothing
+ * @param {string} how "emergency", or the value of the pressed button: an arm, "both" or ""
  */
 async function report(form, bundle, { store, clock, words, announce }, how) {
   const named = ticked(form, bundle);
@@ -128,7 +128,7 @@ function bodyOf(sign, arms) {
  * @param {import("../wire.js").Bundle} bundle
  * @param {{arms: string[], holds?: boolean}[]} bodies of what was reported
  * @param {import("../edges/screen/words.js").Words} words
- * @returns {string} that it is saved, and what stops
+ * @returns {string} a sentence: the report is saved, and which arm stops
  */
 function heldText(bundle, bodies, words) {
   const held = bodies.flatMap(({ arms, holds = true }) => (holds ? arms : []));

@@ -1,13 +1,13 @@
 /**
- * Days as text, 'YYYY-MM-DD', with no clock and no zone of their own.
- * A client's day starts at three in the morning, so a late night still belongs to the day it ended.
+ * Days as text, 'YYYY-MM-DD'. This module reads no clock and knows no time zone.
+ * A client's day starts at three in the morning: one o'clock at night still belongs to the day before.
  */
 
 export const DAY_STARTS_AT_HOUR = 3;
 const MINUTES_A_DAY = 1440;
 
 /**
- * Days since 1970-01-01 of a day.
+ * Count the days from 1970-01-01 to a day.
  * @param {string} day 'YYYY-MM-DD'
  * @returns {number}
  */
@@ -22,7 +22,7 @@ export function dayNumber(day) {
 }
 
 /**
- * The day that lies a number of days after 1970-01-01.
+ * Return the day that is a number of days after 1970-01-01.
  * @param {number} number
  * @returns {string} 'YYYY-MM-DD'
  */
@@ -39,9 +39,9 @@ export function dayOfNumber(number) {
 }
 
 /**
- * The client's day at an instant.
+ * Return the client's day at an instant.
  * @param {number} ms milliseconds since the epoch
- * @param {number} offsetMinutes minutes by which UTC is ahead of the wall clock (as getTimezoneOffset)
+ * @param {number} offsetMinutes minutes by which UTC is ahead of local time (as getTimezoneOffset)
  * @returns {string} 'YYYY-MM-DD'
  */
 export function dayAt(ms, offsetMinutes) {
@@ -51,7 +51,7 @@ export function dayAt(ms, offsetMinutes) {
 
 /**
  * @param {string} day
- * @param {number} count days to go on (negative: back)
+ * @param {number} count days forward; negative: back
  * @returns {string}
  */
 export function addDays(day, count) {
@@ -61,7 +61,7 @@ export function addDays(day, count) {
 /**
  * @param {string} from
  * @param {string} to
- * @returns {number} whole days from one day to the other
+ * @returns {number} whole days; negative where `to` is earlier
  */
 export function daysBetween(from, to) {
   return dayNumber(to) - dayNumber(from);

@@ -1,14 +1,14 @@
 /**
- * The day's decision, by look-up alone: cube, then almanac, then dose. There is no dosing rule here.
- * Everything comes from the bundle that the server compiled; a fact that the tables do not know throws.
+ * Decides a day by look-up only: the cube gives the response, the almanac the next row, the row its dose. No dosing rule is here.
+ * All tables come from the bundle that the server built. A fact that the tables do not know throws a RangeError.
  *
  * @typedef {"none"|"part"|"enough"} Done how much of a day's asked work was done
  * @typedef {{sessions: number, warmed?: number, done: Done, during: number|null, isUnrated: boolean,
  *   morning: number|null, sharp: boolean}} Facts sessions: those with at least one rep; morning: of the day after
- * @typedef {{row: number, gapDays: number, gapRung: number}} Position a row of the table, the days in a row without a
- *   session, and the rung on which those began (0 for none)
- * @typedef {{position: Position, why: string[]}} Start where a day begins, and the rules that led there
- * @typedef {{rung: number, range: number}} Return where the practice lets a held arm come back
+ * @typedef {{row: number, gapDays: number, gapRung: number}} Position row: of the table; gapDays: the days in a row
+ *   without a session; gapRung: the rung on which they began, 0 for none
+ * @typedef {{position: Position, why: string[]}} Start the position at the start of a day, and the rules that led to it
+ * @typedef {{rung: number, range: number}} Return the rung and range at which the practice lets a held arm return
  */
 
 const DONE = ["none", "part", "enough"];
@@ -18,10 +18,10 @@ const RATINGS = 12;
 export const NOTHING_YET = { sessions: 0, done: "none", during: null, isUnrated: false, morning: null, sharp: false };
 
 /**
- * How a day went.
+ * Return how a day went.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Facts} facts of that day
- * @param {number|null} before the lowest of the mornings of that day and of the two before it
+ * @param {number|null} before the lowest rating of three mornings: of that day and of the two days before it
  * @returns {string} one of the almanac's responses
  */
 export function responseOf(bundle, facts, before) {
@@ -44,7 +44,7 @@ function cellOf({ cube, almanac }, { done, during, morning }, before) {
 const axis = (rating) => (rating === null ? 0 : rating + 1);
 
 /**
- * A day's facts as they count under its dose: where a day asks nothing, all that is done is a part.
+ * Return a day's facts as they count under its dose: on a day that asks for no session, 'enough' counts as 'part'.
  * @param {{mode: string}} dose
  * @param {Facts} facts
  * @returns {Facts}
@@ -57,7 +57,7 @@ export function countedUnder({ mode }, facts) {
 const opened = new WeakMap();
 
 /**
- * @param {number[]} distances how far each row of a column is on from the one before it, as on the wire
+ * @param {number[]} distances a column as on the wire: each number is the difference from the row before it
  * @returns {number[]} the rows
  */
 function rowsOf(distances) {
@@ -81,7 +81,7 @@ function follower(distances, row) {
 }
 
 /**
- * Where the next day begins after a response.
+ * Return the start of the next day after a response.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Position} position
  * @param {string} response
@@ -104,7 +104,7 @@ export function nextOf({ almanac }, position, response) {
 const withoutGap = (row) => ({ row, gapDays: 0, gapRung: 0 });
 
 /**
- * What a day of gap does to the row that the day without it leads to.
+ * Apply a day of a gap to the row that the day's response leads to.
  * @param {import("../../wire.js").Almanac} almanac
  * @param {number} row
  * @param {number} gapDays this day included
@@ -127,7 +127,7 @@ function gapReason({ reasons }, name, rungsDown) {
 }
 
 /**
- * The reasons of a day and of its gap; that a gap changed nothing is said only where nothing else is.
+ * Join the reasons of a day and of its gap. The reason 'a gap changed nothing' is used only where there is no other reason.
  * @param {import("../../wire.js").Almanac} almanac
  * @param {number} row after the day's own rule
  * @param {string[]} why
@@ -149,9 +149,8 @@ export function doseOf(bundle, { row }) {
 }
 
 /**
- * What the practice's release makes of the start of a day: only a hold can be released, and at most to its offer. The
- * offers stand from the most to the least; the first that is no higher in rung and no wider in range than what was chosen
- * counts.
+ * Apply the practice's release to the start of a day. Only a held row can be released, and at most to its offer. The offers are
+ * sorted from the most to the least: the first offer counts whose rung is not higher and whose range is not wider than chosen.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Start} start
  * @param {Return|undefined} chosen

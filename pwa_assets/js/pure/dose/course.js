@@ -1,14 +1,14 @@
 /**
- * The run of days of one arm, followed from the last day that the server vouched for. A fold, and nothing but.
+ * The days of one arm, from the anchor to today. The anchor is the last state that the server computed; the rest is a fold.
  *
  * @typedef {import("./almanac.js").Facts} Facts
  * @typedef {import("./almanac.js").Start} Start
  * @typedef {import("../../wire.js").Anchor} Anchor
- *   mornings: the reports made on the three days before it, the oldest first; states: for each response of the day
- *   before, the row, the days of gap and their rung; why and changed: likewise; asked: false where the day before asked nothing;
- *   cube: the one that classes the day before, where it is not the bundle's; if_troubled: states and why if its own day
- *   turns out to be a stop or a flare, where a rise by hand would have taken effect on it
- * @typedef {import("../../wire.js").LastChange} Changed the last change of what is asked: the day from which on, and its rules
+ *   mornings: the reports of the three days before it, the oldest first; states: the row, the gap's days and its rung, for each
+ *   response to the day before; why and changed: likewise; asked: false if the day before asked for nothing;
+ *   cube: classes the day before, where the bundle's cube does not; if_troubled: states and why to use instead if the anchor's
+ *   own day is a stop or a flare; present where the practice raised the rung by hand on that day
+ * @typedef {import("../../wire.js").LastChange} Changed the last change of the dose: its first day, and its rules
  * @typedef {{position: import("./almanac.js").Position, dose: import("../../wire.js").Dose, why: string[], changed: Changed|null, responseYesterday: string,
  *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
  */
@@ -17,7 +17,7 @@ import { addDays, daysBetween } from "../calendar/local_day.js";
 import { countedUnder, doseOf, NOTHING_YET, nextOf, releasedFrom, responseOf } from "./almanac.js";
 import { asks } from "./dose_change.js";
 
-/** The mornings that a day is compared with: its own, and those of the two days before it. */
+/** How many mornings a day is compared with: its own, and those of the two days before it. */
 const MORNINGS = 3;
 
 /**
@@ -49,7 +49,7 @@ export function follow(bundle, anchor, factsByDay, today, releases = new Map()) 
 }
 
 /**
- * Where the anchor's own day begins. A rise by hand counts for nothing where that very day is a stop or a flare.
+ * Return the start of the anchor's own day. A rung that was raised by hand does not count if that day is a stop or a flare.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Anchor} anchor
  * @param {Map<string, Facts>} factsByDay
@@ -68,8 +68,8 @@ function atStart(bundle, anchor, factsByDay, releases) {
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Anchor} anchor
  * @param {Map<string, Facts>} factsByDay
- * @param {Map<string, import("./almanac.js").Return>} releases after a sharp day the server leaves them to the phone,
- *   which knows the entries
+ * @param {Map<string, import("./almanac.js").Return>} releases applied here only after a sharp day: the phone knows
+ *   entries that the server may not have
  * @returns {{start: Start, response: string, changed: Changed|null}}
  */
 function atAnchor(bundle, anchor, factsByDay, releases) {
@@ -90,7 +90,7 @@ function atAnchor(bundle, anchor, factsByDay, releases) {
 }
 
 /**
- * What today's own reports already say, before tomorrow's morning is known.
+ * Return what today's reports say before tomorrow's morning is known.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Start} start
  * @param {Facts} facts
@@ -111,11 +111,11 @@ function soFar(bundle, { position, why }, facts, before) {
 }
 
 /**
- * The lowest of the reports made on a day and on the two days before it; the anchor knows those that are not in the log.
+ * Return the lowest of the reports made on a day and on the two days before it. The anchor holds those that the log lacks.
  * @param {Anchor} anchor
  * @param {Map<string, Facts>} factsByDay
  * @param {string} day
- * @returns {number|null} null where none of them was made
+ * @returns {number|null} null where there is none
  */
 function lowestMorning({ on, mornings }, factsByDay, day) {
   const known = [];

@@ -1,7 +1,6 @@
 /**
- * What the log says of each day, whatever the order in which its events came: the mirror of the
- * server's daybook. Copies count once, corrections take the place of what they correct, and what does not fit its kind is
- * left out.
+ * What the log says of each day; it mirrors the server's daybook. The order of arrival does not matter. A copy counts once, a
+ * correction replaces the body of its entry, and an entry whose body does not fit its kind is ignored.
  *
  * @typedef {import("../../wire.js").AnyEntry} Event
  * @typedef {import("./almanac.js").Facts} Facts
@@ -13,7 +12,7 @@ import { addDays } from "../calendar/local_day.js";
 import { fitsKind } from "../sync/entry_check.js";
 import { NOTHING_YET, responseOf } from "./almanac.js";
 
-/** All of a movement's work is 1000; four fifths are enough, as the server's figures have it. */
+/** Per mille of a movement's work; four fifths are enough, as on the server. */
 const ENOUGH_SHARE = 800;
 
 /** @type {Known} */
@@ -27,13 +26,13 @@ const NOTHING_KNOWN = {
   sharp: false,
 };
 
-/** A page asks it of one log many times. @type {WeakMap<Event[], Event[]>} */
+/** A cache: a page asks for the entries of one log many times. @type {WeakMap<Event[], Event[]>} */
 const CORRECTED = new WeakMap();
 
 /**
- * The events that hold, each with its latest body; withdrawn ones are gone.
- * Of several corrections of one entry, that with the greatest counter holds, then the greatest id.
- * @param {Event[]} events which must not be changed afterwards
+ * Return the entries of a log with corrections applied; withdrawn entries are left out. Where an entry has several corrections,
+ * the one with the highest device counter counts, and among equal counters the one with the highest id.
+ * @param {Event[]} events must not be changed afterwards
  * @returns {Event[]} by id
  */
 export function correctedEntries(events) {
@@ -82,12 +81,12 @@ function doneOf({ sessions }, shares) {
 }
 
 /**
- * The releases that count: each covers every sharp entry about a day before its own.
+ * Return the releases that count. A release counts if it covers every sharp entry about a day before its own day.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Event[]} events
  * @param {string} arm
- * @returns {Map<string, import("./almanac.js").Return>} by the day on which the practice ends a hold; of two, the lower rung,
- *   then the smaller range
+ * @returns {Map<string, import("./almanac.js").Return>} by its day; where a day has several,
+ *   the one with the lowest rung, then with the smallest range
  */
 export function releasesOf(bundle, events, arm) {
   /** @type {Map<string, import("./almanac.js").Return>} */
@@ -108,7 +107,7 @@ export function releasesOf(bundle, events, arm) {
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Event[]} events
  * @param {string} arm
- * @returns {{id: string, on: string}[]} every entry that alone makes a day sharp, and the day it speaks of
+ * @returns {{id: string, on: string}[]} every entry that makes its day sharp by itself, and that day
  */
 function sharpEntries(bundle, events, arm) {
   return correctedEntries(events).flatMap((event) => {
@@ -123,7 +122,7 @@ function sharpEntries(bundle, events, arm) {
  * @param {Event[]} events
  * @param {K} kind
  * @param {string|null} on a day; null for all days
- * @returns {Extract<Event, {kind: K}>[]} those that hold, by id
+ * @returns {Extract<Event, {kind: K}>[]} the entries of this kind after corrections, sorted by id
  */
 export function eventsOn(events, kind, on) {
   const found = correctedEntries(events).filter((event) => event.kind === kind && (on === null || event.on === on));
@@ -141,17 +140,17 @@ export function firstDay(events) {
 
 /**
  * @param {{bundle: import("../../wire.js").Bundle, events: Event[]}} log
- * @returns {boolean} whether there is a routine and no session of it is done
+ * @returns {boolean} whether there is a routine and no session is finished yet
  */
 export function isBeforeAll({ bundle, events }) {
   return Boolean(bundle) && !events.some((event) => event.kind === "session_finished");
 }
 
 /**
- * What one event says of which day.
- * @param {Event} event one that holds
+ * Return what one entry says of an arm, and of which day.
+ * @param {Event} event after corrections
  * @param {string} arm
- * @returns {[string|null, Partial<Known>]}
+ * @returns {[string|null, Partial<Known>]} null where it says nothing of the arm
  */
 function knownFrom({ kind, on, body }, arm) {
   if (kind === "warning_raised") return isHeldBy(body, arm) ? [on, { sharp: true }] : [null, {}];
@@ -164,7 +163,7 @@ function knownFrom({ kind, on, body }, arm) {
 }
 
 /**
- * @param {{arms: string[], holds?: boolean}} body of a warning sign; where it does not say, it holds
+ * @param {{arms: string[], holds?: boolean}} body of a warning sign; without `holds` it holds the arms
  * @param {string} arm
  */
 function isHeldBy({ arms, holds = true }, arm) {
@@ -172,8 +171,8 @@ function isHeldBy({ arms, holds = true }, arm) {
 }
 
 /**
- * @param {{worst?: number|null, sharp?: boolean, sets: {movement: string, reps: number, share: number}[]}} own what it says of
- *   one arm
+ * @param {{worst?: number|null, sharp?: boolean, sets: {movement: string, reps: number, share: number}[]}} own its report
+ *   of one arm
  * @param {string[]} ways
  * @returns {Partial<Known>}
  */
@@ -201,7 +200,7 @@ function merge(known, more) {
   };
 }
 
-/** @param {[string, number][]} shares by movement, which may come more than once @returns {Map<string, number>} */
+/** @param {[string, number][]} shares by movement; a movement may occur several times @returns {Map<string, number>} */
 function summed(shares) {
   const sums = new Map();
   for (const [movement, share] of shares) sums.set(movement, (sums.get(movement) ?? 0) + share);

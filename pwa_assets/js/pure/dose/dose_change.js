@@ -1,12 +1,12 @@
 /**
- * What is different between two doses, named by the lever that moved; the words are said elsewhere.
+ * The difference between two doses, named by the lever that moved. The sentences for it are in the templates.
  *
  * @typedef {{kind: "same"|"rest"|"held"|"reps"|"load"|"range"|"sessions"|"whole", reps: number, load: string,
  *   range: number, sessions: number}} DoseChange
  */
 
 /**
- * What a dose asks, as text to compare by; a few seconds more of a stretch are no difference worth a line.
+ * Return a text that is equal for two doses that ask the same. Stretches are left out: some more seconds are no change to report.
  * @param {import("../../wire.js").Dose} dose
  * @returns {string}
  */

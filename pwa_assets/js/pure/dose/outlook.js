@@ -1,11 +1,11 @@
 /**
- * 'Tomorrow depends': the few different doses that tomorrow can bring, and the ratings that lead to each.
- * Found by asking the tables for every rating; nothing here knows why a rating leads where it does.
+ * 'Tomorrow depends': the few different doses that tomorrow can bring, and the ratings that lead to each of them.
+ * It looks up every rating in the tables, and knows no rule about ratings.
  *
  * @typedef {{low: number, high: number}} Span ratings, both ends included
  * @typedef {{response: string, dose: import("../../wire.js").Dose}} Outcome
  * @typedef {{dose: import("../../wire.js").Dose, during: Span|null, morning: Span|null, isBest: boolean, orNoReport: boolean}} Branch
- *   `during` and `morning` join by 'and' in the best branch, by 'or' in the others
+ *   in the best branch both `during` and `morning` must be met; in the others one of them is enough
  */
 
 import { asks } from "./dose_change.js";
@@ -29,8 +29,8 @@ const GENTLEST_FIRST = [
 
 /**
  * @param {import("../../wire.js").Bundle} bundle
- * @param {import("./today.js").ArmDay} day where a session is still to come, it is supposed that enough will be done
- * @returns {Branch[]} gentlest report first; at most one for each response
+ * @param {import("./today.js").ArmDay} day if a session is still offered, enough of it is assumed to be done
+ * @returns {Branch[]} the gentlest first; at most one for each response
  */
 export function branchesOf(bundle, day) {
   const worsts = possibleWorsts(day);
@@ -50,9 +50,9 @@ export function branchesOf(bundle, day) {
 }
 
 /**
- * The worst ratings that today can still end with.
+ * Return the worst ratings that are still possible for today.
  * @param {import("./today.js").ArmDay} day
- * @returns {(number|null)[]} one alone where no session is to come, nor one to be rated
+ * @returns {(number|null)[]} a single rating if no session is offered or waits for its rating
  */
 function possibleWorsts({ isOffered, isRating, facts }) {
   if (!isOffered && !isRating) return [facts.during];
@@ -60,7 +60,7 @@ function possibleWorsts({ isOffered, isRating, facts }) {
 }
 
 /**
- * The doses that ask different things, that of the gentlest response first.
+ * Return the doses that ask different things; the dose of the gentlest response comes first.
  * @param {Outcome[]} outcomes
  * @returns {import("../../wire.js").Dose[]}
  */

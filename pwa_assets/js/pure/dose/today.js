@@ -1,9 +1,9 @@
 /**
- * Today, arm by arm: what is asked, what is done, and the session to play. Only look-ups and counting.
+ * Today for each arm: what is asked, what is done, and the session to play. It only looks up and counts.
  *
  * @typedef {import("./course.js").Day & {arm: string, facts: import("./almanac.js").Facts,
  *   yesterday: import("./almanac.js").Facts, sessionsAsked: number, done: number, isOffered: boolean, isRating?: boolean}} ArmDay
- *   isRating: a session of today is over, and its rating is being asked for
+ *   isRating: a session of today is over, and the client is asked for its rating
  */
 
 import { addDays } from "../calendar/local_day.js";
@@ -33,7 +33,7 @@ export function armDays(bundle, anchors, events, today) {
 }
 
 /**
- * Whether this morning's report can still change what today asks of an arm.
+ * Return whether this morning's report can still change an arm's dose of today.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {import("./course.js").Anchor} anchor
  * @param {import("./daybook.js").Event[]} events
@@ -50,7 +50,7 @@ export function dependsOnMorning(bundle, anchor, events, today, arm) {
   const doses = new Set();
   for (let pain = 0; pain <= 10; pain += 1) {
     const supposed = new Map(byDay).set(yesterday, { ...facts, morning: pain });
-    // No release covers a sharp morning that nobody has reported yet.
+    // A release cannot cover a sharp morning that is not reported yet.
     const isSharp = responseOf(bundle, { ...NOTHING_YET, morning: pain }, null) === "sharp";
     const counting = isSharp ? new Map([...releases].filter(([on]) => on < today)) : releases;
     doses.add(follow(bundle, anchor, supposed, today, counting).dose);
@@ -69,12 +69,12 @@ function sheetOf(bundle, dose) {
 }
 
 /**
- * The session that today offers, its steps joined over the arms; null where none is offered.
+ * Return the session that today offers, with the steps of its arms joined; null where none is offered.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {ArmDay[]} days
  * @param {string} today
  * @returns {(import("../session/run.js").Plan & {arms: {isFirst: boolean, isAfterSport: boolean}[]})|null}
- *   isFirst: nothing is done yet today; isAfterSport: only the warm-up before sport is
+ *   isFirst: no session of the arm is done today; isAfterSport: only the warm-up before sport is done
  */
 export function planOf(bundle, days, today) {
   const arms = days
@@ -92,7 +92,7 @@ export function planOf(bundle, days, today) {
 /**
  * @param {import("../../wire.js").Bundle} bundle
  * @param {{arm: string, sheet: import("../session/timeline.js").SheetStep[]}[]} arms in the order in which they work
- * @returns {import("../session/timeline.js").Step[]} their steps with the change of arm between, each with its arm
+ * @returns {import("../session/timeline.js").Step[]} their steps, with a change of arm between the arms; each step names its arm
  */
 export function joinSheets(bundle, arms) {
   return arms.flatMap(({ arm, sheet }, index) => {
@@ -104,10 +104,10 @@ export function joinSheets(bundle, arms) {
 }
 
 /**
- * The dose of tomorrow, were a report to come out so.
+ * Return tomorrow's dose for supposed facts of today.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {{position: import("./almanac.js").Position, dose: import("../../wire.js").Dose, before: number|null}} day
- * @param {import("./almanac.js").Facts} facts of today, with the morning that is supposed
+ * @param {import("./almanac.js").Facts} facts of today; `morning` is tomorrow's report
  * @returns {{response: string, dose: import("../../wire.js").Dose, why: string[]}}
  */
 export function tomorrowIf(bundle, day, facts) {

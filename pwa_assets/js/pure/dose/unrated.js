@@ -1,5 +1,5 @@
 /**
- * Sessions whose worst discomfort nobody has rated, and the corrections that give it. Pure.
+ * Sessions without a rating of the worst discomfort, and the corrections that add it. Pure.
  *
  * @typedef {import("./daybook.js").Event} Event
  */
@@ -18,10 +18,10 @@ export function unratedArms(events, on, arms) {
 }
 
 /**
- * The bodies of `entry_corrected` that set the missing ratings of a day; each holds its session's whole body.
+ * Return the bodies of `entry_corrected` that add the missing ratings of a day; each repeats the whole body of its session.
  * @param {Event[]} events
  * @param {string} on
- * @param {Record<string, number|null>} worst by arm; an arm without a number is left as it is
+ * @param {Record<string, number|null>} worst by arm; an arm whose value is null stays unrated
  * @returns {{replaces: string, body: import("../../wire.js").SessionBody}[]}
  */
 export function ratedBodies(events, on, worst) {

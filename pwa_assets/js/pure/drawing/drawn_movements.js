@@ -1,9 +1,9 @@
 /**
- * What sets one movement's picture apart from another's: a few numbers each, drawn by wrist_scene.js.
- * Angles in degrees from level, up is positive; `up` and `down` are the full range of the wrist in that turn of the
- * forearm, of which the day's range is a part. `roll` turns palm and thumb a little towards the eye, so that they show.
- * `first`: the side a circle sets off to; `held`: how far from the wrist the other hand holds; `apart`: an
- * empty hand's thumb stands off. `frame` is the view, no larger than the movement needs: x, y, width, height in millimetres.
+ * The numbers that make each movement's picture; wrist_scene.js draws them.
+ * Angles are degrees from level, up is positive. `up` and `down` are the full range of the wrist at this roll of the forearm;
+ * the day's range is a part of it. `roll` turns palm and thumb a little towards the eye, so that they can be seen.
+ * `first`: the side to which a circle starts; `held`: millimetres from the wrist to where the other hand holds; `apart`: the thumb
+ * of an empty hand stands off. `frame` is the view: x, y, width, height in millimetres, no larger than the movement needs.
  *
  * @typedef {"lift"|"fingers"|"circle"|"stretch"} Way
  * @typedef {{way: Way, roll: number, up: number, down: number, first?: 1|-1, held?: number, bent?: boolean, apart?: boolean,

@@ -1,11 +1,11 @@
 /**
- * A hand as joints in space, in millimetres: pure geometry, it knows no screen.
- * At rest the forearm lies along x, the palm faces down (y is up) and the little finger is nearest to the eye (z).
+ * A hand as joints in space, in millimetres. Pure geometry: it knows no screen.
+ * At rest the forearm lies along x, the palm faces down (y points up), and the little finger is nearest to the eye (z).
  *
  * @typedef {[number, number, number]} Point
  * @typedef {(point: Point) => Point} Place
  * @typedef {{at: Point, r: number}} Ball
- * @typedef {{name: string, balls: Ball[], over?: Limb[]}} Limb a chain of balls, laid over others or not
+ * @typedef {{name: string, balls: Ball[], over?: Limb[]}} Limb a chain of balls; over: the limbs that it covers
  * @typedef {{roll: number, bend: number, swing: number, curl: number, thumb: number, spread: number, raised?: boolean}} Pose
  *   degrees: roll of the forearm, bend and swing of the wrist; 0 to 1: curl of the fingers (1 a fist),
  *   thumb (1 wrapped round them), spread of the fingers; raised: the thumb stands off
@@ -67,7 +67,7 @@ const THUMB_RAISED = [
 ];
 const THUMB_RADII = [14, 11.5, 10, 8.5];
 
-/** The palm's lines, round the ball of the thumb and below the fingers. @type {Point[][]} */
+/** The creases of the palm: round the ball of the thumb, and below the fingers. @type {Point[][]} */
 const CREASES = [
   [
     [70, -10, -36],
@@ -97,7 +97,7 @@ export const between = ([ax, ay, az], [bx, by, bz], part) => [
 ];
 
 /**
- * How a pose moves the points of the resting hand.
+ * Return the function that moves the points of the resting hand into a pose.
  * @param {Pick<Pose, "roll"|"bend"|"swing">} pose
  * @returns {Place}
  */
@@ -176,14 +176,14 @@ export function nails(hand) {
   });
 }
 
-/** The end of a finger that lies on the rest of a shut fist. @param {Limb} finger @param {Limb} under */
+/** The end of a finger that lies on the closed fist. @param {Limb} finger @param {Limb} under */
 function foldedTip(finger, under) {
   const [, middle, joint, end] = finger.balls;
   const tip = limb("tip", [joint, end], [under]);
   return [tip, limb("skin", [ball(between(middle.at, joint.at, 0.4), joint.r), joint], [tip])];
 }
 
-/** Skin over a knuckle, so that finger and hand read as one. @param {Limb} ray @param {Limb} finger */
+/** Skin over a knuckle, so that finger and hand look like one surface. @param {Limb} ray @param {Limb} finger */
 function knuckleSkin(ray, finger) {
   const [root, knuckle] = ray.balls;
   const r = knuckle.r - 3.6;
@@ -198,7 +198,7 @@ function knuckleSkin(ray, finger) {
   );
 }
 
-/** Skin over two neighbouring bones: the back of the hand is one surface. @param {Limb[]} rays */
+/** Skin over two neighbouring bones, so that the back of the hand looks like one surface. @param {Limb[]} rays */
 function backSkin(...rays) {
   const [[start, end], [back, stop]] = rays.map(({ balls: [root, knuckle] }) => [
     root,

@@ -1,6 +1,6 @@
 /**
- * From balls in space to the path of an ink drawing on paper: pure.
- * The eye looks a little from above and from the front, so what is farther away lies higher and further on.
+ * Turns balls in space into the paths of an ink drawing on paper. Pure.
+ * The eye looks a little from above and from the front, so a point that is farther away is drawn higher and further to the right.
  *
  * @typedef {import("./hand_model.js").Point} Point
  * @typedef {import("./hand_model.js").Ball} Ball
@@ -16,7 +16,7 @@ export const onPaper = ([x, y, z]) => [x - ACROSS * z, DOWN * z - y];
 /** @param {Point} point @returns {number} larger is nearer to the eye */
 export const nearness = ([x, y, z]) => x * ACROSS + y * DOWN + z;
 
-/** @param {number} x @param {number} y @returns {string} to a tenth; every frame writes hundreds, and toFixed is slower */
+/** @param {number} x @param {number} y @returns {string} rounded to a tenth; every frame writes hundreds of these, and toFixed is slower */
 const at = (x, y) => `${Math.round(x * 10) / 10} ${Math.round(y * 10) / 10}`;
 
 /**
@@ -36,7 +36,7 @@ function capsulePath(from, a, to, b) {
   const apart = Math.hypot(toX - x, toY - y);
   if (apart <= Math.abs(a - b) + 0.01) return a > b ? discPath(from, a) : discPath(to, b);
   const [along, down] = [(toX - x) / apart, (toY - y) / apart];
-  // The straight sides touch both discs where a radius is square to them.
+  // The straight sides are tangents of both discs.
   const lean = (a - b) / apart;
   const side = Math.sqrt(1 - lean * lean);
   const [lx, ly] = [along * lean + down * side, down * lean - along * side];
@@ -59,7 +59,7 @@ export function linePath(spots, closed = false) {
   return `M${spots.map(([x, y]) => at(x, y)).join("L")}${closed ? "Z" : ""}`;
 }
 
-/** A line as a brush draws it, as wide as the balls on it. @param {Ball[]} balls @returns {string} */
+/** A brush line, as wide as the balls on it. @param {Ball[]} balls @returns {string} */
 export function brushPath(balls) {
   const spots = balls.map(({ at }) => onPaper(at));
   const back = spots.map(([x, y], i) => /** @type {Spot} */ ([x + balls[i].r, y + balls[i].r / 2]));

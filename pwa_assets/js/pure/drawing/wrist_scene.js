@@ -1,6 +1,6 @@
 /**
- * One picture as a list of paths, farthest first: thigh, forearm, hand, dumbbell, and the other hand in a stretch. Pure.
- * What holds for the whole movement is worked out once; each frame only places it and writes the paths.
+ * One picture as a list of paths, the farthest first: thigh, forearm, hand, dumbbell, and the other hand in a stretch. Pure.
+ * Everything that stays the same in a movement is computed once; each frame only moves it and writes the paths.
  *
  * @typedef {import("./hand_model.js").Point} Point
  * @typedef {import("./hand_model.js").Limb} Limb
@@ -16,11 +16,11 @@ import { brushPath, chainPath, cylinderPath, linePath, nearness, onPaper } from 
 
 const HEAD = { inner: 54, outer: 72, r: 20 };
 const BAR_R = 8.5;
-/** The corners of a round iron's rim. */
+/** The corners of the polygon that stands for a round rim. */
 const ROUND = Array.from({ length: 24 }, (_, i) => turn(i * 15));
-/** What is not inked all round, by the name of the limb. @type {Record<string, string>} */
+/** The ink of a limb that is not drawn as skin with an outline, by its name. @type {Record<string, string>} */
 const INKS = { skin: "bare", crease: "iron", sleeve: "cloth" };
-/** The helping hand: degrees that its fingers point up, what lies on the other's middle, and its elbow. */
+/** The helping hand: by how many degrees its fingers point up, and which x of it lies on the middle of the other hand. */
 const [SLANT, MIDDLE] = [14, 80];
 /** @type {Point} */
 const ELBOW = [-420, 20, -320];
@@ -74,7 +74,8 @@ const partOf = (part, still) => ({ near: depthOf(part, still), strokes: (move) =
 const moved = (part, move) => ({ ...part, balls: part.balls.map(({ at, r }) => ball(move(at), r)) });
 
 /**
- * How near a part lies with the wrist straight: one order for the whole movement, so nothing flickers.
+ * Return how near a part is to the eye when the wrist is straight. The order stays the same in the whole movement, so that
+ * nothing flickers.
  * @param {Limb} part @param {Place} still @returns {number}
  */
 function depthOf(part, still) {
@@ -86,7 +87,7 @@ function depthOf(part, still) {
 /** @param {Place} still @returns {number} just nearer than the bones of the palm */
 const wristDepth = (still) => 2 + Math.max(...[-14, 14].map((side) => nearness(still([44, 0, side * 1.5]))));
 
-/** @param {...Limb} limbs @returns {Stroke} one shape: the ink round all of them lies under the skin of all of them */
+/** @param {...Limb} limbs @returns {Stroke} one shape: its outline runs round all of them together */
 const inked = (...limbs) => ({
   kind: INKS[limbs[0].name] ?? "skin",
   d: limbs.map(({ name, balls }) => (name === "crease" ? brushPath : chainPath)(balls)).join(""),
@@ -122,7 +123,7 @@ function thigh() {
   return [{ kind: "cloth", d }];
 }
 
-/** @param {Place} still @param {number} behind how near a bar lies that every finger closes round @returns {Part[]} */
+/** @param {Place} still @param {number} behind the nearness of a bar that lies inside the closed fingers @returns {Part[]} */
 function dumbbell(still, behind) {
   const [x, y] = GRIP;
   const endOn = Math.abs(still([0, 0, 1])[2]) > 0.5;
@@ -166,7 +167,7 @@ function head(side, still) {
 }
 
 /**
- * The helping hand: it comes from the far side, lies across the hand, its thumb behind, and draws it towards the body.
+ * The helping hand. It comes from the far side, lies across the hand with its thumb behind, and pulls it towards the body.
  * @param {Drawn} drawn
  * @returns {(bend: number) => {behind: Stroke[], before: Stroke[]}}
  */
@@ -190,7 +191,7 @@ function otherHand(drawn) {
 }
 
 /**
- * Where the helping hand is: on the upper side of the stretched one, its fingers over the near edge.
+ * Return where the helping hand is: on the upper side of the stretched hand, with its fingers over the near edge.
  * @param {Drawn} drawn @param {number} bend of the stretched wrist
  * @returns {Place}
  */

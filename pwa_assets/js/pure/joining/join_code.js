@@ -1,5 +1,5 @@
 /**
- * A typed join code, tidied: people paste it with spaces, dashes and small letters.
+ * Tidies a typed join code: people paste it with spaces, dashes and small letters.
  */
 
 /**

@@ -1,5 +1,5 @@
 /**
- * When which tone sounds and when what is announced, worked out ahead for the whole cue sheet. Pure.
+ * The times of all tones and announcements of a cue sheet, computed ahead. Pure.
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {"step"|"up"|"down"|"half"|"tick"|"arm"|"end"} Tone
@@ -48,7 +48,7 @@ function cuesOf(step, index) {
   return [...first, ...(step.reps ? turns(step) : [...halves(step), ...lastSeconds(step)])];
 }
 
-/** @param {Step} step @returns {{atMs: number, tone: Tone}[]} each rep's two turns; the first way up is the step's own tone */
+/** @param {Step} step @returns {{atMs: number, tone: Tone}[]} the two turns of each rep; the step's own tone replaces the first 'up' */
 function turns(step) {
   const { repMs, upMs } = repTimes(step);
   return Array.from({ length: step.reps }, (_, i) => i).flatMap((i) => [
@@ -71,8 +71,8 @@ function lastSeconds({ seconds }) {
 }
 
 /**
- * What is told in words: the step, its half where it is long, ten seconds before its end, the last reps' numbers, the end;
- * and once in each arm's work, what a first discomfort means.
+ * Return what is announced in words: each step, the half of a long step, ten seconds before its end, the numbers of the last reps,
+ * and the end. Once for each arm, in its first set: what a first discomfort means.
  * @param {Step[]} steps
  * @returns {Announcement[]} in order of time
  */
@@ -100,16 +100,17 @@ export function announcementTimes(steps) {
   return [...announcements, done].sort((a, b) => a.atMs - b.atMs);
 }
 
-/** @param {Step[]} steps @returns {Set<number>} the first set with work of each arm */
+/** @param {Step[]} steps @returns {Set<number>} the indices of each arm's first set of more than one rep */
 function openingSets(steps) {
   const sets = steps.flatMap(({ kind, reps, arm }, i) => (kind === "reps" && reps > 1 ? [{ i, arm }] : []));
   return new Set(sets.filter(({ arm }, at) => sets.findIndex((set) => set.arm === arm) === at).map(({ i }) => i));
 }
 
 /**
- * What is due to be told in passing; a step and the end are told when they are shown, and late news not at all.
+ * Return the announcements that became due between two looks. A step and the end are announced when they are shown; what is late
+ * is dropped.
  * @param {Announcement[]} announcements
- * @param {number} from milliseconds, told already
+ * @param {number} from milliseconds, announced up to here
  * @param {number} to
  * @returns {Announcement[]}
  */
@@ -120,7 +121,7 @@ export function announcementsDue(announcements, from, to) {
 }
 
 /**
- * The tones that sound between two looks, to be felt as well; what is late is left out.
+ * Return the tones that sounded between two looks, for vibration; what is late is dropped.
  * @param {Cue[]} cues
  * @param {number} from milliseconds
  * @param {number} to

@@ -1,6 +1,6 @@
 /**
- * Easing off in the middle of a session, in the practice's order: range, then weight, then reps, then the movement left
- * out. Pure; what is next smaller, lighter or fewer is looked up among what the bundle's doses ask.
+ * Easing in the middle of a session, in the practice's order: range, weight, reps, then leaving out the movement. Pure. The next
+ * smaller range, weight or count is looked up in the doses of the bundle.
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("./run.js").Plan} Plan
@@ -13,11 +13,11 @@ import { isWork } from "./timeline.js";
 /** @type {Easing[]} */
 export const IN_ORDER = ["form", "range", "load", "reps", "leave"];
 
-/** @param {Step[]} steps @param {number} index @returns {number} the working step that is on, or that comes; -1 for none */
+/** @param {Step[]} steps @param {number} index @returns {number} the current working step, or the next one; -1 for none */
 export const workFrom = (steps, index) => steps.findIndex((step, i) => i >= index && isWork(step));
 
 /**
- * What can still be eased.
+ * Return what can still be eased.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
  * @param {number} index of the step that is on
@@ -32,12 +32,12 @@ export function easings(bundle, plan, index) {
 }
 
 /**
- * The plan with one thing eased, for this arm and from this step on.
+ * Return the plan with one easing, for this arm and from this step on.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
  * @param {number} index of the step that is on
  * @param {Easing} easing
- * @param {number} rep the rep that is on, 0 for none: it is still finished
+ * @param {number} rep the current rep, which is still finished; 0 for none
  * @returns {Plan}
  */
 export function eased(bundle, plan, index, easing, rep) {
@@ -61,7 +61,7 @@ const fewer = (step, reps) => ({ ...step, reps, seconds: (step.seconds / step.re
  * @param {Plan} plan
  * @param {Step} step
  * @param {Easing} easing
- * @returns {number|null} the next smaller, null where there is none
+ * @returns {number|null} the next smaller value; null where there is none
  */
 function next(bundle, plan, step, easing) {
   const set = setOf(plan, step);
@@ -73,7 +73,7 @@ function next(bundle, plan, step, easing) {
   return step.reps === 0 || short < step.reps ? short : null;
 }
 
-/** @param {import("../../wire.js").Bundle} bundle @param {"range"|"load_kg"} field @returns {number[]} every value of it that some dose asks */
+/** @param {import("../../wire.js").Bundle} bundle @param {"range"|"load_kg"} field @returns {number[]} every value of the field in the bundle's doses */
 const askedValues = (bundle, field) => bundle.doses.flatMap((dose) => dose.sets.map((set) => set[field]));
 
 /** @param {number[]} values @param {number} value */

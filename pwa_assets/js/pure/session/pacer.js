@@ -1,12 +1,12 @@
 /**
- * Where the hand is at a moment of the session: the drawing is the pacer. Pure.
+ * The position of the hand at a moment of the session: the drawing sets the pace. Pure.
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("./timeline.js").Moment} Moment
  * @typedef {import("../drawing/drawn_movements.js").Drawn} Drawn
  * @typedef {{bend: number, swing: number, open: number, mark: number, ran: number}} Turned
- *   bend, swing: degrees of the wrist; open: 0 to 1, of the fingers; mark: where the moving dot stands, in degrees on the
- *   arc or round the loop; ran: 0 to 1, the part of a hold that is over
+ *   bend, swing: degrees of the wrist; open: 0 to 1, of the fingers; mark: the position of the moving dot, in degrees on the
+ *   arc or on the loop; ran: 0 to 1, the part of a hold that is over
  */
 
 /** How long the hand takes to come into a stretch. */
@@ -17,7 +17,7 @@ const LOOSE_BEND = -6;
  * @param {Drawn} drawn
  * @param {Step} step
  * @param {Moment} moment of that step, or of the pause before it
- * @param {boolean} [inSteps] for eyes that want no motion: one position a second
+ * @param {boolean} [inSteps] for reduced motion: one position each second
  * @returns {Turned}
  */
 export function turnedAt(drawn, step, moment, inSteps = false) {
@@ -31,7 +31,7 @@ export function turnedAt(drawn, step, moment, inSteps = false) {
 }
 
 /**
- * The two ends of the day's range.
+ * Return the two ends of the day's range.
  * @param {Drawn} drawn
  * @param {number} range 0 to 1, the part of the full range
  * @returns {{top: number, bottom: number}} degrees from level
@@ -41,7 +41,7 @@ export function marksOf(drawn, range) {
 }
 
 /**
- * How far up the hand is.
+ * Return how far up the hand is.
  * @param {Moment} moment
  * @param {boolean} inSteps
  * @returns {number} 0 at the bottom mark, 1 at the top
@@ -60,7 +60,7 @@ function circled(drawn, { range }, { phase, fraction, phaseMs }, inSteps) {
 }
 
 /**
- * The wrist's two angles at a place on the loop of a circling hand.
+ * Return the two angles of the wrist at a point on the loop of a circling hand.
  * @param {Drawn} drawn
  * @param {number} range
  * @param {number} degrees 0 at the bottom
@@ -92,7 +92,7 @@ function stretched(drawn, { range }, { phase, stepMs, stepFraction, secondsLeft,
 /** @param {number} part */
 const smooth = (part) => (1 - Math.cos(Math.PI * part)) / 2;
 
-/** @param {number} part @param {number} ms @returns {number} where the hand should be by the end of this second */
+/** @param {number} part @param {number} ms @returns {number} the position at the end of the current second */
 function stepped(part, ms) {
   const seconds = Math.max(1, Math.round(ms / 1000));
   return Math.min(1, (Math.floor(part * seconds + 1e-6) + 1) / seconds);

@@ -1,5 +1,5 @@
 /**
- * A day's dose as the ways that were chosen will have it played: what the day page shows is what Start starts. Pure.
+ * A day's dose as it will be played in the chosen ways, so that the day page shows what Start plays. Pure.
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("../../wire.js").Dose} Dose
@@ -13,7 +13,7 @@ import { armsOf } from "./run.js";
  * @param {import("../../wire.js").Dose} dose of one arm, as the bundle has it
  * @param {string} arm
  * @param {Step[]} steps of the session as it will be played
- * @returns {PlayedDose|null} the dose with only the sets and holds that are played, and their counts and weights; null where none is
+ * @returns {PlayedDose|null} only the sets and holds that are played, with their reps and weights; null where the arm plays no step
  */
 export function playedDose(dose, arm, steps) {
   const own = steps.filter((step) => armsOf(step.arm).includes(arm));

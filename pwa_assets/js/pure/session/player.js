@@ -1,7 +1,7 @@
 /**
- * The session as a fold over what happened to it: start, pause, resume, skip, back, interrupt, end. Pure.
- * Time comes in with each event, in milliseconds of one clock that only runs forward; the place on the cue sheet moves
- * only while the session runs.
+ * The session as a fold over its happenings: start, pause, resume, skip, back, interrupt, end. Pure.
+ * Each happening carries its time, in milliseconds of a monotonic clock. The place on the cue sheet moves only while the
+ * session runs.
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {{status: "ready"|"running"|"paused"|"ended", atMs: number, since: number, workedMs: number,
@@ -19,11 +19,11 @@ import { gateAfter, isWork, repsIn, stateAt, stepStarts, totalMs } from "./timel
 
 export { stateAt, stepStarts, totalMs };
 
-/** Going back within this time of a step's start goes to the step before it. */
+/** Back goes to the previous step if the current step started less than this ago; else to its own start. */
 const BACK_WITHIN_MS = 2000;
 
 /**
- * @param {Partial<Session>} [kept] what an earlier run left
+ * @param {Partial<Session>} [kept] fields of a stored run
  * @returns {Session}
  */
 export function newSession(kept = {}) {
@@ -53,7 +53,7 @@ export function placeAt(steps, session, mono) {
   return Math.min(session.atMs + ran, totalMs(steps), gateAfter(steps, session.atMs));
 }
 
-/** @param {Step[]} steps @param {Session} session @returns {boolean} whether all that is asked is done */
+/** @param {Step[]} steps @param {Session} session @returns {boolean} whether every working step is done */
 export const isWhole = (steps, session) => session.done.length === steps.filter(isWork).length;
 
 /** @param {Session} session @param {number} mono @returns {number} milliseconds until a resumed session moves again */
@@ -107,7 +107,7 @@ export function happen(steps, session, happening) {
 }
 
 /**
- * Brings the account up to an instant: the place, the time worked, what was begun and done on the way.
+ * Return the session settled at an instant: its place, the time worked, and the steps that were begun and done on the way.
  * @param {Step[]} steps
  * @param {Session} session
  * @param {number} mono
@@ -135,11 +135,11 @@ export function settle(steps, session, mono) {
 }
 
 /**
- * Each way through a step adds the reps that it finished; a rep that was left in the middle adds nothing.
+ * Add the reps that were finished on the way. A step that is played twice adds both times; an unfinished rep adds nothing.
  * @param {Step[]} steps
  * @param {Session} session
- * @param {number} to the place that it has come to
- * @param {number[]} passed the working steps on the way there
+ * @param {number} to the new place, ms
+ * @param {number[]} passed the indices of the working steps on the way
  * @returns {Session["reps"]}
  */
 function withReps(steps, { reps, atMs }, to, passed) {
@@ -152,7 +152,7 @@ function withReps(steps, { reps, atMs }, to, passed) {
 }
 
 /**
- * A rep is said to be done, whatever its time.
+ * Count a rep that the client says is done, however long it took.
  * @param {Step[]} steps
  * @param {Session} session settled
  * @returns {Session}
@@ -178,7 +178,7 @@ function interrupted(session, awaySeconds) {
 }
 
 /**
- * Corrects the length of the last gap, once it is known how long it was.
+ * Set the length of the last gap, once it is final.
  * @param {Session} session
  * @param {number} awaySeconds
  * @returns {Session}

@@ -1,15 +1,15 @@
 /**
- * The session as it is kept on the phone between one moment and the next, and what goes into the log from it. Pure.
+ * The run: a session as it is stored on the phone, and the log entry that it becomes. Pure.
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("./player.js").Session} Session
  * @typedef {{on: string, routineVersion: number, bundleHash: string, steps: Step[],
  *   arms: {arm: string, dose: import("../../wire.js").Dose, sheet: import("./timeline.js").SheetStep[], isFirst?: boolean, isAfterSport?: boolean}[],
- *   repWork: import("./work_done.js").RepWork}} Plan repWork: what a rep is worth, by the bundle of that day
+ *   repWork: import("./work_done.js").RepWork}} Plan repWork: the work of a rep, from that day's bundle
  * @typedef {{id: string, on: string, plan: Plan, step: number, activeMs: number, workedMs: number, wallAt: number,
  *   begun: number[], done: number[], reps: Record<number, number>, gaps: [number, number][], ended: import("../../wire.js").SessionBody["ended"]|"", why: string,
  *   sharpArm: string, entry?: string, eased?: import("./easing.js").Eased[], ways?: string[], draft: {ratings: Record<string, number>, note: string}}} Run
- *   activeMs: the place on the whole plan; wallAt: the clock on the wall when it was written; entry: its id in the log, once there
+ *   activeMs: the place on the plan; wallAt: the wall clock when it was stored; entry: the id of its log entry, once it has one
  */
 
 import { newSession } from "./player.js";
@@ -18,7 +18,7 @@ import { playedSets } from "./work_done.js";
 
 const MOST_NOTE = 280;
 
-/** A run cannot be written: another window goes on with it, or has ended it. */
+/** The run cannot be written: another window has taken or ended it. */
 export class TakenError extends Error {}
 
 /**
@@ -73,7 +73,7 @@ export function runOf(run, session, wallAt) {
 }
 
 /**
- * The session that a kept run goes on with; the time since it was written is a gap.
+ * Return the session that continues a stored run. The time since it was stored is a gap.
  * @param {Run} run
  * @param {"step"|"restart"} how go on within the step, or start the step again
  * @param {number} wallNow
@@ -101,14 +101,14 @@ export function workedArms(run) {
   return [...new Set(run.begun.flatMap((i) => armsOf(run.plan.steps[i].arm)))];
 }
 
-/** @param {string} arm of a step or of a stop, "" for none @returns {string[]} "both" at once is two */
+/** @param {string} arm of a step or of a stop: "right", "left", "both", or "" for none @returns {string[]} the single arms */
 export const armsOf = (arm) => (arm === "both" ? ["right", "left"] : arm ? [arm] : []);
 
-/** @param {Plan} plan @returns {string[]} the arms that it asks for, in its order */
+/** @param {Plan} plan @returns {string[]} the arms of its steps, in its order */
 export const plannedArms = ({ steps }) => [...new Set(steps.flatMap(({ arm }) => armsOf(arm)))];
 
 /**
- * The arm that is at work, or that last was; before the first and between one arm and the other it may be either.
+ * Return the arm that works now, or that worked last. Before the first work and between two arms it may be either.
  * @param {Run} run
  * @returns {string} "both" where it may be either, or both work
  */
@@ -120,7 +120,7 @@ export function armNow({ plan, step, begun }) {
 }
 
 /**
- * The body of session_finished. A sharp arm is named even where it had not begun.
+ * Return the body of session_finished. It names an arm with sharp pain even if that arm has not worked yet.
  * @param {Run} run
  * @returns {import("../../wire.js").SessionBody}
  */
@@ -146,7 +146,7 @@ export function finishedBody(run) {
 }
 
 /**
- * The same run without its stop for sharp pain: open where it was.
+ * Return the run without its stop for sharp pain, open where it was.
  * @param {Run} run that sharp pain ended, by mistake
  * @returns {Run}
  */
@@ -155,7 +155,7 @@ export function withoutStop({ entry: _entry, ...run }) {
 }
 
 /**
- * What was asked and what became of it, one line a working step.
+ * Return each working step and its outcome.
  * @param {Run} run
  * @returns {{step: Step, outcome: "done"|"part"|"left"}[]}
  */

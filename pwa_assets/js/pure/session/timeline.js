@@ -1,9 +1,9 @@
 /**
- * A cue sheet laid on a line of milliseconds: what is due at any moment of it. Pure; every moment is computed, none counted.
+ * A cue sheet on a timeline in milliseconds: what is due at any moment of it. Pure. A moment is computed from its time alone.
  *
  * @typedef {Omit<import("../../wire.js").Step, "load"> & {load: string|null, load_kg?: number, isGated?: boolean,
  *   isChanged?: boolean, isNarrowed?: boolean}} SheetStep
- * @typedef {SheetStep & {arm: string}} Step isGated: each rep waits until the last is said to be done
+ * @typedef {SheetStep & {arm: string}} Step isGated: the session waits after each rep until the client says that it is done
  * @typedef {"ready"|"up"|"down"|"hold"|"rest"|"change"|"done"} Phase
  * @typedef {{step: number, phase: Phase, rep: number, reps: number, fraction: number, phaseMs: number, stepMs: number,
  *   stepFraction: number, secondsLeft: number}} Moment
@@ -18,18 +18,18 @@ const PHASES = {
   hold: "hold",
   done: "done",
 };
-/** A rep of a third of a second has no exact length in milliseconds: so much of a rep is no difference. */
+/** The tolerance as a part of a rep: some reps, such as three in ten seconds, have no exact length in milliseconds. */
 const CLOSE = 1e-6;
 const WORK = new Set(["warm_up", "reps", "hold"]);
-/** Asked for in every frame, and always the same for the same steps. @type {WeakMap<Step[], number[]>} */
+/** A cache: every frame asks for the starts, and the same steps have the same starts. @type {WeakMap<Step[], number[]>} */
 const STARTS = new WeakMap();
 
-/** @param {Step} step @returns {boolean} whether the step asks the arm to do something */
+/** @param {Step} step @returns {boolean} whether the arm works in this step */
 export const isWork = (step) => WORK.has(step.kind);
 
 /**
  * @param {Step[]} steps
- * @returns {number[]} where each step starts, in milliseconds, and last of all where the session ends
+ * @returns {number[]} the start of each step in milliseconds, then the end of the session
  */
 export function stepStarts(steps) {
   const known = STARTS.get(steps);
@@ -44,9 +44,9 @@ export function stepStarts(steps) {
 export const totalMs = (steps) => stepStarts(steps)[steps.length];
 
 /**
- * What the session asks at a moment.
+ * Return what the session asks at a moment.
  * @param {Step[]} steps at least one
- * @param {number} ms of active time on the line; before 0 counts as 0, past the end as the end
+ * @param {number} ms on the timeline; it is limited to the session's length
  * @returns {Moment}
  */
 export function stateAt(steps, ms) {
@@ -100,7 +100,7 @@ function phaseOf(step, stepMs, lengthMs) {
 
 /**
  * @param {Step} step with reps
- * @returns {{repMs: number, upMs: number}} one rep, and its way up
+ * @returns {{repMs: number, upMs: number}} the length of a rep, and of its way up
  */
 export function repTimes({ seconds, reps, up, down }) {
   const repMs = (seconds * 1000) / reps;
@@ -112,8 +112,8 @@ export function repTimes({ seconds, reps, up, down }) {
 
 /**
  * @param {Step} step
- * @param {number} ms of active time from its start; before 0 counts as 0, past its end as the end
- * @returns {number} the whole reps that are finished by then, 0 where nothing is counted
+ * @param {number} ms from its start; it is limited to the step's length
+ * @returns {number} the whole reps that are finished by then; 0 for a step without reps
  */
 export function repsIn(step, ms) {
   if (!step.reps) return 0;
@@ -122,10 +122,10 @@ export function repsIn(step, ms) {
 }
 
 /**
- * The next moment at which something else is due to be shown: a step, a turn, or a second of a count.
+ * Return how long until the display changes: at the next step, the next turn of a rep, or the next second of a countdown.
  * @param {Step[]} steps
  * @param {number} ms
- * @returns {number} milliseconds from then, above 0
+ * @returns {number} milliseconds, above 0
  */
 export function msToNext(steps, ms) {
   const moment = stateAt(steps, ms);
@@ -138,7 +138,7 @@ export function msToNext(steps, ms) {
 /**
  * @param {Step[]} steps
  * @param {number} ms
- * @returns {number} milliseconds until time alone brings the next step; Infinity where none comes so
+ * @returns {number} milliseconds until the next step comes by itself; Infinity where a gate or the end comes first
  */
 export function msToStep(steps, ms) {
   const starts = stepStarts(steps);
@@ -148,10 +148,11 @@ export function msToStep(steps, ms) {
 }
 
 /**
- * Where time stands still until a rep is said to be done: a moment before the rep that is on, or the next one, ends.
+ * Return the next gate: time stands still there until the client says that the rep is done. A gate lies one millisecond before
+ * the end of a rep.
  * @param {Step[]} steps
  * @param {number} ms
- * @returns {number} milliseconds on the line; Infinity where no gate is ahead
+ * @returns {number} milliseconds on the timeline; Infinity where no gate is ahead
  */
 export function gateAfter(steps, ms) {
   const { step, stepMs } = stateAt(steps, ms);

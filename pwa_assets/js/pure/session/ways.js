@@ -1,6 +1,5 @@
 /**
- * The ways in which a session can be done, and the steps that follow from them. Pure; every count, load and range comes
- * from the bundle's tables.
+ * The ways to do a session, and the steps that follow from them. Pure. Every count, load and range comes from the bundle's tables.
  *
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("./timeline.js").SheetStep} SheetStep
@@ -8,7 +7,7 @@
  * @typedef {{arms: "turns"|"both"|"right"|"left", part: "whole"|"short"|"before_sport", pace: "timed"|"own",
  *   speaker: "voice"|"reader"|"tones"|"nothing", voiceVolume: number, toneVolume: number, keepsMusic: boolean, vibrates: boolean,
  *   hand: "right"|"left", timing: Record<string, number>, on: string}} Ways timing: seconds, by the names of the bundle's `timing`;
- *   on: the day they were chosen on, empty once a session has begun by them
+ *   on: the day of the choice; empty once a session has begun with them
  */
 
 import { joinSheets } from "../dose/today.js";
@@ -29,7 +28,7 @@ export const PLAIN = {
 };
 
 /**
- * As they were left; which arms and how much is chosen for one session, and holds until it or until the day is over.
+ * Return the stored ways. `arms` and `part` are chosen for one session: they count until it begins, at most until the day is over.
  * @param {Partial<Ways>|undefined} kept
  * @param {string} today
  * @param {Record<string, boolean>} offered as `offeredBy` has it
@@ -43,10 +42,10 @@ export function waysFrom(kept, today, offered) {
 }
 
 /**
- * What may be chosen today.
+ * Return what may be chosen today.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan
- * @returns {Record<string, boolean>} by the choices that not every day has
+ * @returns {Record<string, boolean>} by choice; a choice that is always possible is left out
  */
 export function offeredBy(bundle, { arms }) {
   const [first, second] = arms;
@@ -65,7 +64,7 @@ export function offeredBy(bundle, { arms }) {
  * @param {import("../../wire.js").Bundle} bundle
  * @param {Plan} plan as the day offers it
  * @param {Ways} ways
- * @returns {Plan} its steps marked isChanged where their words no longer hold
+ * @returns {Plan} with isChanged set on each step whose words no longer fit
  */
 export function shaped(bundle, plan, ways) {
   const only = plan.arms.filter(({ arm }) => arm === ways.arms);
@@ -76,9 +75,9 @@ export function shaped(bundle, plan, ways) {
 }
 
 /**
- * Both arms lift at once; a stretch needs the other hand, so each arm has its own, in turn.
+ * Join the steps of two arms that lift together. A stretch needs the other hand, so the arms stretch in turn.
  * @param {import("../../wire.js").Bundle} bundle
- * @param {Plan["arms"]} sheets of two arms that are asked the same
+ * @param {Plan["arms"]} sheets of two arms with the same steps
  * @returns {Step[]}
  */
 function joinBoth(bundle, sheets) {
@@ -94,7 +93,7 @@ function joinBoth(bundle, sheets) {
 /** @param {import("../../wire.js").Dose} dose @returns {Set<string|null|undefined>} the movements that are stretches */
 const heldIn = (dose) => new Set(dose.holds.map((hold) => hold.movement));
 
-/** @param {Ways} ways @returns {string[]} what the log is told of them */
+/** @param {Ways} ways @returns {string[]} the ways that the log entry names */
 export function loggedWays({ arms, part, pace }) {
   return [
     ...(part === "whole" ? [] : [part]),
@@ -128,9 +127,9 @@ function recounted(step, reps, isChanged) {
 }
 
 /**
- * Times that were kept hold only within the bounds that the bundle has now.
+ * Return a step with the client's own times, limited to the bounds of the current bundle.
  * @param {Step} step
- * @param {Record<string, [number, number, number]>} bounds seconds as the routine has them, the least, the most
+ * @param {Record<string, [number, number, number]>} bounds by name: the routine's seconds, the least, the most
  * @param {Ways} ways
  * @returns {Step}
  */

@@ -1,11 +1,11 @@
 /**
- * What an arm did in a session, set by set, and the share of the day's asked work that this was. Pure; what a rep is worth
- * comes from the bundle's table.
+ * What an arm did in a session, set by set, and which share of the day's asked work that is. Pure. The work of a rep comes from
+ * the bundle's table.
  *
  * @typedef {import("./run.js").Run} Run
  * @typedef {import("./timeline.js").Step} Step
- * @typedef {import("../../wire.js").Bundle["rep_work"]} RepWork joules of a rep by movement: kilograms, range, joules
- * @typedef {import("../../wire.js").PlayedSet} PlayedSet share: of the work that the day asks in this direction, per mille
+ * @typedef {import("../../wire.js").Bundle["rep_work"]} RepWork by movement: rows of kilograms, range, and joules of a rep
+ * @typedef {import("../../wire.js").PlayedSet} PlayedSet share: of the work that the day asks of this movement, per mille
  */
 
 const WHOLE_SHARE = 1000;
@@ -14,7 +14,7 @@ const CLOSE = 1e-9;
 /**
  * @param {Run} run
  * @param {string} arm
- * @returns {PlayedSet[]} one for every set of the arm's dose, in its order; a set that was left out has no reps
+ * @returns {PlayedSet[]} one for each set of the arm's dose, in its order; a set that was left out has 0 reps
  */
 export function playedSets(run, arm) {
   const { arms, repWork } = run.plan;
@@ -41,7 +41,7 @@ function playedSet(run, arm, doseSet) {
   return { movement, reps: repsOf(run, index), load_kg, range };
 }
 
-/** @param {Run} run @param {number} index of a step, -1 for none @returns {number} the whole reps that were really done of it */
+/** @param {Run} run @param {number} index of a step, -1 for none @returns {number} the whole reps of it that were done */
 function repsOf({ plan, done, reps }, index) {
   const repsAsked = plan.steps[index]?.reps ?? 0;
   return done.includes(index) ? repsAsked : Math.min(repsAsked, reps[index] ?? 0);
@@ -52,7 +52,7 @@ function repsOf({ plan, done, reps }, index) {
  * @param {Omit<PlayedSet, "share">} played
  * @param {import("../../wire.js").DoseSet} doseSet the set of the dose
  * @param {number} sessions that the day asks
- * @returns {number} per mille, at most the whole; by reps alone where the work of the asked set is not known to be any
+ * @returns {number} per mille, at most 1000; it is computed from reps alone where the asked set has a work of 0
  */
 function shareOf(repWork, played, doseSet, sessions) {
   const whole = doseSet.reps * joulesOf(repWork, doseSet) * sessions;

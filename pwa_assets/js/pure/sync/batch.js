@@ -1,12 +1,12 @@
 /**
- * Which of the waiting events go out together.
+ * Which of the waiting events go into one request.
  */
 
 export const MOST_EVENTS = 100;
 export const MOST_CHARACTERS = 150_000;
 
 /**
- * The first events that fit in one request; at least one, so a large one never blocks the rest.
+ * Return the first events that fit into one request. It is always at least one event, so that a large event never blocks the rest.
  * @template T
  * @param {T[]} waiting in the order in which they were made
  * @param {number} mostEvents 1 to MOST_EVENTS

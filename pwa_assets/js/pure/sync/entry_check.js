@@ -1,5 +1,5 @@
 /**
- * Whether an entry's body fits its kind: the mirror of the server's `events/codec.py`, check by check. Pure.
+ * Checks whether an entry's body fits its kind. It mirrors the server's `events/codec.py`, check by check. Pure.
  *
  * @typedef {Record<string, any>} Body
  * @typedef {(value: any) => boolean} Check
@@ -34,19 +34,19 @@ const isDay = (value) =>
 const whole = (low, high) => (value) => Number.isInteger(value) && low <= value && value <= high;
 /** @param {number} most @returns {Check} */
 const numberTo = (most) => (value) => typeof value === "number" && 0 <= value && value <= most;
-/** A letter is a code point, as the server counts. @param {number} most @returns {Check} */
+/** The length is counted in code points, as on the server. @param {number} most @returns {Check} */
 const textTo = (most) => (value) => typeof value === "string" && [...value].length <= most;
 /** @param {any[]} allowed @returns {Check} */
 const among = (allowed) => (value) => allowed.includes(value);
 /** @param {number} most @param {Check} check of each entry @returns {Check} */
 const listTo = (most, check) => (value) => Array.isArray(value) && value.length <= most && value.every(check);
-/** @param {Check} check @returns {Check} that a field that is not there passes, one that is null does not */
+/** @param {Check} check @returns {Check} for a field that may be missing but not null */
 const ifThere = (check) => (value) => value === undefined || check(value);
-/** @param {Check} check @returns {Check} that nothing passes too */
+/** @param {Check} check @returns {Check} for a field that may be missing or null */
 const orNothing = (check) => (value) => value === undefined || value === null || check(value);
-/** @param {Record<string, Check>} checks by field; other fields are free @returns {Check} */
+/** @param {Record<string, Check>} checks by field; further fields are not checked @returns {Check} */
 const fields = (checks) => (value) => isObject(value) && Object.entries(checks).every(([name, is]) => is(value[name]));
-/** @param {Check} check of what is said of each arm @returns {Check} */
+/** @param {Check} check of the value of each arm @returns {Check} */
 const byArm = (check) => (value) => {
   const arms = isObject(value) ? Object.entries(value) : [];
   return arms.length > 0 && arms.every(([arm, said]) => ARMS.includes(arm) && check(said));
@@ -104,7 +104,7 @@ const CHECKS = {
 /**
  * @param {string} kind
  * @param {any} body
- * @returns {boolean} whether the body fits; any body of a kind that is not known does
+ * @returns {boolean} whether the body fits; for an unknown kind every object fits
  */
 export function fitsKind(kind, body) {
   return isObject(body) && (!Object.hasOwn(CHECKS, kind) || CHECKS[kind](body));

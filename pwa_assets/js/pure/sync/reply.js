@@ -1,6 +1,6 @@
 /**
- * What a sync answer must look like before the phone believes it.
- * A hotel's sign-in page answers 200 too: anything of another shape is treated as no answer.
+ * Checks the shape of a sync reply before the phone uses it.
+ * The sign-in page of a hotel's network has status 200 too: a reply of any other shape counts as no reply.
  */
 
 const STATUSES = ["stored", "duplicate", "conflict", "rejected"];
@@ -8,7 +8,7 @@ const STATUSES = ["stored", "duplicate", "conflict", "rejected"];
 /**
  * @param {string | null} contentType the answer's Content-Type
  * @param {unknown} body the parsed body, or null where it did not parse
- * @returns {body is import("../../wire.js").Reply} whether this is an answer of our own server, whole and of a format we read
+ * @returns {body is import("../../wire.js").Reply} whether this is a complete reply of our server, in the format that we read
  */
 export function isBelievable(contentType, body) {
   return (

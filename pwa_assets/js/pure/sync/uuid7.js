@@ -1,6 +1,6 @@
 /**
- * Names for events, made on the phone before anything is sent: UUID version 7 (RFC 9562).
- * Time and chance are given in; nothing may ever read a date or an order out of the result.
+ * Ids for events, made on the phone before anything is sent: UUID version 7 (RFC 9562).
+ * Time and random bytes are arguments. No code may read a date or an order from an id.
  */
 
 /**
