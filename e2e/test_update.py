@@ -27,7 +27,7 @@ def newer(tmp_path):
     copy = tmp_path / "newer"
     for folder in ("webapp", "content", "pwa_assets"):
         shutil.copytree(ROOT / folder, copy / folder, ignore=shutil.ignore_patterns("__pycache__"))
-    with (copy / "pwa_assets/css/paper.css").open("a", encoding="utf-8") as sheet:
+    with (copy / "pwa_assets/css/tokens.css").open("a", encoding="utf-8") as sheet:
         sheet.write("\n.newer { color: inherit; }\n")
     return copy
 
