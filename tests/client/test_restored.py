@@ -177,5 +177,5 @@ def test_the_replaced_database_is_kept_whole_beside(served, phone, ansgar):
     (kept,) = (each for each in served.path.parent.glob("*.replaced-*") if not each.name.endswith(".acts"))
     old = open_records(kept)
     assert events.newest_seq(old, ansgar.id) == 1
-    assert {act.what for act in acts.read(kept)} == {"begun", "invitation_ended", "routine_pushed"}
+    assert {act.kind for act in acts.read(kept)} == {"begun", "invitation_ended", "routine_pushed"}
     assert HEDDA.name in str(old.execute("SELECT name FROM practitioners").fetchall())

@@ -6,7 +6,7 @@ from datetime import date
 
 from tests.cast import NOW
 from webapp.records.database import Database, write
-from webapp.sync import desk
+from webapp.sync import practice_events
 from webapp.sync.take import take_batch
 
 
@@ -19,4 +19,4 @@ def put_release(db: Database, client: int, arm: str, on: date) -> None:
     """Store a release that covers no sharp report."""
     body = {"rung": 1, "range": 1, "covers": [], "reason": "Calm.", "by": "Hedda"}
     with write(db):
-        desk.put(db, client, "hold_released", on, {"arms": {arm: body}}, NOW)
+        practice_events.put(db, client, "hold_released", on, {"arms": {arm: body}}, NOW)

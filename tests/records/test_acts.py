@@ -1,4 +1,4 @@
-"""What must never be undone, in the file beside the database."""
+"""The acts that a restore must not undo, in the file beside the database."""
 
 import pytest
 
@@ -14,7 +14,7 @@ SECOND = [Act("b", 3, RESTORED, "100"), Act("b", 4, PHONE_REVOKED, "p4")]
 
 
 @pytest.mark.parametrize(
-    ("told", "life", "count", "expected"),
+    ("lines", "life", "count", "expected"),
     [
         (FIRST, "a", 3, []),
         (FIRST, "a", 1, ["p2", "p3"]),
@@ -32,8 +32,8 @@ SECOND = [Act("b", 3, RESTORED, "100"), Act("b", 4, PHONE_REVOKED, "p4")]
         "another database's", "an older file", "a line lost", "a line lost before",
     ],
 )  # fmt: skip
-def test_what_was_done_since_a_copy_is_told_or_said_to_be_unknown(told, life, count, expected):
-    since = acts.since(told, life, count)
+def test_what_was_done_since_a_copy_is_told_or_said_to_be_unknown(lines, life, count, expected):
+    since = acts.since(lines, life, count)
     assert (since if since is None else [act.which for act in since]) == expected
 
 
@@ -50,8 +50,8 @@ def test_an_act_is_written_down_once_it_is_safe_and_not_when_it_fails(db, db_pat
         half_done()
     devices.revoke(db, ansgar.id, device, NOW)
     devices.revoke(db, ansgar.id, device, NOW)
-    told = acts.read(db_path)
-    assert [(act.number, act.what, act.which) for act in told] == [
+    written = acts.read(db_path)
+    assert [(act.number, act.kind, act.which) for act in written] == [
         (0, "begun", ""),
         (1, "routine_pushed", "1"),
         (2, "phone_revoked", device),

@@ -1,4 +1,4 @@
-"""A COMMIT that another reader keeps from finishing, as a rollback journal allows: the next write must work again."""
+"""A COMMIT that fails while another connection reads, as with a rollback journal: the next write must work again."""
 
 import pytest
 

@@ -21,8 +21,12 @@ def test_events_are_numbered_for_each_client_in_the_order_stored(db, ansgar, isa
     _append(db, ansgar.id, _event(5), _event(3))
     _append(db, isaura.id, _event(9))
     _append(db, ansgar.id, _event(1))
-    assert [(one.seq, one.id) for one in events.of_client(db, ansgar.id)] == [(1, "id-5"), (2, "id-3"), (3, "id-1")]
-    assert [(one.seq, one.id) for one in events.of_client(db, isaura.id)] == [(1, "id-9")]
+    assert [(event.seq, event.id) for event in events.of_client(db, ansgar.id)] == [
+        (1, "id-5"),
+        (2, "id-3"),
+        (3, "id-1"),
+    ]
+    assert [(event.seq, event.id) for event in events.of_client(db, isaura.id)] == [(1, "id-9")]
 
 
 def test_an_id_that_is_there_already_is_passed_over(db, ansgar):

@@ -34,7 +34,7 @@ def test_a_code_has_eight_letters_that_spell_nothing_and_is_hashed_slowly(db, an
 def test_a_new_code_ends_the_one_before_and_leaves_links_alone(db, ansgar):
     first = invitations.make_code(db, ansgar.id, NOW).code
     invitations.make_code(db, ansgar.id, NOW)
-    kinds = [one.kind for one in invitations.open_of(db, ansgar.id, NOW)]
+    kinds = [invitation.kind for invitation in invitations.open_of(db, ansgar.id, NOW)]
     assert sorted(kinds) == ["code", "link"]
     found = invitations.find(db, first[:CODE_SELECTOR_LENGTH])
     assert found is None or not invitations.is_secret_of_code(found, first.replace("-", "")[CODE_SELECTOR_LENGTH:])
@@ -51,7 +51,9 @@ def test_an_invitation_is_used_once(db, ansgar):
 def test_links_last_days_and_codes_minutes(db, ansgar):
     invitations.make_code(db, ansgar.id, NOW)
     assert len(invitations.open_of(db, ansgar.id, NOW)) == 2
-    assert [one.kind for one in invitations.open_of(db, ansgar.id, NOW + timedelta(minutes=11))] == ["link"]
+    assert [invitation.kind for invitation in invitations.open_of(db, ansgar.id, NOW + timedelta(minutes=11))] == [
+        "link"
+    ]
     assert invitations.open_of(db, ansgar.id, NOW + timedelta(days=15)) == []
 
 

@@ -62,7 +62,7 @@ def test_versions_count_up_for_each_client(db, hedda, ansgar, isaura):
     assert pushed.version == 2
     assert routines.latest(db, ansgar.id) == pushed
     assert routines.latest(db, isaura.id).version == 1
-    assert [one.version for one in routines.of_client(db, ansgar.id)] == [2, 1]
+    assert [version.version for version in routines.of_client(db, ansgar.id)] == [2, 1]
     assert routines.find(db, isaura.id, 2) is None
 
 

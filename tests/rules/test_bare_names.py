@@ -1,7 +1,4 @@
-"""A name says its thing: `event`, `reply` or `row`, never a bare `one`, `told` or `place`.
-
-Some rooms still have such names. `LEFT` holds a ceiling for each of them, which may only fall.
-"""
+"""A name says its thing: `event`, `reply` or `row`, never a bare `one`, `told`, `place`, `given`, `asked` or `what`."""
 
 import ast
 from collections import Counter
@@ -12,15 +9,12 @@ import pytest
 
 from tests.rules.tree import file_name, files, parsed
 
-BARE = {"one", "told", "place"}
-MORE_BARE = BARE | {"given", "asked", "what"}
-"""In the plain rooms and folders these are no names either."""
-PLAIN_ROOMS = (
-    "bench", "client", "dosing", "events", "forecast", "library", "practice", "rulebook", "serving", "words",
-)  # fmt: skip
-LEFT = {"records": 14, "sync": 86, "wire": 0}
-"""For each other room, the most of `BARE` that it may bind as names. Lower a number when names went; never raise one."""
-PLAIN_FOLDERS = ("demo", "tests/cli", "tests/client", "tests/hostile", "tests/practice")
+BARE = {"one", "told", "place", "given", "asked", "what"}
+FOLDERS = ("demo", "tests", "webapp")
+FIELDS_ON_THE_WIRE = {"webapp/wire/entries.py what", "webapp/wire/sync.py asked"}
+"""Keys of the JSON between phone and server, which the structs there must have as they are."""
+NOT_YET = ("tests/bench/", "tests/js/", "tests/vectors/", "tests/wire/")
+"""Folders whose names are still to be gone through. Take a folder out when it is done; never add one."""
 DEFINITIONS = (ast.FunctionDef, ast.AsyncFunctionDef, ast.ClassDef)
 
 
@@ -43,37 +37,20 @@ def _names_bound(tree: ast.AST) -> Iterator[tuple[int, str]]:
             yield 0, node.asname
 
 
-def _bare_names(paths: list[Path], bare: set[str]) -> list[str]:
+def _bare_names(paths: list[Path]) -> list[str]:
     return [
         f"{file_name(path)}:{line} {name}"
         for path in paths
         for line, name in _names_bound(parsed(path))
-        if name in bare
+        if name in BARE and f"{file_name(path)} {name}" not in FIELDS_ON_THE_WIRE
     ]
 
 
-@pytest.mark.parametrize("folder", [*(f"webapp/{room}" for room in PLAIN_ROOMS), *PLAIN_FOLDERS])
+@pytest.mark.parametrize("folder", FOLDERS)
 def test_no_bare_word_is_a_name_in(folder):
-    paths = files(".py", under=f"{folder}/")
+    paths = [path for path in files(".py", under=f"{folder}/") if not file_name(path).startswith(NOT_YET)]
     assert paths, "the folder is there"
-    assert not _bare_names(paths, MORE_BARE)
-
-
-def test_no_bare_word_is_a_name_in_a_module_beside_the_rooms():
-    paths = [path for path in files(".py", under="webapp/") if file_name(path).count("/") == 1]
-    assert {"webapp/app.py", "webapp/cli.py", "webapp/guard.py"} <= {file_name(path) for path in paths}
-    assert not _bare_names(paths, MORE_BARE)
-
-
-@pytest.mark.parametrize("room", LEFT)
-def test_the_bare_names_of_a_room_only_get_fewer(room):
-    found = _bare_names(files(".py", under=f"webapp/{room}/"), BARE)
-    assert len(found) <= LEFT[room], f"{len(found)} bare names, {LEFT[room]} are left: name the things ({found})"
-
-
-def test_every_room_is_in_one_of_the_lists():
-    rooms = {file_name(path).split("/")[1] for path in files(".py", under="webapp/") if file_name(path).count("/") > 1}
-    assert rooms == {*PLAIN_ROOMS, *LEFT}
+    assert not _bare_names(paths)
 
 
 def test_every_way_to_bind_a_name_is_seen():

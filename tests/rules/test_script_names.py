@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from tests.rules.test_bare_names import MORE_BARE
+from tests.rules.test_bare_names import BARE
 from tests.rules.test_sizes import LONGEST_FUNCTION, MEDIAN_FUNCTION, MOST_FUNCTIONS_UNDER
 from tests.rules.tree import ROOT, file_name, files
 
@@ -45,7 +45,7 @@ def _bound(*settings: Path) -> tuple[Bound, ...]:
 
 
 def _bare(bound: tuple[Bound, ...]) -> list[str]:
-    return [str(each) for each in bound if each.name in MORE_BARE]
+    return [str(each) for each in bound if each.name in BARE]
 
 
 def _lengths(bound: tuple[Bound, ...], under: str = "") -> dict[str, int]:
@@ -87,6 +87,6 @@ def test_every_way_to_bind_a_name_in_a_script_is_seen(tmp_path):
     settings = tmp_path / "tsconfig.json"
     settings.write_text('{"compilerOptions": {"allowJs": true}, "include": ["*.js"]}', encoding="utf-8")
     bound = _bound(settings)
-    names = sorted(each.name for each in bound if each.name in MORE_BARE)
+    names = sorted(each.name for each in bound if each.name in BARE)
     assert names == sorted(["one"] * 3 + ["told"] * 2 + ["place"] * 2 + ["given"] * 2 + ["asked", "what"])
     assert sorted(_lengths(bound, str(tmp_path)).values()) == [3, 3]

@@ -1,4 +1,4 @@
-"""Clients of one practitioner in an empty database, and a phone's way of sending."""
+"""Clients of one practitioner in an empty database, and functions that send events as a phone does."""
 
 import json
 
@@ -31,17 +31,17 @@ def isaura(db, hedda):
 
 @pytest.fixture
 def send(db):
-    """Send events of a client from one of their phones; give the results."""
+    """A function that sends events from a phone of a client, and returns the results."""
 
-    def send_events(client, *told, phone="phone"):
-        return take_batch(db, client.id, phone, [json.dumps(one).encode() for one in told], NOW)
+    def send_events(client, *sent, phone="phone"):
+        return take_batch(db, client.id, phone, [json.dumps(event).encode() for event in sent], NOW)
 
     return send_events
 
 
 @pytest.fixture
 def received():
-    """Make a phone's receipt of a routine version."""
+    """A function that makes the event with which a phone says that it received a routine version."""
 
     def receipt(version=1, on=FIRST_DAY, seq=900):
         return event("routine_received", on, {"version": version, "bundle": "b"}, seq=seq)

@@ -1,4 +1,4 @@
-"""What a phone is handed to go on from: three mornings, and a state for every way the day before may turn out."""
+"""The anchors of a phone: three mornings, and a state for each possible response to the day before."""
 
 from datetime import timedelta
 

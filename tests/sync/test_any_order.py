@@ -1,4 +1,4 @@
-"""Whatever the order of arrival, and wherever a fold stood when an event came, the result is the same."""
+"""The result of a fold is the same in whatever order events arrive, and wherever the checkpoint is."""
 
 import json
 from dataclasses import replace
@@ -22,7 +22,7 @@ from webapp.sync.anchors import anchors_of
 from webapp.sync.fold import accounts_of
 from webapp.sync.take import content_hash, take_batch
 
-# No search for a smaller example: each costs a database.
+# Hypothesis does not search for a smaller example, since each example needs a new database.
 steady = settings(max_examples=drawn(5, 20), phases=(Phase.explicit, Phase.generate))
 ARMS = ("right", "left")
 RATINGS = st.none() | st.integers(0, 9)
@@ -33,16 +33,18 @@ def _day(number):
     return FIRST_DAY + timedelta(days=number)
 
 
-def _record(db, client, told):
-    """Put an entry of the practice into a log, the same one for each twin."""
-    told_in_full = NewEvent(told["id"], told["on"], told["kind"], told["seq"], json.dumps(told), content_hash(told))
+def _record(db, client, release):
+    """Store an event of the practice in a log, with the same id for each twin."""
+    told_in_full = NewEvent(
+        release["id"], release["on"], release["kind"], release["seq"], json.dumps(release), content_hash(release)
+    )
     with write(db):
         events.append(db, client.id, "practice", [told_in_full], NOW)
 
 
 @st.composite
 def releases(draw, reports):
-    """Releases of both arms on some days, each written by somebody who knew of some of the entries."""
+    """Draw releases of both arms on some days; each release covers only some of the sharp entries."""
     ids = [uuid7(number) for number in range(1, 2 * len(reports) + 1)] + [uuid7(904)]
     days = draw(st.lists(st.integers(1, len(reports) + 1), max_size=3))
     known, rungs, shares = st.sampled_from([ids, ids[:4], []]), st.integers(1, 5), st.sampled_from(RANGES)
@@ -56,26 +58,26 @@ def releases(draw, reports):
                     for arm in ARMS
                 }
             },
-            seq=950 + place,
+            seq=950 + index,
         )
-        for place, number in enumerate(days)
+        for index, number in enumerate(days)
     ]
 
 
-def _put(db, client, told, phone="a"):
-    for one in told:
-        if one["kind"] == "hold_released":
-            _record(db, client, one)
+def _put(db, client, entries, phone="a"):
+    for entry in entries:
+        if entry["kind"] == "hold_released":
+            _record(db, client, entry)
         else:
-            _send(db, client, [one], phone)
+            _send(db, client, [entry], phone)
 
 
-def _send(db, client, told, phone="a"):
-    take_batch(db, client.id, phone, [json.dumps(one).encode() for one in told], NOW)
+def _send(db, client, entries, phone="a"):
+    take_batch(db, client.id, phone, [json.dumps(entry).encode() for entry in entries], NOW)
 
 
 def _twins(path):
-    """Two clients with the same intake and the same two routine versions."""
+    """Make two clients with the same intake and the same two routine versions."""
     db = empty_records(path)
     hedda = practitioners.add(db, HEDDA.name, HEDDA.email, "no password", NOW).id
     twins = [enrol(db, hedda, replace(BOOKBINDER, public_id=name)) for name in ("twin000001", "twin000002")]
@@ -93,9 +95,9 @@ def _twins(path):
 
 
 def _log(reports):
-    """A log with everything of a phone's that turns a course: two routines, corrections, a warning sign."""
+    """Return a log with every kind of phone event that changes a course: two routines, corrections, a warning sign."""
     last, days = len(reports) - 1, days_of(FIRST_DAY, reports, arms=ARMS)
-    # Its clock stood days behind when a phone withdrew the last entry.
+    # The phone that withdrew the last entry had a clock that was days behind.
     behind = event("entry_corrected", FIRST_DAY, {"replaces": uuid7(len(days)), "body": None}, seq=905)
     return [
         *days,
@@ -116,9 +118,9 @@ def _first():
 @given(reports=REPORTS, data=st.data())
 def test_the_order_the_pieces_and_the_copies_of_a_log_do_not_matter(tmp_path_factory, reports, data):
     db, whole, pieces = _twins(tmp_path_factory.mktemp("records") / "halfturn.db")
-    told = [_first(), *_log(reports), *data.draw(releases(reports))]
-    _put(db, whole, told)
-    shuffled = data.draw(st.permutations(told + told[:3]))
+    entries = [_first(), *_log(reports), *data.draw(releases(reports))]
+    _put(db, whole, entries)
+    shuffled = data.draw(st.permutations(entries + entries[:3]))
     cuts = sorted(data.draw(st.lists(st.integers(0, len(shuffled)), max_size=4)))
     for start, end in zip([0, *cuts], [*cuts, len(shuffled)], strict=True):
         _put(db, pieces, shuffled[start:end], phone="ab"[start % 2])
@@ -134,10 +136,10 @@ def test_the_order_the_pieces_and_the_copies_of_a_log_do_not_matter(tmp_path_fac
 def test_going_on_from_a_checkpoint_is_the_same_as_folding_anew(tmp_path_factory, reports, data):
     db, kept, anew = _twins(tmp_path_factory.mktemp("records") / "halfturn.db")
     days = st.integers(3, len(reports) + 2)
-    told = [*_log(reports), *data.draw(releases(reports))]
-    for one in [_first(), *data.draw(st.permutations(told))]:
-        _put(db, kept, [one])
-        _put(db, anew, [one])
+    entries = [*_log(reports), *data.draw(releases(reports))]
+    for entry in [_first(), *data.draw(st.permutations(entries))]:
+        _put(db, kept, [entry])
+        _put(db, anew, [entry])
         on = _day(data.draw(days))
         with write(db):
             db.execute("DELETE FROM folded WHERE client = ?", (anew.id,))
@@ -147,7 +149,7 @@ def test_going_on_from_a_checkpoint_is_the_same_as_folding_anew(tmp_path_factory
 
 @pytest.fixture
 def settled(db_path):
-    """A client with ten good days behind them, and where their fold stood on the tenth: the start of the seventh."""
+    """A client after ten good days; on the tenth day the checkpoint is at the start of the seventh."""
     db, client, _ = _twins(db_path)
     _send(db, client, [_first(), *days_of(FIRST_DAY, [(1, 1)] * 9, arms=ARMS)])
     anchors_of(db, client.id, _day(9), 1)
@@ -165,11 +167,11 @@ LATE = {
 }
 
 
-@pytest.mark.parametrize("what", LATE)
-def test_a_checkpoint_does_not_hide(settled, what):
+@pytest.mark.parametrize("news", LATE)
+def test_a_checkpoint_does_not_hide(settled, news):
     db, client = settled
     before = anchors_of(db, client.id, _day(9), 1)
-    _send(db, client, [LATE[what]()])
+    _send(db, client, [LATE[news]()])
     after = anchors_of(db, client.id, _day(9), 1)
     assert after != before
     with write(db):

@@ -1,4 +1,4 @@
-"""How much of one phone is kept: an honest backlog whole, a phone that runs in circles up to a bound."""
+"""The amount that is stored for one phone: a real backlog completely, an endless loop only up to a limit."""
 
 import json
 from datetime import date, datetime, timedelta
@@ -18,13 +18,13 @@ BATCH = 100
 
 
 def _bad(number: int, letters: int = 0) -> bytes:
-    """An entry that is refused for its pain of 11, as long as asked for."""
+    """Return an entry that is refused for its pain of 11, with a note of `letters` letters."""
     return json.dumps({**morning(FIRST_DAY, 11, seq=number), "weather": "f" * letters}).encode()
 
 
 def _throw(db, client, raws, now: datetime = NOW, phone: str = "phone") -> list[str]:
     batches = [raws[first : first + BATCH] for first in range(0, len(raws), BATCH)]
-    return [one.code for batch in batches for one in take_batch(db, client.id, phone, batch, now)]
+    return [result.code for batch in batches for result in take_batch(db, client.id, phone, batch, now)]
 
 
 def test_refused_entries_are_kept_aside_up_to_a_number_in_a_day(db, ansgar):
@@ -35,7 +35,7 @@ def test_refused_entries_are_kept_aside_up_to_a_number_in_a_day(db, ansgar):
 
 def test_refused_entries_are_kept_aside_up_to_their_bytes(db, ansgar):
     _throw(db, ansgar, [_bad(number, 30_000) for number in range(100)])
-    kept = sum(len(one.raw) + len(one.id) for one in events.set_aside_of(db, ansgar.id))
+    kept = sum(len(event.raw) + len(event.id) for event in events.set_aside_of(db, ansgar.id))
     assert MOST_REFUSED_A_DAY.size - 31_000 < kept <= MOST_REFUSED_A_DAY.size
 
 
@@ -59,24 +59,24 @@ def test_one_phone_takes_no_room_from_another(db, ansgar):
 
 def test_good_entries_are_taken_beside_refused_ones_past_the_bound(db, ansgar):
     _throw(db, ansgar, [_bad(number) for number in range(500)])
-    told = [_bad(600), json.dumps(session(FIRST_DAY, seq=601)).encode()]
-    results = take_batch(db, ansgar.id, "phone", told, NOW)
-    assert [(one.status, one.code) for one in results] == [("rejected", "refused_not_kept"), ("stored", "")]
+    raws = [_bad(600), json.dumps(session(FIRST_DAY, seq=601)).encode()]
+    results = take_batch(db, ansgar.id, "phone", raws, NOW)
+    assert [(result.status, result.code) for result in results] == [("rejected", "refused_not_kept"), ("stored", "")]
 
 
 def _day_away(on: date, first: int) -> list[dict]:
-    """A full day of somebody busy: three sessions, a report and its corrections, and what else a phone writes."""
-    others = [event("exposure_noted", on, {"what": "sport", "hours": 1}, seq=first + place) for place in range(40)]
-    sessions = [session(on, arms=("right", "left"), seq=first + 40 + place) for place in range(3)]
+    """Return the events of a busy day: three sessions, a report with corrections, and other events of a phone."""
+    others = [event("exposure_noted", on, {"what": "sport", "hours": 1}, seq=first + index) for index in range(40)]
+    sessions = [session(on, arms=("right", "left"), seq=first + 40 + index) for index in range(3)]
     return [*others, *sessions, morning(on, arms=("right", "left"), seq=first + 43)]
 
 
 def test_three_months_offline_are_taken_whole_on_one_day(db, ansgar):
-    told = [each for day in range(MONTHS_AWAY) for each in _day_away(FIRST_DAY + timedelta(days=day), 100 * day + 1)]
-    assert len(told) == 3960
-    codes = _throw(db, ansgar, [json.dumps(each).encode() for each in told])
+    entries = [each for day in range(MONTHS_AWAY) for each in _day_away(FIRST_DAY + timedelta(days=day), 100 * day + 1)]
+    assert len(entries) == 3960
+    codes = _throw(db, ansgar, [json.dumps(each).encode() for each in entries])
     assert set(codes) == {""}
-    assert events.newest_seq(db, ansgar.id) == len(told)
+    assert events.newest_seq(db, ansgar.id) == len(entries)
 
 
 @pytest.mark.parametrize(

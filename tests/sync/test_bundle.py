@@ -1,4 +1,4 @@
-"""The bundle a phone lives by: whole, the same each time, small, and worded in one language."""
+"""The bundle of a phone: complete, the same each time, small, and with all words in one language."""
 
 import gzip
 from itertools import accumulate
@@ -25,13 +25,13 @@ WORDED = ("caution", "why", "movements", "responses", "to_do", "to_know")
 
 
 @pytest.fixture(scope="module")
-def given():
+def prescription():
     return prescribed(starter(BOOKBINDER.area), BOOKBINDER.settings, 3, "Mind the left one.")
 
 
 @pytest.fixture(scope="module")
-def bundle(given):
-    return make_bundle(given, words_for("en"), the_shelf())
+def bundle(prescription):
+    return make_bundle(prescription, words_for("en"), the_shelf())
 
 
 def test_a_bundle_says_whose_and_what_it_is(bundle):
@@ -39,48 +39,50 @@ def test_a_bundle_says_whose_and_what_it_is(bundle):
     assert bundle["routine"] == {"version": 3, "title": "Outer elbow: daily wrist work", "note": "Mind the left one."}
 
 
-def test_the_hash_is_that_of_the_content_and_the_same_each_time(given, bundle):
-    again = make_bundle(given, words_for("en"), the_shelf())
+def test_the_hash_is_that_of_the_content_and_the_same_each_time(prescription, bundle):
+    again = make_bundle(prescription, words_for("en"), the_shelf())
     assert bundle_bytes(again) == bundle_bytes(bundle)
     assert bundle["hash"] == hash_of(bundle)
     assert hash_of({**bundle, "usual": 4}) != bundle["hash"]
 
 
-def test_looking_up_a_day_is_closing_it_but_for_its_gap(given, bundle):
-    almanac, table = build(given.plan), bundle["almanac"]
+def test_looking_up_a_day_is_closing_it_but_for_its_gap(prescription, bundle):
+    almanac, table = build(prescription.plan), bundle["almanac"]
     columns = [list(accumulate(steps)) for steps in table["next"]]
     for row, state in enumerate(almanac.states):
         whys = table["whys"][table["why"][row]]
         for column, response in enumerate(RESPONSES):
-            closing = close_but_for_gap(given.plan, state, response)
+            closing = close_but_for_gap(prescription.plan, state, response)
             assert columns[column][row] == almanac.rows[closing.state]
             assert tuple(whys[column]) == closing.reasons
 
 
 @pytest.mark.parametrize("name", GAP_COLUMNS)
-def test_looking_up_what_days_without_a_session_do_is_working_it_out(given, bundle, name):
-    almanac, days = build(given.plan), GAP_COLUMNS[name]
+def test_looking_up_what_days_without_a_session_do_is_working_it_out(prescription, bundle, name):
+    almanac, days = build(prescription.plan), GAP_COLUMNS[name]
     column = list(accumulate(bundle["almanac"]["gap"]["columns"][name]))
     for row, state in enumerate(almanac.states):
-        after = close_gap(given.plan, Closing(state, ()), days, state.rung).state
+        after = close_gap(prescription.plan, Closing(state, ()), days, state.rung).state
         assert column[row] == almanac.rows[without_gap(after)]
 
 
-def test_a_phone_can_look_up_every_return_that_a_hold_allows_and_no_other(given, bundle):
-    almanac, release = build(given.plan), bundle["almanac"]["release"]
+def test_a_phone_can_look_up_every_return_that_a_hold_allows_and_no_other(prescription, bundle):
+    almanac, release = build(prescription.plan), bundle["almanac"]["release"]
     held = {row: state for row, state in enumerate(almanac.states) if state.mode == "held"}
     assert set(release["of"]) == {str(row) for row in held}
     for row, state in held.items():
         offered = release["offers"][release["of"][str(row)]]
-        assert [tuple(each[:2]) for each in offered] == returns(given.plan, state)
-        after = [almanac.rows[released(given.plan, state, chosen)] for chosen in returns(given.plan, state)]
+        assert [tuple(each[:2]) for each in offered] == returns(prescription.plan, state)
+        after = [
+            almanac.rows[released(prescription.plan, state, chosen)] for chosen in returns(prescription.plan, state)
+        ]
         assert [each[2] for each in offered] == after
 
 
 def test_every_training_dose_has_a_sheet_that_ends(bundle):
     for dose in bundle["doses"]:
         if dose["mode"] == "training":
-            steps = [bundle["steps"][place] for place in bundle["sheets"][dose["sheet"]]]
+            steps = [bundle["steps"][index] for index in bundle["sheets"][dose["sheet"]]]
             assert steps[-1]["kind"] == "done"
             assert abs(sum(step["seconds"] for step in steps) / 60 - dose["minutes"]) <= 0.5
         else:
@@ -108,7 +110,12 @@ def test_of_the_warning_signs_only_those_to_ask_about_first_hold_nothing(bundle)
 
 def test_a_load_is_told_in_the_unit_it_was_entered_in():
     made = make_stored_bundle(starter("outer_elbow"), BELL_FOUNDER.settings, 1, "", "en")
-    assert {one["load"] for dose in made["doses"] for one in dose["sets"]} == {"no weight", "1 lb", "2 lb", "3 lb"}
+    assert {dose_set["load"] for dose in made["doses"] for dose_set in dose["sets"]} == {
+        "no weight",
+        "1 lb",
+        "2 lb",
+        "3 lb",
+    }
 
 
 def texts_of(value):
@@ -122,16 +129,16 @@ def texts_of(value):
             yield from texts_of(each)
 
 
-def test_no_sentence_is_outside_the_catalogue(given):
-    bundle = make_bundle(given, pseudo_words(), the_shelf())
-    told = [text for part in WORDED for text in texts_of(bundle[part])]
-    told += [line for dose in bundle["doses"] for line in dose["summary"]]
+def test_no_sentence_is_outside_the_catalogue(prescription):
+    bundle = make_bundle(prescription, pseudo_words(), the_shelf())
+    sentences = [text for part in WORDED for text in texts_of(bundle[part])]
+    sentences += [line for dose in bundle["doses"] for line in dose["summary"]]
     steps = [*bundle["steps"], *bundle["change_arm"].values()]
-    told += [step[key] for step in steps for key in ("name", "cue", "hint")] + [
+    sentences += [step[key] for step in steps for key in ("name", "cue", "hint")] + [
         step["load"] for step in steps if step["load"]
     ]
-    told += [sign["text"] for sign in bundle["warnings"]] + [bundle["routine"]["title"]]
-    assert [text for text in told if not (text.startswith("[") and text.endswith("]"))] == []
+    sentences += [sign["text"] for sign in bundle["warnings"]] + [bundle["routine"]["title"]]
+    assert [text for text in sentences if not (text.startswith("[") and text.endswith("]"))] == []
 
 
 def test_six_weights_make_a_bundle_that_a_slow_line_carries_in_a_moment():

@@ -68,8 +68,8 @@ def test_a_warning_sign_from_before_the_first_routine_holds_it(db, ansgar, send,
 
 
 def test_a_sign_of_the_whole_body_holds_both_arms_and_one_to_ask_about_holds_none(db, ansgar, send, received):
-    told = {"sign": "heart", "arms": ["right", "left"], "holds": False}
-    send(ansgar, received(), event("warning_raised", _day(1), told, seq=2))
+    body = {"sign": "heart", "arms": ["right", "left"], "holds": False}
+    send(ansgar, received(), event("warning_raised", _day(1), body, seq=2))
     assert accounts_of(db, ansgar.id, _day(2))["right"].state.mode == "training"
     send(ansgar, event("warning_raised", _day(1), {"sign": "chest", "arms": ["right", "left"]}, seq=3))
     modes = {arm: account.state.mode for arm, account in accounts_of(db, ansgar.id, _day(2)).items()}
@@ -99,8 +99,8 @@ def test_two_sessions_that_did_half_each_make_a_whole_day(db, ansgar, send, rece
 
 @pytest.mark.parametrize(("known", "response"), [(1, "unreported"), (4, "aching"), (6, "flared"), (8, "sharp")])
 def test_a_session_without_a_rating_hides_no_rating_of_another(db, ansgar, send, received, known, response):
-    told = (session(FIRST_DAY, worst, seq=number) for number, worst in enumerate((known, None), 1))
-    send(ansgar, received(), *told, morning(_day(1), 1, seq=3))
+    entries = (session(FIRST_DAY, worst, seq=number) for number, worst in enumerate((known, None), 1))
+    send(ansgar, received(), *entries, morning(_day(1), 1, seq=3))
     assert accounts_of(db, ansgar.id, _day(1))["right"].days[0].response == response
 
 
@@ -170,12 +170,12 @@ LATE_REPORTS = {
 }
 
 
-@pytest.mark.parametrize("what", LATE_REPORTS)
-def test_a_release_does_not_end_a_hold_over_a_sharp_report_that_came_after_it(db, ansgar, send, received, what):
+@pytest.mark.parametrize("report", LATE_REPORTS)
+def test_a_release_does_not_end_a_hold_over_a_sharp_report_that_came_after_it(db, ansgar, send, received, report):
     send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1), (1, 1)]))
     release(db, ansgar.id, "right", Return(2, 1), _day(3))
     assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "training"
-    send(ansgar, LATE_REPORTS[what]())
+    send(ansgar, LATE_REPORTS[report]())
     assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held"
     assert {state.mode for state in anchors_of(db, ansgar.id, _day(3), 1)["right"].states} == {"held"}
     release(db, ansgar.id, "right", LOWEST, _day(3))

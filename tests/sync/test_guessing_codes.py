@@ -1,4 +1,4 @@
-"""What guessing at short codes can come to: the odds, from how many codes there are and how often each network may try."""
+"""The odds of guessing a short code, computed from the number of codes and the tries that each network has."""
 
 from datetime import timedelta
 
@@ -14,12 +14,12 @@ from webapp.sync.tries import Guard, Tries
 
 ALL_CODES = len(CODE_LETTERS) ** CODE_LENGTH
 ADDRESSES = 10_000
-# As many networks of 64 bits as one provider's customer with 48 bits has.
+# A customer with a /48 prefix has this many /64 networks.
 WHOLE_48 = 2 ** (64 - 48)
 
 
 def _tries_in_a_day() -> int:
-    """Count what one network that never rests may try in a day."""
+    """Return the number of tries in a day of a network that tries all the time."""
     clock, count = Clock(NOW), 0
     tries, guard = Tries(clock), Guard(WRONG_CODES, ("code", "192.0.2.7"))
     while clock.at < NOW + timedelta(days=1):
@@ -38,7 +38,7 @@ def test_one_network_may_be_wrong_sixty_times_in_a_day():
     ("networks", "live", "one_in"), [(ADDRESSES, 1, 42_000), (ADDRESSES, 10, 4_200), (WHOLE_48, 10, 650)]
 )
 def test_a_day_of_guessing_from_many_networks_finds_no_code_but_once_in(networks, live, one_in):
-    """Each guess is right for one of the live codes at most; every code is as likely as any other."""
+    """A guess matches at most one live code, and all codes are equally likely."""
     most = networks * _tries_in_a_day() * live / ALL_CODES
     assert most <= 1 / one_in
 

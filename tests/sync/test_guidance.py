@@ -1,4 +1,4 @@
-"""A sync that changes nothing folds nothing and writes nothing; what is kept is told only while it is true."""
+"""A sync that changes nothing folds nothing and writes nothing; a cached answer is sent only while it is not stale."""
 
 import json
 from datetime import timedelta
@@ -25,7 +25,7 @@ def _at(number):
 
 @pytest.fixture
 def phone(db, ansgar):
-    """A phone that has synced on the sixth day, after five good ones."""
+    """A phone that has synced on the sixth day, after five good days."""
     with write(db):
         device, _ = devices.join(db, ansgar.id, "a phone", NOW)
     phone = Phone(db, ansgar, device)
@@ -35,22 +35,22 @@ def phone(db, ansgar):
 
 
 class Phone:
-    """A phone that remembers how far it has read, and what its last answer cost the records."""
+    """A phone that remembers its cursor, and the SQL statements of its last sync."""
 
     def __init__(self, db, client, device):
         self.db, self.client, self.device = db, client, device
         self.has, self.cost = {"epoch": None, "cursor": 0, "bundle_hash": None}, []
 
-    def sync(self, *told, number=5, later=0, ahead=0):
+    def sync(self, *sent, number=5, later=0, ahead=0):
         who = Speaker(self.client.id, self.client.public_id, "Ansgar", self.device)
-        raws = [json.dumps(one).encode() for one in told]
-        asked = PhoneBatch(
+        raws = [json.dumps(event).encode() for event in sent]
+        batch = PhoneBatch(
             _day(number + ahead), "en", self.has["epoch"], self.has["cursor"], self.has["bundle_hash"], raws
         )
         now, self.cost = _at(number) + timedelta(seconds=later), []
         self.db.conn.set_trace_callback(self.cost.append)
         try:
-            answer = msgspec.json.decode(msgspec.json.encode(answer_sync(self.db, who, asked, now)))
+            answer = msgspec.json.decode(msgspec.json.encode(answer_sync(self.db, who, batch, now)))
         finally:
             self.db.conn.set_trace_callback(None)
         self.has = {key: answer[key] for key in self.has}

@@ -1,4 +1,4 @@
-"""A hold, and where an arm may come back after it: never to more than it had when it stopped."""
+"""A hold, and the rungs at which an arm may start again: never above the rung at which it stopped."""
 
 from dataclasses import replace
 from datetime import timedelta
@@ -32,7 +32,7 @@ def _longest_set(plan, state):
 
 @pytest.fixture
 def stopped(db, hedda, send, received):
-    """The bell founder, begun well up the ladder, after twelve calm days and a stop on the next."""
+    """The bell founder, who began high on the ladder, after twelve calm days and a stop on the next day."""
     client = enrol(db, hedda.id, replace(BELL_FOUNDER, start_rung=RUNG))
     send(client, received(), *days_of(FIRST_DAY, [(4, 1)] * 12), session(STOPPED_ON, 9, seq=60))
     return client
@@ -58,7 +58,8 @@ def test_the_most_that_a_release_offers_is_lower_at_three_quarter_range(db, stop
     assert (first.rung < RUNG, first.ease) == (True, 1)
 
 
-# Two rungs down after a week; half way is rung 5 after two, whose sets begin shorter, so that none has more reps than the offer's.
+# After a week the offer is two rungs down. After two weeks it would be rung 5, half way; that rung begins shorter, so that no set
+# has more reps than the offer.
 @pytest.mark.parametrize(("days", "rung"), [(6, 8), (7, 7), (13, 7), (14, 5), (27, 5), (28, 1)])
 def test_after_a_long_hold_the_offer_is_no_more_than_a_gap_of_as_many_days_leaves(db, stopped, days, rung):
     account = _account(db, stopped, 13 + days)
@@ -89,7 +90,7 @@ def test_a_choice_within_the_offer_is_taken_as_it_is(db, stopped):
 
 
 @pytest.mark.parametrize(
-    ("one", "other", "counts"),
+    ("first", "other", "counts"),
     [
         (Return(8, 1), Return(3, 1), (3, 1)),
         (Return(3, 1), Return(8, 2), (3, 1)),
@@ -97,8 +98,8 @@ def test_a_choice_within_the_offer_is_taken_as_it_is(db, stopped):
         (Return(7, 2), Return(7, 1), (7, 2)),
     ],
 )
-def test_of_two_releases_of_one_day_the_lower_rung_and_then_the_smaller_range_counts(db, stopped, one, other, counts):
-    for chosen in (one, other):
+def test_of_two_releases_of_one_day_the_lower_rung_and_then_the_smaller_range_counts(db, stopped, first, other, counts):
+    for chosen in (first, other):
         release(db, stopped.id, "right", chosen, _day(13))
     assert _stand(_account(db, stopped, 13)) == ("training", *counts)
 
@@ -108,8 +109,8 @@ def test_a_release_on_record_names_the_range_that_was_chosen(db, stopped, share)
     chosen = Return(1, RANGES.index(share))
     release(db, stopped.id, "right", chosen, _day(13))
     [entry] = [each for each in entries_of(events.of_client(db, stopped.id)) if each.kind == "hold_released"]
-    told = entry.body["arms"]["right"]
-    assert (told["rung"], told["range"]) == (1, share)
+    body = entry.body["arms"]["right"]
+    assert (body["rung"], body["range"]) == (1, share)
 
 
 PUSHES = {
@@ -120,10 +121,10 @@ PUSHES = {
 }
 
 
-@pytest.mark.parametrize("what", PUSHES)
-def test_a_routine_pushed_during_a_hold_never_raises_the_arm(db, hedda, stopped, send, received, what):
+@pytest.mark.parametrize("case", PUSHES)
+def test_a_routine_pushed_during_a_hold_never_raises_the_arm(db, hedda, stopped, send, received, case):
     before = _account(db, stopped, 13)
-    settings = {**routines.latest(db, stopped.id).settings, **PUSHES[what]}
+    settings = {**routines.latest(db, stopped.id).settings, **PUSHES[case]}
     routines.push(db, stopped.id, starter("wrist"), settings, "", hedda.id, NOW)
     send(stopped, received(2, _day(14), seq=901))
     after = _account(db, stopped, 15)

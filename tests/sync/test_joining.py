@@ -30,7 +30,7 @@ def tries(clock):
 
 @pytest.fixture
 def wrong(code):
-    """A code that differs from the right one in its last letter."""
+    """Return a code that differs from the right code in its last letter."""
     return code[:-1] + ("B" if code[-1] != "B" else "C")
 
 
@@ -43,7 +43,7 @@ def _refused(join, *args):
 def test_a_link_joins_a_phone_to_its_client(db, ansgar):
     joined = join_by_link(db, ansgar.token, "a phone", SOON)
     assert joined.client == ansgar.id
-    assert [(one.id, one.name) for one in devices.of_client(db, ansgar.id)] == [(joined.device, "a phone")]
+    assert [(phone.id, phone.name) for phone in devices.of_client(db, ansgar.id)] == [(joined.device, "a phone")]
 
 
 def test_a_link_works_once(db, ansgar):

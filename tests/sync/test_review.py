@@ -1,4 +1,4 @@
-"""What the review makes of a folded log: since when the agreed values hold, and which offers stand."""
+"""The review of a folded log: since when the agreed values hold, and which offers there are."""
 
 from datetime import timedelta
 

@@ -1,4 +1,4 @@
-"""A rung by hand that comes to the phone: it counts for the arm that was given it, and raises none soon after a stop or flare."""
+"""A rung that the practitioner chose comes to the phone: it moves only its arm, and never up soon after a stop or a flare."""
 
 from datetime import timedelta
 
@@ -10,7 +10,7 @@ from webapp.dosing.responses import RESPONSES
 from webapp.dosing.settings import ARMS
 from webapp.library.routine import starter
 from webapp.records import routines
-from webapp.sync import desk
+from webapp.sync import practice_events
 from webapp.sync.anchors import anchors_of
 from webapp.sync.fold import accounts_of
 
@@ -24,7 +24,7 @@ def _day(number):
 
 @pytest.fixture
 def pushed(db, ansgar, hedda):
-    """A rung pushed over the founder's first version."""
+    """A function that pushes a version with a chosen rung after the founder's first version."""
 
     def push(rung=GIVEN):
         settings = {**BELL_FOUNDER.settings, "start_rungs": {"right": rung}}
@@ -61,7 +61,7 @@ def test_a_rise_counts_for_nothing_up_to_the_seventh_day_after_a_flare(
     send(ansgar, received(), *days_of(FIRST_DAY, [(1, 1)] * 4), session(_day(4), 7, seq=50))
     on = _day(4 + days_later)
     calm = days_of(_day(5), [(None, 0)] * (days_later - 1))
-    send(ansgar, *({**told, "id": told["id"][:-3] + f"a{at:02d}"} for at, told in enumerate(calm)))
+    send(ansgar, *({**entry, "id": entry["id"][:-3] + f"a{at:02d}"} for at, entry in enumerate(calm)))
     stood = _right(db, ansgar, on).state.rung
     send(ansgar, _receive(on))
     account = _right(db, ansgar, on)
@@ -164,7 +164,7 @@ def test_an_anchor_says_when_and_why_what_is_asked_last_changed(db, ansgar, send
 def test_a_release_of_an_arm_that_begins_held_is_a_change_of_its_first_day(db, ansgar, send, received):
     sharp = session(_day(-1), 9, sharp=True, seq=50)
     send(ansgar, sharp, received())
-    told = {"rung": 1, "range": 0.5, "covers": [sharp["id"]], "reason": "", "by": ""}
-    desk.put(db, ansgar.id, "hold_released", FIRST_DAY, {"arms": {"right": told}}, NOW)
+    body = {"rung": 1, "range": 0.5, "covers": [sharp["id"]], "reason": "", "by": ""}
+    practice_events.put(db, ansgar.id, "hold_released", FIRST_DAY, {"arms": {"right": body}}, NOW)
     changed = _anchor_of_first(db, ansgar, _day(1)).changed[RESPONSES.index("unreported")]
     assert (changed.on, changed.why) == (FIRST_DAY, ("released",))

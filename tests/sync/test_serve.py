@@ -21,14 +21,14 @@ def _day(number):
 
 
 class Phone:
-    """A phone as the server sees it: what it has, and what it sends."""
+    """A phone as the server sees it: its epoch, cursor and bundle, and the events that it sends."""
 
     def __init__(self, db, client, name="Ansgar Tolle"):
         self.db, self.who = db, Speaker(client.id, client.public_id, name, "phone")
         self.epoch, self.cursor, self.hash, self.bundle = None, 0, None, None
 
-    def sync(self, *told, on=FIRST_DAY):
-        raws = [json.dumps(one).encode() for one in told]
+    def sync(self, *sent, on=FIRST_DAY):
+        raws = [json.dumps(event).encode() for event in sent]
         answer = answer_sync(self.db, self.who, PhoneBatch(on, "en", self.epoch, self.cursor, self.hash, raws), NOW)
         answer = msgspec.json.decode(msgspec.json.encode(answer))
         self.epoch, self.cursor, self.hash = answer["epoch"], answer["cursor"], answer["bundle_hash"]
@@ -36,7 +36,7 @@ class Phone:
         return answer
 
     def state_after(self, anchor, response):
-        """What the phone makes of an anchor once it knows how the day before went."""
+        """Return the state that the phone picks from an anchor for a response to the day before."""
         row, gap_days, gap_rung = anchor["states"][RESPONSES.index(response)]
         almanac = self.bundle["almanac"]
         shown = {key: almanac[key][row] for key in ("rung", "ease", "mode", "streak", "rest")}
@@ -49,8 +49,8 @@ def _told_by(account):
     return {**shown, "rest": state.rest_days, "gap": (state.gap_days, state.gap_rung)}
 
 
-# Each way a fifth day may turn out after four days with mornings of 3: the worst of its session, or None without one;
-# the morning after, or None without a report; the share done.
+# Each response to a fifth day, after four days with mornings of 3, by: the session's worst rating, or None without a session;
+# the next morning's rating, or None without a report; the share done.
 ENDINGS = {
     "settled": (1, 2, 1000),
     "partly": (1, 2, 799),
@@ -69,8 +69,8 @@ ENDINGS = {
 
 def _ending(response):
     worst, pain, share = ENDINGS[response]
-    told = [] if worst is None else [session(_day(4), worst, share=share, seq=50)]
-    return told if pain is None else [*told, morning(_day(5), pain, seq=51)]
+    sessions = [] if worst is None else [session(_day(4), worst, share=share, seq=50)]
+    return sessions if pain is None else [*sessions, morning(_day(5), pain, seq=51)]
 
 
 @pytest.fixture
@@ -157,10 +157,10 @@ def test_an_anchor_leaves_it_to_the_phone_whether_a_release_covers_a_sharp_day_b
 
 def test_a_phone_reads_what_others_wrote_and_not_what_it_has_just_sent(db, ansgar, phone):
     old = Phone(db, ansgar)
-    told = days_of(FIRST_DAY, [(1, 1)] * 3)
+    sent = days_of(FIRST_DAY, [(1, 1)] * 3)
     phone.sync()
-    assert phone.sync(*told, on=_day(3))["events"] == []
-    assert [row["event"] for row in old.sync(on=_day(3))["events"]] == told
+    assert phone.sync(*sent, on=_day(3))["events"] == []
+    assert [row["event"] for row in old.sync(on=_day(3))["events"]] == sent
     old.sync(session(_day(3), 2, seq=80), on=_day(3))
     assert [row["seq"] for row in phone.sync(on=_day(3))["events"]] == [7]
     assert phone.cursor == old.cursor == 7
@@ -191,9 +191,9 @@ def test_a_new_epoch_has_the_phone_begin_again(db, phone, ansgar):
 
 def test_a_log_that_is_shorter_than_the_phone_remembers_is_taken_for_a_restored_one(phone):
     phone.sync()
-    told, phone.cursor = phone.epoch, 40
+    old_epoch, phone.cursor = phone.epoch, 40
     answer = phone.sync(session(FIRST_DAY))
-    assert answer["epoch"] != told
+    assert answer["epoch"] != old_epoch
     assert [row["seq"] for row in answer["events"]] == [1]
     assert phone.sync()["epoch"] == answer["epoch"], "and then it stays"
 
@@ -208,11 +208,11 @@ def _joined(db, client):
 
 def test_one_phone_s_proof_that_the_log_went_back_calls_on_every_phone_of_the_client(db, ansgar, caplog):
     old, new = _joined(db, ansgar), _joined(db, ansgar)
-    told = [session(FIRST_DAY, 1, seq=number) for number in range(1, 6)]
-    old.sync(*told[:2])
+    sessions = [session(FIRST_DAY, 1, seq=number) for number in range(1, 6)]
+    old.sync(*sessions[:2])
     new.sync()
     epoch_before = new.epoch
-    # The old phone had read up to 4, and the records, which knew of 2, now hold 4 others.
+    # The old phone has read up to event 4. The records went back to event 2, and now hold 4 events again, but others.
     new.sync(*[session(FIRST_DAY, 2, seq=number) for number in (21, 22)])
     old.cursor = 4
     with caplog.at_level(logging.WARNING):
@@ -221,7 +221,7 @@ def test_one_phone_s_proof_that_the_log_went_back_calls_on_every_phone_of_the_cl
     assert answer["epoch"] != epoch_before
     assert new.sync()["epoch"] == answer["epoch"]
     assert len(answer["events"]) == 4
-    old.sync(*told)
+    old.sync(*sessions)
     assert events.newest_seq(db, ansgar.id) == 7
 
 
@@ -230,7 +230,7 @@ def test_a_phone_is_never_told_more_than_is_noted_of_it(db, ansgar):
     for number in range(1, 4):
         writer.sync(session(FIRST_DAY, 1, seq=number))
         reader.sync()
-        assert reader.cursor == devices.told(db, reader.who.device) == number
+        assert reader.cursor == devices.furthest_sent(db, reader.who.device) == number
 
 
 def test_two_clients_with_the_same_settings_each_have_their_own_bundle(db, phone, mirela):

@@ -13,17 +13,17 @@ A_FORTNIGHT = [(1, 2), (2, None), (None, 1), (4, 3), (1, 1), (2, 1), (1, 0)]
 
 
 def _statuses(results):
-    return [one.status for one in results]
+    return [result.status for result in results]
 
 
 def _log(db, client):
-    return {one.id: json.loads(one.raw) for one in events.of_client(db, client.id)}
+    return {event.id: json.loads(event.raw) for event in events.of_client(db, client.id)}
 
 
 def test_a_batch_is_stored_in_the_order_given(db, ansgar, send):
-    told = days_of(FIRST_DAY, A_FORTNIGHT)
-    assert _statuses(send(ansgar, *told)) == ["stored"] * len(told)
-    assert [one.id for one in events.of_client(db, ansgar.id)] == [one["id"] for one in told]
+    sent = days_of(FIRST_DAY, A_FORTNIGHT)
+    assert _statuses(send(ansgar, *sent)) == ["stored"] * len(sent)
+    assert [event.id for event in events.of_client(db, ansgar.id)] == [event["id"] for event in sent]
 
 
 def test_an_event_is_kept_to_the_letter_with_fields_that_are_not_known(db, ansgar):
@@ -37,22 +37,22 @@ def test_a_kind_that_is_not_known_is_stored_for_a_newer_program(ansgar, send):
 
 
 def test_a_second_copy_of_a_batch_changes_nothing(db, ansgar, send):
-    told = days_of(FIRST_DAY, A_FORTNIGHT)
-    send(ansgar, *told)
+    sent = days_of(FIRST_DAY, A_FORTNIGHT)
+    send(ansgar, *sent)
     before = events.of_client(db, ansgar.id)
-    assert _statuses(send(ansgar, *told)) == ["duplicate"] * len(told)
+    assert _statuses(send(ansgar, *sent)) == ["duplicate"] * len(sent)
     assert events.of_client(db, ansgar.id) == before
 
 
 def test_a_copy_whose_fields_stand_in_another_order_is_a_duplicate(ansgar, send):
-    told = session(FIRST_DAY)
-    assert _statuses(send(ansgar, told, dict(reversed(told.items())))) == ["stored", "duplicate"]
+    sent = session(FIRST_DAY)
+    assert _statuses(send(ansgar, sent, dict(reversed(sent.items())))) == ["stored", "duplicate"]
 
 
 def test_a_batch_in_pieces_that_overlap_ends_in_the_same_log(db, ansgar, mirela, send):
-    told = days_of(FIRST_DAY, A_FORTNIGHT)
-    send(ansgar, *told)
-    for piece in (told[:4], told[2:7], told[5:]):
+    sent = days_of(FIRST_DAY, A_FORTNIGHT)
+    send(ansgar, *sent)
+    for piece in (sent[:4], sent[2:7], sent[5:]):
         send(mirela, *piece)
     assert _log(db, ansgar) == _log(db, mirela)
 
@@ -64,7 +64,7 @@ def test_one_bad_event_among_good_ones_stops_none_of_them(db, ansgar, send):
     assert _statuses(results) == ["stored"] * 3 + ["rejected"] + ["stored"] * (len(good) - 3)
     refused = results[3]
     assert (refused.id, refused.code) == (bad["id"], "not_in_range")
-    assert refused.told == {"field": "body.arms.right.pain", "value": "11", "rule": "a whole number from 0 to 10"}
+    assert refused.gaps == {"field": "body.arms.right.pain", "value": "11", "rule": "a whole number from 0 to 10"}
     assert json.loads(events.set_aside_of(db, ansgar.id)[0].raw) == bad
 
 
@@ -90,7 +90,7 @@ def test_whatever_stands_where_an_event_should_is_refused_alone(ansgar, db, raw,
 
 def test_a_day_that_no_calendar_here_reaches_is_refused(ansgar, send):
     results = send(ansgar, {**session(FIRST_DAY), "on": "0001-01-01"}, {**session(FIRST_DAY), "on": "9999-12-31"})
-    assert [(one.status, one.told["field"]) for one in results] == [("rejected", "on")] * 2
+    assert [(result.status, result.gaps["field"]) for result in results] == [("rejected", "on")] * 2
 
 
 def test_the_same_id_with_other_content_is_a_conflict_and_the_first_stands(db, ansgar, send):
@@ -120,20 +120,20 @@ def test_a_phone_cannot_release_its_own_hold(db, ansgar, send):
 
 
 def test_the_same_event_of_two_phones_is_stored_once(db, ansgar, send):
-    told = days_of(FIRST_DAY, A_FORTNIGHT)
-    send(ansgar, *told[:5], phone="old")
-    assert _statuses(send(ansgar, *told[3:], phone="new")) == ["duplicate"] * 2 + ["stored"] * (len(told) - 5)
-    assert list(_log(db, ansgar).values()) == told
+    sent = days_of(FIRST_DAY, A_FORTNIGHT)
+    send(ansgar, *sent[:5], phone="old")
+    assert _statuses(send(ansgar, *sent[3:], phone="new")) == ["duplicate"] * 2 + ["stored"] * (len(sent) - 5)
+    assert list(_log(db, ansgar).values()) == sent
 
 
 def test_two_phones_that_send_at_one_moment_end_in_one_log(db, db_path, ansgar):
-    told = [session(FIRST_DAY, seq=number) for number in range(1, 41)]
-    halves = told[:25], told[15:]
+    sent = [session(FIRST_DAY, seq=number) for number in range(1, 41)]
+    halves = sent[:25], sent[15:]
 
     def send_one_by_one(phone, half):
         own = open_records(db_path)
-        for one in half:
-            take_batch(own, ansgar.id, phone, [json.dumps(one).encode()], NOW)
+        for each in half:
+            take_batch(own, ansgar.id, phone, [json.dumps(each).encode()], NOW)
         own.conn.close()
 
     threads = [threading.Thread(target=send_one_by_one, args=(str(i), half)) for i, half in enumerate(halves)]
@@ -142,8 +142,8 @@ def test_two_phones_that_send_at_one_moment_end_in_one_log(db, db_path, ansgar):
     for thread in threads:
         thread.join()
     stored = events.of_client(db, ansgar.id)
-    assert [one.seq for one in stored] == list(range(1, 41))
-    assert {one.id for one in stored} == {one["id"] for one in told}
+    assert [event.seq for event in stored] == list(range(1, 41))
+    assert {event.id for event in stored} == {event["id"] for event in sent}
 
 
 def test_events_go_to_the_client_behind_the_phone_and_to_no_other(db, ansgar, mirela, send):
@@ -170,5 +170,5 @@ def test_a_batch_is_stored_whole_or_not_at_all(db, ansgar, send):
 
 
 def test_a_day_out_of_range_is_named_as_it_was_written(db, ansgar, send):
-    told = send(ansgar, {**session(FIRST_DAY), "on": "2200-01-01"})[0].told
-    assert (told["field"], told["value"]) == ("on", "2200-01-01")
+    fault = send(ansgar, {**session(FIRST_DAY), "on": "2200-01-01"})[0].gaps
+    assert (fault["field"], fault["value"]) == ("on", "2200-01-01")

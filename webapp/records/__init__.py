@@ -1,4 +1,4 @@
-"""The only room that speaks SQL: one module for each subject, frozen values out, never a row.
+"""The only room that speaks SQL: one module for each subject. It returns frozen values, never raw rows.
 
-Never decides, and never updates or deletes an event.
+It decides nothing, and never updates or deletes an event.
 """

@@ -1,14 +1,13 @@
-"""The acts that must never be undone, also in a small file beside the database: `<database>.acts`.
+"""The acts that a restore must not undo, also written to a small file beside the database: `<database>.acts`.
 
-A phone revoked, an invitation used, a routine pushed, a sign-in ended: each is one line there, flushed before
-anybody is told that it was done. So a copy put back in place of the database is known by what it lacks,
-and what the copy does not know of is not lost with it.
+A phone was revoked, an invitation was used, a routine was pushed, a sign-in ended: each act is a line in the file, and the
+line is flushed before anybody gets an answer. After a restore the file shows which acts the copy lacks.
 """
 
 import json
 import os
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
 from pathlib import Path
@@ -28,33 +27,33 @@ SUFFIX = ".acts"
 
 @dataclass(frozen=True)
 class Act:
-    """One line.
+    """One act: one line of the file, a JSON object with life, number, what (the kind) and which.
 
     Attributes:
-        life: The life of the database in which it was done; each restore begins another.
-        number: Counts from 1; a life that a restore begins goes on after the copy's. 0 with BEGUN.
-        what: One of the words above.
-        which: The phone's id with PHONE_REVOKED; the version with ROUTINE_PUSHED; the highest number left out for
-            versions with RESTORED; else "".
+        life: The life of the database at the time of the act; each restore begins a new life.
+        number: A count from 1. After a restore the count goes on from the copy's count. 0 for BEGUN.
+        kind: One of the constants above.
+        which: For PHONE_REVOKED the phone's id, for ROUTINE_PUSHED the version, for RESTORED the highest version number
+            that is skipped; else "".
     """
 
     life: str
     number: int
-    what: str
+    kind: str
     which: str = ""
 
 
 def beside(path: Path) -> Path:
-    """Return where the acts of a database lie."""
+    """Return the path of the acts file of a database."""
     return path.with_name(path.name + SUFFIX)
 
 
-def note(db: Database, what: str, which: str = "") -> None:
-    """Count an act, inside the write that does it; the line follows when the write is safe."""
+def note(db: Database, kind: str, which: str = "") -> None:
+    """Count an act, inside the write that does it. The line is written once the transaction is committed."""
     number = db.execute(
         "UPDATE settings SET value = CAST(value AS INTEGER) + 1 WHERE key = 'acts' RETURNING value"
     ).fetchone()[0]
-    db.after_commit.append(partial(_append, beside(db.path), Act(life_of(db), int(number), what, which)))
+    db.after_commit.append(partial(_append, beside(db.path), Act(life_of(db), int(number), kind, which)))
 
 
 def life_of(db: Database) -> str:
@@ -63,64 +62,64 @@ def life_of(db: Database) -> str:
 
 
 def count_of(db: Database) -> int:
-    """Return how many acts a database knows of."""
+    """Return the number of acts that are counted in a database."""
     return int(db.execute("SELECT value FROM settings WHERE key = 'acts'").fetchone()[0])
 
 
 def read(path: Path) -> list[Act]:
-    """List the acts beside a database, life after life, each by number; empty where there is no such file.
+    """List the acts in the file beside a database, life by life, in the order of their numbers; empty without a file.
 
-    A line that cannot be read is left out. Two processes may have written two lines the other way round.
+    A line that cannot be read is left out. The order of the lines may be wrong, if two processes wrote at the same time.
     """
     try:
         lines = beside(path).read_text(encoding="utf-8", errors="replace").splitlines()
     except FileNotFoundError:
         return []
-    told = [act for act in map(_act, lines) if act]
-    lives = list(dict.fromkeys(act.life for act in told))
-    return sorted(told, key=lambda act: (lives.index(act.life), act.number))
+    acts = [act for act in map(_act, lines) if act]
+    lives = list(dict.fromkeys(act.life for act in acts))
+    return sorted(acts, key=lambda act: (lives.index(act.life), act.number))
 
 
 def check(db: Database) -> None:
-    """Compare a database with the acts beside it, before it is served.
+    """Compare a database with the acts file beside it, before it is served.
 
     Raises:
-        RecordsError: `acts_missing`, `acts_of_another`, or `went_back`: this is not the file that was last served.
+        RecordsError: `acts_missing`, `acts_of_another` or `went_back`: this is not the database that was last served.
     """
-    told, count, life = read(db.path), count_of(db), life_of(db)
-    if not told and count:
+    acts, count, life = read(db.path), count_of(db), life_of(db)
+    if not acts and count:
         raise RecordsError("acts_missing", path=db.path, acts=beside(db.path))
-    if told and told[-1].life != life:
+    if acts and acts[-1].life != life:
         raise RecordsError("acts_of_another", path=db.path, acts=beside(db.path))
-    last = max((act.number for act in told if act.life == life), default=0)
+    last = max((act.number for act in acts if act.life == life), default=0)
     if last > count:
         raise RecordsError("went_back", path=db.path, acts=last - count)
 
 
-def since(told: Sequence[Act], life: str, count: int) -> list[Act] | None:
-    """List what was done after a copy was made, in this life and in later ones, or None where that cannot be known.
+def since(acts: Sequence[Act], life: str, count: int) -> list[Act] | None:
+    """List the acts after a copy was made, in the copy's life and in later lives, or None if they cannot be known.
 
     Args:
-        told: As read beside the database that the copy replaces.
-        life: The copy's.
-        count: How many acts the copy knows of.
+        acts: All acts from the file beside the database that the copy replaces.
+        life: The life of the copy.
+        count: The number of acts that are counted in the copy.
     """
-    places = [place for place, act in enumerate(told) if act.life == life and act.number in (count, count + 1)]
-    if not places:
+    starts = [index for index, act in enumerate(acts) if act.life == life and act.number in (count, count + 1)]
+    if not starts:
         return None
-    known = told[places[0] :]
-    if any(here.number != before.number + 1 and here.what != RESTORED for before, here in pairwise(known)):
+    known = acts[starts[0] :]
+    if any(here.number != before.number + 1 and here.kind != RESTORED for before, here in pairwise(known)):
         return None
     return [act for act in known if (act.life, act.number) != (life, count)]
 
 
-def highest_version(told: Iterable[Act]) -> int:
-    """Return the highest version that any of these acts names, of whatever client; 0 for none."""
-    return max((int(act.which) for act in told if act.what in (ROUTINE_PUSHED, RESTORED) and act.which), default=0)
+def highest_version(acts: Iterable[Act]) -> int:
+    """Return the highest routine version in these acts, of all clients together; 0 if there is none."""
+    return max((int(act.which) for act in acts if act.kind in (ROUTINE_PUSHED, RESTORED) and act.which), default=0)
 
 
 def begin(path: Path, first: Act) -> None:
-    """Write down that a new life begins, after the acts of those before."""
+    """Write the first act of a new life to the file, after the acts of earlier lives."""
     _append(beside(path), first)
 
 
@@ -136,16 +135,18 @@ def _write(path: Path, act: Act) -> None:
         file.seek(0, os.SEEK_END)
         if file.tell():
             file.seek(-1, os.SEEK_END)
-            # A line that the power cut short must not spoil this one.
+            # If a power cut left half a line, this line must not be joined to it.
             if file.read(1) != b"\n":
                 file.write(b"\n")
-        file.write(json.dumps(asdict(act)).encode() + b"\n")
+        line = {"life": act.life, "number": act.number, "what": act.kind, "which": act.which}
+        file.write(json.dumps(line).encode() + b"\n")
         file.flush()
         os.fsync(file.fileno())
 
 
 def _act(line: str) -> Act | None:
     try:
-        return Act(**json.loads(line))
-    except (ValueError, TypeError):
+        values = json.loads(line)
+        return Act(values["life"], values["number"], values["what"], values["which"])
+    except (ValueError, TypeError, KeyError):
         return None

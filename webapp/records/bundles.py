@@ -1,4 +1,4 @@
-"""Ready bundles, stored compressed, one for each client, routine version and language; made again at any time."""
+"""A cache of bundles, stored compressed: one for each client, routine version and language."""
 
 import gzip
 from dataclasses import dataclass
@@ -9,14 +9,16 @@ from webapp.records.database import Database, instant, write
 
 @dataclass(frozen=True)
 class StoredBundle:
-    """A bundle.
+    """A stored bundle.
 
     Attributes:
-        client, version, locale: Which.
-        hash: Of its content.
-        entries: JSON: the states besides the start that its almanac was walked from.
-        packed: Its JSON, compressed with gzip.
-        rows: Which row of its almanac each state has (see `sync/almanac_rows.py`).
+        client: The client's key.
+        version: The routine version.
+        locale: The language.
+        hash: The hash of the bundle's content.
+        entries: JSON: the states, besides the start, from which its almanac was built.
+        packed: The bundle's JSON, compressed with gzip.
+        rows: For each state the row of the almanac, as bytes (see `sync/almanac_rows.py`).
     """
 
     client: int
@@ -34,12 +36,12 @@ class StoredBundle:
 
 
 def pack(body: bytes) -> bytes:
-    """Compress a bundle's JSON; the same bytes for the same JSON."""
+    """Compress a bundle's JSON; the same JSON always gives the same bytes."""
     return gzip.compress(body, mtime=0)
 
 
 def keep(db: Database, bundle: StoredBundle, now: datetime) -> None:
-    """Store a bundle in place of the one before."""
+    """Store a bundle; it replaces an earlier bundle of the same client, version and language."""
     with write(db):
         db.execute(
             "INSERT INTO bundles (client, version, locale, hash, entries, body, rows, made_at)"
@@ -60,7 +62,7 @@ def keep(db: Database, bundle: StoredBundle, now: datetime) -> None:
 
 
 def find(db: Database, client: int, version: int, locale: str) -> StoredBundle | None:
-    """Give a client's bundle for a version and a language, or None where it has not been made."""
+    """Return a client's bundle for a version and a language, or None if it is not in the cache."""
     row = db.execute(
         "SELECT client, version, locale, hash, entries, body, rows FROM bundles"
         " WHERE client = ? AND version = ? AND locale = ?",

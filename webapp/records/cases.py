@@ -1,6 +1,6 @@
-"""Clients as their practitioner keeps them: who they are and what they said at intake.
+"""The practitioners' clients: their names and the answers of their intake.
 
-Every look-up names the practitioner, so that one cannot read another's case by mistake.
+Every look-up names the practitioner, so that a practitioner cannot read another's case by mistake.
 """
 
 import json
@@ -16,7 +16,7 @@ _COLUMNS = "id, public_id, name, locale, intake, created_at"
 
 @dataclass(frozen=True)
 class Case:
-    """One client of one practitioner; `intake` holds the fields of the intake form as entered."""
+    """A client of a practitioner; `intake` holds the fields of the intake form as they were entered."""
 
     id: int
     public_id: str
@@ -28,7 +28,7 @@ class Case:
 
 @dataclass(frozen=True)
 class Contact:
-    """When a client's phones last sent anything (UTC text), or None; how many are joined; how many are to confirm."""
+    """A client's phones: the instant of the last sync (UTC text) or None, the number joined, the number to confirm."""
 
     phones: int
     last_sync_at: str | None
@@ -46,9 +46,9 @@ def add(
 
     Args:
         db: The records.
-        practitioner: Whose client.
-        public_id: What the addresses and the phone call the client; unique.
-        name: As the practitioner writes it.
+        practitioner: The practitioner's key.
+        public_id: The client's id in addresses and on the phone; unique.
+        name: The name as the practitioner writes it.
         locale: The language of the client's phone.
         intake: area, mass_kg, height_m, sex, arms, weights, usual, start_rungs, note.
         now: The instant of the call, with a zone.
@@ -75,7 +75,7 @@ def of_practitioner(db: Database, practitioner: int) -> list[Case]:
 
 
 def find(db: Database, practitioner: int, public_id: str) -> Case | None:
-    """Find one of a practitioner's own clients; None for anybody else's, and for nobody's."""
+    """Return one of a practitioner's own clients; None for another practitioner's client or an unknown id."""
     row = db.execute(
         f"SELECT {_COLUMNS} FROM clients WHERE practitioner = ? AND public_id = ? AND ended_at IS NULL",
         (practitioner, public_id),
@@ -84,7 +84,7 @@ def find(db: Database, practitioner: int, public_id: str) -> Case | None:
 
 
 def contacts(db: Database, practitioner: int) -> dict[int, Contact]:
-    """Say for each of a practitioner's clients how many phones are joined and when one last synced."""
+    """Return the contact of each of a practitioner's clients, by the client's key."""
     rows = db.execute(
         "SELECT c.id, COUNT(d.id), MAX(d.last_sync_at), SUM(d.to_confirm) FROM clients c"
         " JOIN devices d ON d.client = c.id AND d.revoked_at IS NULL"

@@ -1,6 +1,6 @@
-"""Making a copy of the records while they are served, and putting one back in their place.
+"""Copying the records, even while they are served, and restoring from a copy.
 
-A copy knows that it is one: it is marked, and nothing serves a marked file.
+A copy is marked as a copy, and a marked file is never served.
 """
 
 import shutil
@@ -24,26 +24,26 @@ STAMP = "%Y%m%dT%H%M%S.%fZ"
 
 @dataclass(frozen=True)
 class PutBack:
-    """What putting a copy back did: where the replaced database is kept, None where there was none, and the new life."""
+    """The result of a restore: the path of the replaced database, None if there was none, and the new life."""
 
     kept: Path | None
     life: NewLife
 
 
 def make_copy(path: Path, folder: Path, look: Callable[[Database], None], now: datetime) -> Path:
-    """Copy the records in one step, as of one instant, whoever writes meanwhile.
+    """Copy the records as they are at one instant, even if somebody writes meanwhile.
 
     Args:
         path: The database.
-        folder: Where the copy goes.
-        look: Looks the copy over; what it raises keeps the copy from being made.
+        folder: The folder for the copy.
+        look: Checks the copy; if it raises, no copy is made.
         now: The instant of the call, with a zone.
 
     Returns:
-        The copy: marked, its owner's alone, and flushed.
+        The path of the copy. The copy is marked, flushed, and only its owner may read it.
 
     Raises:
-        RecordsError: The database is missing, not ours, itself a copy, or `copy_exists`.
+        RecordsError: The database is missing, is not ours, or is itself a copy; or `copy_exists`.
     """
     target = folder.absolute() / f"{path.stem}-{now.strftime(STAMP)}{ENDING}"
     with make_beside(target) as fresh:
@@ -63,7 +63,7 @@ def make_copy(path: Path, folder: Path, look: Callable[[Database], None], now: d
 
 
 def drop_oldest(path: Path, folder: Path, newest: int) -> list[Path]:
-    """Delete the copies of this database beyond the newest few; their names hold when they were made."""
+    """Delete all but the newest copies of this database; a copy's name holds the instant when it was made."""
     copies = sorted(folder.glob(f"{path.stem}-[0-9]*T[0-9]*Z{ENDING}"), reverse=True)
     for each in copies[newest:]:
         each.unlink()
@@ -71,16 +71,16 @@ def drop_oldest(path: Path, folder: Path, newest: int) -> list[Path]:
 
 
 def put_back(copy: Path, path: Path, now: datetime, *, confirm_all: bool = False) -> PutBack:
-    """Put a copy in the place of the records, and begin a new life in it. Nothing may serve them meanwhile.
+    """Replace the records by a copy, and begin a new life in it. Nothing may serve the records meanwhile.
 
     Args:
-        copy: A copy of ours, or any whole database of ours, `path` itself included.
-        path: Where the records are to lie; what lies there is kept beside under another name.
+        copy: A copy of Halfturn's records, or any whole database of Halfturn; it may be `path` itself.
+        path: The path of the records. A file that is there is kept beside it under another name.
         now: The instant of the call, with a zone.
-        confirm_all: Whether every phone is to be confirmed.
+        confirm_all: Whether the practitioner must confirm every phone.
 
     Raises:
-        RecordsError: The copy cannot be used, or `in_use`: something still has the records open.
+        RecordsError: The copy cannot be used; or `in_use`: a process still has the records open.
     """
     if not copy.is_file():
         raise RecordsError("missing_copy", path=copy)
@@ -100,7 +100,7 @@ def put_back(copy: Path, path: Path, now: datetime, *, confirm_all: bool = False
 def _made_ready(copy: Path, path: Path, fresh: Path, now: datetime, *, confirm_all: bool) -> NewLife:
     shutil.copyfile(copy, fresh)
     for ours, theirs in zip(companions(fresh), companions(copy), strict=True):
-        # Not the index of a write-ahead log, which SQLite makes anew.
+        # The index of a write-ahead log is left out, since SQLite makes it anew.
         if theirs.exists() and not theirs.name.endswith("-shm"):
             shutil.copyfile(theirs, ours)
     with closing(_alone(fresh)) as db:
@@ -121,7 +121,7 @@ def _made_ready(copy: Path, path: Path, fresh: Path, now: datetime, *, confirm_a
 
 
 def _alone(path: Path) -> Database:
-    """Open a file that nobody else has open, and have all of it in that one file: no log is left beside."""
+    """Open a file that no other process has open, and merge its write-ahead log into it."""
     db = with_settings(Database(path))
     db.execute("PRAGMA busy_timeout = 1000")
     db.execute("PRAGMA journal_mode = DELETE").fetchone()
@@ -129,11 +129,11 @@ def _alone(path: Path) -> Database:
 
 
 def _set_aside(path: Path, now: datetime) -> Path:
-    """Move the records to another name, whole in one file, once nobody has them open."""
+    """Rename the records' file, once no process has it open and all of it is in that file."""
     try:
         _alone(path).close()
     except (StorageError, RecordsError) as error:
-        # Whatever else is wrong with it, it is kept as it lies.
+        # If the file has another fault, it is kept unchanged.
         if "locked" in str(error):
             raise RecordsError("in_use", path=path) from error
     kept = path.with_name(f"{path.name}.replaced-{now.strftime(STAMP)}")
@@ -144,7 +144,7 @@ def _set_aside(path: Path, now: datetime) -> Path:
 
 
 def _set_aside_strays(path: Path, now: datetime) -> None:
-    """Move away what SQLite left beside the records: it must never be read as part of another file."""
+    """Rename the files that SQLite left beside the records; SQLite must never read them as part of another database."""
     for each in companions(path):
         if each.exists():
             each.replace(each.with_name(f"{path.name}.replaced-{now.strftime(STAMP)}{each.name[len(path.name) :]}"))

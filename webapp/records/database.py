@@ -1,6 +1,6 @@
-"""Opening the SQLite file with the settings that keep an acknowledged event, and writing to it.
+"""Opening the SQLite file with settings that never lose an acknowledged event; and transactions.
 
-Knows SQLite and its faults; no table.
+Knows SQLite and its faults, but no table.
 """
 
 import logging
@@ -26,23 +26,23 @@ SETTINGS = (
     f"wal_autocheckpoint = {CHECKPOINT_PAGES}",
 )
 # https://www.sqlite.org/wal.html#walresetbug: two connections that write and checkpoint at the same
-# instant can corrupt the file. Since 3.7.0; mended in these, each on its own branch, and in all later ones.
+# instant can corrupt the file. The bug is in SQLite since 3.7.0. It is fixed in these versions and in all later ones.
 MENDED_ON_BRANCH = ((3, 44, 6), (3, 50, 7))
 MENDED_SINCE = (3, 51, 3)
 
-# Threads of one process take turns here, because SQLite's own waiting is by sleep and starves some.
+# Threads of one process take turns with this lock: SQLite itself waits by sleeping, and then some threads wait for ever.
 _turn = threading.Lock()
 
 
 def is_free_of_wal_fault(version: tuple[int, ...]) -> bool:
-    """Say whether a version of SQLite may be trusted with a write-ahead log."""
+    """Whether a write-ahead log is safe with a version of SQLite."""
     return version >= MENDED_SINCE or any(
         version[:2] == mended[:2] and version >= mended for mended in MENDED_ON_BRANCH
     )
 
 
 StorageError: type[Exception] = sqlite3.DatabaseError
-# Of these the program is guilty, never the disk.
+# These errors are faults of the program, never of the disk.
 _OUR_FAULTS = (
     sqlite3.IntegrityError,
     sqlite3.ProgrammingError,
@@ -53,23 +53,23 @@ _OUR_FAULTS = (
 
 
 def is_of_storage(error: Exception) -> bool:
-    """Say whether an error of SQLite comes from the file or the disk: full, damaged, locked, write-protected."""
+    """Whether an error of SQLite comes from the file or the disk: full, damaged, locked or write-protected."""
     return isinstance(error, StorageError) and not isinstance(error, _OUR_FAULTS)
 
 
 class Database(sqlite_utils.Database):
-    """A connection that knows which file it opened, so that it notices when another lies there.
+    """A connection that remembers which file it opened, so that it notices if the file is replaced.
 
     Attributes:
-        path: The file.
-        after_commit: What a write leaves to be done once it is safe, before anybody is told of it.
+        path: The path of the file.
+        after_commit: Functions that run after the commit of a write, before anybody gets an answer.
     """
 
     def __init__(self, path: Path, mode: str = "rw") -> None:
-        """Open a file: "rw" opens what is there, "rwc" makes it where it is missing, "ro" only reads.
+        """Open a file. Mode "rw" opens an existing file, "rwc" makes a missing file, "ro" only reads.
 
         Raises:
-            RecordsError: `unreadable`: this user may not open it, or there is none.
+            RecordsError: `unreadable`: the file does not exist, or this user may not open it.
         """
         try:
             conn = sqlite3.connect(f"{path.absolute().as_uri()}?mode={mode}", uri=True)
@@ -81,13 +81,13 @@ class Database(sqlite_utils.Database):
         self._file = file_at(self.path)
 
     def check_file(self, first: tuple[int, int] | None = None) -> None:
-        """Look whether the file that was opened still lies where it lay.
+        """Check that the opened file is still at its path.
 
         Args:
-            first: The file that must lie there, as of `file_at`; the one that was opened if not given.
+            first: The file that must be there, from `file_at`; by default the opened file.
 
         Raises:
-            RecordsError: `gone` or `replaced`: what is written now would be lost.
+            RecordsError: `gone` or `replaced`: a write would now be lost.
         """
         found = file_at(self.path)
         if found is None:
@@ -97,7 +97,7 @@ class Database(sqlite_utils.Database):
 
 
 def file_at(path: Path) -> tuple[int, int] | None:
-    """Return what tells the file at a path from every other, or None where there is none."""
+    """Return two numbers that identify the file at a path, or None if there is no file."""
     try:
         found = path.stat()
     except OSError:
@@ -112,10 +112,10 @@ def open_records(path: Path | str) -> Database:
         path: The SQLite file.
 
     Returns:
-        A connection that waits its turn, checks foreign keys and flushes at every commit.
+        A connection that waits for locks, checks foreign keys and flushes at every commit.
 
     Raises:
-        RecordsError: `missing`: there is no such file, and none is made; `unreadable`.
+        RecordsError: `missing`: there is no such file (and no file is made); or `unreadable`.
     """
     if not Path(path).is_file():
         raise RecordsError("missing", path=path)
@@ -123,10 +123,10 @@ def open_records(path: Path | str) -> Database:
 
 
 def with_settings(db: Database) -> Database:
-    """Set what every connection that writes must have set.
+    """Set the settings that every writing connection must have.
 
     Raises:
-        RecordsError: `unreadable`: this is no database, or no whole one.
+        RecordsError: `unreadable`: the file is not a database, or is damaged.
     """
     try:
         for pragma in SETTINGS:
@@ -138,14 +138,14 @@ def with_settings(db: Database) -> Database:
 
 
 def choose_journal(db: Database, version: tuple[int, ...] = sqlite3.sqlite_version_info) -> str:
-    """Set the file's journal once, before serving: a write-ahead log only where it is safe.
+    """Set the journal mode of the file once, before serving: a write-ahead log only if it is safe.
 
     Args:
-        db: The records, open nowhere else.
-        version: The SQLite in use.
+        db: The records; no other connection may be open.
+        version: The version of SQLite in use.
 
     Returns:
-        The mode that the file now has: "wal" or "delete".
+        The journal mode of the file from now on: "wal" or "delete".
     """
     if is_free_of_wal_fault(version):
         return str(db.execute("PRAGMA journal_mode = WAL").fetchone()[0])
@@ -158,14 +158,14 @@ def choose_journal(db: Database, version: tuple[int, ...] = sqlite3.sqlite_versi
 
 @contextmanager
 def write(db: Database) -> Iterator[Database]:
-    """Write in one transaction that has the write lock from its first moment; all or nothing.
+    """Write in one transaction, which has the write lock from its start.
 
-    A deferred BEGIN that reads first fails at once when another writer comes between, however long
-    the timeout; so every write goes through here, and none is nested. In a rollback journal a COMMIT
-    itself may find the file busy; then all of it is undone.
+    A deferred BEGIN that reads first fails at once if another connection writes meanwhile, however long the timeout is.
+    So every write goes through here, and writes are never nested. With a rollback journal even COMMIT may find the file
+    busy; then the whole transaction is rolled back.
 
     Raises:
-        RecordsError: The file is gone, or another lies in its place; nobody may be told that this was written.
+        RecordsError: The file is gone or was replaced, so the write is lost; no answer may say that it was stored.
     """
     if db.conn.in_transaction:
         raise RuntimeError("a write inside a write: give the inner one the outer one's transaction")
@@ -187,7 +187,7 @@ def write(db: Database) -> Iterator[Database]:
 
 @contextmanager
 def read(db: Database) -> Iterator[Database]:
-    """Read what was stored at one instant, whatever is written meanwhile; nobody waits for the reader."""
+    """Read the records as they are at one instant, whatever is written meanwhile; writers do not wait for the reader."""
     db.execute("BEGIN")
     try:
         yield db
@@ -196,5 +196,5 @@ def read(db: Database) -> Iterator[Database]:
 
 
 def instant(at: datetime) -> str:
-    """Write an instant as stored: UTC, to the millisecond, so that text order is time order."""
+    """Write an instant as it is stored: UTC, to the millisecond, so that the order of texts is the order of time."""
     return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")

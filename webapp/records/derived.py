@@ -1,4 +1,4 @@
-"""What is worked out from the log and the routines, and may be dropped whole: bundles, folds, summaries and anchors."""
+"""The caches that are computed from the log and the routines, and may be dropped: bundles, folds, summaries, anchors."""
 
 from webapp.records.database import Database, write
 
@@ -6,20 +6,20 @@ TABLES = ("bundles", "folded", "summaries", "guidance")
 
 
 def maker(db: Database) -> str | None:
-    """Return which state of the program and its content made what there is, or None."""
+    """Return the hash of the program and content that made the caches, or None."""
     row = db.execute("SELECT value FROM settings WHERE key = 'maker'").fetchone()
     return None if row is None else str(row[0])
 
 
 def drop_unless_made_by(db: Database, current: str) -> bool:
-    """Drop all of it if another state of the program and its content made it.
+    """Drop all caches if another program or content made them.
 
     Args:
         db: The records.
         current: A hash of the program and its content.
 
     Returns:
-        Whether it was dropped.
+        Whether the caches were dropped.
     """
     if maker(db) == current:
         return False

@@ -1,6 +1,6 @@
-"""Phones that have joined: each belongs to one client and carries one secret token, stored as a hash.
+"""Phones that have joined: each phone belongs to one client and has one secret token, stored as a hash.
 
-A token leads to its client and to nobody else; every later look-up is keyed by that client.
+A token stands for its own client only. Every later look-up names that client.
 """
 
 import hashlib
@@ -19,8 +19,8 @@ ID_BYTES = 12
 class Device:
     """A joined phone; instants are UTC text.
 
-    `to_confirm` is 1 where the database came from a copy that does not know whether the phone was revoked since:
-    the practitioner says so once, and until then the door is shut.
+    `to_confirm` is 1 after a restore from a copy, if the phone may have been revoked after the copy was made. Such a phone
+    is refused until the practitioner confirms it.
     """
 
     id: str
@@ -33,7 +33,7 @@ class Device:
 
 @dataclass(frozen=True)
 class Bearer:
-    """Who stands behind a token: the phone, and the client that it speaks for."""
+    """The phone and the client that a token stands for."""
 
     device: Device
     client: int
@@ -49,7 +49,7 @@ def join(db: Database, client: int, name: str, now: datetime) -> tuple[str, str]
     """Add a phone to a client, inside a write.
 
     Returns:
-        The phone's id, and its token, which is stored nowhere else.
+        The phone's id, and its token. The server stores only a hash of the token.
     """
     device, token = secrets.token_hex(ID_BYTES), secrets.token_urlsafe(TOKEN_BYTES)
     db.execute(
@@ -60,7 +60,10 @@ def join(db: Database, client: int, name: str, now: datetime) -> tuple[str, str]
 
 
 def bearer_of(db: Database, token: str, seen_after: datetime, joined_after: datetime) -> Bearer | None:
-    """Find who a token stands for: None once it is revoked, idle too long, too old, or the client has ended."""
+    """Return the phone and the client that a token stands for.
+
+    None if the phone is revoked, was not seen since `seen_after` or joined before `joined_after`, or the client has ended.
+    """
     row = db.execute(
         f"SELECT {_COLUMNS}, c.id, c.public_id, c.name, c.locale FROM devices d JOIN clients c ON c.id = d.client"
         " WHERE d.token_hash = ? AND d.revoked_at IS NULL AND c.ended_at IS NULL"
@@ -71,7 +74,7 @@ def bearer_of(db: Database, token: str, seen_after: datetime, joined_after: date
 
 
 def of_client(db: Database, client: int) -> list[Device]:
-    """List a client's joined phones, newest first."""
+    """List a client's joined phones, the newest first."""
     rows = db.execute(
         f"SELECT {_COLUMNS} FROM devices d WHERE d.client = ? AND d.revoked_at IS NULL ORDER BY d.joined_at DESC, d.id",
         (client,),
@@ -80,21 +83,21 @@ def of_client(db: Database, client: int) -> list[Device]:
 
 
 def note_seen(db: Database, device: str, now: datetime) -> None:
-    """Note that a phone has been here."""
+    """Store the instant at which a phone was last seen."""
     with write(db):
         db.execute("UPDATE devices SET seen_at = ? WHERE id = ?", (instant(now), device))
 
 
-def note_sync(db: Database, device: str, told: int, now: datetime) -> None:
-    """Note that a phone has synced, and how far the answer may tell it of the log, inside a write."""
+def note_sync(db: Database, device: str, seq: int, now: datetime) -> None:
+    """Store, inside a write, that a phone syncs, and the highest event number that the answer may send it."""
     db.execute(
         "UPDATE devices SET seen_at = ?, last_sync_at = ?, cursor = MAX(cursor, ?) WHERE id = ?",
-        (instant(now), instant(now), told, device),
+        (instant(now), instant(now), seq, device),
     )
 
 
 def is_noted(db: Database, device: str, cursor: int, since: datetime) -> bool:
-    """Say whether a sync of a phone after an instant is on record, with at least as much read."""
+    """Whether a sync of a phone after an instant is stored, with a cursor at least as high."""
     row = db.execute(
         "SELECT EXISTS (SELECT 1 FROM devices WHERE id = ? AND last_sync_at > ? AND cursor >= ?)",
         (device, instant(since), cursor),
@@ -102,17 +105,17 @@ def is_noted(db: Database, device: str, cursor: int, since: datetime) -> bool:
     return bool(row[0])
 
 
-def told(db: Database, device: str) -> int | None:
-    """Return how far a phone can have been told of the log, or None for no phone of ours.
+def furthest_sent(db: Database, device: str) -> int | None:
+    """Return the highest event number that this database can have sent to a phone, or None for an unknown phone.
 
-    A phone that has read further was told by a database that is not this one.
+    A phone with a higher cursor got its events from another database.
     """
     row = db.execute("SELECT cursor FROM devices WHERE id = ?", (device,)).fetchone()
     return None if row is None else int(row[0])
 
 
 def revoke(db: Database, client: int, device: str, now: datetime) -> None:
-    """Close the door to one phone of this client; its unsent entries stay on it."""
+    """Revoke one phone of this client; its unsent events stay on the phone."""
     with write(db):
         row = db.execute(
             "UPDATE devices SET revoked_at = ? WHERE id = ? AND client = ? AND revoked_at IS NULL RETURNING id",
@@ -123,7 +126,7 @@ def revoke(db: Database, client: int, device: str, now: datetime) -> None:
 
 
 def confirm(db: Database, client: int, device: str) -> None:
-    """Open the door again to a phone of this client that was to be confirmed."""
+    """Confirm a phone of this client that has waited since a restore; from now on it may sync again."""
     with write(db):
         db.execute("UPDATE devices SET to_confirm = 0 WHERE id = ? AND client = ?", (device, client))
 

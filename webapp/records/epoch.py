@@ -1,7 +1,7 @@
-"""Which life of the log this is: a phone that is told of another epoch sends all that it has again.
+"""The epoch of a client's log. If a phone gets a new epoch, it sends all its events again.
 
-Each restore begins another for everybody. Where one phone proves that the log of its client went back, that client
-alone gets another.
+Each restore draws new epochs for all clients. If a phone proves that the log of its client went back, only that client
+gets a new epoch.
 """
 
 import re
@@ -20,14 +20,14 @@ def of_client(db: Database, client: int) -> str:
 
 
 def renew_for(db: Database, client: int) -> str:
-    """Draw another epoch for one client, and return it."""
+    """Draw a new epoch for one client, and return it."""
     with write(db):
         db.execute("UPDATE clients SET epoch = ? WHERE id = ?", (f"-{token_hex(4)}", client))
     return of_client(db, client)
 
 
 def renew(db: Database) -> None:
-    """Draw another epoch for everybody, and another key for cookies, inside a write."""
+    """Draw a new epoch for all clients and a new key for cookies, inside a write."""
     db.execute("UPDATE settings SET value = ? WHERE key = 'epoch'", (token_hex(8),))
     db.execute("UPDATE clients SET epoch = ''")
     db.execute(
@@ -41,7 +41,7 @@ def secret_key(db: Database) -> str:
     """Return the key that signs cookies.
 
     Raises:
-        RecordsError: `weak_key`: it is not there, or could be guessed.
+        RecordsError: `weak_key`: the key is missing or could be guessed.
     """
     key = _setting(db, "secret_key")
     if not KEY.fullmatch(key):

@@ -1,6 +1,6 @@
-"""The log of each client: appended to, read, and never changed.
+"""The log of each client. Events are appended and read, never changed.
 
-`seq` counts a client's events in the order in which they were stored; it is the phones' cursor.
+`seq` numbers a client's events in the order in which they were stored. It is the cursor of the phones.
 """
 
 import json
@@ -14,12 +14,15 @@ from webapp.records.database import Database, instant
 
 @dataclass(frozen=True)
 class NewEvent:
-    """An event to be stored.
+    """An event that is not stored yet.
 
     Attributes:
-        id, on_day, kind, device_seq: Read from it.
-        raw: Its JSON as it was sent.
-        hash: Of its content, however the JSON was written.
+        id: The event's id.
+        on_day: The event's local day, as ISO text.
+        kind: The event's kind.
+        device_seq: The phone's own number of the event.
+        raw: The event's JSON as it was sent.
+        hash: The hash of the event's content; it does not depend on how the JSON was written.
     """
 
     id: str
@@ -32,7 +35,7 @@ class NewEvent:
 
 @dataclass(frozen=True)
 class LoggedEvent:
-    """A stored event; `raw` is its JSON as it was sent, `received_at` UTC text."""
+    """A stored event; `raw` is its JSON as it was sent, `received_at` is UTC text."""
 
     seq: int
     id: str
@@ -45,7 +48,7 @@ class LoggedEvent:
 
 @dataclass(frozen=True)
 class RefusedEvent:
-    """An event that was not stored, kept aside so that nothing is lost; the message is for upkeep."""
+    """A refused event, kept aside so that nothing is lost; the message is for the operator."""
 
     id: str
     hash: str
@@ -55,7 +58,7 @@ class RefusedEvent:
 
 
 class Amount(NamedTuple):
-    """How much a phone sent: entries, and their bytes."""
+    """The amount that a phone sent: the number of events, and their bytes."""
 
     entries: int
     size: int
@@ -65,12 +68,12 @@ _COLUMNS = "seq, id, on_day, kind, device, raw, received_at"
 
 
 def newest_seq(db: Database, client: int) -> int:
-    """Give the number of a client's last stored event, 0 for none."""
+    """Return the number of a client's last stored event, 0 if there is none."""
     return int(db.execute("SELECT COALESCE(MAX(seq), 0) FROM events WHERE client = ?", (client,)).fetchone()[0])
 
 
 def hashes_of(db: Database, client: int, ids: Sequence[str]) -> dict[str, str]:
-    """Give the hash of each of these events that the client's log holds."""
+    """Return the hashes, by id, of those events that the client's log holds."""
     rows = db.execute(
         "SELECT id, hash FROM events WHERE client = ? AND id IN (SELECT value FROM json_each(?))",
         (client, json.dumps(ids)),
@@ -79,44 +82,58 @@ def hashes_of(db: Database, client: int, ids: Sequence[str]) -> dict[str, str]:
 
 
 def append(db: Database, client: int, device: str, events: Sequence[NewEvent], now: datetime) -> None:
-    """Store events at the end of a client's log, inside a write; one whose id is there already is passed over."""
+    """Append events to a client's log, inside a write; an event whose id is in the log already is skipped."""
     first = newest_seq(db, client) + 1
     db.conn.executemany(
         "INSERT INTO events (client, seq, id, on_day, kind, device, device_seq, raw, hash, received_at)"
         " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (client, id) DO NOTHING",
         [
-            (client, seq, one.id, one.on_day, one.kind, device, one.device_seq, one.raw, one.hash, instant(now))
-            for seq, one in enumerate(events, first)
+            (
+                client,
+                seq,
+                event.id,
+                event.on_day,
+                event.kind,
+                device,
+                event.device_seq,
+                event.raw,
+                event.hash,
+                instant(now),
+            )
+            for seq, event in enumerate(events, first)
         ],
     )
 
 
 def set_aside(db: Database, client: int, device: str, refused: Iterable[RefusedEvent], now: datetime) -> None:
-    """Keep refused events, inside a write; the same one twice is kept once."""
+    """Store refused events, inside a write; the same refused event is stored only once."""
     db.conn.executemany(
         "INSERT INTO quarantine (client, id, hash, device, raw, code, message, received_at)"
         " VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
-        [(client, one.id, one.hash, device, one.raw, one.code, one.message, instant(now)) for one in refused],
+        [
+            (client, event.id, event.hash, device, event.raw, event.code, event.message, instant(now))
+            for event in refused
+        ],
     )
 
 
 def set_aside_among(db: Database, client: int, refused: Iterable[RefusedEvent]) -> set[tuple[str, str]]:
-    """Return the id and the hash of those refused events that are kept aside already."""
+    """Return the (id, hash) pairs of those refused events that are stored already."""
     rows = db.execute(
         "SELECT id, hash FROM quarantine WHERE client = ? AND (id, hash) IN"
         " (SELECT json_extract(value, '$[0]'), json_extract(value, '$[1]') FROM json_each(?))",
-        (client, json.dumps([(one.id, one.hash) for one in refused])),
+        (client, json.dumps([(event.id, event.hash) for event in refused])),
     ).fetchall()
     return set(rows)
 
 
 def taken_since(db: Database, device: str, since: str) -> Amount:
-    """Sum up what was stored of a phone's since an instant, UTC text."""
+    """Return the amount that was stored for a phone since an instant (UTC text)."""
     return _amount(db, "events", "raw", device, since)
 
 
 def set_aside_since(db: Database, device: str, since: str) -> Amount:
-    """Sum up what was set aside of a phone's since an instant, UTC text, its ids among the bytes."""
+    """Return the amount of refused events that was stored for a phone since an instant (UTC text); ids count as bytes."""
     return _amount(db, "quarantine", "raw || id", device, since)
 
 
@@ -130,7 +147,7 @@ def _amount(db: Database, table: str, text: str, device: str, since: str) -> Amo
 
 
 def set_aside_of(db: Database, client: int) -> list[RefusedEvent]:
-    """List what was refused of a client's, oldest first."""
+    """List a client's refused events, the oldest first."""
     rows = db.execute(
         "SELECT id, hash, raw, code, message FROM quarantine WHERE client = ? ORDER BY rowid", (client,)
     ).fetchall()
@@ -138,35 +155,35 @@ def set_aside_of(db: Database, client: int) -> list[RefusedEvent]:
 
 
 def of_client(db: Database, client: int, after: int = 0, limit: int = -1) -> list[LoggedEvent]:
-    """List a client's events after a cursor, in the order stored; at most `limit`, or all for -1."""
+    """List a client's events after a cursor, in stored order; at most `limit`, or all for -1."""
     return _read(db, "client = ? AND seq > ? ORDER BY seq LIMIT ?", (client, after, limit))
 
 
 def newest_but_of(db: Database, client: int, device: str, among: int) -> LoggedEvent | None:
-    """Return the newest of a client's last `among` events that this device did not write, or None."""
+    """Return the newest event, among a client's last `among` events, that another device wrote, or None."""
     first = newest_seq(db, client) - among
     found = _read(db, "client = ? AND seq > ? AND device != ? ORDER BY seq DESC LIMIT 1", (client, first, device))
     return found[0] if found else None
 
 
 def with_hashes(db: Database, client: int) -> list[tuple[LoggedEvent, str]]:
-    """List a client's events, each with the hash of its content that was kept when it came."""
+    """List a client's events, each with the hash that was stored when the event came."""
     rows = db.execute(f"SELECT {_COLUMNS}, hash FROM events WHERE client = ? ORDER BY seq", (client,)).fetchall()
     return [(LoggedEvent(*row[:-1]), row[-1]) for row in rows]
 
 
 def since_day(db: Database, client: int, day: str) -> list[LoggedEvent]:
-    """List a client's events of a day and after, and every correction, in the order stored."""
+    """List a client's events of a day and later days, and all corrections, in stored order."""
     return _read(db, "client = ? AND (on_day >= ? OR kind = 'entry_corrected') ORDER BY seq", (client, day))
 
 
 def of_kind(db: Database, client: int, kind: str) -> list[LoggedEvent]:
-    """List a client's events of a kind, in the order stored."""
+    """List a client's events of a kind, in stored order."""
     return _read(db, "client = ? AND kind = ? ORDER BY seq", (client, kind))
 
 
 def latest_of(db: Database, client: int, kinds: Sequence[str], limit: int) -> list[LoggedEvent]:
-    """List a client's last events of these kinds, by day, newest first."""
+    """List a client's last events of these kinds, the newest day first."""
     return _read(
         db,
         "client = ? AND kind IN (SELECT value FROM json_each(?)) ORDER BY on_day DESC, seq DESC LIMIT ?",
@@ -175,9 +192,9 @@ def latest_of(db: Database, client: int, kinds: Sequence[str], limit: int) -> li
 
 
 def is_any_late(db: Database, client: int, after: int, day: str) -> bool:
-    """Say whether an event stored after a cursor reaches back to a day or before it.
+    """Whether an event stored after a cursor is about a day, or about an earlier day.
 
-    A correction or a routine received counts as reaching back, wherever it stands.
+    A correction and a `routine_received` always count, whatever their day.
     """
     row = db.execute(
         "SELECT EXISTS (SELECT 1 FROM events WHERE client = ? AND seq > ?"
@@ -188,7 +205,7 @@ def is_any_late(db: Database, client: int, after: int, day: str) -> bool:
 
 
 def is_any_since(db: Database, client: int, kind: str, day: str) -> bool:
-    """Say whether a client's log holds an event of this kind on a day or after it."""
+    """Whether a client's log holds an event of a kind on a day or later."""
     row = db.execute(
         "SELECT EXISTS (SELECT 1 FROM events WHERE client = ? AND on_day >= ? AND kind = ?)", (client, day, kind)
     ).fetchone()

@@ -1,12 +1,12 @@
-"""What can be wrong with the file of the records, as a code and the values that its sentence names."""
+"""The error of an unusable database file: a code, and the values for its sentence."""
 
 
 class RecordsError(Exception):
-    """The records cannot be used as they lie.
+    """The database file cannot be used in its present form.
 
     Attributes:
-        code: Stable; the sentence for it stands in `webapp/words/upkeep.py`.
-        gaps: What the sentence names; `path` is always among them.
+        code: A stable code; its sentence is in `webapp/words/upkeep.py`.
+        gaps: The values for the sentence; `path` is always among them.
     """
 
     def __init__(self, code: str, **gaps: object) -> None:

@@ -1,4 +1,4 @@
-"""How far each client's log has been folded: a cache beside the log, dropped and rebuilt at any time."""
+"""A cache of the fold of each client's log up to a day; it may be dropped and rebuilt at any time."""
 
 from dataclasses import dataclass
 
@@ -7,12 +7,12 @@ from webapp.records.database import Database
 
 @dataclass(frozen=True)
 class Folded:
-    """Where a fold stood.
+    """The stored result of a fold.
 
     Attributes:
-        through_seq: The last event it had seen.
-        day: The local day at whose start it stands.
-        accounts: JSON, made and read by the fold.
+        through_seq: The number of the last event that was folded.
+        day: The fold has closed all days before this local day.
+        accounts: JSON, written and read by `sync/checkpoint.py`.
     """
 
     through_seq: int
@@ -21,13 +21,13 @@ class Folded:
 
 
 def find(db: Database, client: int) -> Folded | None:
-    """Give where a client's fold stood, or None."""
+    """Return a client's stored fold, or None."""
     row = db.execute("SELECT through_seq, day, accounts FROM folded WHERE client = ?", (client,)).fetchone()
     return None if row is None else Folded(*row)
 
 
 def keep(db: Database, client: int, folded: Folded) -> None:
-    """Store where a client's fold stands, inside a write."""
+    """Store a client's fold, inside a write."""
     db.execute(
         "INSERT INTO folded (client, through_seq, day, accounts) VALUES (?, ?, ?, ?) ON CONFLICT (client) DO UPDATE"
         " SET through_seq = excluded.through_seq, day = excluded.day, accounts = excluded.accounts",

@@ -1,6 +1,6 @@
-"""What the last sync told each client's phones about where the arms stand: a cache beside the log.
+"""A cache of the anchors in the last sync answer to each client's phones.
 
-It is found again only while it is true: same day, same events, same routine version, same bundle.
+Anchors are stale as soon as the day, the events, the routine version or the bundle differ; stale anchors are not found.
 """
 
 from dataclasses import dataclass
@@ -10,14 +10,15 @@ from webapp.records.database import Database
 
 @dataclass(frozen=True)
 class StoredGuidance:
-    """The anchors of one answer.
+    """The anchors of one sync answer.
 
     Attributes:
-        client, locale: Whose, and in which language their phone is.
+        client: The client's key.
+        locale: The language of the phone.
         on_day: The phone's day.
-        through_seq: The last event of the log that the anchors were made from, 0 for none.
+        through_seq: The number of the last event from which the anchors were computed, 0 for none.
         version: The newest routine version.
-        bundle_hash: Of the bundle whose almanac the anchors point into.
+        bundle_hash: The hash of the bundle whose almanac the anchors point into.
         anchors: JSON, as it is sent.
     """
 
@@ -30,19 +31,27 @@ class StoredGuidance:
     anchors: str
 
 
-def keep(db: Database, told: StoredGuidance) -> None:
-    """Store anchors in place of the ones before, inside a write."""
+def keep(db: Database, guidance: StoredGuidance) -> None:
+    """Store anchors inside a write; they replace the client's earlier anchors in the same language."""
     db.execute(
         "INSERT INTO guidance (client, locale, on_day, through_seq, version, bundle_hash, anchors)"
         " VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (client, locale) DO UPDATE SET on_day = excluded.on_day,"
         " through_seq = excluded.through_seq, version = excluded.version, bundle_hash = excluded.bundle_hash,"
         " anchors = excluded.anchors",
-        (told.client, told.locale, told.on_day, told.through_seq, told.version, told.bundle_hash, told.anchors),
+        (
+            guidance.client,
+            guidance.locale,
+            guidance.on_day,
+            guidance.through_seq,
+            guidance.version,
+            guidance.bundle_hash,
+            guidance.anchors,
+        ),
     )
 
 
 def find(db: Database, client: int, locale: str, on_day: str, through_seq: int) -> StoredGuidance | None:
-    """Return the anchors of a client's day, or None where they must be worked out anew."""
+    """Return the anchors of a client's day, or None if they are missing or stale."""
     row = db.execute(
         "SELECT g.client, g.locale, g.on_day, g.through_seq, g.version, g.bundle_hash, g.anchors FROM guidance g"
         " JOIN bundles b ON b.client = g.client AND b.version = g.version AND b.locale = g.locale"

@@ -1,4 +1,4 @@
-"""What SQLite and plain counting say of a file: damaged pages, rows that point nowhere, holes in a log."""
+"""Faults that SQLite or counting finds in a database: damaged pages, dangling foreign keys, gaps in a log."""
 
 from webapp.records.database import Database, StorageError
 
@@ -6,7 +6,7 @@ MOST_TOLD = 20
 
 
 def faults(db: Database) -> list[str]:
-    """List what SQLite finds wrong with pages and indexes, at most twenty."""
+    """List the faults that SQLite finds in pages and indexes, at most twenty."""
     try:
         found = [str(row[0]) for row in db.execute(f"PRAGMA integrity_check({MOST_TOLD})").fetchall()]
     except StorageError as error:
@@ -15,13 +15,13 @@ def faults(db: Database) -> list[str]:
 
 
 def dangling(db: Database) -> list[tuple[str, str, str]]:
-    """List rows that name a row which is not there: table, row number or "-", and the table that it names."""
+    """List the dangling foreign keys: table, row number or "-", and the table where the row is missing."""
     found = db.execute("PRAGMA foreign_key_check").fetchall()
     return [(row[0], "-" if row[1] is None else str(row[1]), row[2]) for row in found]
 
 
 def gaps_in_logs(db: Database) -> list[tuple[int, int, int]]:
-    """List clients whose entries do not count 1, 2, 3 …: client, how many there are, the last number."""
+    """List the clients whose events are not numbered 1, 2, 3 …: client, number of events, last number."""
     found = db.execute(
         "SELECT client, COUNT(*), MAX(seq) FROM events GROUP BY client"
         " HAVING COUNT(*) != MAX(seq) OR MIN(seq) != 1 ORDER BY client"
@@ -30,5 +30,5 @@ def gaps_in_logs(db: Database) -> list[tuple[int, int, int]]:
 
 
 def clients(db: Database) -> list[int]:
-    """List the rows of all clients, ended ones too."""
+    """List the keys of all clients, including clients who have ended."""
     return [row[0] for row in db.execute("SELECT id FROM clients ORDER BY id").fetchall()]

@@ -1,7 +1,7 @@
-"""Invitations: a long link for days, a short code for minutes; each opens the door once.
+"""Invitations: a long link lasts for days, a short code for minutes; each lets one phone join.
 
-A secret is stored only as a hash. The selector finds the row; the rest of the secret proves the right to it.
-Whether an invitation may still be used is decided by who asks.
+A secret is stored only as a hash. Its selector finds the row; the rest of the secret proves that it is the right one. The
+caller decides whether an invitation may still be used.
 """
 
 import hashlib
@@ -17,10 +17,10 @@ from webapp.records.database import Database, instant, write
 
 LINK_LASTS = timedelta(days=14)
 CODE_LASTS = timedelta(minutes=10)
-# A client first puts the app on the home screen, with the code on a page behind it. How long a code lasts does not help
-# whoever guesses: it stands a few tries in all.
+# The client first installs the app on the home screen, while the code is on a page in the browser. A long life does not
+# help somebody who guesses, since the number of tries is limited.
 HOME_CODE_LASTS = timedelta(minutes=30)
-# Twenty letters that spell no word and are not taken for one another (RFC 8628, section 6.1).
+# Twenty letters that form no words and are not easily confused (RFC 8628, section 6.1).
 CODE_LETTERS = "BCDFGHJKLMNPQRSTVWXZ"
 CODE_LENGTH = 8
 CODE_SELECTOR_LENGTH = 3
@@ -29,15 +29,15 @@ LINK_SELECTOR_LENGTH = 8
 LINK_SECRET_BYTES = 16
 DRAWS = 40
 
-# The least that the OWASP cheat sheet allows: a code lives for minutes, and phones wait for it.
+# The lowest cost that the OWASP cheat sheet allows: a code lasts only minutes, and phones wait for the hash.
 _hasher = PasswordHasher(time_cost=2, memory_cost=19_456, parallelism=1)
-# No code's own, since no code holds an E.
+# No real code has this selector, since no code contains an E.
 _NO_CODE = _hasher.hash("NO CODE")
 
 
 @dataclass(frozen=True)
 class InvitationLink:
-    """A new link's token, shown once."""
+    """The token of a new link; it is shown only once."""
 
     token: str
     expires_at: datetime
@@ -45,7 +45,7 @@ class InvitationLink:
 
 @dataclass(frozen=True)
 class Code:
-    """A new short code, shown once: eight letters with a dash in the middle."""
+    """A new short code, eight letters with a dash in the middle; it is shown only once."""
 
     code: str
     expires_at: datetime
@@ -78,19 +78,19 @@ def make_link(db: Database, client: int, now: datetime) -> InvitationLink:
 
 
 def make_code(db: Database, client: int, now: datetime, lasts: timedelta = CODE_LASTS) -> Code:
-    """Make a short code for a client; it ends the one before.
+    """Make a short code for a client; the client's earlier code ends.
 
     Args:
         db: The records.
-        client: Whose phone it is for.
+        client: The client's key.
         now: The instant of the call, with a zone.
-        lasts: How long the code can be used.
+        lasts: The time for which the code can be used.
 
     Raises:
-        LookupError: No free selector was drawn; so many codes are open that guessing would be easy.
+        LookupError: No free selector was found: so many codes are open that guessing would be easy.
     """
     secret = _letters(CODE_LENGTH - CODE_SELECTOR_LENGTH)
-    # Hashing takes a while on purpose, so it is done before the write lock is taken.
+    # Hashing is slow on purpose, so it is done before the write lock is taken.
     secret_hash = _hasher.hash(secret)
     expires_at = now + lasts
     with write(db):
@@ -102,13 +102,13 @@ def make_code(db: Database, client: int, now: datetime, lasts: timedelta = CODE_
 
 
 def find(db: Database, selector: str) -> Invitation | None:
-    """Find an invitation by its selector, whatever has become of it."""
+    """Return the invitation with a selector, even if it is used or over, or None."""
     row = db.execute(f"SELECT {_COLUMNS} FROM invitations WHERE selector = ?", (selector,)).fetchone()
     return None if row is None else Invitation(*row)
 
 
 def open_of(db: Database, client: int, now: datetime) -> list[Invitation]:
-    """List a client's invitations that are neither used nor over, newest first."""
+    """List a client's invitations that are neither used nor over, the newest first."""
     rows = db.execute(
         f"SELECT {_COLUMNS} FROM invitations WHERE client = ? AND used_at IS NULL AND expires_at > ? ORDER BY id DESC",
         (client, instant(now)),
@@ -117,7 +117,7 @@ def open_of(db: Database, client: int, now: datetime) -> list[Invitation]:
 
 
 def withdraw(db: Database, client: int, invitation: int) -> None:
-    """Take back an unused invitation of this client; any other is left alone."""
+    """Withdraw an unused invitation of this client; any other invitation stays unchanged."""
     with write(db):
         row = db.execute(
             "DELETE FROM invitations WHERE id = ? AND client = ? AND used_at IS NULL RETURNING id", (invitation, client)
@@ -127,7 +127,7 @@ def withdraw(db: Database, client: int, invitation: int) -> None:
 
 
 def use(db: Database, invitation: int, now: datetime) -> bool:
-    """Use an invitation up, inside a write; False if another was quicker."""
+    """Mark an invitation as used, inside a write; False if it was used already."""
     row = db.execute(
         "UPDATE invitations SET used_at = ? WHERE id = ? AND used_at IS NULL RETURNING id", (instant(now), invitation)
     ).fetchone()
@@ -137,12 +137,12 @@ def use(db: Database, invitation: int, now: datetime) -> bool:
 
 
 def is_secret_of_link(invitation: Invitation, secret: str) -> bool:
-    """Say whether an invitation is a link, and the secret its own."""
+    """Whether an invitation is a link, and a secret is its secret."""
     return invitation.kind == "link" and secrets.compare_digest(_digest(secret), invitation.secret_hash)
 
 
 def is_secret_of_code(invitation: Invitation | None, secret: str) -> bool:
-    """Say whether an invitation is a code, and the secret its own; it takes as long where there is no such invitation."""
+    """Whether an invitation is a code, and a secret is its secret; the check takes the same time without an invitation."""
     code_hash = invitation.secret_hash if invitation and invitation.kind == "code" else _NO_CODE
     try:
         _hasher.verify(code_hash, secret)
@@ -177,5 +177,5 @@ def _letters(count: int) -> str:
 
 
 def _digest(secret: str) -> str:
-    # 128 bits cannot be guessed, so a plain hash is enough and costs nothing.
+    # 128 bits cannot be guessed, so a plain and fast hash is enough.
     return hashlib.sha256(secret.encode()).hexdigest()

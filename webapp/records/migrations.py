@@ -1,4 +1,4 @@
-"""The tables, and how a file gets them. An applied migration is never edited; a change is a new one."""
+"""The tables, and the migrations that make them. A migration that was applied is never edited; a change is a new migration."""
 
 import os
 from contextlib import suppress
@@ -60,7 +60,7 @@ _FIRST_TABLES = (
     """CREATE TABLE folded (
         client INTEGER PRIMARY KEY REFERENCES clients (id), through_seq INTEGER NOT NULL, day TEXT NOT NULL,
         accounts TEXT NOT NULL CHECK (json_valid(accounts))) STRICT""",
-    # One for each client, version and language: two clients may well have bundles of the same content.
+    # One bundle for each client, version and language: bundles of two clients may have the same content.
     """CREATE TABLE bundles (
         client INTEGER NOT NULL REFERENCES clients (id), version INTEGER NOT NULL, locale TEXT NOT NULL,
         hash TEXT NOT NULL, entries TEXT NOT NULL CHECK (json_valid(entries)), body BLOB NOT NULL,
@@ -81,7 +81,7 @@ def first_tables(db: sqlite_utils.Database) -> None:
 
 @migrations()
 def bounds_by_phone(db: sqlite_utils.Database) -> None:
-    """Count failed tries in memory from here on, and let what one phone sent on a day be summed up quickly."""
+    """Drop the table of failed tries, which are now counted in memory; add an index for a phone's amount in a day."""
     db.execute("DROP TABLE attempts")
     db.execute("ALTER TABLE invitations DROP COLUMN tries")
     db.execute("CREATE INDEX events_of_phone ON events (device, received_at)")
@@ -96,7 +96,7 @@ _WORKED_OUT = (
         client INTEGER NOT NULL REFERENCES clients (id), locale TEXT NOT NULL, on_day TEXT NOT NULL,
         through_seq INTEGER NOT NULL, version INTEGER NOT NULL, bundle_hash TEXT NOT NULL,
         anchors TEXT NOT NULL CHECK (json_valid(anchors)), PRIMARY KEY (client, locale)) STRICT, WITHOUT ROWID""",
-    # Bundles are made again when they are asked for.
+    # Bundles are made again when a phone needs them.
     "DELETE FROM bundles",
     "ALTER TABLE bundles ADD COLUMN rows BLOB NOT NULL DEFAULT x''",
 )
@@ -104,14 +104,14 @@ _WORKED_OUT = (
 
 @migrations()
 def worked_out(db: sqlite_utils.Database) -> None:
-    """Make the tables of what is worked out when something is written: the caseload's rows, the phones' anchors."""
+    """Make the tables of two caches: the caseload's rows and the phones' anchors."""
     for statement in _WORKED_OUT:
         db.execute(statement)
 
 
 @migrations()
 def lives(db: sqlite_utils.Database) -> None:
-    """Let a file know its life, how many acts it holds, and what a restore must not use again."""
+    """Store in a database its life, the number of its acts, and the version numbers that a restore skips."""
     db.execute("INSERT INTO settings (key, value) VALUES ('life', ?), ('acts', '0')", (token_hex(8),))
     db.execute("ALTER TABLE clients ADD COLUMN epoch TEXT NOT NULL DEFAULT ''")
     db.execute("ALTER TABLE clients ADD COLUMN version_floor INTEGER NOT NULL DEFAULT 0")
@@ -119,12 +119,12 @@ def lives(db: sqlite_utils.Database) -> None:
 
 
 def make_records(path: Path | str) -> None:
-    """Make a database where there is none, and bring it up to date.
+    """Make a database if there is none, and migrate it.
 
-    Several processes may call this at once: one file is made, whole or not at all.
+    Several processes may call this at once: one file is made, completely or not at all.
 
     Raises:
-        RecordsError: As of `prepare_records`; `was_here` where the acts of a lost database lie beside.
+        RecordsError: As in `prepare_records`; or `was_here`: there is an acts file, so a database was here and is lost.
     """
     where = Path(path).absolute()
     if not where.exists():
@@ -150,9 +150,9 @@ def _make(path: Path) -> None:
 
 
 def prepare_records(path: Path | str) -> None:
-    """Bring a file up to date before it is served: its mode, its journal, its tables.
+    """Prepare a file before it is served: set its permissions and its journal, and migrate its tables.
 
-    Several processes may call this at once: the first does the work and the others wait.
+    Several processes may call this at once: the first process does the work, the others wait.
 
     Args:
         path: The SQLite file.

@@ -1,4 +1,4 @@
-"""What makes a copy safe to serve: nothing that was ended since it was made comes alive, no number is given twice."""
+"""Making a restored copy safe to serve: what was ended after the copy stays ended, and no version number is used twice."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -15,13 +15,13 @@ CLOCK_STARTS = datetime(2026, 1, 1, tzinfo=UTC)
 
 @dataclass(frozen=True)
 class NewLife:
-    """What a restore did.
+    """The result of a restore.
 
     Attributes:
-        act: The act that begins it.
-        revoked: Phones shut out because they had been revoked after the copy was made.
-        to_confirm: Phones that wait for the practitioner's word.
-        withdrawn: Invitations that may not be used any more.
+        act: The first act of the new life.
+        revoked: The number of phones that are revoked again, since they were revoked after the copy was made.
+        to_confirm: The number of phones that the practitioner must confirm.
+        withdrawn: The number of invitations that may not be used any more.
     """
 
     act: Act
@@ -35,15 +35,15 @@ def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bo
 
     Args:
         db: The copy.
-        beside: The acts that lay beside the database that it replaces; empty where they are lost.
+        beside: The acts from the file beside the replaced database; empty if the file is lost.
         now: The instant of the call, with a zone.
-        confirm_all: Whether every phone is to be confirmed, whatever the acts say.
+        confirm_all: Whether the practitioner must confirm every phone, whatever the acts say.
     """
     life, number = token_hex(8), acts.count_of(db) + 1
     since = None if confirm_all else acts.since(beside, acts.life_of(db), number - 1)
     with write(db):
-        left_out = routines.leave_numbers(db, max(acts.highest_version(beside), _by_clock(now) if since is None else 0))
-        revoked = sum(_revoke(db, act.which, now) for act in since or () if act.what == acts.PHONE_REVOKED)
+        left_out = routines.skip_numbers(db, max(acts.highest_version(beside), _by_clock(now) if since is None else 0))
+        revoked = sum(_revoke(db, act.which, now) for act in since or () if act.kind == acts.PHONE_REVOKED)
         to_confirm = _have_confirmed(db) if since is None else 0
         withdrawn = _count(db, "DELETE FROM invitations WHERE used_at IS NULL RETURNING id")
         db.execute("DELETE FROM practitioner_sessions")
@@ -57,7 +57,7 @@ def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bo
 
 
 def _by_clock(now: datetime) -> int:
-    """Return a number that no version had before, where nobody remembers: it grows by a hundred each hour."""
+    """Return a number above all earlier versions, computed from the clock: it grows by a hundred each hour."""
     return int((now - CLOCK_STARTS) / timedelta(hours=1)) * routines.LEFT_OUT
 
 

@@ -1,6 +1,6 @@
 """Practitioners and their sign-ins.
 
-A sign-in is a row, so that it can be ended from here; the cookie's token is stored only as a hash.
+A sign-in is a row, so that the server can end it. The cookie's token is stored only as a hash.
 """
 
 from dataclasses import dataclass
@@ -11,12 +11,12 @@ from webapp.records.database import Database, instant, write
 
 
 class EmailTakenError(ValueError):
-    """A practitioner with this e-mail address exists already."""
+    """There already is a practitioner with this e-mail address."""
 
 
 @dataclass(frozen=True)
 class Practitioner:
-    """One practitioner; the e-mail address is in lower case."""
+    """A practitioner; the e-mail address is in lower case."""
 
     id: int
     name: str
@@ -25,7 +25,7 @@ class Practitioner:
 
 @dataclass(frozen=True)
 class SignIn:
-    """One sign-in of one practitioner; both instants are UTC text."""
+    """A sign-in of a practitioner; both instants are UTC text."""
 
     practitioner: Practitioner
     created_at: str
@@ -38,8 +38,8 @@ def add(db: Database, name: str, email: str, password_hash: str, now: datetime) 
     Args:
         db: The records.
         name: The name that clients and colleagues see.
-        email: The address they sign in with; any case.
-        password_hash: Already hashed; records never sees a password.
+        email: The address for signing in; upper and lower case count as the same.
+        password_hash: The hash of the password; this room never sees a password.
         now: The instant of the call, with a zone.
 
     Returns:
@@ -61,7 +61,7 @@ def add(db: Database, name: str, email: str, password_hash: str, now: datetime) 
 
 
 def with_password(db: Database, email: str) -> tuple[Practitioner, str] | None:
-    """Find a practitioner by address; give them and their password's hash, or None."""
+    """Return the practitioner with an e-mail address and the hash of the password, or None."""
     row = db.execute(
         "SELECT id, name, email, password_hash FROM practitioners WHERE email = ?", (email.strip().lower(),)
     ).fetchone()
@@ -69,7 +69,7 @@ def with_password(db: Database, email: str) -> tuple[Practitioner, str] | None:
 
 
 def name_for(db: Database, client: int) -> str:
-    """Find the name of a client's practitioner.
+    """Return the name of a client's practitioner.
 
     Raises:
         LookupError: There is no such client.
@@ -83,13 +83,13 @@ def name_for(db: Database, client: int) -> str:
 
 
 def change_password_hash(db: Database, practitioner: int, password_hash: str) -> None:
-    """Replace a password's hash, as when the cost of hashing has been raised."""
+    """Replace the hash of a password, as after the cost of hashing was raised."""
     with write(db):
         db.execute("UPDATE practitioners SET password_hash = ? WHERE id = ?", (password_hash, practitioner))
 
 
 def begin_sign_in(db: Database, practitioner: int, token_hash: str, now: datetime, oldest: datetime) -> None:
-    """Write a sign-in, and drop every one begun before `oldest`."""
+    """Store a sign-in, and delete all sign-ins that began before `oldest`."""
     with write(db):
         db.execute("DELETE FROM practitioner_sessions WHERE created_at < ?", (instant(oldest),))
         db.execute(
@@ -99,7 +99,7 @@ def begin_sign_in(db: Database, practitioner: int, token_hash: str, now: datetim
 
 
 def sign_in_of(db: Database, token_hash: str) -> SignIn | None:
-    """Find the sign-in a cookie stands for; whether it has lapsed is not decided here."""
+    """Return the sign-in that a cookie stands for, or None; the caller decides whether it is still valid."""
     row = db.execute(
         "SELECT p.id, p.name, p.email, s.created_at, s.seen_at FROM practitioner_sessions s"
         " JOIN practitioners p ON p.id = s.practitioner WHERE s.token_hash = ?",
@@ -109,13 +109,13 @@ def sign_in_of(db: Database, token_hash: str) -> SignIn | None:
 
 
 def see(db: Database, token_hash: str, now: datetime) -> None:
-    """Note that a sign-in is in use."""
+    """Store the instant at which a sign-in was last used."""
     with write(db):
         db.execute("UPDATE practitioner_sessions SET seen_at = ? WHERE token_hash = ?", (instant(now), token_hash))
 
 
 def end_sign_in(db: Database, token_hash: str) -> None:
-    """End one sign-in; ending it twice changes nothing."""
+    """End a sign-in; ending it twice changes nothing."""
     with write(db):
         row = db.execute(
             "DELETE FROM practitioner_sessions WHERE token_hash = ? RETURNING token_hash", (token_hash,)

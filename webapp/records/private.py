@@ -1,4 +1,4 @@
-"""Files that only their owner may read: a database holds what clients told in confidence."""
+"""Files that only their owner may read, since a database holds confidential facts about clients."""
 
 import os
 import stat
@@ -14,29 +14,29 @@ BESIDE = ("-wal", "-shm", "-journal")
 
 
 def private_opener(name: str, flags: int) -> int:
-    """Open a file for `open`; one that is made is its owner's alone."""
+    """Open a file, as the opener for `open`; only the owner may read a file that is made."""
     return os.open(name, flags, MODE)
 
 
 def keep_private(path: Path) -> None:
-    """Take a database, and what SQLite keeps beside it, from everybody but its owner.
+    """Allow only the owner to read a database and the files that SQLite keeps beside it.
 
     Raises:
-        RecordsError: `not_owned`: the owner is somebody else, and others may read it.
+        RecordsError: `not_owned`: others may read the file, and this user is not its owner.
     """
     for each in (path, *companions(path)):
         try:
             if stat.S_IMODE(each.stat().st_mode) != MODE:
                 each.chmod(MODE)
         except FileNotFoundError:
-            continue  # SQLite takes these away by itself.
+            continue  # SQLite may delete such a file at any time.
         except PermissionError as error:
             raise RecordsError("not_owned", path=each) from error
 
 
 @contextmanager
 def make_beside(path: Path) -> Iterator[Path]:
-    """Make an empty file of the owner's alone in the same folder, to be moved or linked into place; else it goes."""
+    """Make an empty private file in the same folder, to be moved or linked to its path; if it is not, it is deleted."""
     fresh = path.with_name(f".{path.name}.{token_hex(4)}.part")
     os.close(os.open(fresh, os.O_CREAT | os.O_EXCL | os.O_RDWR, MODE))
     try:
@@ -47,7 +47,7 @@ def make_beside(path: Path) -> Iterator[Path]:
 
 
 def flush_file(path: Path) -> None:
-    """Have the disk keep what was written to a file."""
+    """Flush a file to the disk."""
     with path.open("r+b") as file:
         os.fsync(file.fileno())
 
@@ -58,7 +58,7 @@ def companions(path: Path) -> list[Path]:
 
 
 def flush_folder(folder: Path) -> None:
-    """Make a renaming in a folder last, where the system lets a folder be flushed."""
+    """Flush a folder, so that a rename in it survives a power cut; does nothing if the system cannot do this."""
     if os.name == "posix":
         opened = os.open(folder, os.O_RDONLY)
         try:

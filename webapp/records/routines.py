@@ -1,4 +1,4 @@
-"""Routine versions of a client: pushed once, never changed but for the day they were received."""
+"""The routine versions of a client: pushed once, and never changed, except for the day on which they were received."""
 
 import json
 from collections.abc import Mapping
@@ -9,25 +9,27 @@ from typing import Any
 from webapp.records import acts
 from webapp.records.database import Database, instant, write
 
-# A restore goes on at the next hundred.
+# After a restore the versions go on at the next hundred.
 LEFT_OUT = 100
-# A phone may tell of any number; one like this says nothing of how many there were.
+# A phone may send any number as a received version; a number from this bound on is ignored.
 BEYOND_BELIEF = 100_000_000
 
 
 @dataclass(frozen=True)
 class RoutineVersion:
-    """One pushed version.
+    """A routine version that was pushed.
 
     Attributes:
-        client, version: Which; versions count from 1 for each client, and never name two routines: a restore goes on
-            at the next hundred, and a version stands above every one that a phone has told of.
-        routine: The routine as its file would hold it.
+        client: The client's key.
+        version: The number, counted from 1 for each client. A number is never used for two routines: after a restore the
+            numbers go on at the next hundred, and a new number is higher than every number that a phone has sent.
+        routine: The routine, in the form of a routine file.
         settings: mass_kg, height_m, sex, arms, weights_kg, usual, start_rungs, and weights as entered.
-        note: The practitioner's words to the client.
-        pushed_at, received_at: UTC text; received_at is None until a phone has it.
-        pushed_by: The practitioner's id.
-        received_on: The first local day on which a phone had it.
+        note: The practitioner's note to the client.
+        pushed_at: The instant of the push, UTC text.
+        received_at: The instant when a phone first had the version, UTC text, or None.
+        pushed_by: The practitioner's key.
+        received_on: The first local day on which a phone had the version, or None.
     """
 
     client: int
@@ -46,8 +48,8 @@ class Pushed:
     """What the caseload shows of a client's routine.
 
     Attributes:
-        version: The newest version pushed.
-        received_at: When a phone had that version first, UTC text, or None.
+        version: The newest version that was pushed.
+        received_at: The instant when a phone first had that version, UTC text, or None.
         begun_on: The first local day on which a phone had any version, or None.
     """
 
@@ -68,15 +70,15 @@ def push(
     by: int,
     now: datetime,
 ) -> RoutineVersion:
-    """Store the next version of a client's routine, to be fetched by their phones.
+    """Store the next version of a client's routine; the client's phones get it at their next sync.
 
     Args:
         db: The records.
-        client: Whose routine.
-        routine: As its file would hold it; already checked.
-        settings: What the core needs of the client; already checked.
-        note: Words that go with it.
-        by: The practitioner.
+        client: The client's key.
+        routine: The routine in the form of a routine file; already checked.
+        settings: What the core needs to know about the client; already checked.
+        note: The practitioner's note to the client.
+        by: The practitioner's key.
         now: The instant of the call, with a zone.
     """
     with write(db):
@@ -90,17 +92,17 @@ def push(
 
 
 def next_version(db: Database, client: int) -> int:
-    """Return the number that the next version of a client's routine gets."""
+    """Return the number of the next version of a client's routine."""
     row = db.execute(
         "SELECT MAX(c.version_floor,"
         " COALESCE((SELECT MAX(version) FROM routine_versions WHERE client = ?1), 0)) FROM clients c WHERE c.id = ?1",
         (client,),
     ).fetchone()
-    return max({int(row[0])} | told_versions(db, client)) + 1
+    return max({int(row[0])} | received_versions(db, client)) + 1
 
 
-def told_versions(db: Database, client: int) -> set[int]:
-    """Return every version that the client's phones say they received, known here or not."""
+def received_versions(db: Database, client: int) -> set[int]:
+    """Return all versions that the client's phones say they received, including versions that are not stored here."""
     rows = db.execute(
         "SELECT DISTINCT version FROM (SELECT json_extract(raw, '$.body.version') AS version FROM events"
         " WHERE client = ? AND kind = 'routine_received') WHERE typeof(version) = 'integer' AND version < ?",
@@ -109,26 +111,26 @@ def told_versions(db: Database, client: int) -> set[int]:
     return {row[0] for row in rows}
 
 
-def leave_numbers(db: Database, given: int) -> int:
-    """Leave out, for every client, the numbers that may have been given since this copy was made, inside a write.
+def skip_numbers(db: Database, bound: int) -> int:
+    """Skip, for every client, the version numbers that may have been used after this copy was made; inside a write.
 
     Args:
         db: The copy.
-        given: A number that no version given since is above, as far as is known.
+        bound: The highest version number that is known to have been used since.
 
     Returns:
-        The highest number that is left out now.
+        The highest number that is skipped.
     """
-    highest = given
+    highest = bound
     for (client,) in db.execute("SELECT id FROM clients").fetchall():
-        floor = max(given, next_version(db, client) - 1) // LEFT_OUT * LEFT_OUT + LEFT_OUT
+        floor = max(highest, next_version(db, client) - 1) // LEFT_OUT * LEFT_OUT + LEFT_OUT
         db.execute("UPDATE clients SET version_floor = ? WHERE id = ?", (floor, client))
         highest = max(highest, floor)
     return highest
 
 
 def of_client(db: Database, client: int) -> list[RoutineVersion]:
-    """List a client's versions, newest first."""
+    """List a client's versions, the newest first."""
     rows = db.execute(
         f"SELECT {_COLUMNS} FROM routine_versions WHERE client = ? ORDER BY version DESC", (client,)
     ).fetchall()
@@ -136,7 +138,7 @@ def of_client(db: Database, client: int) -> list[RoutineVersion]:
 
 
 def latest(db: Database, client: int) -> RoutineVersion | None:
-    """Give a client's newest version, or None before the first."""
+    """Return a client's newest version, or None before the first version."""
     row = db.execute(
         f"SELECT {_COLUMNS} FROM routine_versions WHERE client = ? ORDER BY version DESC LIMIT 1", (client,)
     ).fetchone()
@@ -144,13 +146,13 @@ def latest(db: Database, client: int) -> RoutineVersion | None:
 
 
 def newest_number(db: Database, client: int) -> int:
-    """Return the number of a client's newest version, 0 before the first."""
+    """Return the number of a client's newest version, 0 before the first version."""
     row = db.execute("SELECT COALESCE(MAX(version), 0) FROM routine_versions WHERE client = ?", (client,)).fetchone()
     return int(row[0])
 
 
 def of_practitioner(db: Database, practitioner: int) -> dict[int, Pushed]:
-    """Say for each of a practitioner's clients which version is the newest, and since when they follow a routine."""
+    """Return, for each of a practitioner's clients, the newest version and the first day of a routine."""
     rows = db.execute(
         "SELECT v.client, v.version, v.received_at, known.begun FROM"
         " (SELECT client, MAX(version) AS newest, MIN(received_on) AS begun FROM routine_versions WHERE client IN"
@@ -162,7 +164,7 @@ def of_practitioner(db: Database, practitioner: int) -> dict[int, Pushed]:
 
 
 def find(db: Database, client: int, version: int) -> RoutineVersion | None:
-    """Give one version of a client's routine, or None."""
+    """Return one version of a client's routine, or None."""
     row = db.execute(
         f"SELECT {_COLUMNS} FROM routine_versions WHERE client = ? AND version = ?", (client, version)
     ).fetchone()
@@ -170,7 +172,7 @@ def find(db: Database, client: int, version: int) -> RoutineVersion | None:
 
 
 def note_received(db: Database, client: int, version: int, on_day: str, now: datetime) -> None:
-    """Note that a phone has a version, inside a write; the earliest day stands, whatever comes later."""
+    """Store, inside a write, that a phone has a version; the earliest day is kept."""
     db.execute(
         "UPDATE routine_versions SET received_on = MIN(COALESCE(received_on, ?1), ?1),"
         " received_at = COALESCE(received_at, ?2) WHERE client = ?3 AND version = ?4",

@@ -1,4 +1,4 @@
-"""Whether a file may be used as the records: of Halfturn, of no newer program, writable, whole, and no copy."""
+"""Checks whether a file can be the records: it is Halfturn's, not from a newer program, writable, undamaged, not a copy."""
 
 import os
 from pathlib import Path
@@ -14,10 +14,10 @@ COPY_OF = "copy_of"
 
 
 def look_over(path: Path | str) -> None:
-    """Look over a prepared file before it is served.
+    """Check a prepared file before it is served.
 
     Raises:
-        RecordsError: It is damaged, its key is weak, or it is not the file that was last served here.
+        RecordsError: The file is damaged, its key is weak, or it is not the file that was last served here.
     """
     db = open_records(path)
     try:
@@ -29,7 +29,7 @@ def look_over(path: Path | str) -> None:
 
 
 def check_folder(path: Path) -> None:
-    """Look whether the folder of a database lets this user make files and find them.
+    """Check that this user may make and find files in the folder of a database.
 
     Raises:
         RecordsError: `no_folder` or `folder_shut`.
@@ -46,7 +46,7 @@ def check_folder(path: Path) -> None:
 
 
 def check_is_ours(db: Database) -> None:
-    """Look whether a file has our tables and is no backup.
+    """Check that a file has Halfturn's tables and is not a backup copy.
 
     Raises:
         RecordsError: `not_ours`, `unreadable` or `marked`.
@@ -62,7 +62,7 @@ def check_is_ours(db: Database) -> None:
 
 
 def check_is_not_newer(db: Database, ours: Migrations) -> None:
-    """Look whether a newer program has changed the tables; RecordsError `newer`."""
+    """Check that no newer program has changed the tables; RecordsError `newer` if it has."""
     empty = sqlite_utils.Database(memory=True)
     known = {each.name for each in ours.pending(empty)}
     empty.conn.close()
@@ -72,7 +72,7 @@ def check_is_not_newer(db: Database, ours: Migrations) -> None:
 
 
 def check_takes_writes(db: Database) -> None:
-    """Try a write and undo it; RecordsError `read_only`."""
+    """Try a write and undo it; RecordsError `read_only` if it fails."""
     try:
         db.execute("BEGIN IMMEDIATE")
         db.execute("UPDATE settings SET value = value WHERE key = 'epoch'")
@@ -83,9 +83,9 @@ def check_takes_writes(db: Database) -> None:
 
 
 def check_is_whole(db: Database) -> None:
-    """Have SQLite look at every page; RecordsError `damaged`.
+    """Let SQLite check every page; RecordsError `damaged` if it finds a fault.
 
-    Takes about a second for each 100 MB: 3 s for 300 clients with three entries a day over a year (306 MB, measured).
+    This takes about a second for 100 MB: 3 s for 300 clients with three events a day in a year (306 MB, measured).
     """
     try:
         found = [row[0] for row in db.execute("PRAGMA quick_check(1)").fetchall()]

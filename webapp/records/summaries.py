@@ -1,7 +1,7 @@
-"""What the caseload shows of each client, worked out when something was written: a cache beside the log.
+"""A cache of the caseload's rows, one summary for each client; it is computed at each write.
 
-A summary says from which events and which routine version it was made. Where the log or the routine has gone on since,
-it is stale, and no look-up gives it.
+A summary names the last event and the routine version from which it was computed. If the log or the routine is newer, the
+summary is stale, and no look-up returns it.
 """
 
 from collections.abc import Iterable
@@ -17,49 +17,49 @@ _MADE_FROM_ALL = (
 
 @dataclass(frozen=True)
 class StoredSummary:
-    """A summary.
+    """A stored summary of a client.
 
     Attributes:
-        client: Whose.
-        through_seq: The last event of the log that it was made from, 0 for none.
-        version: The newest routine version that it was made from, 0 for none.
-        told: JSON, made and read by `sync/summary.py`.
+        client: The client's key.
+        through_seq: The number of the last event from which it was computed, 0 for none.
+        version: The newest routine version from which it was computed, 0 for none.
+        content: JSON, written and read by `sync/summary.py`.
     """
 
     client: int
     through_seq: int
     version: int
-    told: str
+    content: str
 
 
 def keep(db: Database, summaries: Iterable[StoredSummary]) -> None:
-    """Store summaries in place of the ones before, inside a write."""
+    """Store summaries inside a write; they replace earlier summaries of the same clients."""
     db.conn.executemany(
         "INSERT INTO summaries (client, through_seq, version, told) VALUES (?, ?, ?, ?) ON CONFLICT (client) DO UPDATE"
         " SET through_seq = excluded.through_seq, version = excluded.version, told = excluded.told",
-        [(one.client, one.through_seq, one.version, one.told) for one in summaries],
+        [(summary.client, summary.through_seq, summary.version, summary.content) for summary in summaries],
     )
 
 
 def of_practitioner(db: Database, practitioner: int) -> dict[int, str | None]:
-    """Return the JSON of every current client's summary, by the client's row; None where it is stale or missing.
+    """Return the JSON of each current client's summary, by the client's key; None if it is stale or missing.
 
-    The client whose phone was here last comes first.
+    The client whose phone synced last comes first.
     """
-    return dict(_told(db, "c.practitioner = ?", (practitioner,)))
+    return dict(_contents(db, "c.practitioner = ?", (practitioner,)))
 
 
 def of_everybody(db: Database) -> dict[int, str | None]:
-    """Return the same of the current clients of every practitioner."""
-    return dict(_told(db, "TRUE", ()))
+    """Return the same for the current clients of all practitioners."""
+    return dict(_contents(db, "TRUE", ()))
 
 
 def find(db: Database, client: int) -> str | None:
-    """Return the JSON of one client's summary, or None where it is stale or missing."""
-    return next((told for _, told in _told(db, "c.id = ?", (client,))), None)
+    """Return the JSON of one client's summary, or None if it is stale or missing."""
+    return next((text for _, text in _contents(db, "c.id = ?", (client,))), None)
 
 
-def _told(db: Database, where: str, values: tuple[object, ...]) -> list[tuple[int, str | None]]:
+def _contents(db: Database, where: str, values: tuple[object, ...]) -> list[tuple[int, str | None]]:
     found: list[tuple[int, str | None]] = db.execute(
         f"SELECT c.id, s.told FROM clients c LEFT JOIN summaries s ON {_MADE_FROM_ALL}"
         f" WHERE {where} AND c.ended_at IS NULL"
@@ -70,7 +70,7 @@ def _told(db: Database, where: str, values: tuple[object, ...]) -> list[tuple[in
 
 
 def not_stale(db: Database) -> list[tuple[str, StoredSummary]]:
-    """List the summary of every current client that is not stale, each with the client's public id."""
+    """List the summaries of all current clients that are not stale, each with the client's public id."""
     rows = db.execute(
         "SELECT c.public_id, s.client, s.through_seq, s.version, s.told FROM clients c"
         f" JOIN summaries s ON {_MADE_FROM_ALL} WHERE c.ended_at IS NULL ORDER BY c.id"

@@ -1,4 +1,4 @@
-"""Use cases without HTTP: take a batch of events, fold a client's log, make the bundle, answer a phone.
+"""Use cases without HTTP: store a batch of events, fold a client's log, make the bundle, answer a phone.
 
-Never trusts a phone's clock for order; decides no dose itself, but asks the dosing core.
+This room never trusts a phone's clock for order. It decides no dose itself, but calls the dosing core.
 """

@@ -1,4 +1,4 @@
-"""A course told as plain values, day by day: how each was classed, by what, and what followed."""
+"""The closed days of an arm as plain values: for each day its facts, its response, the state after it, and the reasons."""
 
 from collections.abc import Sequence
 from dataclasses import asdict
@@ -12,7 +12,7 @@ from webapp.words.closed_days import numbers_of
 
 
 def day_objects(days: Sequence[ClosedDay], plan: Plan) -> list[dict[str, Any]]:
-    """Give each closed day as plain JSON values, the oldest first."""
+    """Return each closed day as plain JSON values, the oldest first."""
     return [
         {
             "on": day.on.isoformat(),
@@ -30,7 +30,7 @@ def day_objects(days: Sequence[ClosedDay], plan: Plan) -> list[dict[str, Any]]:
 
 
 def account_object(paper: Paper) -> dict[str, Any]:
-    """Give the account of a diary as plain JSON values."""
+    """Return the account of a paper diary as plain JSON values."""
     plan = paper.plan
     arms = {arm: day_objects(paper.closed(arm), plan) for arm in plan.client.arms}
     return {"on": paper.on.isoformat(), "arms": arms}

@@ -1,6 +1,6 @@
-"""How much one phone may send: enough for an honest backlog, and an end for a phone that runs in circles.
+"""Limits on the amount that one phone may send in a day: enough for a real backlog, but not for a phone in an endless loop.
 
-A day here is the server's own, in UTC. What a phone sent stays on it, whatever is refused.
+A day is the server's day, in UTC. Events that are refused stay on the phone.
 """
 
 from collections.abc import Sequence
@@ -10,8 +10,8 @@ from webapp.records import events
 from webapp.records.database import Database, instant
 from webapp.records.events import Amount, NewEvent, RefusedEvent
 
-# A year of two sessions a day, sent again in one go, is some 8,000 entries of some 700 bytes (own estimate); ten
-# thousand and 20 MB are the own choice above that.
+# A year with two sessions a day, sent at once, is about 8,000 events of about 700 bytes (our own estimate). Ten thousand
+# events and 20 MB are our own choice above that.
 MOST_TAKEN_A_DAY = Amount(10_000, 20_000_000)
 MOST_REFUSED_A_DAY = Amount(500, 1_000_000)
 MOST_REFUSED = Amount(2_000, 4_000_000)
@@ -19,10 +19,10 @@ EVER = ""
 
 
 class TooMuchError(Exception):
-    """A phone has sent more good entries today than is taken from one; nothing of the batch was stored.
+    """A phone has sent more valid events today than the limit; nothing of the batch was stored.
 
     Attributes:
-        wait: Until the next day begins.
+        wait: The time until the next day begins.
     """
 
     def __init__(self, wait: timedelta) -> None:
@@ -31,13 +31,13 @@ class TooMuchError(Exception):
 
 
 def check_room(db: Database, device: str, fresh: Sequence[NewEvent], now: datetime) -> None:
-    """See that what is new in a batch has room in the phone's day, inside a write.
+    """Check, inside a write, that the new events of a batch stay under the phone's limit for today.
 
     Raises:
-        TooMuchError: It has none.
+        TooMuchError: They exceed the limit.
     """
     midnight = _midnight(now)
-    sent = Amount(len(fresh), sum(len(one.raw.encode()) for one in fresh))
+    sent = Amount(len(fresh), sum(len(event.raw.encode()) for event in fresh))
     if fresh and not _fits(events.taken_since(db, device, instant(midnight)), sent, MOST_TAKEN_A_DAY):
         raise TooMuchError(midnight + timedelta(days=1) - now)
 
@@ -45,19 +45,19 @@ def check_room(db: Database, device: str, fresh: Sequence[NewEvent], now: dateti
 def with_room(
     db: Database, client: int, device: str, refused: Sequence[RefusedEvent], now: datetime
 ) -> list[RefusedEvent]:
-    """Return those refused entries that there is room to keep, inside a write; a copy of one that is kept needs none."""
+    """Return, inside a write, the refused events that fit the limit; an event that is stored already costs nothing."""
     if not refused:
         return []
     midnight = instant(_midnight(now))
     today, ever = events.set_aside_since(db, device, midnight), events.set_aside_since(db, device, EVER)
     kept, held = [], events.set_aside_among(db, client, refused)
-    for one in refused:
-        size = Amount(1, len(one.id.encode()) + len(one.raw.encode()))
-        is_held = (one.id, one.hash) in held
+    for event in refused:
+        size = Amount(1, len(event.id.encode()) + len(event.raw.encode()))
+        is_held = (event.id, event.hash) in held
         if is_held or (_fits(today, size, MOST_REFUSED_A_DAY) and _fits(ever, size, MOST_REFUSED)):
-            kept.append(one)
+            kept.append(event)
             if not is_held:
-                held.add((one.id, one.hash))
+                held.add((event.id, event.hash))
                 today, ever = _sum(today, size), _sum(ever, size)
     return kept
 
@@ -66,8 +66,8 @@ def _midnight(now: datetime) -> datetime:
     return datetime.combine(now.date(), time(), now.tzinfo)
 
 
-def _sum(one: Amount, other: Amount) -> Amount:
-    return Amount(one.entries + other.entries, one.size + other.size)
+def _sum(amount: Amount, other: Amount) -> Amount:
+    return Amount(amount.entries + other.entries, amount.size + other.size)
 
 
 def _fits(there: Amount, more: Amount, most: Amount) -> bool:

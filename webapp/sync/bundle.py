@@ -1,6 +1,6 @@
-"""The bundle: everything a phone needs to live by one routine version, in one language.
+"""The bundle: everything that a phone needs to follow one routine version, in one language.
 
-Pure: may know the core, the content on the shelf and words; knows no database and no HTTP.
+Pure: may know the core, the content on the shelf and words, but no database and no HTTP.
 """
 
 import hashlib
@@ -33,12 +33,12 @@ ENDS_DAY = ("sharp", "flared", "flared_idle")
 
 @dataclass(frozen=True)
 class Prescribed:
-    """What one routine version means for one client.
+    """A routine version, fitted to its client.
 
     Attributes:
         plan: The routine fitted to the client.
         version: The routine's number.
-        note: The practitioner's words to the client.
+        note: The practitioner's note to the client.
         weights: The weights as entered, each with `value` and `unit`.
     """
 
@@ -54,43 +54,43 @@ def prescribed(routine: Mapping[str, Any], settings: Mapping[str, Any], version:
     Raises:
         NotAcceptedError: One of the mappings has faults.
     """
-    told = read_client_file(settings)
-    return Prescribed(make_plan(read_routine(routine), told.client), version, note, told.weights)
+    client_file = read_client_file(settings)
+    return Prescribed(make_plan(read_routine(routine), client_file.client), version, note, client_file.weights)
 
 
 @lru_cache(ALMANACS_KEPT)
 def almanac_of(plan: Plan, entries: tuple[State, ...] = ()) -> Almanac:
-    """Build the almanac that a bundle carries, or take the one that was just built for the same plan and entries."""
+    """Build the almanac of a bundle, or return the cached almanac of the same plan and entries."""
     return build(plan, entries)
 
 
-def make_bundle(given: Prescribed, words: Words, shelf: Shelf, entries: Iterable[State] = ()) -> dict[str, Any]:
+def make_bundle(prescription: Prescribed, words: Words, shelf: Shelf, entries: Iterable[State] = ()) -> dict[str, Any]:
     """Make a bundle.
 
-    Some tables are written so that they stay small: `almanac.next` holds, for each response, a
-    column of next rows, each written as its distance from the one before it; `almanac.why` points into `almanac.whys`; a sheet is
-    a list of places in `steps`; a dose's `short` and `sport` are places in `counts`.
+    Some tables have a compact form. `almanac.next` holds a column of next rows for each response; each row is written as its
+    difference from the row before it. `almanac.why` holds indexes into `almanac.whys`. A sheet is a list of indexes into
+    `steps`. A dose's `short` and `sport` are indexes into `counts`.
 
     Args:
-        given: The routine version for its client.
-        words: The language.
+        prescription: The routine version, fitted to its client.
+        words: The catalogue of the language.
         shelf: The content.
-        entries: States to be reached besides the start, such as those carried over.
+        entries: States that the almanac must contain besides the start, such as states that are carried over.
 
     Returns:
-        A mapping of plain JSON values; `hash` is that of all the rest.
+        A mapping of plain JSON values; `hash` is the hash of all other values.
     """
-    parts = BundleParts(given.plan, given.weights, words, shelf)
-    almanac = almanac_of(given.plan, tuple(entries))
-    client, routine = given.plan.client, given.plan.routine
-    # The doses come first: they write the sheets, and the sheets the steps.
+    parts = BundleParts(prescription.plan, prescription.weights, words, shelf)
+    almanac = almanac_of(prescription.plan, tuple(entries))
+    client, routine = prescription.plan.client, prescription.plan.routine
+    # The order matters: writing the doses collects the sheets, and writing the sheets collects the steps.
     doses = [parts.dose(dose) for dose in almanac.doses]
     sheets = [parts.sheet(steps) for steps in parts.sheets]
     made = wire.Bundle(
         hash="",
         format=FORMAT,
         locale=words.locale,
-        routine=wire.RoutineHead(version=given.version, title=words.say(routine.title), note=given.note),
+        routine=wire.RoutineHead(version=prescription.version, title=words.say(routine.title), note=prescription.note),
         arms=client.arms,
         usual=client.usual,
         almanac=parts.almanac(almanac),
@@ -133,11 +133,11 @@ def make_stored_bundle(
 
 
 def bundle_bytes(bundle: Mapping[str, Any]) -> bytes:
-    """Write a bundle as JSON, the same bytes for the same bundle."""
+    """Write a bundle as JSON; the same bundle always gives the same bytes."""
     return json.dumps(bundle, ensure_ascii=False, separators=(",", ":"), sort_keys=True).encode()
 
 
 def hash_of(bundle: Mapping[str, Any]) -> str:
-    """Give the hash of a bundle's content: 32 hexadecimal digits over all but `hash` itself."""
+    """Return the hash of a bundle's content, without `hash` itself: 32 hexadecimal digits."""
     rest = {key: value for key, value in bundle.items() if key != "hash"}
     return hashlib.sha256(bundle_bytes(rest)).hexdigest()[:32]

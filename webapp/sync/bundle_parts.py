@@ -1,6 +1,6 @@
 """The parts of a bundle as plain JSON values, in one language.
 
-May know the core, the content on the shelf and words; decides nothing.
+They may know the core, the content on the shelf and words, and decide nothing.
 """
 
 from collections.abc import Mapping, Sequence
@@ -48,7 +48,7 @@ class BundleParts:
         return Spoken(say(movement.name), say(movement.cues.start), say(movement.how[0]))
 
     def almanac(self, almanac: Almanac) -> wire.Almanac:
-        """Write the table; of each column of rows only how far each row is on from the one before."""
+        """Write the almanac; in a column of rows, each row is written as its difference from the row before it."""
         whys: dict[tuple[tuple[str, ...], ...], int] = {}
         return wire.Almanac(
             responses=RESPONSES,
@@ -76,7 +76,7 @@ class BundleParts:
         )
 
     def _release(self, almanac: Almanac) -> wire.Releases:
-        # So that a phone can act on a release on a later day with no network. Held rows with one offer share a list.
+        # With these a phone can follow a release on a later day without a network. Held rows with the same offer share a list.
         offers: dict[tuple[tuple[int, int, int], ...], int] = {}
         held = [(row, state) for row, state in enumerate(almanac.states) if state.mode == "held"]
         of = {str(row): offers.setdefault(self._returns(almanac, state), len(offers)) for row, state in held}
@@ -87,7 +87,7 @@ class BundleParts:
         return tuple((*each, almanac.position(released(self.plan, held, each)).row) for each in chosen)
 
     def rep_work(self) -> dict[str, list[tuple[float, float, float]]]:
-        """Write the joules of one rep, by movement: (kilograms, share of the range, joules) for all that may be played."""
+        """Write the work of one rep, by movement: (kg, share of the range, joules) for each load and range in the routine."""
         loads = sorted({rung.load_kg for rung in self.plan.ladder.rungs})
         played = [(load_kg, step.value) for load_kg in loads for step in RANGE_BY_EASE]
         return {
@@ -99,7 +99,7 @@ class BundleParts:
         return work_of_rep_j(self.plan.client.body, load_kg, *arc_degrees(direction, share))
 
     def dose(self, dose: Dose) -> wire.Dose:
-        """Write one dose, and keep its sheet."""
+        """Write a dose, and collect its sheet."""
         sheet = cue_sheet.write(self.plan, dose)
         minutes = max(1, round(cue_sheet.seconds_of(sheet) / 60)) if sheet else 0
         return wire.Dose(
@@ -121,26 +121,26 @@ class BundleParts:
         return self._count(before), self._count(after)
 
     def _count(self, reps: tuple[int, ...]) -> int:
-        # Reps set by set, as a place in the list of all counts.
+        # The reps of each set, as an index into the list of all counts.
         return self.counts.setdefault(reps, len(self.counts))
 
     def timing(self) -> dict[str, tuple[float, float, float]]:
-        """Write the times that a client may change, in seconds: the routine's own, the least, the most."""
+        """Write the times that a client may change, in seconds: the routine's own time, the least, the most."""
         times = ways.adjustable(self.plan.routine.tempo)
         return {name.removesuffix("_seconds"): each for name, each in times.items()}
 
-    def _set(self, one: DoseSet) -> wire.DoseSet:
+    def _set(self, dose_set: DoseSet) -> wire.DoseSet:
         return wire.DoseSet(
-            movement=one.movement,
-            direction=one.direction,
-            reps=one.reps,
-            load_kg=one.load_kg,
-            load=load_text(self.words, one.load_kg, self.weights),
-            range=one.range,
+            movement=dose_set.movement,
+            direction=dose_set.direction,
+            reps=dose_set.reps,
+            load_kg=dose_set.load_kg,
+            load=load_text(self.words, dose_set.load_kg, self.weights),
+            range=dose_set.range,
         )
 
     def step(self, step: Step, said: StepWords) -> wire.Step:
-        """Write one step with its words."""
+        """Write a step with its words."""
         return wire.Step(
             kind=step.kind,
             movement=step.movement,
@@ -156,23 +156,23 @@ class BundleParts:
         )
 
     def sheet(self, steps: tuple[Step, ...]) -> list[int]:
-        """Write a sheet as places in the list of all steps."""
+        """Write a sheet as indexes into the list of all steps."""
         return [self.steps.setdefault(step, len(self.steps)) for step in steps]
 
     def all_steps(self) -> list[wire.Step]:
-        """Write every step that a sheet points at; call it after the sheets."""
-        told = (step_words(self.words, step, self.spoken, self.weights) for step in self.steps)
-        return [self.step(step, said) for step, said in zip(self.steps, told, strict=True)]
+        """Write all steps that the sheets use; must be called after all sheets are written."""
+        step_texts = (step_words(self.words, step, self.spoken, self.weights) for step in self.steps)
+        return [self.step(step, said) for step, said in zip(self.steps, step_texts, strict=True)]
 
     def change_arm(self) -> dict[str, wire.Step]:
-        """Write the step before either arm's sheet."""
+        """Write the step that changes to each arm; it comes before that arm's sheet."""
         step = cue_sheet.change_arm(self.plan)
         return {arm: self.step(step, change_arm_words(self.words, arm)) for arm in ("right", "left")}
 
     def movements(self) -> dict[str, wire.Movement]:
         """Write the movements that the routine uses."""
         routine = self.plan.routine
-        stretches, warm_ups = ({one.movement for one in each} for each in (routine.stretches, routine.warm_ups))
+        stretches, warm_ups = ({part.movement for part in each} for each in (routine.stretches, routine.warm_ups))
         used = {*routine.directions, *stretches, *warm_ups}
         return {id_: self._movement(self.shelf.movements[id_]) for id_ in sorted(used)}
 
@@ -200,9 +200,9 @@ class BundleParts:
         ]
 
     def to_do(self) -> dict[str, str]:
-        """Write what each level of warning asks for."""
+        """Write, for each level of warning signs, what the client must do."""
         return {level: self.words.say(self.shelf.to_do[level]) for level in LEVELS}
 
     def to_know(self) -> dict[str, str]:
-        """Write what stands below it, for the levels that have more to say."""
+        """Write the further text below it, for the levels that have one."""
         return {level: self.words.say(note) for level, note in self.shelf.to_know.items()}

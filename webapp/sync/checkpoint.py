@@ -1,7 +1,7 @@
-"""A fold need not begin anew each time: where each client's arms stood a few days ago is kept.
+"""The checkpoint of each client: the progress of each arm a few days ago, so that a fold can begin there.
 
-The checkpoint is a cache. An event that reaches back behind it, a correction, a new routine or a release
-of the last days makes the whole log be folded again; otherwise a sync folds two or three days.
+The checkpoint is a cache. With it a sync folds only two or three days. The whole log is folded again after an event about a
+day before the checkpoint, a correction, a new routine, or a release of the last days.
 """
 
 from collections.abc import Mapping
@@ -16,11 +16,11 @@ from webapp.records import events, folded
 from webapp.records.database import Database
 from webapp.records.folded import Folded
 from webapp.sync.fold import ONE_DAY, Course, read_course
-from webapp.sync.switch import Place
+from webapp.sync.switch import Progress
 
-# The morning of a checkpoint's own day closes the day before it, so reports may come two days late.
+# The morning of the checkpoint's own day belongs to the day before it, so reports may come two days late.
 DAYS_BACK = 2 * ONE_DAY
-# A day is classed by the lowest of three mornings, the first of them two days before its own.
+# A day is classed by the lowest of three mornings; the first is two days before the day's own morning.
 MORNINGS_BACK = (BEFORE_DAYS - 1) * ONE_DAY
 FAULTS_OF_A_FOLD = (
     ArithmeticError,
@@ -36,12 +36,12 @@ FAULTS_OF_A_FOLD = (
 
 @dataclass(frozen=True)
 class Last:
-    """The last that an arm's facts tell, up to a day.
+    """The last session and the last morning report of an arm up to a day.
 
     Attributes:
         session_on: The last day with a session, or None.
         morning: The rating of the last morning report, 0-10, or None.
-        morning_on: The day of that report.
+        morning_on: The day of that report, or None.
     """
 
     session_on: date | None = None
@@ -49,7 +49,7 @@ class Last:
     morning_on: date | None = None
 
     def after(self, on: date, facts: DayFacts) -> "Last":
-        """Return what is the last once the facts of a later day are known."""
+        """Return the new value after the facts of a later day."""
         session_on = on if facts.sessions else self.session_on
         if facts.morning is None:
             return Last(session_on, self.morning, self.morning_on)
@@ -61,22 +61,22 @@ NOTHING_YET = Last()
 
 @dataclass(frozen=True)
 class Reached:
-    """One arm at a checkpoint: where it stood when the day before was closed, and the last that it told until then."""
+    """One arm at a checkpoint: its progress after the day before was closed, and its last session and report until then."""
 
-    place: Place
+    progress: Progress
     last: Last
 
 
 @dataclass(frozen=True)
 class Resumed:
-    """What is needed to fold a client's log from some day on.
+    """The data for folding a client's log from a day on.
 
     Attributes:
-        course: The course; its facts are whole from `start` on.
-        start: The day to begin at.
-        reached: Where each arm stood when the day before that was closed; empty where the log is folded from its
-            beginning, and then the facts are whole altogether.
-        moved: The checkpoint to keep, or None where the one that is kept still serves.
+        course: The course; its facts are complete from `start` on.
+        start: The day at which the fold begins.
+        reached: The checkpoint of each arm after the day before `start` was closed. It is empty if the log is folded from
+            its beginning; then all facts are complete.
+        moved: The new checkpoint to store, or None if the stored checkpoint is still good.
     """
 
     course: Course
@@ -84,12 +84,12 @@ class Resumed:
     reached: Mapping[str, Reached] = field(default_factory=dict)
     moved: Folded | None = None
 
-    def place(self, arm: str) -> Place | None:
-        """Return where an arm stood when the day before `start` was closed, None where it has not begun."""
-        return self.reached[arm].place if arm in self.reached else None
+    def progress(self, arm: str) -> Progress | None:
+        """Return an arm's progress after the day before `start` was closed, None if the arm has not begun."""
+        return self.reached[arm].progress if arm in self.reached else None
 
     def last(self, arm: str, until: date) -> Last:
-        """Return the last that an arm told on the days before `until`."""
+        """Return the last session and the last morning report of an arm on the days before `until`."""
         last = self.reached[arm].last if arm in self.reached else NOTHING_YET
         facts = self.course.diary.of_arm(arm)
         for on in sorted(on for on in facts if on < until):
@@ -98,20 +98,20 @@ class Resumed:
 
 
 def whole(db: Database, client: int, until: date) -> Resumed:
-    """Return what is needed to fold a client's log from its beginning, whatever checkpoint is kept."""
+    """Return the data for folding a client's log from its beginning, without any checkpoint."""
     course = read_course(db, client, events.of_client(db, client))
     return Resumed(course, course.first_day(until))
 
 
 def resume(db: Database, client: int, until: date) -> Resumed:
-    """Return what is needed to fold a client's log up to a day, and as little more as may be.
+    """Return the data for folding a client's log up to a day, from the checkpoint if it is still good.
 
     Args:
         db: The records.
-        client: Whose.
-        until: The last day whose start is wanted.
+        client: The client's key.
+        until: The last day whose start is needed.
     """
-    # Read first: an event stored meanwhile then counts as new next time, never as seen.
+    # This must be read first: an event that is stored meanwhile then counts as new at the next fold.
     through_seq = events.newest_seq(db, client)
     kept = folded.find(db, client)
     if kept and kept.day <= until.isoformat() and not _reaches_back(db, client, kept):
@@ -129,23 +129,23 @@ def resume(db: Database, client: int, until: date) -> Resumed:
 
 
 def _reaches_back(db: Database, client: int, kept: Folded) -> bool:
-    # Whether a release counts hangs on sharp entries of any day before it.
+    # A release counts only if it covers all sharp entries about earlier days, so those are needed too.
     return events.is_any_late(db, client, kept.through_seq, kept.day) or events.is_any_since(
         db, client, "hold_released", kept.day
     )
 
 
 def _moved(found: Resumed, day: date) -> dict[str, Reached]:
-    moved = {arm: found.course.run(arm, found.place(arm), found.start, day)[1] for arm in found.course.arms()}
-    return {arm: Reached(place, found.last(arm, day)) for arm, place in moved.items() if place is not None}
+    moved = {arm: found.course.run(arm, found.progress(arm), found.start, day)[1] for arm in found.course.arms()}
+    return {arm: Reached(progress, found.last(arm, day)) for arm, progress in moved.items() if progress is not None}
 
 
 def read_reached(accounts: str) -> dict[str, Reached]:
-    """Read where each arm stood at a checkpoint, as it is kept."""
+    """Read a stored checkpoint: each arm by name."""
     return msgspec.json.decode(accounts, type=dict[str, Reached])
 
 
 def keep(db: Database, client: int, resumed: Resumed) -> None:
-    """Keep the checkpoint where it moved, inside a write."""
+    """Store the new checkpoint, if there is one, inside a write."""
     if resumed.moved:
         folded.keep(db, client, resumed.moved)

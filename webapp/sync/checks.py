@@ -1,6 +1,6 @@
-"""What is looked at to tell whether the records are sound: the file itself, the log, and what was worked out from it.
+"""The checks of the records: the file itself, the logs, and the caches that are computed from the logs.
 
-Knows no command line. Add a check to `CHECKS`; each lists what it found, and nothing where all is well.
+Knows no command line. To add a check, add it to `CHECKS`; a check yields a `Trouble` for each fault.
 """
 
 import hashlib
@@ -17,17 +17,17 @@ from webapp.records.faults import RecordsError
 from webapp.sync import summary
 from webapp.sync.checkpoint import read_reached
 from webapp.sync.fold import read_course
-from webapp.sync.switch import Place
+from webapp.sync.switch import Progress
 from webapp.sync.take import content_hash
 
 
 @dataclass(frozen=True)
 class Trouble:
-    """Something that is not as it must be.
+    """A fault in the records.
 
     Attributes:
-        code: The check's own word for it; its sentence stands in `webapp/words/upkeep.py`.
-        gaps: What the sentence names.
+        code: A stable code; its sentence is in `webapp/words/upkeep.py`.
+        gaps: The values for the sentence.
     """
 
     code: str
@@ -38,8 +38,8 @@ Check = Callable[[Database], Iterator[Trouble]]
 
 
 def _pages(db: Database) -> Iterator[Trouble]:
-    for told in integrity.faults(db):
-        yield Trouble("pages", {"told": told})
+    for fault in integrity.faults(db):
+        yield Trouble("pages", {"told": fault})
 
 
 def _references(db: Database) -> Iterator[Trouble]:
@@ -54,9 +54,9 @@ def _numbering(db: Database) -> Iterator[Trouble]:
 
 def _contents(db: Database) -> Iterator[Trouble]:
     for client in integrity.clients(db):
-        for one, kept in events.with_hashes(db, client):
-            if _hash(one.raw) != kept:
-                yield Trouble("contents", {"client": client, "id": one.id})
+        for event, kept in events.with_hashes(db, client):
+            if _hash(event.raw) != kept:
+                yield Trouble("contents", {"client": client, "id": event.id})
 
 
 def _hash(raw: str) -> str:
@@ -68,7 +68,7 @@ def _hash(raw: str) -> str:
 
 def _folds(db: Database) -> Iterator[Trouble]:
     if derived.maker(db) != program_hash():
-        return  # Another program worked them out; they are dropped before anything reads them.
+        return  # Another program made these caches; they are dropped before anything reads them.
     for client in integrity.clients(db):
         kept = folded.find(db, client)
         if kept is None or kept.through_seq != events.newest_seq(db, client):
@@ -76,13 +76,13 @@ def _folds(db: Database) -> Iterator[Trouble]:
         course, day = read_course(db, client, events.of_client(db, client)), date.fromisoformat(kept.day)
         start = course.first_day(day)
         anew = {arm: course.run(arm, None, start, day)[1] for arm in course.arms()}
-        if _places(kept.accounts) != {arm: place for arm, place in anew.items() if place is not None}:
+        if _positions(kept.accounts) != {arm: progress for arm, progress in anew.items() if progress is not None}:
             yield Trouble("folds", {"client": client, "day": kept.day})
 
 
-def _places(accounts: str) -> dict[str, Place] | None:
+def _positions(accounts: str) -> dict[str, Progress] | None:
     try:
-        return {arm: reached.place for arm, reached in read_reached(accounts).items()}
+        return {arm: reached.progress for arm, reached in read_reached(accounts).items()}
     except msgspec.MsgspecError:
         return None
 
@@ -95,9 +95,9 @@ def _summaries(db: Database) -> Iterator[Trouble]:
 
 def _receipts(db: Database) -> Iterator[Trouble]:
     for client in integrity.clients(db):
-        told = routines.told_versions(db, client)
+        versions = routines.received_versions(db, client)
         for version in routines.of_client(db, client):
-            if version.received_on and version.version not in told:
+            if version.received_on and version.version not in versions:
                 yield Trouble("receipts", {"client": client, "version": version.version})
 
 
@@ -105,7 +105,7 @@ CHECKS: tuple[Check, ...] = (_pages, _references, _numbering, _contents, _folds,
 
 
 def troubles(db: Database) -> list[Trouble]:
-    """Run every check; where the file itself is damaged the others say nothing."""
+    """Run every check; if the file itself is damaged, the other checks are skipped."""
     found = list(_pages(db))
     return found or [each for check in CHECKS[1:] for each in check(db)]
 
@@ -114,10 +114,10 @@ def look(db: Database) -> None:
     """Run every check, as on a copy.
 
     Raises:
-        RecordsError: `unsound`, naming how many there were and the first.
+        RecordsError: `unsound`; it names the number of faults and the first fault.
     """
     found = troubles(db)
     if found:
         first = found[0]
-        told = " ".join([first.code, *(str(value) for value in first.gaps.values())])
-        raise RecordsError("unsound", path=db.path, count=len(found), first=told)
+        reason = " ".join([first.code, *(str(value) for value in first.gaps.values())])
+        raise RecordsError("unsound", path=db.path, count=len(found), first=reason)

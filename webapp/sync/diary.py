@@ -1,6 +1,6 @@
-"""A client's log as the fold wants it: facts by arm and day, the days routines came, the days holds ended.
+"""A client's log in the form that the fold needs: facts by arm and day, days of received routines, days of releases.
 
-Built from events in any order; the same events always give the same diary.
+It is built from events in any order; the same events always give the same diary.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -24,13 +24,13 @@ ENTRIES_KEPT = 4096
 
 @dataclass(frozen=True)
 class Diary:
-    """What a client's log says.
+    """The contents of a client's log.
 
     Attributes:
-        facts: For each arm, what is known of each day.
-        receipts: (day, version) of every routine received, sorted.
-        releases: For each arm, where it comes back by the day on which a hold ends; only releases that cover every
-            sharp entry about a day before theirs.
+        facts: For each arm, the facts of each day.
+        receipts: (day, version) of every received routine, sorted.
+        releases: For each arm, by day, the rung and range at which a hold ends; only releases that cover every sharp entry
+            about an earlier day.
     """
 
     facts: Mapping[str, Mapping[date, DayFacts]] = field(default_factory=dict)
@@ -38,15 +38,15 @@ class Diary:
     releases: Mapping[str, Mapping[date, Return]] = field(default_factory=dict)
 
     def of_arm(self, arm: str) -> Mapping[date, DayFacts]:
-        """Give the facts of one arm by day."""
+        """Return the facts of one arm by day."""
         return self.facts.get(arm, {})
 
     def turns(self, arm: str) -> set[date]:
-        """Give the days at whose start something from outside may change an arm's state."""
+        """Return the days at whose start a received routine or a release may change an arm's state."""
         return {on for on, _ in self.receipts} | set(self.releases.get(arm, {}))
 
     def version_on(self, day: date) -> int:
-        """Give the newest version received by a day, or 0: an older one that comes later changes nothing."""
+        """Return the newest version received by a day, or 0; an older version that is received later changes nothing."""
         return max((version for on, version in self.receipts if on <= day), default=0)
 
 
@@ -55,7 +55,7 @@ def read_diary(logged: Iterable[LoggedEvent], versions: Iterable[int]) -> Diary:
 
     Args:
         logged: Stored events, in any order.
-        versions: The routine versions that exist; receipts of others count for nothing.
+        versions: The routine versions that exist; received versions that do not exist are ignored.
     """
     events = entries_of(logged)
     known = frozenset(versions)
@@ -68,8 +68,8 @@ def read_diary(logged: Iterable[LoggedEvent], versions: Iterable[int]) -> Diary:
 
 
 def entries_of(logged: Iterable[LoggedEvent]) -> list[Event]:
-    """Decode stored events; those that do not fit their kind are left out."""
-    return [event for event in (_read(one.raw) for one in logged) if event]
+    """Decode stored events; events that do not fit their kind are left out."""
+    return [event for event in (_read(stored.raw) for stored in logged) if event]
 
 
 @lru_cache(ENTRIES_KEPT)
@@ -77,12 +77,12 @@ def _read(raw: str) -> Event | None:
     try:
         return decode(msgspec.json.decode(raw))
     except EventError:
-        # Stored when its kind was not known; a newer program knows it and finds that it does not fit.
+        # An older program stored the event without knowing its kind. This program knows the kind, and the event does not fit.
         return None
 
 
 def of_phones(events: Iterable[Event]) -> list[Event]:
-    """Leave out what the practice wrote: a phone's correction must not reach it, so it is no target."""
+    """Return the events without those of the practice, so that a phone's correction can never replace one of those."""
     return [event for event in events if event.kind not in PRACTICE_KINDS]
 
 
@@ -91,14 +91,14 @@ def _releases(events: list[Event]) -> dict[str, dict[date, Return]]:
     sharp = sharp_entries(of_phones(events)) if released else {}
     found: dict[str, dict[date, Return]] = {}
     for event in released:
-        for arm, told in event.body["arms"].items():
-            if _covers(told["covers"], sharp.get(arm, {}), event.on):
-                days, chosen = found.setdefault(arm, {}), Return(told["rung"], ease_of(told["range"]))
-                # Of two releases for one day the careful one counts: the lower rung, then the smaller range.
+        for arm, release in event.body["arms"].items():
+            if _covers(release["covers"], sharp.get(arm, {}), event.on):
+                days, chosen = found.setdefault(arm, {}), Return(release["rung"], ease_of(release["range"]))
+                # Of two releases for the same day the more careful release counts: the lower rung, then the smaller range.
                 days[event.on] = min(chosen, days.get(event.on, chosen), key=lambda each: (each.rung, -each.ease))
     return found
 
 
 def _covers(covered: Sequence[str], sharp: Mapping[str, date], day: date) -> bool:
-    # What came to the log after the practitioner looked was not weighed, whenever it came: the hold stays.
+    # The practitioner has not seen a sharp entry that the release does not name, so the hold stays.
     return {id_ for id_, on in sharp.items() if on < day} <= set(covered)

@@ -1,6 +1,6 @@
-"""From the log's daybook to the facts that the dosing core closes a day by.
+"""Turns what the log says about each day into the facts by which the dosing core closes a day.
 
-A morning speaks of the day before it, so a day's facts take their morning from the next day.
+A morning report is about the day before it, so a day's facts contain the report of the next morning.
 """
 
 from collections.abc import Iterable, Mapping
@@ -15,7 +15,7 @@ ONE_DAY = timedelta(days=1)
 
 
 def facts_of(days: Mapping[date, Known]) -> dict[date, DayFacts]:
-    """Turn what is known by day into the facts of each day that anything is known of."""
+    """Return the facts of each day about which anything is known."""
     wanted = set(days) | {on - ONE_DAY for on in days}
     return {on: _facts(days.get(on, Known()), days.get(on + ONE_DAY, Known())) for on in wanted}
 
@@ -28,12 +28,12 @@ def _facts(known: Known, after: Known) -> DayFacts:
 
 
 def facts_by_arm(events: Iterable[Event]) -> dict[str, dict[date, DayFacts]]:
-    """Add up a whole log, in any order and with repetitions, arm by arm."""
+    """Return the facts of each arm by day, from the events of a whole log in any order, with or without repetitions."""
     return {arm: facts_of(days) for arm, days in daybook(events).items()}
 
 
 def sharp_entries(events: Iterable[Event]) -> dict[str, dict[str, date]]:
-    """List, arm by arm, every entry that alone makes a day sharp: its id, and the day it speaks of."""
+    """Return, arm by arm, every entry that alone makes a day sharp: the entry's id and the day it is about."""
     found: dict[str, dict[str, date]] = {}
     for event, arm, known in entries(events):
         if is_sharp(_facts(known, known)):

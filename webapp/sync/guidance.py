@@ -1,7 +1,7 @@
-"""What a phone is told to go by: its bundle, and the anchors that point into the bundle's almanac.
+"""The guidance of a phone: its bundle, and the anchors that point into the bundle's almanac.
 
-All that a write makes stale is worked out from one fold: the checkpoint, the caseload's summary and the anchors. Each is
-kept, so that a sync that changes nothing folds nothing.
+A write makes three caches stale: the checkpoint, the caseload's summary and the anchors. All three are computed from one
+fold, and stored. So a sync that changes nothing needs no fold.
 """
 
 from collections.abc import Iterable, Mapping
@@ -35,7 +35,7 @@ Rows = Mapping[State, int | None]
 
 
 class Guidance(NamedTuple):
-    """What a phone is told to go by: the bundle where it has another or none, its hash, and the anchors by arm, as JSON."""
+    """The guidance of a phone: the bundle (None if the phone has it already), its hash, the anchors by arm as JSON."""
 
     bundle: msgspec.Raw | None
     bundle_hash: str | None
@@ -47,7 +47,7 @@ NO_GUIDANCE = Guidance(None, None, msgspec.Raw(b"{}"))
 
 @dataclass(frozen=True)
 class Asking:
-    """Which client asks, on which local day, in which language."""
+    """The client of a request, the phone's local day, its language."""
 
     client: int
     on: date
@@ -56,16 +56,16 @@ class Asking:
 
 @dataclass(frozen=True)
 class Worked:
-    """All that one fold says, and what it was worked out from.
+    """The results of one fold, and what they were computed from.
 
     Attributes:
-        asking: For whom.
+        asking: The request.
         version: The newest routine version.
-        through_seq: The last event.
+        through_seq: The number of the last event.
         resumed: The fold.
-        summary: For the caseload; none where the phone's clock is far from the server's.
-        anchors: By arm.
-        told: The anchors as they are sent, or None where the bundle must be made first.
+        summary: The summary for the caseload; empty if the phone's clock is far from the server's clock.
+        anchors: The anchors by arm.
+        sent: The anchors as they are sent, or None if the bundle must be made first.
     """
 
     asking: Asking
@@ -74,30 +74,30 @@ class Worked:
     resumed: Resumed
     summary: list[StoredSummary]
     anchors: Mapping[str, Anchor]
-    told: StoredGuidance | None = None
+    sent: StoredGuidance | None = None
 
 
 def work_out(db: Database, asking: Asking, now: datetime) -> Worked | None:
-    """Work out what the log says now, inside a write but without writing; None where the client has no routine."""
+    """Fold the log, inside a write but without writing; None if the client has no routine."""
     version = routines.newest_number(db, asking.client)
     if not version:
         return None
     resumed, made = _folded(db, asking, now)
     anchors = anchors_from(resumed, asking.on, version)
     worked = Worked(asking, version, events.newest_seq(db, asking.client), resumed, made, anchors)
-    return replace(worked, told=_pointing(db, worked))
+    return replace(worked, sent=_pointing(db, worked))
 
 
 def keep(db: Database, worked: Worked) -> None:
-    """Keep what was worked out, inside the same write."""
+    """Store the results of a fold, inside the same write."""
     checkpoint.keep(db, worked.asking.client, worked.resumed)
     summaries.keep(db, worked.summary)
-    if worked.told:
-        guidance.keep(db, worked.told)
+    if worked.sent:
+        guidance.keep(db, worked.sent)
 
 
 def _folded(db: Database, asking: Asking, now: datetime) -> tuple[Resumed, list[StoredSummary]]:
-    """Return one fold for the phone's day and, where the server's clock nearly agrees with the phone's, the summary."""
+    """Return a fold for the phone's day and, if the two clocks nearly agree, the summary for the server's day."""
     client, zone = asking.client, zone_of(db, asking.client)
     today = local_day(now, zone)
     if abs(asking.on - today) > NEAR:
@@ -120,39 +120,39 @@ def _rows(packed: bytes, needed: Iterable[State]) -> Rows:
 
 
 def _missing(rows: Rows) -> set[State]:
-    """Return the states that the almanac does not hold."""
+    """Return the states that are not in the almanac."""
     return {bare for bare, row in rows.items() if row is None}
 
 
 def _stored_form(worked: Worked, stored: StoredBundle, rows: Rows) -> StoredGuidance:
     asking = worked.asking
-    told = {arm: _anchor(anchor, rows) for arm, anchor in worked.anchors.items()}
-    written, on_day = msgspec.json.encode(told).decode(), asking.on.isoformat()
+    anchors = {arm: _anchor(anchor, rows) for arm, anchor in worked.anchors.items()}
+    written, on_day = msgspec.json.encode(anchors).decode(), asking.on.isoformat()
     return StoredGuidance(
         asking.client, asking.locale, on_day, worked.through_seq, worked.version, stored.hash, written
     )
 
 
 def guide(db: Database, asking: Asking, known_bundle: str | None, now: datetime) -> Guidance:
-    """Return what a phone is told to go by.
+    """Return the guidance of a phone, from the cache or from a fold.
 
     Args:
         db: The records.
-        asking: Who asks.
+        asking: The request.
         known_bundle: The hash of the bundle that the phone has, or None.
         now: The instant of the call, with a zone.
     """
-    told = _kept(db, asking)
-    if told is None:
+    sent = _kept(db, asking)
+    if sent is None:
         with write(db):
             worked = work_out(db, asking, now)
             if worked is None:
                 return NO_GUIDANCE
             keep(db, worked)
-        told = worked.told or _with_new_bundle(db, worked, now)
-    stored = None if told.bundle_hash == known_bundle else bundles.find(db, told.client, told.version, told.locale)
+        sent = worked.sent or _with_new_bundle(db, worked, now)
+    stored = None if sent.bundle_hash == known_bundle else bundles.find(db, sent.client, sent.version, sent.locale)
     body = msgspec.Raw(stored.body) if stored else None
-    return Guidance(body, told.bundle_hash, msgspec.Raw(told.anchors.encode()))
+    return Guidance(body, sent.bundle_hash, msgspec.Raw(sent.anchors.encode()))
 
 
 def _kept(db: Database, asking: Asking) -> StoredGuidance | None:
@@ -161,15 +161,15 @@ def _kept(db: Database, asking: Asking) -> StoredGuidance | None:
 
 
 def _with_new_bundle(db: Database, worked: Worked, now: datetime) -> StoredGuidance:
-    """Make the bundle, which takes a while, outside any write; then keep the anchors that point into it."""
+    """Make the bundle, which is slow, outside any write; then store the anchors that point into it."""
     version = routines.find(db, worked.asking.client, worked.version)
     assert version is not None, "a version is never taken back"
     states = new_states(worked.anchors)
     stored = bundle_for(db, version, worked.asking.locale, now, states)
-    told = _stored_form(worked, stored, _rows(stored.rows, states))
+    sent = _stored_form(worked, stored, _rows(stored.rows, states))
     with write(db):
-        guidance.keep(db, told)
-    return told
+        guidance.keep(db, sent)
+    return sent
 
 
 def _starts(starts: Starts, rows: Rows) -> wire.Starts:
@@ -203,7 +203,7 @@ def _anchor(anchor: Anchor, rows: Rows) -> wire.Anchor:
 def bundle_for(
     db: Database, version: RoutineVersion, locale: str, now: datetime, needed: frozenset[State] = frozenset()
 ) -> StoredBundle:
-    """Give a routine version's bundle; it is made if there is none, or if a state is not in its almanac.
+    """Return a routine version's bundle; it is made if it is not stored, or if its almanac lacks a needed state.
 
     Args:
         db: The records.

@@ -1,6 +1,6 @@
-"""A hold and its end: the sharp reports behind it, and the release that covers what was read of them.
+"""A hold and its end: the sharp reports behind it, and the release that covers the reports that the practitioner has read.
 
-A page says by `seal` what it showed; a release is refused where the log says something else by then.
+A page carries a hash (`seal`) of the reports that it showed. If the log has other reports by then, the release is refused.
 """
 
 import hashlib
@@ -19,7 +19,7 @@ from webapp.events.kinds import Event
 from webapp.library.shelf import the_shelf
 from webapp.records import events
 from webapp.records.database import Database, write
-from webapp.sync import desk
+from webapp.sync import practice_events
 from webapp.sync.diary import entries_of, of_phones
 from webapp.sync.facts import sharp_entries
 from webapp.sync.fold import ONE_DAY, ArmAccount
@@ -32,17 +32,17 @@ AFTER_A_SIGN, SECOND_STOP = "sign", "second"
 
 
 class UnreadError(Exception):
-    """The sharp reports of an arm are not those that the practitioner was shown: read them, then release."""
+    """The sharp reports of an arm differ from those on the page: the practitioner must read them before the release."""
 
 
 @dataclass(frozen=True)
 class SharpReport:
-    """One entry that is enough to hold an arm.
+    """An entry that alone holds an arm.
 
     Attributes:
-        entry: As it counts now, with what was corrected or answered since.
-        on: The day it speaks of.
-        was_released: Whether an earlier release of this arm names it.
+        entry: The entry as it counts now, with later corrections and answers.
+        on: The day that the entry is about.
+        was_released: Whether an earlier release of this arm names the entry.
     """
 
     entry: Event
@@ -51,19 +51,19 @@ class SharpReport:
 
     @property
     def seal(self) -> str:
-        """Give a short word for all that it tells, which another answer makes another word."""
-        told = msgspec.json.encode([self.entry.id, self.entry.on, self.entry.body], order="deterministic")
-        return hashlib.sha256(told).hexdigest()[:_SEAL_LETTERS]
+        """Return a short hash of the entry's id, day and body; it changes when the client corrects or answers."""
+        content = msgspec.json.encode([self.entry.id, self.entry.on, self.entry.body], order="deterministic")
+        return hashlib.sha256(content).hexdigest()[:_SEAL_LETTERS]
 
 
 @dataclass(frozen=True)
 class Grounds:
-    """Why a hold ends, in words that the client reads, and who stands for it.
+    """The reason for a release, which the client reads, and the people behind it.
 
     Attributes:
         reason: At most 280 letters.
         by: The practitioner's name, at most 80 letters.
-        seen_by: Who has seen the arm, one of `SEEN_BY`, and on which day; None where that was not asked.
+        seen_by: Who has seen the arm (one of `SEEN_BY`), and the day; None if the release does not need this.
     """
 
     reason: str
@@ -71,23 +71,23 @@ class Grounds:
     seen_by: tuple[str, date] | None = None
 
     def to_body(self) -> dict[str, Any]:
-        """Return the fields that the entry carries beside rung, range and covers."""
-        told: dict[str, Any] = {"reason": self.reason, "by": self.by}
+        """Return these fields of the event's body; the others are rung, range and covers."""
+        body: dict[str, Any] = {"reason": self.reason, "by": self.by}
         if self.seen_by is not None:
             role, on = self.seen_by
-            told["seen_by"] = {"role": role, "on": on.isoformat()}
-        return told
+            body["seen_by"] = {"role": role, "on": on.isoformat()}
+        return body
 
 
 def sharp_of(db: Database, client: int, arm: str) -> list[SharpReport]:
-    """List the sharp reports of one arm that the log holds now, those of the latest day first."""
+    """List the sharp reports of one arm that are in the log now, the latest day first."""
     logged = entries_of(events.of_client(db, client))
-    told = of_phones(logged)
-    days = sharp_entries(told).get(arm, {})
+    phone_events = of_phones(logged)
+    days = sharp_entries(phone_events).get(arm, {})
     released = {id_ for event in logged if event.kind == "hold_released" for id_ in _covered(event, arm)}
     reports = [
         SharpReport(event, days[event.id], event.id in released)
-        for event in corrected_entries(told)
+        for event in corrected_entries(phone_events)
         if event.id in days
     ]
     return sorted(reports, key=lambda report: (report.on, report.entry.id), reverse=True)
@@ -98,12 +98,12 @@ def _covered(release: Event, arm: str) -> list[str]:
 
 
 def seal(reports: Iterable[SharpReport]) -> str:
-    """Give a line that tells these reports, and what each says, from any others."""
+    """Return a text that identifies these reports and their contents: their hashes, joined."""
     return " ".join(sorted(report.seal for report in reports))
 
 
 def days_held(account: ArmAccount) -> int:
-    """Count the closed days for which an arm has been held."""
+    """Return the number of closed days since an arm was held."""
     count = 0
     for day in reversed(account.days):
         if day.state_before.mode != "held":
@@ -113,30 +113,30 @@ def days_held(account: ArmAccount) -> int:
 
 
 def returns_of(account: ArmAccount) -> list[Return]:
-    """List where a held arm may come back, given the days that it was held; the one that asks most first."""
+    """List the rungs and ranges at which a held arm may start again, by the days of the hold; the hardest first."""
     return returns_after(account.plan, account.state, days_held(account))
 
 
 def release_on(account: ArmAccount, today: date) -> date:
-    """Give the first day on which a release counts: after the last sharp day, and not before today.
+    """Return the first day on which a release counts: after the last sharp day, and not before today.
 
-    A sharp day further off than tomorrow is of a clock that stood ahead, and is not waited for.
+    A sharp day later than tomorrow comes from a clock that was ahead, and does not count.
     """
     sharp = [on for on, facts in account.facts.items() if on <= today + ONE_DAY and is_sharp(facts)]
     return max([today, *(on + ONE_DAY for on in sharp)])
 
 
 def asks_who_saw(account: ArmAccount, reports: Sequence[SharpReport], today: date) -> str:
-    """Say why a release must name who has seen the arm.
+    """Return the reason why a release must name who has seen the arm.
 
     Args:
-        account: Of the held arm, up to `today`.
-        reports: What `sharp_of` lists of it.
+        account: The account of the held arm, up to `today`.
+        reports: The sharp reports of the arm, from `sharp_of`.
         today: The client's own day.
 
     Returns:
-        "sign" after a warning sign of the levels emergency or same day, or one that was not named; "second" at a
-        second stop within 28 days; "" where it need not be named.
+        "sign" after a warning sign that is not named or is of the levels emergency or same day; "second" after a second
+        stop within 28 days; "" if nobody need be named.
     """
     mild = {sign.id for sign in the_shelf().warnings if sign.level in _NEED_NOT_BE_SEEN}
     signs = [report.entry.body["sign"] for report in fresh(reports) if report.entry.kind == "warning_raised"]
@@ -153,44 +153,44 @@ def fresh(reports: Sequence[SharpReport]) -> list[SharpReport]:
 
 
 def _stops(account: ArmAccount, today: date) -> list[date]:
-    """Return the days on which an arm that was not held came to a stop, the oldest first."""
+    """Return the days on which an arm was stopped that was not held before, the oldest first."""
     stops = [day.on for day in account.days if day.response == "sharp" and day.state_before.mode != "held"]
     is_new = account.state.mode != "held" and is_sharp(account.facts.get(today, NOTHING))
     return [*stops, today] if is_new else stops
 
 
 def _is_held_since(account: ArmAccount, stop: date) -> bool:
-    """Say whether an arm that stopped on a day has not trained since."""
+    """Whether an arm that was stopped on a day has not trained since."""
     return all(day.state_before.mode == "held" for day in account.days if day.on > stop)
 
 
 def release(  # noqa: PLR0913 - an entry and all that it says
     db: Database, client: int, arm: str, chosen: Return, grounds: Grounds, seen: str, on: date, *, now: datetime
 ) -> str:
-    """End the hold of one arm at the start of a day, where the practitioner chose.
+    """End the hold of one arm at the start of a day; the arm starts again on the rung that the practitioner chose.
 
-    The entry names every sharp report of this moment; any other about a day before `on` keeps the hold.
+    The event names all present sharp reports. Any other sharp report about a day before `on` keeps the hold.
 
     Args:
         db: The records.
-        client: Whose.
+        client: The client's key.
         arm: "right" or "left".
-        chosen: A rung and a range of `returns_of`; one that asks more than the offer counts as the offer.
-        grounds: Why, by whom, and who has seen the arm.
+        chosen: A rung and a range from `returns_of`; a harder choice counts as the hardest that is allowed.
+        grounds: The reason, the practitioner, and who has seen the arm.
         seen: The `seal` of the reports that the practitioner has read.
-        on: See `release_on`.
+        on: The first day on which the release counts, from `release_on`.
         now: The instant of the call, in UTC.
 
     Returns:
         The event's id.
 
     Raises:
-        UnreadError: The log holds another report by now, or other answers; nothing was written.
+        UnreadError: The log has other reports or other answers by now; nothing was written.
     """
     with write(db):
         reports = sharp_of(db, client, arm)
         if seal(reports) != seen:
             raise UnreadError
         covers = sorted(report.entry.id for report in reports)
-        told = {"rung": chosen.rung, "range": range_of(chosen.ease), "covers": covers, **grounds.to_body()}
-        return desk.put(db, client, "hold_released", on, {"arms": {arm: told}}, now)
+        body = {"rung": chosen.rung, "range": range_of(chosen.ease), "covers": covers, **grounds.to_body()}
+        return practice_events.put(db, client, "hold_released", on, {"arms": {arm: body}}, now)

@@ -1,6 +1,6 @@
-"""Joining a phone to a client by a link or a typed code: who may, how often they may try, what they get.
+"""Joining a phone to a client by a link or a typed code: who may join, and how often they may try.
 
-Knows invitations, phones and tries; nothing of requests.
+Knows invitations, phones and tries, but no requests.
 """
 
 from dataclasses import dataclass
@@ -13,7 +13,7 @@ from webapp.records.database import Database, instant, write
 from webapp.records.invitations import CODE_LENGTH, CODE_LETTERS, CODE_SELECTOR_LENGTH, LINK_SELECTOR_LENGTH, Invitation
 from webapp.sync.tries import Guard, Tries, network_of
 
-# Wrong codes from one network. No code is ever shut by them: that a code is not guessed follows from its length
+# The limit on wrong codes from one network. Wrong codes never end a code; a code is safe because it is long enough
 # (tests/sync/test_guessing_codes.py counts it out).
 WRONG_CODES = parse_many("20 per hour; 60 per day")
 LONGEST_TOKEN = 200
@@ -24,7 +24,7 @@ class NotAdmittedError(Exception):
 
     Attributes:
         code: unknown_link, unknown_code, used, over, joined_to_another or too_many_tries.
-        wait: How long until trying again can help, with too_many_tries.
+        wait: With too_many_tries, the time until a retry can help.
     """
 
     def __init__(self, code: str, wait: timedelta = timedelta()) -> None:
@@ -34,7 +34,7 @@ class NotAdmittedError(Exception):
 
 @dataclass(frozen=True)
 class Joined:
-    """A phone that has joined: its client's row, its id, and its token, which is shown this once."""
+    """A phone that has joined: its client's key, its id, and its token, which is returned only here."""
 
     client: int
     device: str
@@ -43,23 +43,23 @@ class Joined:
 
 @dataclass(frozen=True)
 class LinkOffer:
-    """What a link offers to the phone that has opened it: whose invitation it is, and whether that phone has joined already."""
+    """A link as the phone that opened it sees it: the practitioner's name, and whether this phone has joined already."""
 
     practitioner: str
     is_joined: bool
 
 
 def read_link(db: Database, token: str, now: datetime, already: Joined | None = None) -> LinkOffer:
-    """Say what a link offers, and use nothing up.
+    """Return what a link offers, without using it up.
 
     Args:
         db: The records.
         token: The link's token.
         now: The instant of the call, with a zone.
-        already: The phone that asks, if it has joined somebody.
+        already: The phone that sends the request, if it has joined a client.
 
     Raises:
-        NotAdmittedError: This phone could not join by the link.
+        NotAdmittedError: This phone cannot join by the link.
     """
     found = _found_by_link(db, token)
     return LinkOffer(practitioners.name_for(db, found.client), _joined_by(found, already, now) is not None)
@@ -71,12 +71,12 @@ def join_by_link(db: Database, token: str, device_name: str, now: datetime, alre
     Args:
         db: The records.
         token: The link's token.
-        device_name: What the phone calls itself.
+        device_name: The phone's name for itself.
         now: The instant of the call, with a zone.
-        already: The phone that asks, if it has joined somebody. It stays what it is, and the link stays unused.
+        already: The phone that sends the request, if it has joined a client. It stays joined, and the link stays unused.
 
     Raises:
-        NotAdmittedError: The link is not known, used, or over, or the phone belongs to another client.
+        NotAdmittedError: The link is unknown, used or over, or the phone has joined another client.
     """
     return _admit(db, _found_by_link(db, token), device_name, now, already)
 
@@ -89,24 +89,24 @@ def _found_by_link(db: Database, token: str) -> Invitation:
 
 
 def join_by_code(
-    db: Database, tries: Tries, typed: str, device_name: str, place: str, now: datetime, already: Joined | None = None
+    db: Database, tries: Tries, typed: str, device_name: str, address: str, now: datetime, already: Joined | None = None
 ) -> Joined:
-    """Join by a short code, which could be guessed: every wrong one counts against the network that it comes from.
+    """Join by a short code. A code could be guessed, so every wrong code counts against the network that it comes from.
 
     Args:
         db: The records.
         tries: The failures so far.
-        typed: The code as typed: any case, with or without spaces and dashes.
-        device_name: What the phone calls itself.
-        place: The network address that the try comes from.
+        typed: The code as it was typed: in upper or lower case, with or without spaces and dashes.
+        device_name: The phone's name for itself.
+        address: The network address of the phone.
         now: The instant of the call, with a zone.
-        already: The phone that asks, if it has joined somebody. It stays what it is, and the code stays unused.
+        already: The phone that sends the request, if it has joined a client. It stays joined, and the code stays unused.
 
     Raises:
-        NotAdmittedError: The code is not known, used or over, the phone belongs to another client, or there were too
-            many wrong codes from here.
+        NotAdmittedError: The code is unknown, used or over, the phone has joined another client, or there were too many
+            wrong codes from this network.
     """
-    guard = Guard(WRONG_CODES, ("code", network_of(place)))
+    guard = Guard(WRONG_CODES, ("code", network_of(address)))
     wait = tries.wait(guard)
     if wait:
         raise NotAdmittedError("too_many_tries", wait)
@@ -122,14 +122,14 @@ def _found_by(db: Database, code: str) -> Invitation:
     if len(code) != CODE_LENGTH:
         raise NotAdmittedError("unknown_code")
     found = invitations.find(db, code[:CODE_SELECTOR_LENGTH])
-    # Also where nothing begins like this: how long an answer takes must not tell how a code begins.
+    # The secret is checked even if no code has this selector: the time of an answer must not show how a code begins.
     if not invitations.is_secret_of_code(found, code[CODE_SELECTOR_LENGTH:]) or found is None:
         raise NotAdmittedError("unknown_code")
     return found
 
 
 def tidied(typed: str) -> str:
-    """Give the letters of a code, in capitals; a code with a letter of no code's own is empty."""
+    """Return the letters of a typed code in capitals; "" if a letter cannot be in any code."""
     letters = "".join(sign for sign in typed.upper() if sign.isalnum())
     return letters if set(letters) <= set(CODE_LETTERS) else ""
 
@@ -146,13 +146,13 @@ def _admit(db: Database, found: Invitation, device_name: str, now: datetime, alr
 
 
 def _joined_by(found: Invitation, already: Joined | None, now: datetime) -> Joined | None:
-    """Return the phone that has joined the client of a proven invitation already; None for a phone that may join now.
+    """Return the phone if it has already joined the client of a valid invitation; None for a phone that may join now.
 
     Raises:
-        NotAdmittedError: The phone has joined another client, or it has not joined and comes too late.
+        NotAdmittedError: The phone has joined another client; or it has not joined, and the invitation is used or over.
     """
     if already is not None:
-        # One phone keeps one client's entries: who wants to change must leave first, so that nothing is mixed or lost.
+        # A phone keeps the entries of one client only. To change, it must leave first, so that no entries are mixed or lost.
         if already.client != found.client:
             raise NotAdmittedError("joined_to_another")
         return already

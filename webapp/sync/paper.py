@@ -1,6 +1,6 @@
-"""The core on files: a routine, a client and a diary from paper, closed up to a day.
+"""The core on files: reads a routine, a client and a diary from paper, and closes the days up to a given day.
 
-Knows no database: only files, the core and the library.
+Knows files, the core and the library, but no database.
 """
 
 from collections.abc import Callable, Mapping
@@ -27,13 +27,13 @@ Read = TypeVar("Read")
 
 @dataclass(frozen=True)
 class ArmDay:
-    """One arm on the day asked for.
+    """One arm on the day of the answer.
 
     Attributes:
-        response_yesterday: How the day before was classed, or None where none was closed.
-        state: At the start of the day.
-        dose: What the day asks.
-        reasons: The rules that made it so.
+        response_yesterday: The response to the day before, or None if no day was closed.
+        state: The state at the start of the day.
+        dose: The dose of the day.
+        reasons: The ids of the rules that led to the state.
     """
 
     response_yesterday: str | None
@@ -44,7 +44,7 @@ class ArmDay:
 
 @dataclass(frozen=True)
 class PaperDay:
-    """The day asked for: the plan, the weights as entered, and each arm."""
+    """The day of the answer: the plan, the weights as entered, and each arm."""
 
     on: date
     plan: Plan
@@ -52,19 +52,19 @@ class PaperDay:
     arms: Mapping[str, ArmDay]
 
     def minutes(self, arm: str) -> int:
-        """Give the whole minutes of one session of an arm, 0 where there is none."""
+        """Return the length of one session of an arm in whole minutes, 0 without a session."""
         seconds = seconds_of(write(self.plan, self.arms[arm].dose))
         return max(1, round(seconds / 60)) if seconds else 0
 
 
 @dataclass(frozen=True)
 class Paper:
-    """What the files say, free of faults.
+    """The contents of the files, without faults.
 
     Attributes:
-        on: The day asked for; the days before it are closed.
+        on: The day of the answer; the days before it are closed.
         plan: The routine fitted to the client.
-        weights: As entered.
+        weights: The weights as entered.
         diary: Facts and releases by arm and day.
     """
 
@@ -74,7 +74,7 @@ class Paper:
     diary: PaperDiary
 
     def closed(self, arm: str) -> list[ClosedDay]:
-        """Close an arm's days from its first row up to, and not with, `on`."""
+        """Return an arm's closed days, from its first row up to the day before `on`."""
         facts, releases = self.diary.facts.get(arm, {}), self.diary.releases.get(arm, {})
         first = min(facts, default=self.on)
         start = start_state(self.plan, arm)
@@ -91,7 +91,7 @@ def _arm_day(paper: Paper, arm: str) -> ArmDay:
 
 
 class _Gathering:
-    """Reads file after file, keeping the faults of all of them."""
+    """Reads several files, and collects the faults of all."""
 
     def __init__(self) -> None:
         self.faults: list[FileFault] = []
@@ -119,17 +119,17 @@ class FittedFile:
 
 
 def read_fitted(routine_path: Path, client_path: Path) -> FittedFile:
-    """Read a routine and a client; a NotAcceptedError holds every fault of both files."""
+    """Read a routine and a client. If they have faults, a NotAcceptedError holds all faults of both files."""
     gathering = _Gathering()
     routine = gathering.read(lambda: load_routine(routine_path))
-    told = gathering.read(lambda: load_client_file(client_path))
-    if gathering.faults or routine is None or told is None:
+    client_file = gathering.read(lambda: load_client_file(client_path))
+    if gathering.faults or routine is None or client_file is None:
         raise NotAcceptedError(gathering.faults)
-    return FittedFile(_fitted(routine, told.client, client_path), told.weights)
+    return FittedFile(_fitted(routine, client_file.client, client_path), client_file.weights)
 
 
 def _fitted(routine: Routine, client: Client, client_path: Path) -> Plan:
-    """Fit a routine to a client; a NotAcceptedError where the two do not go together."""
+    """Fit a routine to a client; a NotAcceptedError if the two do not fit together."""
     plan = make_plan(routine, client)
     faults = [
         FileFault(str(client_path), None, each.field, each.value, each.code, each.rule) for each in faults_of_plan(plan)
@@ -139,61 +139,62 @@ def _fitted(routine: Routine, client: Client, client_path: Path) -> Plan:
     return plan
 
 
-def _arms_of(told: ClientFile | None) -> tuple[str, ...]:
-    return told.client.arms if told else ARMS
+def _arms_of(client_file: ClientFile | None) -> tuple[str, ...]:
+    return client_file.client.arms if client_file else ARMS
 
 
 def read_paper(routine_path: Path, client_path: Path, diary_path: Path, on: str) -> Paper:
     """Read a routine, a client and a diary.
 
     Args:
-        routine_path: TOML, see `library.routine`.
-        client_path: TOML, see `library.client`.
-        diary_path: CSV, see `library.diary`.
-        on: The day whose dose is wanted, YYYY-MM-DD; without earlier rows it is the first.
+        routine_path: A TOML file, see `library.routine`.
+        client_path: A TOML file, see `library.client`.
+        diary_path: A CSV file, see `library.diary`.
+        on: The day of the answer, YYYY-MM-DD; if the diary has no earlier rows, it is the first day.
 
     Raises:
-        NotAcceptedError: With every fault of all three files and of `on`.
+        NotAcceptedError: It holds all faults of the three files and of `on`.
     """
     gathering = _Gathering()
     day = gathering.day(on)
     routine = gathering.read(lambda: load_routine(routine_path))
-    told = gathering.read(lambda: load_client_file(client_path))
-    diary: PaperDiary | None = gathering.read(lambda: load_diary(diary_path, _arms_of(told)))
-    if gathering.faults or routine is None or told is None or diary is None:
+    client_file = gathering.read(lambda: load_client_file(client_path))
+    diary: PaperDiary | None = gathering.read(lambda: load_diary(diary_path, _arms_of(client_file)))
+    if gathering.faults or routine is None or client_file is None or diary is None:
         raise NotAcceptedError(gathering.faults)
-    return Paper(day, _fitted(routine, told.client, client_path), told.weights, diary)
+    return Paper(day, _fitted(routine, client_file.client, client_path), client_file.weights, diary)
 
 
 def day_of_paper(paper: Paper) -> PaperDay:
-    """Give the day asked for, arm by arm."""
+    """Return the day of the answer, with each arm."""
     arms = {arm: _arm_day(paper, arm) for arm in paper.plan.client.arms}
     return PaperDay(paper.on, paper.plan, paper.weights, arms)
 
 
-def dose_object(asked: Dose) -> dict[str, Any]:
-    """Give a dose as plain JSON values, work in joules to two decimals."""
+def dose_object(dose: Dose) -> dict[str, Any]:
+    """Return a dose as plain JSON values, with work in joules to two decimals."""
     sets = [
-        {**asdict(one), "load_kg": round(float(one.load_kg), 4), "work_j": round(one.work_j, 2)} for one in asked.sets
+        {**asdict(dose_set), "load_kg": round(float(dose_set.load_kg), 4), "work_j": round(dose_set.work_j, 2)}
+        for dose_set in dose.sets
     ]
     return {
-        "sessions": asked.sessions,
+        "sessions": dose.sessions,
         "sets": sets,
-        "warm_ups": [asdict(one) for one in asked.warm_ups],
-        "holds": [asdict(one) for one in asked.holds],
-        "work_j": round(asked.work_j, 2),
+        "warm_ups": [asdict(warm_up) for warm_up in dose.warm_ups],
+        "holds": [asdict(hold) for hold in dose.holds],
+        "work_j": round(dose.work_j, 2),
     }
 
 
 def day_object(day: PaperDay) -> dict[str, Any]:
-    """Give a day as plain JSON values, work in joules to two decimals."""
+    """Return a day as plain JSON values, with work in joules to two decimals."""
     arms = {
         arm: {
-            "response_yesterday": SHOWN[told.response_yesterday] if told.response_yesterday else None,
-            "state": told.state._asdict(),
-            "dose": dose_object(told.dose),
-            "reasons": list(told.reasons),
+            "response_yesterday": SHOWN[arm_day.response_yesterday] if arm_day.response_yesterday else None,
+            "state": arm_day.state._asdict(),
+            "dose": dose_object(arm_day.dose),
+            "reasons": list(arm_day.reasons),
         }
-        for arm, told in day.arms.items()
+        for arm, arm_day in day.arms.items()
     }
     return {"on": day.on.isoformat(), "arms": arms}

@@ -1,4 +1,4 @@
-"""Stored routine versions as the core's plans, which take a while to make, so they are kept in memory."""
+"""Turns stored routine versions into the core's plans; plans are slow to make, so they are cached in memory."""
 
 import json
 from collections.abc import Mapping
@@ -16,7 +16,7 @@ def plan_of(version: RoutineVersion) -> Plan:
     """Fit a stored version to its client.
 
     Raises:
-        NotAcceptedError: The version as stored has a fault: this program's limits have changed since.
+        NotAcceptedError: The stored version has a fault, because this program's limits have changed since the push.
     """
     return _plan(_text(version.routine), _text(version.settings))
 

@@ -1,6 +1,6 @@
-"""A rehearsal: the session that one routine version asks for on a chosen rung, as the phone would play it.
+"""A rehearsal: the session of a routine version on a chosen rung, as the phone would play it.
 
-Pure, like the bundle: may know the core, the content on the shelf and words. Nothing of it is ever logged.
+Pure, like the bundle: may know the core, the content on the shelf and words. A rehearsal is never logged.
 """
 
 from collections.abc import Iterator, Mapping
@@ -18,14 +18,14 @@ from webapp.wire.bundle import Dose
 from webapp.words import Words
 
 
-def rehearsal_of(given: Prescribed, rung: int, ease: int, words: Words, shelf: Shelf) -> dict[str, Any]:
+def rehearsal_of(prescription: Prescribed, rung: int, ease: int, words: Words, shelf: Shelf) -> dict[str, Any]:
     """Write the session of a training day in one language.
 
     Args:
-        given: The routine version for its client.
-        rung: 1 to the top of its ladder; one beyond is taken as the nearest end.
-        ease: 0 none, 1 three-quarter range, 2 half range.
-        words: The language.
+        prescription: The routine version, fitted to its client.
+        rung: 1 to the top of the ladder; a number outside counts as the nearest end.
+        ease: 0 no ease, 1 three-quarter range, 2 half range.
+        words: The catalogue of the language.
         shelf: The content.
 
     Returns:
@@ -33,24 +33,24 @@ def rehearsal_of(given: Prescribed, rung: int, ease: int, words: Words, shelf: S
         `steps`: the sheets of all arms in order, a change of arm between them, each step with
         `arm` and `weighted`.
     """
-    parts = BundleParts(given.plan, given.weights, words, shelf)
-    asked = parts.dose(dose(given.plan, by_hand(given.plan, State(1), rung, ease)))
-    places = [place for steps in parts.sheets for place in parts.sheet(steps)]
+    parts = BundleParts(prescription.plan, prescription.weights, words, shelf)
+    today_dose = parts.dose(dose(prescription.plan, by_hand(prescription.plan, State(1), rung, ease)))
+    positions = [index for steps in parts.sheets for index in parts.sheet(steps)]
     steps = to_builtins(parts.all_steps())
-    arms = given.plan.client.arms
+    arms = prescription.plan.client.arms
     return {
-        "summary": asked.summary,
-        "minutes": asked.minutes,
+        "summary": today_dose.summary,
+        "minutes": today_dose.minutes,
         "arms": list(arms),
         "cues": {id_: to_builtins(movement.cues) for id_, movement in parts.movements().items()},
         "steps": list(
-            _joined([steps[place] for place in places], arms, to_builtins(parts.change_arm()), _weighted(asked))
+            _joined([steps[index] for index in positions], arms, to_builtins(parts.change_arm()), _weighted(today_dose))
         ),
     }
 
 
-def _weighted(asked: Dose) -> set[str]:
-    return {each.movement for each in asked.sets if each.load_kg}
+def _weighted(today_dose: Dose) -> set[str]:
+    return {each.movement for each in today_dose.sets if each.load_kg}
 
 
 def _joined(

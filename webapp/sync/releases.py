@@ -1,4 +1,4 @@
-"""The releases of a client's holds, as they stand on record: who, when, why, and from where to where."""
+"""The stored releases of a client's holds: who, when, why, and the rung before and after."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -18,15 +18,15 @@ from webapp.sync.hold import SharpReport, sharp_of
 
 @dataclass(frozen=True)
 class Released:
-    """One release of one arm.
+    """A release of one arm.
 
     Attributes:
-        on: The first day on which it counts.
-        at: The instant of writing, as ISO text.
-        stood: Where the arm stood while held; None where the account does not reach back so far.
-        starts: Where it starts again.
-        said: The entry's own fields: reason, by and, where it was asked, seen_by.
-        does_count: Whether it covers every sharp report about a day before `on`; otherwise the hold goes on.
+        on: The first day on which the release counts.
+        at: The instant when it was written, as ISO text.
+        stood: The rung and ease of the arm while it was held; None if the account does not reach back so far.
+        starts: The rung and ease at which the arm starts again.
+        said: Fields of the event: reason, by and, if the release needed it, seen_by.
+        does_count: Whether the release covers every sharp report about a day before `on`; if not, the hold goes on.
     """
 
     on: date
@@ -42,16 +42,16 @@ def releases_of(db: Database, client: int, arm: str, account: ArmAccount, today:
 
     Args:
         db: The records.
-        client: Whose.
+        client: The client's key.
         arm: "right" or "left".
         account: The arm's account up to `today`.
         today: The first open day.
     """
     released = entries_of(events.of_kind(db, client, "hold_released"))
-    told = [event for event in released if arm in event.body["arms"]]
-    # Most clients were never held: the whole log is read for those who were.
-    reports = sharp_of(db, client, arm) if told else []
-    releases = [_released(event, event.body["arms"][arm], reports, account, today) for event in told]
+    of_arm = [event for event in released if arm in event.body["arms"]]
+    # Most clients were never held; the whole log is read only for clients with a release.
+    reports = sharp_of(db, client, arm) if of_arm else []
+    releases = [_released(event, event.body["arms"][arm], reports, account, today) for event in of_arm]
     return sorted(releases, key=lambda each: (each.on, each.at), reverse=True)
 
 
@@ -72,7 +72,7 @@ def _return(state: State) -> Return:
 
 
 def _state_on(account: ArmAccount, day: date, today: date) -> State | None:
-    """Return the state at the start of a day; of today or a later day the state now, None before the account."""
+    """Return the state at the start of a day: for today or later the present state, None before the account begins."""
     if day >= today:
         return account.state
     return next((each.state_before for each in account.days if each.on == day), None)

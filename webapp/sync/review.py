@@ -1,4 +1,4 @@
-"""The review of one client: every arm's findings, from the folded log, and what is offered below one of them."""
+"""The review of a client: the findings about each arm from the folded log, and the offer below a finding."""
 
 import hashlib
 from collections.abc import Mapping, Sequence
@@ -31,7 +31,7 @@ STANDSTILLS = (
 
 @dataclass(frozen=True)
 class Noticed:
-    """One finding about one arm, and the offer to be shown below it, if there is one."""
+    """A finding about an arm, and the offer that the page shows below it, or None."""
 
     arm: str
     finding: Finding
@@ -55,13 +55,13 @@ def courses_of(accounts: Mapping[str, ArmAccount], today: date) -> dict[str, Arm
 
 
 def offers_of(accounts: Mapping[str, ArmAccount], today: date, newest: Plan | None) -> dict[str, Offer]:
-    """Return what is offered, by arm.
+    """Return the offers by arm.
 
     Args:
         accounts: The folded log.
         today: The first open day.
-        newest: The plan of the newest version pushed. Where it has another usual pain or ceiling than the version in
-            force, a change is on its way already, and nothing is offered.
+        newest: The plan of the newest version that was pushed. If its usual pain or ceiling differs from the version that
+            the arm follows, a change is on its way already, and nothing is offered.
     """
     courses = {arm: course for arm, course in courses_of(accounts, today).items() if arm in course.plan.client.arms}
     found = {}
@@ -73,12 +73,12 @@ def offers_of(accounts: Mapping[str, ArmAccount], today: date, newest: Plan | No
     return found
 
 
-def _agrees(one: Plan, other: Plan) -> bool:
-    return (one.client.usual, one.tuning.settled_during) == (other.client.usual, other.tuning.settled_during)
+def _agrees(plan: Plan, other: Plan) -> bool:
+    return (plan.client.usual, plan.tuning.settled_during) == (other.client.usual, other.tuning.settled_during)
 
 
 def _number_of(findings: Sequence[Finding], offer: Offer) -> int | None:
-    """Return which finding an offer is about; the first cause of a standstill where none is about just this."""
+    """Return the index of the finding that an offer is about; if there is none, the first cause of a standstill."""
     name = RAISED_BELOW[offer.lever] if offer.value > offer.now else LOWERED_BELOW
     ids = [finding.id for finding in findings]
     fitting = (number for wanted in ((name,), STANDSTILLS) for number, id_ in enumerate(ids) if id_ in wanted)
@@ -86,10 +86,10 @@ def _number_of(findings: Sequence[Finding], offer: Offer) -> int | None:
 
 
 def noticed(accounts: Mapping[str, ArmAccount], today: date, newest: Plan | None) -> list[Noticed]:
-    """Review each arm up to a day; the arguments are `offers_of`'s.
+    """Review each arm up to a day; the arguments are those of `offers_of`.
 
     Returns:
-        Every finding, arm by arm in the order of the review's table, with the offers where they belong.
+        All findings, arm by arm in the order of the review's table, each with its offer or None.
     """
     offers, found = offers_of(accounts, today, newest), []
     for arm, course in courses_of(accounts, today).items():
@@ -102,5 +102,5 @@ def noticed(accounts: Mapping[str, ArmAccount], today: date, newest: Plan | None
 
 
 def seal(offer: Offer) -> str:
-    """Return a short word for all that an offer says, which another log makes another word."""
+    """Return a short hash of an offer; it changes when the log changes the offer."""
     return hashlib.sha256(repr(offer).encode()).hexdigest()[:_SEAL_LETTERS]

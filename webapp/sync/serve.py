@@ -1,4 +1,4 @@
-"""The answer to a sync: what became of the events, what is new for the phone, where its arms stand.
+"""The answer to a sync: the result of each event, everything new for the phone, the anchors of its arms.
 
 Knows no HTTP. The bundle and the anchors of one answer belong together.
 """
@@ -30,11 +30,11 @@ NOTED_EACH = timedelta(minutes=1)
 
 @dataclass(frozen=True)
 class Speaker:
-    """Whose phone it is.
+    """The phone of a request and its client.
 
     Attributes:
-        client: The client's row.
-        client_id: What the phone calls the client.
+        client: The client's key.
+        client_id: The client's public id.
         name: The client's name, as the practitioner writes it.
         device: The phone's id.
     """
@@ -47,15 +47,15 @@ class Speaker:
 
 @dataclass(frozen=True)
 class PhoneBatch:
-    """What a phone sent and has.
+    """A sync request of a phone.
 
     Attributes:
-        on: Its local day.
-        locale: Its language, one of those served.
-        epoch: The life of the log that its cursor is of, or None at first.
-        cursor: The last event that it has read.
-        bundle: The hash of the bundle that it has, or None.
-        events: The JSON of each event it sends.
+        on: The phone's local day.
+        locale: The phone's language, one of the served languages.
+        epoch: The epoch to which the cursor belongs, or None at the first sync.
+        cursor: The number of the last event that the phone has read.
+        bundle: The hash of the phone's bundle, or None.
+        events: The JSON of each event that the phone sends.
     """
 
     on: date
@@ -66,31 +66,31 @@ class PhoneBatch:
     events: Sequence[bytes]
 
 
-def answer_sync(db: Database, who: Speaker, asked: PhoneBatch, now: datetime) -> Reply:
-    """Take a phone's events and say what is new for it.
+def answer_sync(db: Database, who: Speaker, batch: PhoneBatch, now: datetime) -> Reply:
+    """Store a phone's events, and return everything that is new for the phone.
 
     Args:
         db: The records.
-        who: The client behind the phone's token.
-        asked: What the phone sent.
+        who: The phone and its client, from the phone's token.
+        batch: The request.
         now: The instant of the call, with a zone.
 
     Returns:
         The answer, in the phone's language.
     """
     newest = events.newest_seq(db, who.client)
-    life = _life(db, who, asked)
-    is_same_life = life == asked.epoch
-    asking = Asking(who.client, asked.on, asked.locale)
-    results = _taken(db, who, asked, asking, newest, now=now)
+    life = _life(db, who, batch)
+    is_same_life = life == batch.epoch
+    asking = Asking(who.client, batch.on, batch.locale)
+    results = _taken(db, who, batch, asking, newest, now=now)
     cursor = 0
     if is_same_life:
-        cursor = _past_own(asked.cursor, newest, results, events.newest_seq(db, who.client))
-    news, guidance = _news(db, who, cursor), guide(db, asking, asked.bundle, now)
+        cursor = _past_own(batch.cursor, newest, results, events.newest_seq(db, who.client))
+    news, guidance = _news(db, who, cursor), guide(db, asking, batch.bundle, now)
     return Reply(
         format=FORMAT,
         epoch=life,
-        results=[_shown(result, asked.locale) for result in results],
+        results=[_shown(result, batch.locale) for result in results],
         cursor=news.cursor,
         events=news.events,
         more=news.more,
@@ -105,21 +105,21 @@ def answer_sync(db: Database, who: Speaker, asked: PhoneBatch, now: datetime) ->
 
 def _shown(result: Result, locale: str) -> wire.Result:
     known = result.code if result.code in ANSWERS else "event_fault"
-    message = answer(known, locale, **result.told) if result.code else ""
+    message = answer(known, locale, **result.gaps) if result.code else ""
     return wire.Result(id=result.id, status=result.status, code=result.code, message=message, again=False)
 
 
 def _taken(
-    db: Database, who: Speaker, asked: PhoneBatch, asking: Asking, newest: int, *, now: datetime
+    db: Database, who: Speaker, batch: PhoneBatch, asking: Asking, newest: int, *, now: datetime
 ) -> list[Result]:
-    """Take a phone's events, and work out in the same write what they make stale."""
-    if not asked.events and devices.is_noted(db, who.device, newest, now - NOTED_EACH):
+    """Store a phone's events and, in the same write, renew the caches that they make stale."""
+    if not batch.events and devices.is_noted(db, who.device, newest, now - NOTED_EACH):
         return []
     with write(db):
-        results = take(db, who.client, who.device, asked.events, now)
-        if any(one.status == "stored" for one in results):
+        results = take(db, who.client, who.device, batch.events, now)
+        if any(result.status == "stored" for result in results):
             worked = None
-            # What was taken must be kept whatever fault the fold meets; the answer then meets it again, and tells it.
+            # The stored events must stay, even if the fold fails. The answer then folds again, and reports the fault.
             with suppress(*FAULTS_OF_A_FOLD):
                 worked = work_out(db, asking, now)
             if worked:
@@ -127,32 +127,33 @@ def _taken(
     return results
 
 
-def _life(db: Database, who: Speaker, asked: PhoneBatch) -> str:
-    """Name the life of the log; a phone that has read what this log never told it proves that it went back.
+def _life(db: Database, who: Speaker, batch: PhoneBatch) -> str:
+    """Return the epoch of the client's log; draw a new epoch if the phone proves that the log went back.
 
-    Then every phone of the client is told of a new life, not this one alone: what went missing may lie on any.
+    The proof is a cursor beyond every event that this log has sent to the phone. All phones of the client then get the new
+    epoch, since any of them may hold the lost events.
     """
     life = epoch.of_client(db, who.client)
-    if asked.epoch != life or asked.cursor <= _told(db, who):
+    if batch.epoch != life or batch.cursor <= _furthest_sent(db, who):
         return life
     _log.warning(
         "the log of client %s went back: a phone has read up to entry %d and was told up to %d;"
         " every phone of this client is asked for all its entries again",
         who.client_id,
-        asked.cursor,
-        _told(db, who),
+        batch.cursor,
+        _furthest_sent(db, who),
     )
     return epoch.renew_for(db, who.client)
 
 
-def _told(db: Database, who: Speaker) -> int:
-    told = devices.told(db, who.device)
-    return events.newest_seq(db, who.client) if told is None else told
+def _furthest_sent(db: Database, who: Speaker) -> int:
+    reached = devices.furthest_sent(db, who.device)
+    return events.newest_seq(db, who.client) if reached is None else reached
 
 
 def _past_own(cursor: int, newest: int, results: Sequence[Result], newest_now: int) -> int:
-    """Move a cursor past what the phone has just sent, if it had read all before and nobody came between."""
-    own = sum(one.status == "stored" for one in results)
+    """Return the cursor, moved past the phone's own new events if it had read all others and no other phone wrote meanwhile."""
+    own = sum(result.status == "stored" for result in results)
     return newest_now if cursor == newest and newest_now == newest + own else cursor
 
 
@@ -163,7 +164,7 @@ class _News(NamedTuple):
 
 
 def _news(db: Database, who: Speaker, cursor: int) -> _News:
-    most = _told(db, who)
+    most = _furthest_sent(db, who)
     found = [stored for stored in events.of_client(db, who.client, cursor, MOST_EVENTS_OUT + 1) if stored.seq <= most]
     sent = [Told(seq=stored.seq, event=msgspec.Raw(stored.raw.encode())) for stored in found[:MOST_EVENTS_OUT]]
     return _News(sent[-1].seq if sent else cursor, sent, more=len(found) > len(sent))

@@ -1,7 +1,7 @@
-"""What the caseload shows of a client, worked out ahead for the coming days.
+"""The summary of a client for the caseload, computed ahead for some days.
 
-Until something new is written, each coming day is known already: a day without an entry closes like any other. So a
-summary holds, for some days on, what each of them will show, and a look at the caseload folds nothing.
+Until something new is written, the coming days are known already: a day without entries is closed like any other day. So a
+summary holds what the caseload shows on each of the coming days, and the caseload page needs no fold.
 """
 
 import logging
@@ -32,11 +32,11 @@ class ArmShown:
     """One arm on one day, as the caseload shows it.
 
     Attributes:
-        arm: Which.
-        mode: training, resting or held; held too where the day itself brought sharp pain or a warning sign.
-        morning: The last morning's rating known, or None.
-        morning_on: The day of that morning.
-        last_session_on: The last day with a session, the next day included: a phone's day may begin before.
+        arm: The arm.
+        mode: training, resting or held; also held if sharp pain or a warning sign was reported on the day itself.
+        morning: The rating of the last morning report, or None.
+        morning_on: The day of that report, or None.
+        last_session_on: The last day with a session, or None. It may be the next day, since a phone may be in a zone ahead.
     """
 
     arm: str
@@ -48,7 +48,7 @@ class ArmShown:
 
 @dataclass(frozen=True)
 class Span:
-    """What is shown from a day on, until another span begins."""
+    """What the caseload shows from a day on, until the next span begins."""
 
     since: date
     arms: tuple[ArmShown, ...]
@@ -56,12 +56,12 @@ class Span:
 
 @dataclass(frozen=True)
 class Summary:
-    """What is shown of a client, day by day.
+    """What the caseload shows of a client, day by day.
 
     Attributes:
-        zone: The time zone that decides which day it is.
-        spans: From the day on which it was made, the earliest first.
-        until: The first day that it says nothing of.
+        zone: The client's time zone.
+        spans: The spans from the day on which the summary was made, the earliest first.
+        until: The first day that the summary does not cover.
     """
 
     zone: str
@@ -69,14 +69,14 @@ class Summary:
     until: date
 
     def on(self, day: date) -> tuple[ArmShown, ...] | None:
-        """Return what is shown on a day, None where the summary does not say."""
+        """Return the arms as shown on a day, or None if the summary does not cover the day."""
         if day >= self.until:
             return None
         return next((span.arms for span in reversed(self.spans) if span.since <= day), None)
 
 
 def summarize(resumed: Resumed, zone: str, today: date) -> Summary:
-    """Work out what is shown from today on.
+    """Compute the summary from today on.
 
     Args:
         resumed: A fold that can be resumed at a day before today.
@@ -95,17 +95,17 @@ def summarize(resumed: Resumed, zone: str, today: date) -> Summary:
 
 
 def _days(resumed: Resumed, arm: str, today: date, until: date) -> Iterator[tuple[date, ArmShown]]:
-    """Yield each day on which an arm is shown: while its routine asks for it, and while it is held."""
-    course, place = resumed.course, resumed.place(arm)
+    """Yield each day on which an arm is shown: while it is in the routine, and while it is held."""
+    course, progress = resumed.course, resumed.progress(arm)
     facts, last = course.diary.of_arm(arm), resumed.last(arm, today)
-    done, days = resumed.last(arm, today + ONE_DAY).session_on, course.run(arm, place, resumed.start, until)[0]
+    done, days = resumed.last(arm, today + ONE_DAY).session_on, course.run(arm, progress, resumed.start, until)[0]
     modes = {day.on: day.state_before.mode for day in days if day.on >= today}
     for on in (today + number * ONE_DAY for number in range(DAYS_AHEAD)):
         known = facts.get(on, NOTHING)
         last = last.after(on, known)
         done = on + ONE_DAY if facts.get(on + ONE_DAY, NOTHING).sessions else done
         mode = "held" if on in modes and is_sharp(known) else modes.get(on)
-        version = max(course.diary.version_on(on), place.version if place else 0)
+        version = max(course.diary.version_on(on), progress.version if progress else 0)
         if mode is not None and (mode == "held" or _is_asked(course, arm, version)):
             yield on, ArmShown(arm, mode, last.morning, last.morning_on, done)
 
@@ -115,53 +115,54 @@ def _is_asked(course: Course, arm: str, version: int) -> bool:
 
 
 def work_out(db: Database, client: int, resumed: Resumed, today: date, zone: str) -> StoredSummary:
-    """Return a client's summary as it is stored, inside the write or the read in which the log was folded."""
-    told = msgspec.json.encode(summarize(resumed, zone, today)).decode()
-    return StoredSummary(client, events.newest_seq(db, client), routines.newest_number(db, client), told)
+    """Return a client's summary for storing; must be called inside the write or read in which the log was folded."""
+    text = msgspec.json.encode(summarize(resumed, zone, today)).decode()
+    return StoredSummary(client, events.newest_seq(db, client), routines.newest_number(db, client), text)
 
 
-def _read(told: str) -> Summary:
-    return msgspec.json.decode(told, type=Summary)
+def _read(text: str) -> Summary:
+    return msgspec.json.decode(text, type=Summary)
 
 
 @dataclass(frozen=True)
 class Shown:
-    """A client's local day, and what their arms show on it."""
+    """A client's local day, and the arms as shown on it."""
 
     today: date
     arms: tuple[ArmShown, ...]
 
 
 def always() -> bool:
-    """Let every client be worked out, however long that takes."""
+    """Allow every client to be computed, however long that takes."""
     return True
 
 
 def shown_of_practitioner(
     db: Database, practitioner: int, now: datetime, may_go_on: Callable[[], bool] = always
 ) -> dict[int, Shown]:
-    """Return what the caseload shows of each current client, by the client's row.
+    """Return what the caseload shows of each current client, by the client's key.
 
-    What is missing, stale or does not reach today is worked out anew and kept.
+    A summary that is missing or stale, or does not cover today, is computed again and stored.
 
     Args:
         db: The records.
-        practitioner: Whose clients.
+        practitioner: The practitioner's key.
         now: The instant of the call, with a zone.
-        may_go_on: Asked before each client that must be worked out; whoever comes after a false is left out.
+        may_go_on: Called before each client whose summary must be computed; once it returns false, the others are left out.
     """
-    kept = {client: _shown(told, now) for client, told in summaries.of_practitioner(db, practitioner).items()}
+    kept = {client: _shown(text, now) for client, text in summaries.of_practitioner(db, practitioner).items()}
     anew = [client for client, shown in kept.items() if shown is None]
     return {client: shown for client, shown in kept.items() if shown} | _renewed(db, anew, now, may_go_on)
 
 
 def renew(db: Database, clock: Callable[[], datetime], rest: Callable[[float], bool]) -> None:
-    """Work out every client's summary that is missing, stale or does not reach today, one after the other.
+    """Compute, client by client, every summary that is missing or stale, or does not cover today.
 
     Args:
         db: The records.
-        clock: Gives the instant, with a zone.
-        rest: Called after each with the seconds that it took, so that others have as much time; true ends the work.
+        clock: Returns the present instant, with a zone.
+        rest: Called after each client with the seconds that it took, so that other work gets as much time. If it returns
+            true, the work ends.
     """
     for client in summaries.of_everybody(db):
         began = perf_counter()
@@ -174,10 +175,10 @@ def renew(db: Database, clock: Callable[[], datetime], rest: Callable[[float], b
             return
 
 
-def _shown(told: str | None, now: datetime) -> Shown | None:
-    if told is None:
+def _shown(text: str | None, now: datetime) -> Shown | None:
+    if text is None:
         return None
-    summary = _read(told)
+    summary = _read(text)
     today = local_day(now, summary.zone)
     arms = summary.on(today)
     return None if arms is None else Shown(today, arms)
@@ -185,7 +186,7 @@ def _shown(told: str | None, now: datetime) -> Shown | None:
 
 @dataclass(frozen=True)
 class _Made:
-    """One client's summary and the fold that it was made from, not kept yet."""
+    """A client's summary and the fold from which it was computed, not stored yet."""
 
     today: date
     resumed: Resumed
@@ -193,18 +194,21 @@ class _Made:
 
 
 def _renewed(db: Database, clients: Sequence[int], now: datetime, may_go_on: Callable[[], bool]) -> dict[int, Shown]:
-    """Fold outside any write, so that no phone waits for it; then keep it all in one short write."""
+    """Fold outside any write, so that no phone waits; then store all results in one short write."""
     made = [_made(db, client, now) for client in clients if may_go_on()]
     if made:
         with write(db):
-            for one in made:
-                checkpoint.keep(db, one.summary.client, one.resumed)
-            summaries.keep(db, [one.summary for one in made])
-    return {one.summary.client: Shown(one.today, _read(one.summary.told).on(one.today) or ()) for one in made}
+            for renewal in made:
+                checkpoint.keep(db, renewal.summary.client, renewal.resumed)
+            summaries.keep(db, [renewal.summary for renewal in made])
+    return {
+        renewal.summary.client: Shown(renewal.today, _read(renewal.summary.content).on(renewal.today) or ())
+        for renewal in made
+    }
 
 
 def _made(db: Database, client: int, now: datetime) -> _Made:
-    # A row says up to which entry it was made; one that an entry has overtaken meanwhile is stale, and never shown.
+    # A row names its last event. If a newer event was stored meanwhile, the row is stale, and no look-up returns it.
     with read(db):
         zone = zone_of(db, client)
         today = local_day(now, zone)
@@ -213,15 +217,17 @@ def _made(db: Database, client: int, now: datetime) -> _Made:
 
 
 def that_differ(db: Database) -> list[str]:
-    """Compare each summary in use with one made from the whole log, whatever checkpoints are kept.
+    """Compare each summary in use with a summary from the whole log, made without checkpoints.
 
     Returns:
-        The public ids of the clients whose summary says something else than their log; empty where all is well.
+        The public ids of the clients whose summary differs from their log.
     """
-    return [public_id for public_id, kept in summaries.not_stale(db) if _read(kept.told) != _from_whole_log(db, kept)]
+    return [
+        public_id for public_id, kept in summaries.not_stale(db) if _read(kept.content) != _from_whole_log(db, kept)
+    ]
 
 
 def _from_whole_log(db: Database, kept: StoredSummary) -> Summary:
-    summary = _read(kept.told)
+    summary = _read(kept.content)
     today = summary.spans[0].since
     return summarize(checkpoint.whole(db, kept.client, today - ONE_DAY), zone_of(db, kept.client), today)

@@ -1,6 +1,6 @@
-"""Where an arm stands, and what a new routine version makes of it: carried over, or on the rung that was given to it.
+"""The progress of an arm, and its change by a new routine version: carried over, or moved to the rung that was chosen.
 
-Pure: knows the core alone.
+Pure: knows only the core.
 """
 
 from collections.abc import Mapping, Sequence
@@ -17,11 +17,11 @@ from webapp.dosing.state import State
 
 @dataclass(frozen=True)
 class RungRefusal:
-    """A rung given by hand that counted for nothing, since it would have raised an arm soon after a stop or a flare.
+    """A rung that the practitioner chose and that had no effect, since it was a rise soon after a stop or a flare.
 
     Attributes:
-        on: The day on which it came to the phone.
-        rung: The rung given.
+        on: The day on which the version came to the phone.
+        rung: The rung that was chosen.
         troubled_on: The last day of a stop or a flare, at most seven days before `on`, or `on` itself.
         is_held: Whether the arm was held on that day.
     """
@@ -33,28 +33,28 @@ class RungRefusal:
 
     @property
     def again_on(self) -> date:
-        """The first day on which a rise by hand is offered again, were there no other stop or flare."""
+        """The first day on which a rise by hand is possible again, if there is no other stop or flare."""
         return again_on(self.troubled_on)
 
 
 @dataclass(frozen=True)
 class Changed:
-    """When what is asked of an arm last changed: the day from which on, and the ids of the rules that changed it."""
+    """The last change of an arm's dose: the first day of the new dose, and the ids of the rules that changed it."""
 
     on: date
     why: tuple[str, ...]
 
 
 @dataclass(frozen=True)
-class Place:
-    """Where one arm stands at the start of a day.
+class Progress:
+    """The progress of one arm, at the start of a day or after a day was closed.
 
     Attributes:
-        version: The routine version it follows.
-        state: The state.
+        version: The routine version that the arm follows.
+        state: The arm's state.
         troubled_on: The last closed day of a stop or a flare, or None.
-        refusal: The rung of this version that counted for nothing, or None.
-        changed: The last change of what is asked, or None where there was none.
+        refusal: The chosen rung of this version that had no effect, or None.
+        changed: The last change of the dose, or None.
     """
 
     version: int
@@ -65,16 +65,16 @@ class Place:
 
 
 def is_same_for(old: Plan, new: Plan, arm: str) -> bool:
-    """Say whether a version changes nothing for an arm: it differs in title, note or the other arm's rung at most."""
+    """Whether a version changes nothing for an arm: only the title, the note or the other arm's rung may differ."""
     routine, client = replace(old.routine, title=new.routine.title), replace(old.client, start_rungs=NONE_GIVEN)
     is_chosen = new.client.start_rungs.of(arm) is not None
     return not is_chosen and (routine, client) == (new.routine, replace(new.client, start_rungs=NONE_GIVEN))
 
 
 def carried(old: Plan, new: Plan, arm: str, state: State) -> State:
-    """Return the state in which an arm goes on under a new routine, were no rung given to it.
+    """Return the state of an arm that carries on under a new routine without a chosen rung.
 
-    A version that changes nothing for this arm leaves every count as it is.
+    If the version changes nothing for this arm, all counts stay.
     """
     if is_same_for(old, new, arm):
         return state._replace(first_week_stage=new.stage_from(state.rung, state.first_week_stage))
@@ -82,35 +82,35 @@ def carried(old: Plan, new: Plan, arm: str, state: State) -> State:
 
 
 def switched(old: Plan, new: Plan, arm: str, state: State) -> State:
-    """Return the state in which an arm goes on under a new routine: carried over, or on the rung given to it."""
+    """Return the state of an arm under a new routine: carried over, or on the rung that was chosen for it."""
     now = carried(old, new, arm, state)
-    # Ease and a hold stay.
+    # A chosen rung changes neither the ease nor a hold.
     return now if new.client.start_rungs.of(arm) is None else by_hand(new, now, start_rung(new, arm))
 
 
 def asks_for_a_rise(old: Plan, new: Plan, arm: str, state: State) -> bool:
-    """Say whether a new routine gives an arm a rung that asks more than its state does, were the arm not held."""
+    """Whether the rung that a new routine has for an arm brings more work than its state; a hold is ignored here."""
     now = switched(old, new, arm, state._replace(mode="training", rest_days=0))
     return new.client.start_rungs.of(arm) is not None and is_rise(old, state, new, now)
 
 
 def why_switched(old: Plan, before: State, new: Plan, after: State, arm: str) -> str:
-    """Return the id of the reason why an arm stands where a new routine put it, no rung having been refused."""
+    """Return the id of the reason for an arm's state under a new routine, if no rung was refused."""
     if new.client.start_rungs.of(arm) is not None:
         return "own-hand"
     return "carried-to-the-bottom" if is_rise(old, before, new, after) else "carried-over"
 
 
 def why_begun(
-    plans: Mapping[int, Plan], arm: str, end: Place | None, start: Place, reasons: tuple[str, ...]
+    plans: Mapping[int, Plan], arm: str, end: Progress | None, start: Progress, reasons: tuple[str, ...]
 ) -> tuple[str, ...]:
-    """Name what led to the start of an arm's day.
+    """Return the ids of the rules that led to an arm's state at the start of a day.
 
     Args:
-        plans: By version.
-        arm: Which.
-        end: Where it stood when the day before was closed; None where it begins on this day.
-        start: Where it stands now.
+        plans: The plans by version.
+        arm: The arm.
+        end: The arm's progress after the day before was closed; None if the arm begins on this day.
+        start: The arm's progress at the start of the day.
         reasons: The ids of the rules that closed the day before.
     """
     if end is None:
@@ -126,7 +126,7 @@ def why_begun(
 
 
 def last_change(plan: Plan, days: Sequence[ClosedDay]) -> Changed | None:
-    """Return the last change of what is asked that closing one of some days brought, or None."""
+    """Return the last change of the dose that any of these closed days brought, or None."""
     doses = [*(day.dose for day in days[1:]), dose(plan, days[-1].state_after)]
     changes = [
         Changed(day.on + ONE_DAY, day.reasons)

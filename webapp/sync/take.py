@@ -1,7 +1,7 @@
-"""Taking a batch of events: each is judged for itself, what is good is stored in one transaction.
+"""Stores a batch of events: each event is checked alone, and all valid events are stored in one transaction.
 
-A batch sent twice, in pieces or out of order ends in the same log. Nothing is dropped: what is
-refused is set aside, as far as there is room for a phone's (`bounds`), and it stays on the phone.
+Storing is idempotent: a batch that is sent twice, in pieces or out of order gives the same log. No event is lost: a refused
+event stays on the phone, and the server stores it separately, up to a limit for each phone (`bounds`).
 """
 
 import hashlib
@@ -26,64 +26,64 @@ VALUE_SHOWN = 80
 
 @dataclass(frozen=True)
 class Result:
-    """What became of one event.
+    """The result of one event.
 
     Attributes:
-        id: Its id, or "" where it has none.
+        id: The event's id, or "" if it has none.
         status: "stored", "duplicate", "conflict" or "rejected".
-        code: Why it was refused, or "".
-        told: field, value and rule of the fault, as far as there are any.
+        code: The code of the fault for which it was refused, or "".
+        gaps: The values for the fault's sentence: field, value and rule, if there are any.
     """
 
     id: str
     status: Status
     code: str = ""
-    told: dict[str, object] = field(default_factory=dict)
+    gaps: dict[str, object] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
 class _Judged:
-    """One event of a batch, before the log is looked at: `event` is None where it was refused."""
+    """An event of a batch, checked alone and not yet compared with the log; `event` is None if it was refused."""
 
     id: str
     raw: str
     hash: str
     event: Event | None = None
     code: str = ""
-    told: dict[str, object] = field(default_factory=dict)
+    gaps: dict[str, object] = field(default_factory=dict)
 
 
 def take_batch(db: Database, client: int, device: str, raws: Sequence[bytes], now: datetime) -> list[Result]:
-    """Take events from a phone in a write of its own; the arguments are those of `take`."""
+    """Store events from a phone in their own write; the arguments are those of `take`."""
     with write(db):
         return take(db, client, device, raws, now)
 
 
 def take(db: Database, client: int, device: str, raws: Sequence[bytes], now: datetime) -> list[Result]:
-    """Take events from a phone, inside a write.
+    """Store events from a phone, inside a write.
 
     Args:
         db: The records.
-        client: Whose log; the one behind the phone's token, never one named in the batch.
-        device: The phone.
+        client: The key of the client whom the phone's token stands for, never a client that the batch names.
+        device: The phone's id.
         raws: The JSON of each event.
         now: The instant of the call, with a zone.
 
     Returns:
-        One result for each event, in the order given.
+        A result for each event, in the order of `raws`.
 
     Raises:
         TooMuchError: The phone has sent too much today; nothing was stored.
     """
     judged = [_judge(raw) for raw in raws]
-    results, fresh = _compare(judged, events.hashes_of(db, client, [one.id for one in judged if one.event]))
-    new = [_stored_form(one, one.event) for one in fresh if one.event]
+    results, fresh = _compare(judged, events.hashes_of(db, client, [each.id for each in judged if each.event]))
+    new = [_stored_form(each, each.event) for each in fresh if each.event]
     bounds.check_room(db, device, new, now)
     events.append(db, client, device, new, now)
     refused = _refused(judged, results)
     kept = bounds.with_room(db, client, device, list(refused.values()), now)
     events.set_aside(db, client, device, kept, now)
-    results = _told_of_room(results, refused, kept)
+    results = _with_losses(results, refused, kept)
     _note_receipts(db, client, fresh, now)
     devices.note_sync(db, device, events.newest_seq(db, client), now)
     return results
@@ -94,20 +94,20 @@ def _judge(raw: bytes) -> _Judged:
     plain = hashlib.sha256(raw).hexdigest()
     if len(raw) > MOST_BYTES:
         return _Judged(
-            "", text[:MOST_BYTES], plain, code="event_too_large", told={"value": len(raw), "most": MOST_BYTES}
+            "", text[:MOST_BYTES], plain, code="event_too_large", gaps={"value": len(raw), "most": MOST_BYTES}
         )
     try:
-        told = msgspec.json.decode(raw)
+        value = msgspec.json.decode(raw)
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
         return _Judged("", text, plain, code="not_an_object")
-    event_id = told.get("id") if isinstance(told, dict) else None
-    found = _Judged(event_id if isinstance(event_id, str) else "", text, content_hash(told))
-    return _check(found, told)
+    event_id = value.get("id") if isinstance(value, dict) else None
+    found = _Judged(event_id if isinstance(event_id, str) else "", text, content_hash(value))
+    return _check(found, value)
 
 
-def _check(found: _Judged, told: Any) -> _Judged:
+def _check(found: _Judged, value: Any) -> _Judged:
     try:
-        event = decode(told)
+        event = decode(value)
         _check_bounds(event)
     except EventError as error:
         shown: dict[str, object] = {"field": error.field, "value": _shown(error.value), "rule": error.rule}
@@ -117,8 +117,8 @@ def _check(found: _Judged, told: Any) -> _Judged:
     return _Judged(found.id, found.raw, found.hash, event)
 
 
-def _marked(found: _Judged, code: str, told: dict[str, object]) -> _Judged:
-    return _Judged(found.id, found.raw, found.hash, None, code, told)
+def _marked(found: _Judged, code: str, gaps: dict[str, object]) -> _Judged:
+    return _Judged(found.id, found.raw, found.hash, None, code, gaps)
 
 
 def _check_bounds(event: Event) -> None:
@@ -127,55 +127,56 @@ def _check_bounds(event: Event) -> None:
 
 
 def _compare(judged: Sequence[_Judged], known: dict[str, str]) -> tuple[list[Result], list[_Judged]]:
-    """Set each event beside what the log holds, and beside those before it in the batch."""
+    """Compare each event with the log and with earlier events of the batch; return the results and the new events."""
     held, results, fresh = dict(known), [], []
-    for one in judged:
-        if one.event is None:
-            results.append(Result(one.id, "rejected", one.code, one.told))
-        elif one.id not in held:
-            held[one.id] = one.hash
-            fresh.append(one)
-            results.append(Result(one.id, "stored"))
-        elif held[one.id] == one.hash:
-            results.append(Result(one.id, "duplicate"))
+    for each in judged:
+        if each.event is None:
+            results.append(Result(each.id, "rejected", each.code, each.gaps))
+        elif each.id not in held:
+            held[each.id] = each.hash
+            fresh.append(each)
+            results.append(Result(each.id, "stored"))
+        elif held[each.id] == each.hash:
+            results.append(Result(each.id, "duplicate"))
         else:
-            results.append(Result(one.id, "conflict", "same_id_other_content"))
+            results.append(Result(each.id, "conflict", "same_id_other_content"))
     return results, fresh
 
 
 def _refused(judged: Sequence[_Judged], results: Sequence[Result]) -> dict[int, RefusedEvent]:
-    """Return what is refused, by its place in the batch."""
+    """Return the refused events, by their index in the batch."""
     return {
-        place: RefusedEvent(one.id, one.hash, one.raw, result.code, msgspec.json.encode(result.told).decode())
-        for place, (one, result) in enumerate(zip(judged, results, strict=True))
+        index: RefusedEvent(each.id, each.hash, each.raw, result.code, msgspec.json.encode(result.gaps).decode())
+        for index, (each, result) in enumerate(zip(judged, results, strict=True))
         if result.status in ("conflict", "rejected")
     }
 
 
-def _told_of_room(
+def _with_losses(
     results: Sequence[Result], refused: Mapping[int, RefusedEvent], kept: Sequence[RefusedEvent]
 ) -> list[Result]:
-    """Say of what was refused and not kept here that only the phone has it."""
-    held = {(one.id, one.hash) for one in kept}
-    lost = {place for place, one in refused.items() if (one.id, one.hash) not in held}
+    """Return the results; a refused event that is not stored here gets the code that says that only the phone has it."""
+    held = {(event.id, event.hash) for event in kept}
+    lost = {index for index, event in refused.items() if (event.id, event.hash) not in held}
     return [
-        Result(one.id, one.status, "refused_not_kept") if place in lost else one for place, one in enumerate(results)
+        Result(result.id, result.status, "refused_not_kept") if index in lost else result
+        for index, result in enumerate(results)
     ]
 
 
 def _note_receipts(db: Database, client: int, fresh: Sequence[_Judged], now: datetime) -> None:
-    for one in fresh:
-        if one.event and one.event.kind == "routine_received":
-            routines.note_received(db, client, one.event.body["version"], one.event.on.isoformat(), now)
+    for each in fresh:
+        if each.event and each.event.kind == "routine_received":
+            routines.note_received(db, client, each.event.body["version"], each.event.on.isoformat(), now)
 
 
-def _stored_form(one: _Judged, event: Event) -> NewEvent:
-    return NewEvent(one.id, event.on.isoformat(), event.kind, event.seq, one.raw, one.hash)
+def _stored_form(fresh: _Judged, event: Event) -> NewEvent:
+    return NewEvent(fresh.id, event.on.isoformat(), event.kind, event.seq, fresh.raw, fresh.hash)
 
 
-def content_hash(told: object) -> str:
-    """Hash an event by its content, however its JSON was written."""
-    return hashlib.sha256(msgspec.json.encode(told, order="deterministic")).hexdigest()
+def content_hash(value: object) -> str:
+    """Return a hash of an event's content; it does not depend on how the JSON was written."""
+    return hashlib.sha256(msgspec.json.encode(value, order="deterministic")).hexdigest()
 
 
 def _shown(value: object) -> str:

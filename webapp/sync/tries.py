@@ -1,6 +1,6 @@
-"""How often somebody may fail at a secret: counted by who guesses, so that the person guessed at is not shut out.
+"""Limits on failed tries of a secret. Failures count against the guesser, so that the owner of the secret is not locked out.
 
-The counts stand in memory. One process serves, and a restart forgets them.
+The counts are in memory. Only one process serves, and a restart forgets the counts.
 """
 
 import ipaddress
@@ -18,14 +18,14 @@ FEWEST_SWEPT = 1000
 
 
 class Guard(NamedTuple):
-    """What stands before a secret: the most failures, and whose they are."""
+    """A limit on failures: the most failures in a time, and the key of the guesser whose failures count."""
 
     most: Sequence[RateLimitItem]
     whose: tuple[str, ...]
 
 
 class _Counts(Storage):
-    """Counters by key, by the program's own clock: the package's storage in memory reads the machine's."""
+    """Counters by key. They use the program's clock; the in-memory storage of the package would use the machine's clock."""
 
     STORAGE_SCHEME = None
     base_exceptions = ()
@@ -38,7 +38,7 @@ class _Counts(Storage):
         self._counts: dict[str, tuple[int, float]] = {}
 
     def incr(self, key: str, expiry: float, amount: int = 1) -> int:
-        """Raise a key's counter, which is of the window that its first count began."""
+        """Raise a key's counter; the counter's window began with its first count."""
         now = self._now()
         with self._turn:
             self._sweep(now)
@@ -54,22 +54,22 @@ class _Counts(Storage):
         return count if ends_at > self._now() else 0
 
     def get_expiry(self, key: str) -> float:
-        """Return when a key's window ends, in seconds since 1970."""
+        """Return the end of a key's window, in seconds since 1970."""
         return max(self._now(), self._counts.get(key, (0, 0.0))[1])
 
     def check(self) -> bool:
-        """Say that memory can be reached."""
+        """Return True: memory is always available."""
         return True
 
     def reset(self) -> int | None:
-        """Forget everything; return how many counters there were."""
+        """Delete all counters; return their number."""
         with self._turn:
             count = len(self._counts)
             self._counts.clear()
             return count
 
     def clear(self, key: str) -> None:
-        """Forget one key."""
+        """Delete the counter of one key."""
         with self._turn:
             self._counts.pop(key, None)
 
@@ -77,17 +77,17 @@ class _Counts(Storage):
         return self._clock().timestamp()
 
     def _sweep(self, now: float) -> None:
-        """Drop the windows that are over, each time the counters have doubled."""
+        """Delete the counters whose window is over, each time the number of counters has doubled."""
         if len(self._counts) >= max(FEWEST_SWEPT, 2 * self._swept):
             self._counts = {key: count for key, count in self._counts.items() if count[1] > now}
             self._swept = len(self._counts)
 
 
 class Tries:
-    """Failed tries of everybody, and how long each must wait.
+    """The failed tries of all guessers, and how long each guesser must wait.
 
-    Ask `wait` before a secret is looked at, and call `fail` when it was wrong: right ones cost nothing, however many
-    people share an address. Tries that are looked at in the same instant by several threads may pass together.
+    Call `wait` before a secret is checked, and `fail` if it was wrong. Right secrets cost nothing, however many people share
+    an address. Tries that several threads check at the same instant may all pass.
     """
 
     def __init__(self, clock: Callable[[], datetime]) -> None:
@@ -95,7 +95,7 @@ class Tries:
         self._limiter = FixedWindowRateLimiter(_Counts(clock))
 
     def wait(self, *guards: Guard) -> timedelta:
-        """Return how long until these guards let another try pass; zero for at once."""
+        """Return the time until these limits allow another try; zero if they allow it now."""
         used_up = [
             self._limiter.get_window_stats(item, *guard.whose).reset_time
             for guard in guards
@@ -105,14 +105,14 @@ class Tries:
         return timedelta(seconds=max(used_up) - self._clock().timestamp()) if used_up else timedelta()
 
     def fail(self, *guards: Guard) -> None:
-        """Count one failure against each of these guards."""
+        """Count a failure against each of these limits."""
         for guard in guards:
             for item in guard.most:
                 self._limiter.hit(item, *guard.whose)
 
 
 def network_of(address: str) -> str:
-    """Return what one guesser can be known by: an IPv4 address, or the /64 that a household or a machine is given in IPv6."""
+    """Return the network of a guesser: an IPv4 address, or in IPv6 the /64, which a provider gives to a home or a machine."""
     try:
         found = ipaddress.ip_address(address.partition("%")[0])
     except ValueError:

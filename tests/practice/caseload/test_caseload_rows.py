@@ -207,6 +207,6 @@ def test_a_row_that_says_something_else_than_the_log_is_found(practice):
     assert that_differ(practice.db) == []
     public_id, kept = summaries.not_stale(practice.db)[0]
     with write(practice.db):
-        wrong = kept.told.replace('"training"', '"resting"')
+        wrong = kept.content.replace('"training"', '"resting"')
         summaries.keep(practice.db, [StoredSummary(kept.client, kept.through_seq, kept.version, wrong)])
     assert that_differ(practice.db) == [public_id]

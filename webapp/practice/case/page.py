@@ -84,7 +84,7 @@ def _lost_version(case: Case, versions: Sequence[RoutineVersion]) -> int:
     After a restore from a copy, a phone may have a version newer than every version in the records.
     """
     newest = versions[0].version if versions else 0
-    return max((each for each in routines.told_versions(desk.records(), case.id) if each > newest), default=0)
+    return max((each for each in routines.received_versions(desk.records(), case.id) if each > newest), default=0)
 
 
 def show(public_id: str) -> str:

@@ -1,6 +1,6 @@
-"""Events that the practice side writes into a client's log: releases of a hold, letters.
+"""Events that the practice writes into a client's log: releases of a hold, letters.
 
-They take the same way as a phone's, so every phone of the client hears of them in its next sync.
+They are stored like the events of a phone, so every phone of the client gets them in its next sync.
 """
 
 import secrets
@@ -32,14 +32,14 @@ def uuid7(now: datetime, randomness: int) -> str:
 
 
 def put(db: Database, client: int, kind: str, on: date, body: dict[str, Any], now: datetime) -> str:
-    """Put an event of the practice on record, inside a write.
+    """Store an event of the practice, inside a write.
 
     Args:
         db: The records.
-        client: Whose log.
-        kind: hold_released, letter_written, or another.
-        on: The client's local day that it is for.
-        body: As the kind has it.
+        client: The client's key.
+        kind: The event's kind, such as hold_released or letter_written.
+        on: The client's local day that the event is about.
+        body: The body of the kind.
         now: The instant of the call, in UTC.
 
     Returns:
@@ -51,7 +51,7 @@ def put(db: Database, client: int, kind: str, on: date, body: dict[str, Any], no
     check_body(kind, body)
     event_id = uuid7(now, secrets.randbits(_RANDOM_BITS))
     seq = events.newest_seq(db, client) + 1
-    told = {
+    event = {
         "id": event_id,
         "kind": kind,
         "v": 1,
@@ -61,6 +61,6 @@ def put(db: Database, client: int, kind: str, on: date, body: dict[str, Any], no
         "seq": seq,
         "body": body,
     }
-    raw = msgspec.json.encode(told).decode()
-    events.append(db, client, DEVICE, [NewEvent(event_id, on.isoformat(), kind, seq, raw, content_hash(told))], now)
+    raw = msgspec.json.encode(event).decode()
+    events.append(db, client, DEVICE, [NewEvent(event_id, on.isoformat(), kind, seq, raw, content_hash(event))], now)
     return event_id
