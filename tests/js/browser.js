@@ -1,13 +1,13 @@
 /**
- * What a browser gives the scripts and Node does not: a database, and a page made of elements. Import it before the script under
- * test. The packages lie beside the checks, in .tools, which no test's own folder leads to.
+ * What a browser has and Node lacks: a database, and a page made of elements. Import it before the script under test.
+ * The packages are in .tools/node_modules, where an import by name does not find them from here.
  */
 
 const packages = new URL("../../.tools/node_modules/", import.meta.url);
 /** @param {string} path @returns {Promise<any>} */
 const load = (path) => import(new URL(path, packages).href);
 
-/** Let no channel between windows keep Node from ending. */
+/** A channel between windows that does not keep Node running. */
 class Channel extends BroadcastChannel {
   constructor(/** @type {string} */ name) {
     super(name);
@@ -21,7 +21,7 @@ const give = (named) => {
     Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
 };
 
-/** Begin with a phone that keeps nothing: its storage is new. */
+/** Begin with a phone whose storage is empty. */
 export async function emptyPhone() {
   const { IDBFactory, IDBKeyRange } = await load("fake-indexeddb/build/esm/index.js");
   give({ indexedDB: new IDBFactory(), IDBKeyRange, BroadcastChannel: Channel });

@@ -1,6 +1,6 @@
 /**
- * What the scripts' tests start from: steps of a session, and the golden files that Python wrote.
- * Every builder gives something valid; a test names only what its story needs otherwise.
+ * Builders for the scripts' tests: steps of a session, and the golden files that Python wrote.
+ * Every builder returns a valid value; a test names only the fields that its story needs.
  */
 
 import { readFileSync } from "node:fs";

@@ -1,6 +1,6 @@
 /**
- * A session driven on a clock of its own: what surrounds the driver is played here, and tells what it was asked for.
- * Nothing happens but what a test lets pass. One driver a file's process and test: the page's globals are stood in for.
+ * A session driver on a clock that the test moves. Fakes surround the driver and record what it asked for.
+ * Time passes only when a test says so. The fakes replace the page's globals, so a test uses one driver at a time.
  */
 
 import { newSession } from "../../pwa_assets/js/pure/session/player.js";
@@ -12,7 +12,7 @@ const START = { mono: 1000, wall: 1_772_474_400_000 };
 const nothing = () => undefined;
 const listened = () => () => undefined;
 
-/** Lets everything that waits for nothing but its turn have it. */
+/** Lets all pending promises run. */
 const settle = () => new Promise((done) => setImmediate(done));
 
 class Time {
@@ -73,7 +73,7 @@ function standInForThePage(time) {
   return page;
 }
 
-/** What is laid out, spoken, kept and shown now; `store` answers at once, fails, waits until it is told, or has another window's run. */
+/** What is scheduled, spoken, stored and shown now. `store`: answers at once, fails, waits for the test, or holds another window's run. */
 class Seen {
   /** @type {{cues: any[], fromMs: number}|null} */
   laid = null;
@@ -172,7 +172,7 @@ export async function driven(steps) {
     seen,
     pass: time.pass.bind(time),
     sleep: time.sleep.bind(time),
-    /** Acts as a tap does, and lets what follows from it at once follow. @param {() => unknown} act */
+    /** Acts as a tap does, and lets all pending promises run. @param {() => unknown} act */
     async tap(act) {
       act();
       await settle();

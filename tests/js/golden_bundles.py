@@ -33,5 +33,5 @@ def bundle_of(name: str) -> dict[str, Any]:
 
 
 def wired(name: str, state: State) -> list[int]:
-    """Where a state stands, as it travels: row, days of gap, the rung on which they began."""
+    """Return a state as on the wire: its row, the days of its gap, and the rung on which the gap began."""
     return list(almanac_of(name).position(state))

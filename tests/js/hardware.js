@@ -1,9 +1,9 @@
-/** Stands in for the sound hardware. */
+/** A fake of the sound hardware. */
 
 const nothing = () => undefined;
 const LEVEL = { setValueAtTime: nothing, linearRampToValueAtTime: nothing, setTargetAtTime: nothing, value: 0 };
 
-/** Its clock is what a test says, and it keeps a list of what it was asked to play. */
+/** A test sets its clock. It records what it was asked to play. */
 export class Hardware extends EventTarget {
   state = "running";
   destination = {};

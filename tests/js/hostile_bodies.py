@@ -1,6 +1,6 @@
-"""Bodies of entries that nearly fit their kind, or not at all: what a broken phone, or a hand, might have written.
+"""Bodies of entries that nearly fit their kind, or do not fit at all. A broken phone or a person could have written them.
 
-Seeded, so that every run sees the same ones. A whole number is never written with a point: JavaScript reads 2.0 as 2.
+They are seeded, so that every run has the same bodies. A whole number is never written as 2.0: JavaScript reads that as 2.
 """
 
 import copy
@@ -63,48 +63,48 @@ OTHERS: tuple[Any, ...] = (None, True, False, [], {}, [[]], [None], {"right": {}
 NAMES = ("arms", "right", "left", "up", "worst", "sharp", "sets", "pain", "share", "note", "__proto__", "toString", "")
 
 
-def places_in(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
-    """Every place in a body that something can stand in, but for the body itself."""
+def paths_in(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
+    """Return the path of every value inside a body: its keys and indices from the body inwards."""
     inner = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
-    found = [place for key, entry in inner for place in places_in(entry, (*path, key))]
+    found = [inner_path for key, entry in inner for inner_path in paths_in(entry, (*path, key))]
     return [path, *found] if path else found
 
 
-def changed(body: Any, place: tuple[Any, ...], act: Callable[[Any, Any], None]) -> Any:
-    """A copy of a body in which something happened to one place: `act` gets what holds it, and its key."""
+def changed(body: Any, path: tuple[Any, ...], act: Callable[[Any, Any], None]) -> Any:
+    """Return a copy of a body with a change at one path. `act` makes the change: it gets the container and the key."""
     body = copy.deepcopy(body)
     holder = body
-    for key in place[:-1]:
+    for key in path[:-1]:
         holder = holder[key]
-    act(holder, place[-1])
+    act(holder, path[-1])
     return body
 
 
 def put(value: Any) -> Callable[[Any, Any], None]:
-    """Let something else stand in a place."""
+    """Return a change that sets another value."""
     return lambda holder, key: operator.setitem(holder, key, copy.deepcopy(value))
 
 
 def one_fault_each() -> Iterator[tuple[str, Any]]:
-    """For every kind the fitting body, and that body with every place taken away, or changed to every other value."""
+    """Yield for every kind the fitting body, and that body with each value deleted or replaced by each other value."""
     for kind, body in FITTING.items():
         yield kind, body
-        for place in places_in(body):
-            yield kind, changed(body, place, operator.delitem)
+        for path in paths_in(body):
+            yield kind, changed(body, path, operator.delitem)
             for value in (*NUMBERS, *TEXTS, *OTHERS):
-                yield kind, changed(body, place, put(value))
+                yield kind, changed(body, path, put(value))
 
 
 def many_faults(seed: int, count: int) -> Iterator[tuple[str, Any]]:
-    """So many bodies of every kind with two to four things changed, taken away or put in."""
+    """Yield `count` bodies of every kind with two to four values replaced or added."""
     dice = random.Random(seed)  # noqa: S311 - dice for invented bodies, not a secret
     for kind, body in FITTING.items():
         for _ in range(count):
             odd = body
             for _ in range(dice.choice((2, 2, 3, 4))):
-                places = places_in(odd) or [(dice.choice(NAMES),)]
+                paths = paths_in(odd) or [(dice.choice(NAMES),)]
                 name, value = dice.choice(NAMES), dice.choice((*NUMBERS, *TEXTS, *OTHERS))
-                *way, last = dice.choice(places)
-                place = (*way, name) if isinstance(last, str) and dice.random() < 0.2 else (*way, last)
-                odd = changed(odd, place, put(value))
+                *way, last = dice.choice(paths)
+                path = (*way, name) if isinstance(last, str) and dice.random() < 0.2 else (*way, last)
+                odd = changed(odd, path, put(value))
             yield kind, odd

@@ -1,7 +1,7 @@
-"""Logs that no phone should write and some day one will; seeded, so that every run sees the same ones.
+"""Logs that no phone should write, but that a phone will write some day. They are seeded, so that every run has the same logs.
 
-Corrections of all sorts, bodies that do not fit, counters that run behind, releases that cover half of what they should,
-weeks without anything.
+They have corrections of all sorts, bodies that do not fit, counters that run behind, releases that cover only half of what
+they must, and weeks without an entry.
 """
 
 import random
@@ -40,9 +40,9 @@ class Log:
     """A log in the making.
 
     Attributes:
-        events: As they travel, in the order in which they came about.
-        misfits: The ids of those whose body does not fit their kind, known by how they were made.
-        fixes: The ids of the corrections that may replace or withdraw what they name, known likewise.
+        events: As on the wire, in the order in which they were made.
+        misfits: The ids of the events whose body does not fit their kind; the writer knows which it made so.
+        fixes: The ids of the corrections that may replace or withdraw their target; the writer knows these too.
         pushed_on: The day on which the second routine came, or None.
     """
 
@@ -75,7 +75,7 @@ class Writer:
         self.length, self.log = length, Log()
 
     def seq(self) -> int:
-        """The counter of a device, now and then one that runs behind."""
+        """Return the counter of a device; sometimes it runs behind."""
         count = len(self.log.events) + 1
         return count if self.dice.random() < 0.8 else self.dice.randint(1, count)
 
@@ -84,7 +84,7 @@ class Writer:
         self.log.add(kind, on, body, self.seq(), fits=fits)
 
     def write(self) -> Log:
-        """Write days of changing moods, some of which are without anything."""
+        """Write days of changing moods; some days have no entry."""
         dice = self.dice
         on = FIRST - timedelta(dice.choice((0, 0, 3)))
         self.put("routine_received", FIRST, {"version": 1})
@@ -96,7 +96,7 @@ class Writer:
         return self.log
 
     def day(self, on: date, mood: str) -> None:
-        """Write what comes about on one day."""
+        """Write the entries of one day."""
         if mood != "away":
             for _ in range(self.dice.choice((0, 1, 1, 1, 1, 1, 2, 3))):
                 self.session(on, MOODS[mood])
@@ -107,11 +107,11 @@ class Writer:
                 act(on)
 
     def arms(self) -> tuple[str, ...]:
-        """The arms that an entry speaks of."""
+        """Return the arms that an entry is about."""
         return self.dice.choice((ARMS, ARMS, ("right",), ("left",)))
 
     def played(self, mood: tuple[int, ...]) -> dict[str, Any]:
-        """What a session says of one arm."""
+        """Return a session's report of one arm."""
         dice = self.dice
         share, reps = dice.choice((1000, 1000, 1000, 900, 800, 799, 400, 0)), dice.choice((8, 8, 8, 8, 1, 0))
         sets = [
@@ -120,8 +120,8 @@ class Writer:
         if dice.random() < 0.1:
             sets[dice.randrange(4)] |= {"share": dice.choice((799, 800, 1000)), "reps": dice.choice((0, 5))}
         worst = None if dice.random() < 0.1 else dice.randint(*mood[:2])
-        told: dict[str, Any] = {"worst": worst, "sets": sets[: dice.choice((4, 4, 4, 2, 0))]}
-        return told if dice.random() < 0.3 else {**told, "sharp": dice.random() < 0.01}
+        report: dict[str, Any] = {"worst": worst, "sets": sets[: dice.choice((4, 4, 4, 2, 0))]}
+        return report if dice.random() < 0.3 else {**report, "sharp": dice.random() < 0.01}
 
     def session_body(self, mood: tuple[int, ...]) -> dict[str, Any]:
         """A session that fits its kind."""
@@ -130,7 +130,7 @@ class Writer:
         return {"routine": 1, "arms": {arm: self.played(mood) for arm in self.arms()}, **done, **ways}
 
     def session(self, on: date, mood: tuple[int, ...]) -> None:
-        """A session, some of which have a set that cannot be."""
+        """Write a session; sometimes one set is impossible."""
         body = self.session_body(mood)
         spoiled = self.dice.choice(SPOILED_SETS) if self.dice.random() < 0.04 else None
         arm = next(iter(body["arms"].values()))
@@ -149,7 +149,7 @@ class Writer:
         }
 
     def morning(self, on: date, mood: tuple[int, ...]) -> None:
-        """A morning report, now and then two."""
+        """Write a morning report, or sometimes two."""
         for _ in range(self.dice.choice((1, 1, 1, 2))):
             self.put("morning_reported", on, self.morning_body(mood))
 
@@ -159,15 +159,15 @@ class Writer:
         self.put(kind, on, body, fits=False)
 
     def odd(self, on: date) -> None:
-        """An entry that says nothing of a dose, or a warning sign, which does."""
+        """Write an entry that does not change a dose, or a warning sign, which may."""
         warned = {
             "sign": "numb",
             "arms": list(self.arms()),
             **self.dice.choice(({}, {"holds": False}, {"holds": True})),
         }
-        told = {"warning_raised": warned, "something_newer": {"arms": 3}, "routine_received": {"version": 77}}
-        kind = self.dice.choice(tuple(told))
-        self.put(kind, on, told[kind])
+        bodies = {"warning_raised": warned, "something_newer": {"arms": 3}, "routine_received": {"version": 77}}
+        kind = self.dice.choice(tuple(bodies))
+        self.put(kind, on, bodies[kind])
 
     def push(self, on: date) -> None:
         """A newer routine comes to the phone."""
@@ -176,7 +176,7 @@ class Writer:
             self.log.pushed_on = self.log.pushed_on or on
 
     def correct(self, on: date) -> None:
-        """A correction of a late entry: by a body like its own, by one that does not fit, or by none, which withdraws it."""
+        """Correct one of the last entries: with a body of its kind, with a body that does not fit, or with none (a withdrawal)."""
         dice = self.dice
         target = dice.choice(self.log.events[-12:])
         own = {"session_finished": self.session_body, "morning_reported": self.morning_body}.get(target["kind"])
@@ -190,18 +190,18 @@ class Writer:
             self.log.fixes.add(self.log.events[-1]["id"])
 
     def release(self, arm: str, on: date, sharp: dict[str, date]) -> None:
-        """A release that covers what was sharp before its day, or now and then a part of it."""
+        """Write a release that covers the sharp entries before its day; sometimes it misses one."""
         dice = self.dice
         covers = sorted(id_ for id_, day in sharp.items() if day < on or dice.random() < 0.2)
         if covers and dice.random() < 0.15:
             covers.remove(dice.choice(covers))
-        told = {"rung": dice.choice((1, 2, 3, 5, 8, 1000)), "range": dice.choice((1, 0.75, 0.5)), "covers": covers}
-        told |= {"reason": "", "by": ""}
-        self.put("hold_released", on, {"arms": {arm: told}})
+        release = {"rung": dice.choice((1, 2, 3, 5, 8, 1000)), "range": dice.choice((1, 0.75, 0.5)), "covers": covers}
+        release |= {"reason": "", "by": ""}
+        self.put("hold_released", on, {"arms": {arm: release}})
 
 
 def hostile_log(seed: int, length: int) -> Log:
-    """Write one log of about so many days; its releases come where something sharp was told before."""
+    """Write one log of about `length` days; its releases follow days with sharp pain."""
     writer = Writer(seed, length)
     log = writer.write()
     for arm in ARMS:

@@ -1,8 +1,8 @@
 /**
- * Reads scripts as syntax trees, for the rules about the code: writes every name that they bind as JSON, and for a function how
- * many lines it has. The arguments are the type checker's settings files, which say what the scripts are.
+ * Reads scripts as syntax trees, for the rules about the code. It writes every name that they bind as JSON, and the number of
+ * lines of each function. The arguments are the type checker's settings files, which list the scripts.
  *
- * @typedef {{file: string, line: number, name: string, lines: number|null}} Bound lines: null for what is no function
+ * @typedef {{file: string, line: number, name: string, lines: number|null}} Bound lines: null for a name of another kind
  */
 
 const types = new URL("../../.tools/node_modules/typescript/dist/", import.meta.url);
@@ -31,7 +31,7 @@ const FUNCTIONS = new Set([
   K.SetAccessor,
 ]);
 
-/** A function that is one expression has no lines to count. @param {any} node @param {any} file @returns {number|null} */
+/** Counts the lines of a function with a block; a function that is one expression is not counted. @param {any} node @param {any} file @returns {number|null} */
 function linesOf(node, file) {
   if (!FUNCTIONS.has(node.kind) || node.body?.kind !== K.Block) return null;
   return lineAt(file, node.end) - lineAt(file, node.getStart(file)) + 1;

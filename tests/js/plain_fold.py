@@ -1,6 +1,6 @@
-"""A log folded once more, written plainly after the rules and with nothing of the rooms that fold it for the server.
+"""A second fold of a log, written directly from the rules. It uses no code of the rooms that fold the log on the server.
 
-Which bodies fit is known by how they were made; only the closing of one day is the core's own.
+The writer of the log knows which bodies fit. Only the closing of a single day is the core's own function.
 """
 
 from collections import defaultdict
@@ -20,8 +20,8 @@ SHARP = 8
 TROUBLES = ("sharp", "flared", "flared_idle")
 
 
-def standing(log: Any) -> list[dict[str, Any]]:
-    """The entries of the phones that count, each with its last body."""
+def corrected_entries(log: Any) -> list[dict[str, Any]]:
+    """Return the sessions, mornings and warnings of a log with corrections applied."""
     by_id = {event["id"]: event for event in log.events if event["id"] not in log.misfits}
     last: dict[str, dict[str, Any]] = {}
     for event in by_id.values():
@@ -38,8 +38,8 @@ def standing(log: Any) -> list[dict[str, Any]]:
     return found
 
 
-def said(event: dict[str, Any], arm: str) -> dict[str, Any] | None:
-    """What an entry says of an arm, or None."""
+def report_of(event: dict[str, Any], arm: str) -> dict[str, Any] | None:
+    """Return an entry's report of an arm, or None."""
     if event["kind"] == "warning_raised":
         holds = event["body"].get("holds", True)
         return {"sharp": True} if holds and arm in event["body"]["arms"] else None
@@ -48,16 +48,16 @@ def said(event: dict[str, Any], arm: str) -> dict[str, Any] | None:
 
 
 def spoken_of(event: dict[str, Any]) -> date:
-    """The day that an entry speaks of."""
+    """Return the day that an entry is about: a morning report is about the day before."""
     on: date = event["on"]
     return on - DAY if event["kind"] == "morning_reported" else on
 
 
 def sharp_entries(log: Any, arm: str) -> dict[str, date]:
-    """Every entry that alone makes a day sharp, and that day."""
+    """Return every entry that makes its day sharp by itself, and that day."""
     found = {}
-    for event in standing(log):
-        own = said(event, arm)
+    for event in corrected_entries(log):
+        own = report_of(event, arm)
         if own and (own.get("sharp") or (own.get("worst") or 0) >= SHARP or own.get("pain", 0) >= SHARP):
             found[event["id"]] = spoken_of(event)
     return found
@@ -68,19 +68,19 @@ def releases(log: Any, arm: str) -> dict[date, Return]:
     sharp, found = sharp_entries(log, arm), defaultdict(list)
     for event in log.events:
         if event["kind"] == "hold_released" and event["id"] not in log.misfits and arm in event["body"]["arms"]:
-            told, on = event["body"]["arms"][arm], date.fromisoformat(event["on"])
-            if all(day >= on or id_ in told["covers"] for id_, day in sharp.items()):
-                found[on].append((told["rung"], -EASES[told["range"]]))
+            release, on = event["body"]["arms"][arm], date.fromisoformat(event["on"])
+            if all(day >= on or id_ in release["covers"] for id_, day in sharp.items()):
+                found[on].append((release["rung"], -EASES[release["range"]]))
     return {on: Return(min(chosen)[0], -min(chosen)[1]) for on, chosen in found.items()}
 
 
 class Days:
-    """What the entries say of one arm, day by day."""
+    """The reports of one arm, day by day."""
 
     def __init__(self, log: Any, arm: str) -> None:
         self.entries: dict[date, list[tuple[str, dict[str, Any]]]] = defaultdict(list)
-        for event in standing(log):
-            own = said(event, arm)
+        for event in corrected_entries(log):
+            own = report_of(event, arm)
             if own is not None:
                 self.entries[spoken_of(event)].append((event["kind"], own))
 
@@ -91,24 +91,24 @@ class Days:
         return max((own["pain"] for own in self.of("morning_reported", day)), default=None)
 
     def before(self, day: date) -> int | None:
-        told = [self.morning(day - DAY * back) for back in (1, 2, 3)]
-        return min((pain for pain in told if pain is not None), default=None)
+        mornings = [self.morning(day - DAY * back) for back in (1, 2, 3)]
+        return min((pain for pain in mornings if pain is not None), default=None)
 
     def is_sharp(self, day: date) -> bool:
-        told = [own for _, own in self.entries.get(day, ())]
-        return any(own.get("sharp") or max(own.get("worst") or 0, own.get("pain", 0)) >= SHARP for own in told)
+        reports = [own for _, own in self.entries.get(day, ())]
+        return any(own.get("sharp") or max(own.get("worst") or 0, own.get("pain", 0)) >= SHARP for own in reports)
 
     def done(self, day: date) -> str:
         shares: dict[str, int] = defaultdict(int)
-        sets = [one for own in self.of("session_finished", day) for one in own["sets"]]
-        for one in sets:
-            shares[one["movement"]] += one["share"] if one["reps"] else 0
-        if not any(one["reps"] for one in sets):
+        sets = [played for own in self.of("session_finished", day) for played in own["sets"]]
+        for played in sets:
+            shares[played["movement"]] += played["share"] if played["reps"] else 0
+        if not any(played["reps"] for played in sets):
             return "none"
         return "enough" if min(shares.values()) >= 800 else "part"
 
     def response(self, plan: Plan, day: date, *, asks: bool) -> str:
-        """How a day went, on a day that asks something or nothing."""
+        """Return how a day went; `asks` says whether the day asked for a session."""
         if self.is_sharp(day):
             return "sharp"
         sessions = self.of("session_finished", day)
@@ -116,19 +116,19 @@ class Days:
         during = max((own["worst"] for own in sessions if own.get("worst") is not None), default=None)
         settings = (self.morning(day), self.before(day), plan.client.usual, plan.tuning)
         response = classify(done, during, *settings)
-        worked = [own for own in sessions if any(one["reps"] for one in own["sets"])]
+        worked = [own for own in sessions if any(played["reps"] for played in own["sets"])]
         is_unrated = any(own.get("worst") is None for own in worked)
         return classify(done, None, *settings) if is_unrated and response in ("settled", "partly") else response
 
 
-def asked(plan: Plan, state: Any) -> tuple[float, float]:
-    """The work and the weight that a state asks of a day of training."""
-    told = dose(plan, state._replace(mode="training", rest_days=0))
-    return told.work_j, told.sets[0].load_kg
+def work_and_load(plan: Plan, state: Any) -> tuple[float, float]:
+    """Return the work in joules and the weight in kilograms that a state asks of a training day."""
+    asked_dose = dose(plan, state._replace(mode="training", rest_days=0))
+    return asked_dose.work_j, asked_dose.sets[0].load_kg
 
 
 def pushed(old: Plan, new: Plan, arm: str, state: Any, *, is_bad: bool) -> Any:
-    """Where an arm goes on under the second routine; after bad days a rung by hand does not raise it."""
+    """Return the state with which an arm continues under the second routine. After bad days a rung by hand does not raise it."""
     chosen = new.client.start_rungs.of(arm)
     is_same = chosen is None and (old.routine, old.client.usual) == (new.routine, new.client.usual)
     if is_same and old.client.weights_kg == new.client.weights_kg:
@@ -137,7 +137,7 @@ def pushed(old: Plan, new: Plan, arm: str, state: Any, *, is_bad: bool) -> Any:
     if chosen is None:
         return carried
     free = by_hand(new, carried._replace(mode="training", rest_days=0), chosen)
-    (work, load), (work_before, load_before) = asked(new, free), asked(old, state)
+    (work, load), (work_before, load_before) = work_and_load(new, free), work_and_load(old, state)
     is_more = work > work_before * (1 + 1e-9) or load > load_before
     return carried if is_more and is_bad else by_hand(new, carried, chosen)
 

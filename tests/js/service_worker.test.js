@@ -10,7 +10,7 @@ const FILES = ["/app/en/", "/assets/1a/js/main.js", "/assets/2b/css/phone.css", 
 const sha256 = (/** @type {string} */ text) => createHash("sha256").update(text).digest("hex");
 const settle = () => new Promise((done) => setImmediate(done));
 
-/** As much of the browser's caches as the worker uses. */
+/** The part of the browser's caches that the worker uses. */
 class Cache {
   /** @type {Map<string, Response>} */
   kept = new Map();
@@ -26,12 +26,12 @@ class Cache {
 
 /** @type {Map<string, Cache>} */
 let caches;
-/** What the network does with an address. @type {(url: string) => Promise<Response>} */
+/** How the network answers a request. @type {(url: string) => Promise<Response>} */
 let network;
 let hangs = false;
-/** What the browser's own cache holds, as the page left it. @type {Map<string, string>} */
+/** The browser's own cache after the page was loaded. @type {Map<string, string>} */
 let browserHas;
-/** What came over the network. @type {string[]} */
+/** The addresses that were fetched over the network. @type {string[]} */
 let fetched;
 /** @type {(type: string, event?: object) => Promise<any>} */
 let send;
@@ -79,7 +79,7 @@ beforeEach(() => {
 
 const NOTHING = "nothing";
 
-/** @returns {Promise<boolean|string>} what the worker says to a page that asks whether all is kept, or NOTHING where its work is over */
+/** @returns {Promise<boolean|string>} the worker's answer to a page that asks whether every file is cached, or NOTHING if its work ends without one */
 async function answer() {
   /** @type {boolean|string} */
   let said = NOTHING;
@@ -90,7 +90,7 @@ async function answer() {
   return said;
 }
 
-/** Comes true only where a test lets the network hang: then there is an end to the waiting. */
+/** Resolves only where a test lets the network hang, to end the wait. */
 async function isHanging() {
   if (!hangs) return new Promise(() => undefined);
   for (let turn = 0; turn < 200; turn++) await settle();

@@ -1,6 +1,6 @@
 /**
- * The smallest bundle that has everything: four rungs, a rest and a hold, one cube. Its rules are simple ones of its own,
- * so that a test can say what must follow without the core.
+ * A small but complete bundle: four rungs, a rest, a hold and one cube. It has simple rules of its own, so that a test can state
+ * the result without the core.
  */
 
 import { step } from "./builders.js";
@@ -48,7 +48,7 @@ const cube = DONE.flatMap((done) =>
 /** @param {number[]} rows @returns {number[]} each as its distance from the one before it */
 const distances = (rows) => rows.map((row, i) => row - (rows[i - 1] ?? 0));
 
-/** A settled day climbs a rung, a flare rests, sharp pain holds, rest ends on the third rung; all else stays. @param {string} response */
+/** A settled day climbs a rung, a flare leads to rest, sharp pain to a hold, and rest ends on the third rung; all else stays. @param {string} response */
 function columnOf(response) {
   const same = [FIRST, SECOND, THIRD, FOURTH, THIRD, HELD];
   if (response === "settled") return [SECOND, THIRD, FOURTH, FOURTH, THIRD, HELD];
@@ -142,7 +142,7 @@ export const BUNDLE = /** @type {any} */ ({
 /** @param {number} row @returns {import("../../pwa_assets/js/pure/dose/almanac.js").Position} */
 export const at = (row, gapDays = 0, gapRung = 0) => ({ row, gapDays, gapRung });
 
-/** An anchor that stands where it stands whatever the day before was. @param {number} row @param {string} on @returns {any} */
+/** An anchor with the same state for every response to the day before. @param {number} row @param {string} on @returns {any} */
 export const anchorAt = (row, on, mornings = /** @type {(number|null)[]} */ ([null, null, null])) => ({
   on,
   mornings,
@@ -154,7 +154,7 @@ export const anchorAt = (row, on, mornings = /** @type {(number|null)[]} */ ([nu
 export const sets = (share, reps = 8) =>
   ["palm_up", "palm_down"].map((movement) => ({ movement, reps, load_kg: 0.5, range: 1, share }));
 
-/** The body of a session that fits its kind. @param {Record<string, object>} arms what is said of each @param {object} [other] @returns {any} */
+/** The body of a session, which fits its kind. @param {Record<string, object>} arms fields for each arm @param {object} [other] @returns {any} */
 export const sessionBody = (arms, other = {}) => ({
   routine: 3,
   arms: Object.fromEntries(

@@ -1,4 +1,4 @@
-"""What a log adds up to on the phone, against the server's reading of it, in whatever order it came."""
+"""The phone's daybook against the server's, for every order of arrival."""
 
 from itertools import combinations
 
@@ -30,12 +30,12 @@ ODD = [
 EVERY = [*LOG, *ODD]
 
 
-def told(log):
-    return [msgspec.to_builtins(one) for one in log]
+def as_json(log):
+    return [msgspec.to_builtins(event) for event in log]
 
 
 def by_server(log):
-    """The server's days; one of which nothing is known is no different from one that is not there."""
+    """Return the server's days, without those of which nothing is known."""
     days = facts_by_arm(log)
     return [
         {on.isoformat(): msgspec.to_builtins(facts) for on, facts in days.get(arm, {}).items() if facts != NOTHING}
@@ -46,6 +46,6 @@ def by_server(log):
 @pytest.mark.parametrize("order", [1, -1], ids=["as it came", "backwards"])
 def test_phone_and_server_read_the_same_out_of_every_part_of_a_log(ask, order):
     logs = [list(part) for size in (1, 2, 3, len(EVERY)) for part in combinations(EVERY, size)]
-    found = ask(FACTS, logs=[told(log)[::order] for log in logs])
+    found = ask(FACTS, logs=[as_json(log)[::order] for log in logs])
     for log, days in zip(logs, found, strict=True):
-        assert days == by_server(log), told(log)
+        assert days == by_server(log), as_json(log)

@@ -1,4 +1,4 @@
-"""Which bodies fit their kind: the phone's check, against the server's."""
+"""The phone's check of an entry's body against the server's check."""
 
 import pytest
 

@@ -1,4 +1,4 @@
-"""Hostile logs, three times over: folded by the server, followed by the phone's scripts, and folded plainly."""
+"""Hostile logs, folded three times: by the server, by the phone's scripts, and by a plain second fold."""
 
 import json
 import random
@@ -34,7 +34,7 @@ DAY = timedelta(days=1)
 LATER = (0, 1, 4, 16, 30)
 MAN = Client(Body(70, 1.75, "male"), ARMS, (0, 0.45359237, 0.90718474), 2)
 WOMAN = Client(Body(60, 1.62, "female"), ARMS, (0, 0.5, 1.0, 1.5), 3)
-# A new version may bring another usual pain or ceiling: the day before it is classed by the older one.
+# A new version may bring another usual pain or ceiling; the older version classes the day before it.
 PLANS: tuple[tuple[tuple[Tuning, Client], tuple[Tuning, Client]], ...] = (
     ((Tuning(), MAN), (Tuning(climb_days=4), replace(MAN, usual=3))),
     (
@@ -45,7 +45,7 @@ PLANS: tuple[tuple[tuple[Tuning, Client], tuple[Tuning, Client]], ...] = (
         (Tuning(first_week_sessions=3), replace(MAN, usual=0)),
         (Tuning(), replace(MAN, usual=0, start_rungs=StartRungs(right=9))),
     ),
-    # A rung for each arm, both of them a rise for most; and one for the left arm, with nothing else that changes.
+    # A rung by hand for each arm, which raises most states; and a rung for the left arm as the only change.
     ((Tuning(), replace(MAN, start_rungs=StartRungs(1, 6))), (Tuning(), replace(MAN, start_rungs=StartRungs(12, 8)))),
     ((Tuning(), MAN), (Tuning(), replace(MAN, start_rungs=StartRungs(left=7)))),
 )
@@ -68,7 +68,7 @@ def plans_of(number: int) -> dict[int, Plan]:
 
 @dataclass(frozen=True)
 class Case:
-    """One log, what it comes to on the server, and what a phone has when it follows it."""
+    """One log, its course on the server, and what a phone has before it follows the log."""
 
     log: Log
     pair: int
@@ -91,17 +91,17 @@ def folded(log: Log, events: list[dict[str, Any]], pair: int) -> Course:
 
 
 def is_late(log: Log, event: dict[str, Any], on: date) -> bool:
-    """Whether an entry speaks of the day before the phone's or a later one, and nothing corrects it."""
+    """Return whether an entry is about the day before the anchor or a later day, and no correction names it."""
     if event["kind"] not in ("session_finished", "morning_reported", "warning_raised"):
         return False
     is_corrected = any(
-        one["body"].get("replaces") == event["id"] for one in log.events if one["kind"] == "entry_corrected"
+        fix["body"].get("replaces") == event["id"] for fix in log.events if fix["kind"] == "entry_corrected"
     )
     return not is_corrected and spoken_of({**event, "on": date.fromisoformat(event["on"])}) >= on - DAY
 
 
 def case_of(seed: int) -> Case:
-    """Write a log, and give a phone an anchor from what the server knew of it on some day."""
+    """Write a log, and give a phone the anchors that the server computes on some day, when it has only a part of the log."""
     dice = random.Random(-seed)  # noqa: S311 - dice for invented diaries, not a secret
     pair, length = seed % len(PLANS), dice.choice((4, 12, 24, 40))
     log = hostile_log(seed, length)
@@ -110,39 +110,39 @@ def case_of(seed: int) -> Case:
     known = [event for event in log.events if not (is_late(log, event, on) and dice.random() < 0.5)]
     version = 2 if log.pushed_on else 1
     early = folded(log, known, pair)
-    given = {arm: anchors.anchor_of(early, arm, early.first_day(on), None, on, version) for arm in ARMS}
+    phone_anchors = {arm: anchors.anchor_of(early, arm, early.first_day(on), None, on, version) for arm in ARMS}
     days = tuple(on + DAY * later for later in LATER)
-    return Case(log, pair, version, folded(log, log.events, pair), given, days)
+    return Case(log, pair, version, folded(log, log.events, pair), phone_anchors, days)
 
 
 def server_says(case: Case, arm: str) -> list[list[Any]]:
     """The state, the response to the day before and the reasons, at the start of each of the days."""
     course, last = case.course, case.days[-1]
-    accounts, place = course.run(arm, None, course.first_day(last), last)
-    place = course.enter(arm, place, last)
-    assert place is not None
-    states = [*(account.state_before for account in accounts), place.state]
-    told = []
+    accounts, point = course.run(arm, None, course.first_day(last), last)
+    point = course.enter(arm, point, last)
+    assert point is not None
+    states = [*(account.state_before for account in accounts), point.state]
+    found = []
     for number in ((on - accounts[0].on).days for on in case.days):
         closed, state = accounts[number - 1], states[number]
         was_held = closed.state_after.mode == "held" != state.mode
-        told.append([state, closed.response, ("released",) if was_held else closed.reasons])
-    return told
+        found.append([state, closed.response, ("released",) if was_held else closed.reasons])
+    return found
 
 
 def last_changes(case: Case, arm: str) -> list[dict[str, Any] | None]:
     """The last change of what is asked, at the start of each of the days."""
-    course, since, place, told = case.course, case.course.first_day(case.days[-1]), None, []
+    course, since, point, changes = case.course, case.course.first_day(case.days[-1]), None, []
     for on in case.days:
-        _, place = course.run(arm, place, since, on)
-        begun, since = course.enter(arm, place, on), on
+        _, point = course.run(arm, point, since, on)
+        begun, since = course.enter(arm, point, on), on
         assert begun is not None
-        told.append(changed_object(begun.changed))
-    return told
+        changes.append(changed_object(begun.changed))
+    return changes
 
 
 def plainly(case: Case, arm: str) -> list[list[Any]]:
-    """The same, folded plainly."""
+    """Return the same from the plain fold."""
     found = fold(case.log, plans_of(case.pair), arm, case.days[-1])
     return [list(found[(on - FIRST).days - 1]) for on in case.days]
 
@@ -155,56 +155,56 @@ def shuffled(events: list[dict[str, Any]], seed: int) -> list[dict[str, Any]]:
 
 
 def bundles_of(cases: list[Case]) -> tuple[dict[str, Any], dict[str, Any]]:
-    """The bundle of each version that a phone has, and the rows of its table, by its name."""
+    """Return the bundle of each version that a phone has, and the rows of its table; both by the bundle's name."""
     entries: dict[tuple[int, int], set[Any]] = {}
     for case in cases:
         known = entries.setdefault((case.pair, case.version), set())
         known.update(without_gap(state) for state in anchors.new_states(case.anchors))
     rows, bundles = {}, {}
     for (pair, version), states in entries.items():
-        given, needed = Prescribed(plans_of(pair)[version], version), tuple(sorted(states, key=repr))
-        bundles[f"{pair} {version}"] = make_bundle(given, words_for("en"), the_shelf(), needed)
-        rows[f"{pair} {version}"] = almanac_of(given.plan, needed).rows
+        prescribed, needed = Prescribed(plans_of(pair)[version], version), tuple(sorted(states, key=repr))
+        bundles[f"{pair} {version}"] = make_bundle(prescribed, words_for("en"), the_shelf(), needed)
+        rows[f"{pair} {version}"] = almanac_of(prescribed.plan, needed).rows
     return bundles, rows
 
 
 def wired(anchor: anchors.Anchor, rows: Any) -> dict[str, Any]:
-    """An anchor as it travels."""
+    """Return an anchor as on the wire."""
     eve = {"asked": anchor.has_asked} | ({"cube": anchor.eve_cube} if anchor.eve_cube else {})
     troubled = {"if_troubled": starts(anchor.if_troubled, rows)} if anchor.if_troubled else {}
     return {"on": anchor.on.isoformat(), "mornings": anchor.mornings, **starts(anchor, rows), **eve, **troubled}
 
 
-def starts(told: anchors.Anchor | anchors.Starts, rows: Any) -> dict[str, Any]:
-    """The columns of an anchor as they travel."""
+def starts(columns: anchors.Anchor | anchors.Starts, rows: Any) -> dict[str, Any]:
+    """Return the columns of an anchor as on the wire."""
     return {
-        "states": [[rows[without_gap(state)], state.gap_days, state.gap_rung] for state in told.states],
-        "why": told.why,
-        "changed": [changed_object(each) for each in told.changed],
+        "states": [[rows[without_gap(state)], state.gap_days, state.gap_rung] for state in columns.states],
+        "why": columns.why,
+        "changed": [changed_object(each) for each in columns.changed],
     }
 
 
-def changed_object(told: Changed | None) -> dict[str, Any] | None:
-    """The last change of what is asked, as it travels."""
-    return told and {"on": told.on.isoformat(), "why": list(told.why)}
+def changed_object(changed: Changed | None) -> dict[str, Any] | None:
+    """Return the last change of the dose as on the wire."""
+    return changed and {"on": changed.on.isoformat(), "why": list(changed.why)}
 
 
 def asked_of_a_phone(case: Case, rows: Any, seed: int) -> dict[str, Any]:
-    """What the scripts are given of one case."""
-    given = {arm: wired(anchor, rows[case.bundle]) for arm, anchor in case.anchors.items()}
+    """Return one case as the scripts get it."""
+    phone_anchors = {arm: wired(anchor, rows[case.bundle]) for arm, anchor in case.anchors.items()}
     days = [on.isoformat() for on in case.days]
-    return {"bundle": case.bundle, "anchors": given, "events": shuffled(case.log.events, seed), "days": days}
+    return {"bundle": case.bundle, "anchors": phone_anchors, "events": shuffled(case.log.events, seed), "days": days}
 
 
 def differences(case: Case, answer: list[Any], rows: Any, seen: Counter[str]) -> Iterator[Any]:
-    """Whatever one of the three says otherwise than the server."""
+    """Yield every difference of the phone or the plain fold from the server."""
     for number, arm in enumerate(ARMS):
         server, changes = server_says(case, arm), last_changes(case, arm)
         for at, (on, plain) in enumerate(zip(case.days, plainly(case, arm), strict=True)):
             state, response, reasons = server[at]
             seen.update((state.mode, response))
             position = [rows[case.bundle][without_gap(state)], state.gap_days, state.gap_rung]
-            # Why the anchor's own day is as it is comes with the anchor, and may name a new routine.
+            # The reasons of the anchor's own day come with the anchor, and may name a new routine.
             why = list(reasons) if at else answer[at][number][5]
             closed = response if on > FIRST else answer[at][number][4]
             expected = [*position, state.mode, closed, why, changes[at]]
@@ -222,8 +222,8 @@ def test_server_phone_and_a_plain_fold_come_to_the_same_out_of_hostile_logs(ask,
     found = []
     for first in range(0, LOGS, BATCH):
         part = cases[first : first + BATCH]
-        given = [asked_of_a_phone(case, rows, first + at) for at, case in enumerate(part)]
-        for at, answer in enumerate(ask(FOLLOWED, bundles=bundles, logs=given)):
+        asked_cases = [asked_of_a_phone(case, rows, first + at) for at, case in enumerate(part)]
+        for at, answer in enumerate(ask(FOLLOWED, bundles=bundles, logs=asked_cases)):
             found += [(first + at, *each) for each in differences(part[at], answer, rows, seen)]
     days = sum(seen[mode] for mode in MODES)
     counted(

@@ -1,4 +1,4 @@
-"""The phone's look-up, against the core: every row and response, every cell, every golden course."""
+"""The phone's look-up against the core: every row and response, every cell of the cube, every golden course."""
 
 import json
 from datetime import date, timedelta
@@ -37,18 +37,18 @@ EVERY_CELL = """async (load, { bundle, dones }) => {
 }"""
 EVERY_DAY = """async (load, { bundle, anchor, days, releases }) => {
   const { follow } = await load("pure/dose/course.js");
-  const facts = new Map(days.map(({ on, facts: { is_unrated, ...told } }) => [on, { ...told, isUnrated: is_unrated }]));
+  const facts = new Map(days.map(({ on, facts: { is_unrated, ...known } }) => [on, { ...known, isUnrated: is_unrated }]));
   return days.map(({ next }) => {
     const { position, why, responseYesterday } = follow(bundle, anchor, facts, next, new Map(Object.entries(releases)));
     return { position: [position.row, position.gapDays, position.gapRung], why, response: responseYesterday };
   });
 }"""
-# What the golden courses are offered every ten days (see tests/vectors/write.py).
+# The release that the golden courses get every ten days (see tests/vectors/write.py).
 RELEASE = {"rung": 2, "range": 0.75}
 GAPS = (0, 1, 2, 5, 6, 7, 12, 13, 14, 26, 27, MOST_GAP_DAYS)
 
 
-def as_told(closed):
+def as_json(closed):
     (row, gap_days, gap_rung), reasons = closed
     return [row, gap_days, gap_rung, list(reasons)]
 
@@ -63,7 +63,7 @@ def test_every_row_and_response_leads_where_the_core_leads(ask, name):
         assert mode == almanac.dose_at(position.row).mode
         for response, move in zip(RESPONSES, moves, strict=True):
             closing = close_day(plan, almanac.states[position.row], response)
-            assert move == as_told((almanac.position(closing.state), closing.reasons)), (position, response)
+            assert move == as_json((almanac.position(closing.state), closing.reasons)), (position, response)
 
 
 @pytest.mark.walk
@@ -77,7 +77,7 @@ def test_every_row_moves_as_the_core_says_on_every_day_of_a_gap_that_decides_som
     ]
     looked_up = ask(EVERY_MOVE, bundle=bundle_of(name), positions=positions, responses=IDLE)
     for position, (_, moves) in zip(positions, looked_up, strict=True):
-        assert moves == [as_told(almanac.close(position, response)) for response in IDLE], position
+        assert moves == [as_json(almanac.close(position, response)) for response in IDLE], position
 
 
 @pytest.mark.parametrize("name", golden.PLANS)
@@ -104,18 +104,20 @@ def test_every_cell_of_the_cube_reads_as_the_core_classes_it(ask, name):
 def test_the_table_of_work_has_all_that_may_be_played_and_adds_up_to_every_dose(name):
     bundle = bundle_of(name)
     joules = {(movement, kg, share): j for movement, rows in bundle["rep_work"].items() for kg, share, j in rows}
-    sets = [one for dose in bundle["doses"] for one in dose["sets"]]
-    played = product(bundle["rep_work"], {0, *(one["load_kg"] for one in sets)}, bundle["ranges"])
+    sets = [each for dose in bundle["doses"] for each in dose["sets"]]
+    played = product(bundle["rep_work"], {0, *(each["load_kg"] for each in sets)}, bundle["ranges"])
     assert sets
     assert all(joules[each] > 0 for each in played)
     for dose in bundle["doses"]:
-        one_session = sum(one["reps"] * joules[one["movement"], one["load_kg"], one["range"]] for one in dose["sets"])
+        one_session = sum(
+            each["reps"] * joules[each["movement"], each["load_kg"], each["range"]] for each in dose["sets"]
+        )
         assert dose["work_j"] == pytest.approx(dose["sessions"] * one_session, abs=0.01), dose
 
 
 def golden_courses():
-    told = json.loads((golden.FOLDER / "courses.json").read_text(encoding="utf-8"))
-    return [pytest.param(course, id=f"{course['plan']}, {course['mood']}") for course in told]
+    courses = json.loads((golden.FOLDER / "courses.json").read_text(encoding="utf-8"))
+    return [pytest.param(course, id=f"{course['plan']}, {course['mood']}") for course in courses]
 
 
 @pytest.mark.parametrize("course", golden_courses())
@@ -128,7 +130,7 @@ def test_every_golden_course_comes_out_the_same_day_for_day(ask, course):
         for day in course["days"]
     ]
     releases = {(golden.START + timedelta(number)).isoformat(): RELEASE for number in range(10, 70, 10)}
-    told = ask(EVERY_DAY, bundle=bundle_of(name), anchor=anchor, days=days, releases=releases)
-    for day, found in zip(course["days"], told, strict=True):
+    followed = ask(EVERY_DAY, bundle=bundle_of(name), anchor=anchor, days=days, releases=releases)
+    for day, found in zip(course["days"], followed, strict=True):
         assert found["position"] == wired(name, State(**day["state"])), day["on"]
         assert (found["response"], found["why"]) == (day["response"], day["reasons"]), day["on"]

@@ -1,4 +1,4 @@
-"""What tomorrow depends on, as the day page tells it, against the core: for every fifth row, every pair of ratings."""
+"""The lines of 'Tomorrow depends' against the core: for every fifth row, every pair of ratings."""
 
 from itertools import product
 
@@ -27,17 +27,21 @@ MOST_LINES = 4
 EACH = 5
 
 
-def asks_of(asked):
-    return [asked.mode, asked.sessions, [[one.reps, round(one.load_kg, 4), one.range] for one in asked.sets]]
+def asks_of(day_dose):
+    return [
+        day_dose.mode,
+        day_dose.sessions,
+        [[each.reps, round(each.load_kg, 4), each.range] for each in day_dose.sets],
+    ]
 
 
 def tomorrows(plan, state):
-    """What the day after asks, by the response to this one."""
+    """Return the next day's dose by the response to this day."""
     return {response: asks_of(dose(plan, close_day(plan, state, response).state)) for response in RESPONSES}
 
 
 def grid(plan, is_training):
-    """How each pair of ratings is classed, on a day with a whole session or without any."""
+    """Return the response to each pair of ratings, on a day with a whole session or without a session."""
     durings = RATINGS if is_training else (0,)
     facts = {
         pair: DayFacts(1, ENOUGH, pair[0], morning=pair[1]) if is_training else DayFacts(morning=pair[1])
@@ -51,11 +55,11 @@ def is_in(rating, span):
 
 
 def told_by(branches, during, morning):
-    """What the lines say of a pair of ratings: the last line that either of them brings about, else the best."""
+    """Return the line that counts for a pair of ratings: the last line that one of the ratings leads to, else the best line."""
     fitting = [
-        one
-        for one in branches
-        if not one["isBest"] and (is_in(during, one["during"]) or is_in(morning, one["morning"]))
+        branch
+        for branch in branches
+        if not branch["isBest"] and (is_in(during, branch["during"]) or is_in(morning, branch["morning"]))
     ]
     return (fitting or branches)[-1 if fitting else 0]
 
@@ -64,10 +68,10 @@ def told_by(branches, during, morning):
 @pytest.mark.parametrize("name", golden.PLANS)
 def test_a_few_lines_say_of_every_pair_of_ratings_what_tomorrow_asks(ask, name):
     plan = plan_of(name)
-    told = ask(BRANCHES, bundle=bundle_of(name), before=BEFORE, each=EACH)
+    answers = ask(BRANCHES, bundle=bundle_of(name), before=BEFORE, each=EACH)
     grids = {is_training: grid(plan, is_training) for is_training in (True, False)}
     seen = set()
-    for state, branches in zip(almanac_of(name).states, told, strict=True):
+    for state, branches in zip(almanac_of(name).states, answers, strict=True):
         if branches is None:
             continue
         assert 1 <= len(branches) <= MOST_LINES, state

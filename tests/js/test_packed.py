@@ -1,4 +1,4 @@
-"""What is served in packed form decides as the sources do: each golden plan is asked both ways."""
+"""The packed scripts decide as the sources do: each golden plan is looked up in both."""
 
 import json
 
@@ -24,16 +24,16 @@ DECIDED = """async (load, { bundle, rows, responses }) => {
 
 @pytest.fixture
 def ask_packed(node, tmp_path):
-    """Asks as `ask` does, but the scripts packed with the settings of what is served."""
+    """Like `ask`, but with the scripts packed as they are served."""
     packed = tmp_path / "packed.mjs"
     packed.write_text(plain_script(["pure/dose/almanac.js"], "packedModules"), encoding="utf-8")
     load = f"() => import({json.dumps(packed.as_uri())}).then(() => globalThis.packedModules)"
-    return lambda function, **given: answer_of(node, CALL.format(load=load, function=function), given)
+    return lambda function, **arguments: answer_of(node, CALL.format(load=load, function=function), arguments)
 
 
 @pytest.mark.parametrize("name", golden.PLANS)
 def test_packed_scripts_decide_as_the_sources_do(ask, ask_packed, name):
-    given = {"bundle": bundle_of(name), "rows": list(range(len(almanac_of(name).states))), "responses": RESPONSES}
-    decided = ask_packed(DECIDED, **given)
+    arguments = {"bundle": bundle_of(name), "rows": list(range(len(almanac_of(name).states))), "responses": RESPONSES}
+    decided = ask_packed(DECIDED, **arguments)
     assert len(decided[0]) > 100
-    assert decided == ask(DECIDED, **given)
+    assert decided == ask(DECIDED, **arguments)

@@ -1,4 +1,4 @@
-"""Which releases of a hold count: the phone's look-up, against the server's reading of the same log."""
+"""Which releases of a hold count: the phone against the server, for the same log."""
 
 import json
 from datetime import date
@@ -18,20 +18,20 @@ PLAN = "a man with pounds"
 RELEASES = """async (load, { bundle, events }) => {
   const { releasesOf } = await load("pure/dose/daybook.js");
   const plain = ([on, { rung, range }]) => [on, [rung, bundle.ranges.indexOf(range)]];
-  return [events, [...events].reverse()].map((told) => Object.fromEntries([...releasesOf(bundle, told, "right")].map(plain)));
+  return [events, [...events].reverse()].map((log) => Object.fromEntries([...releasesOf(bundle, log, "right")].map(plain)));
 }"""
 FIRST = date(2026, 5, 14)
 
 
 def late_reports():
-    """A day's sharp report, a release that read it, and what may come to the log after that."""
+    """Return logs: a sharp report, a release that covers it, and an entry that arrives later."""
     day = {number: date.fromordinal(FIRST.toordinal() + number) for number in range(4)}
     known = builders.session(day[0], 9, seq=1)
     calm = builders.session(day[1], 2, seq=2)
     covers = {"arms": {"right": {"rung": 2, "range": 0.75, "covers": [known["id"]], "reason": "", "by": ""}}}
     freed = builders.event("hold_released", day[2], covers, seq=3)
     body = builders.session(day[1], 8)["body"]
-    told = {
+    stories = {
         "nothing": None,
         "a rating of 7 before it": builders.session(day[1], 7, seq=9),
         "a rating of 8 before it": builders.session(day[1], 8, seq=9),
@@ -42,7 +42,7 @@ def late_reports():
         "a correction": builders.event("entry_corrected", day[3], {"replaces": calm["id"], "body": body}, seq=9),
         "a withdrawal": builders.event("entry_corrected", day[3], {"replaces": known["id"], "body": None}, seq=9),
     }
-    return [pytest.param([known, calm, freed, *filter(None, [late])], id=what) for what, late in told.items()]
+    return [pytest.param([known, calm, freed, *filter(None, [late])], id=story) for story, late in stories.items()]
 
 
 @pytest.mark.parametrize("events", late_reports())
@@ -81,8 +81,8 @@ def test_a_release_holds_on_the_phone_until_a_morning_says_otherwise(ask):
     assert ask(UNREPORTED, bundle=bundle, anchor=anchor, events=[sharp, calm, freed, woke])["mode"] == "held"
     read = json.loads(json.dumps(freed))
     read["body"]["arms"]["right"]["covers"].append(woke["id"])
-    told = ask(UNREPORTED, bundle=bundle, anchor=anchor, events=[sharp, calm, read, woke])
-    assert (told["mode"], told["why"]) == ("training", ["released"])
+    covered = ask(UNREPORTED, bundle=bundle, anchor=anchor, events=[sharp, calm, read, woke])
+    assert (covered["mode"], covered["why"]) == ("training", ["released"])
 
 
 FOLLOWED = """async (load, { bundle, anchor, events, days }) => {
@@ -97,5 +97,5 @@ def test_a_release_days_after_the_anchor_frees_the_arm_on_its_own_day(ask):
     anchor = anchor_at(sharp["on"], [wired(PLAN, START)] * len(RESPONSES))
     days = [date.fromordinal(FIRST.toordinal() + number).isoformat() for number in (1, 2)]
     assert days[1] == freed["on"]
-    told = ask(FOLLOWED, bundle=bundle_of(PLAN), anchor=anchor, events=[sharp, freed], days=days)
-    assert told == [[wired(PLAN, HELD.state), list(HELD.reasons)], [wired(PLAN, FREE), ["released"]]]
+    followed = ask(FOLLOWED, bundle=bundle_of(PLAN), anchor=anchor, events=[sharp, freed], days=days)
+    assert followed == [[wired(PLAN, HELD.state), list(HELD.reasons)], [wired(PLAN, FREE), ["released"]]]

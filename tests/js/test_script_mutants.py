@@ -1,6 +1,6 @@
-"""Faults put into the scripts one at a time: for each of them some test of the scripts, without a browser, must fail.
+"""Mutants of the scripts, one fault at a time. For each mutant a test of the scripts must fail, without a browser.
 
-Each line names the script, what stands there, what is put in its place, and the test that must notice.
+Each line names the script, the original text, the text that replaces it, and the test that must fail.
 """
 
 import shutil
@@ -90,7 +90,7 @@ MUTANTS = [
 
 @pytest.fixture(scope="module")
 def copied(tmp_path_factory):
-    """The scripts and their tests, apart from the project, to be spoilt."""
+    """A copy of the scripts and their tests, to put faults into."""
     copy = tmp_path_factory.mktemp("spoilt")
     for folder in ("pwa_assets", "tests/js", "tests/vectors"):
         shutil.copytree(ROOT / folder, copy / folder)
@@ -107,8 +107,8 @@ def passes(node, copied, name):
 @pytest.mark.long
 @pytest.mark.parametrize("test", sorted({test for *_, test in MUTANTS}))
 def test_the_scripts_as_they_are_pass(node, copied, test):
-    is_good, told = passes(node, copied, test)
-    assert is_good, told
+    is_good, output = passes(node, copied, test)
+    assert is_good, output
 
 
 @pytest.mark.long
@@ -119,8 +119,8 @@ def test_a_fault_in_a_script_is_noticed_without_a_browser(node, copied, script, 
     assert whole.count(old) == 1, "what is to be spoilt stands there once"
     try:
         path.write_text(whole.replace(old, new), encoding="utf-8")
-        is_good, told = passes(node, copied, test)
+        is_good, output = passes(node, copied, test)
     finally:
         path.write_text(whole, encoding="utf-8")
     assert not is_good
-    assert "SyntaxError" not in told, "the fault is one of sense, not of spelling"
+    assert "SyntaxError" not in output, "the fault is one of sense, not of spelling"

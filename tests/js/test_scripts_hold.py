@@ -8,7 +8,7 @@ import pytest
 from tests.rules.tree import ROOT, file_name, files
 
 RUN_SECONDS = 60
-# A script with an import in it is read as a module; the scripts have no package.json to say so, and need none.
+# Node reads a script with an import as a module. It warns because the scripts have no package.json; they need none.
 QUIET = "--disable-warning=MODULE_TYPELESS_PACKAGE_JSON"
 PASSED = re.compile(r"^# pass (\d+)$", re.MULTILINE)
 

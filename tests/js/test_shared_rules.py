@@ -1,4 +1,4 @@
-"""Rules that phone and server both keep, each asked of both sides."""
+"""Rules that the phone and the server share; each test asks both sides."""
 
 import random
 from datetime import UTC, datetime, timedelta
@@ -51,11 +51,11 @@ def test_a_day_begins_at_three_on_both_sides(ask):
         around = [at.astimezone(UTC) + timedelta(minutes=more) for at in three for more in (-61, -1, 0, 1, 59)]
         others = [datetime(2026, 1, 1, tzinfo=UTC) + timedelta(minutes=dice.randrange(525_600)) for _ in range(200)]
         instants += [(at, zone) for at in around + others]
-    # An offset is minutes west of UTC, as a browser tells it.
-    given = [
+    # An offset is in minutes west of UTC, as getTimezoneOffset returns it.
+    offsets = [
         (int(at.timestamp() * 1000), -at.astimezone(zone).utcoffset().total_seconds() / 60) for at, zone in instants
     ]
-    assert ask(DAYS, instants=given) == [local_day(at, zone.key).isoformat() for at, zone in instants]
+    assert ask(DAYS, instants=offsets) == [local_day(at, zone.key).isoformat() for at, zone in instants]
     assert local_day(datetime(2026, 3, 2, 2, 59, tzinfo=UTC), "UTC") == FIRST_DAY - timedelta(days=1)
     assert local_day(datetime(2026, 3, 2, 3, 0, tzinfo=UTC), "UTC") == FIRST_DAY
 

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { oneAtATime } from "../../../pwa_assets/js/day/page.js";
 
-/** A drawing that ends when it is told to. */
+/** A drawing that ends when a test says so. */
 function slow() {
   /** @type {(() => void)[]} */
   const ends = [];

@@ -10,7 +10,7 @@ const TEMPLATES = `
   <template data-piece="branches"><section><h3 data-slot="arm"></h3><ul class="branches"></ul></section></template>
   <template data-piece="branch"><li><span data-slot="when"></span> <strong data-slot="next"></strong></li></template>
   <div id="part"><div data-body></div></div>`;
-/** The words are told by their keys and gaps, so that a test says which were chosen. */
+/** Each text is its key and gaps, so that a test sees which text was chosen. */
 const gaps = (/** @type {object} */ named) =>
   Object.entries(named)
     .map(([name, value]) => `${name} ${value}`)
@@ -34,7 +34,7 @@ function context(rows, events = []) {
   return /** @type {any} */ ({ bundle: BUNDLE, days: armDays(BUNDLE, anchors, events, TODAY), awaitsReport: false });
 }
 
-/** What is drawn, a line each: its arm where it is named, when, what, and the class of what. @param {any} context */
+/** The drawn lines: the arm where it is named, then when, what, and the class of the element. @param {any} context */
 function drawn(context) {
   draw(part, context, /** @type {any} */ ({ words }));
   return [...part.querySelectorAll("section")].map((section) => {

@@ -6,7 +6,7 @@ import { turnedAt } from "../../../pwa_assets/js/pure/session/pacer.js";
 import { stateAt } from "../../../pwa_assets/js/pure/session/timeline.js";
 import { reps } from "../builders.js";
 
-/** As much of an SVG element as a drawing needs. */
+/** The part of an SVG element that a drawing needs. */
 class Shape {
   /** @type {Record<string, string>} */
   attributes = {};
@@ -38,7 +38,7 @@ class Shape {
   }
 }
 
-/** Drawn in the middle of the way up. @param {string} movement @param {{arm?: string, range?: number}} [how] */
+/** A picture in the middle of the way up. @param {string} movement @param {{arm?: string, range?: number}} [how] */
 function picture(movement, { arm = "right", range = 1 } = {}) {
   const drawn = /** @type {import("../../../pwa_assets/js/pure/drawing/drawn_movements.js").Drawn} */ (
     drawnFor(movement)
@@ -54,10 +54,10 @@ function picture(movement, { arm = "right", range = 1 } = {}) {
   return { frame, across: Number(turn?.[1]), paths };
 }
 
-/** Where on the width of the picture a place of the drawing lies, 0 left, 1 right. @param {ReturnType<typeof picture>} told @param {number} x */
+/** The position of an x of the drawing in the width of the picture: 0 is left, 1 is right. @param {ReturnType<typeof picture>} drawing @param {number} x */
 const seenAt = ({ frame: [left, , width], across }, x) => (across * x - left) / width;
 
-/** The numbers of the line of the day's range. @param {ReturnType<typeof picture>} told @returns {number[]} */
+/** The numbers in the path of the day's range. @param {ReturnType<typeof picture>} drawing @returns {number[]} */
 function dayLine({ paths }) {
   const line = paths.find(({ kind }) => kind === "wrist-day")?.d ?? "";
   return (line.match(/-?\d+(\.\d+)?(e-?\d+)?/g) ?? []).map(Number);

@@ -6,7 +6,7 @@ import { driven } from "../driven.js";
 const [REPS, REST, HOLD] = [1, 2, 3];
 const REST_STARTS_MS = 30_000;
 
-/** A session that has run for so long. @param {number} ms */
+/** A session that has run for some time. @param {number} ms */
 async function running(ms) {
   const session = await driven(shortSession());
   await session.tap(() => session.driver.go());
@@ -16,7 +16,7 @@ async function running(ms) {
   return session;
 }
 
-/** Every so often while time passes. @param {any} session @param {number} ms @param {() => void} look */
+/** Looks every 100 ms while time passes. @param {any} session @param {number} ms @param {() => void} look */
 async function watch(session, ms, look) {
   for (let passed = 0; passed < ms; passed += 100) {
     await session.pass(100);

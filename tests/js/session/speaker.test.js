@@ -18,7 +18,7 @@ Object.assign(globalThis, {
   },
 });
 
-/** A speaker by these ways, after the tap, on real tones and a real voice. @param {Partial<import("../../../pwa_assets/js/pure/session/ways.js").Ways>} ways */
+/** A speaker with these ways after the tap, with the real classes for tones and voice. @param {Partial<import("../../../pwa_assets/js/pure/session/ways.js").Ways>} ways */
 function speaking(ways) {
   /** @type {any[]} */
   const said = [];

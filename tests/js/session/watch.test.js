@@ -4,7 +4,7 @@ import { SessionWatch } from "../../../pwa_assets/js/session/watch.js";
 
 const WALL = 1_772_474_400_000;
 
-/** A watch over a running session, on clocks that a test moves: both together, or one of them. */
+/** A watch on a running session. A test moves its two clocks, together or one alone. */
 function watching() {
   const at = { mono: 1000, wall: WALL };
   const clock = { mono: () => at.mono, now: () => at.wall, after: () => () => undefined };
@@ -21,7 +21,7 @@ function watching() {
   };
 }
 
-/** Hidden for so long without a look, as of a page that was frozen. @param {ReturnType<typeof watching>} watched @param {number} ms */
+/** Hides the page for some time without a look, like a page that froze. @param {ReturnType<typeof watching>} watched @param {number} ms */
 function hiddenFor({ watch, look, pass }, ms, isRunning = true) {
   watch.hide(() => undefined);
   pass(ms);

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { exchange } from "../../../../pwa_assets/js/edges/network/exchange.js";
 
-/** A phone with one entry that waits, and a server that says one thing. @param {any} outcome */
+/** A phone with one waiting entry, and a server that always answers the same. @param {any} outcome */
 function phoneBefore(outcome) {
   const rows = [{ id: "a", client: "ansgar0001", state: "waiting", event: { id: "a" } }];
   /** @type {Record<string, any>} */

@@ -28,7 +28,7 @@ async function wait(count) {
 }
 
 /**
- * One round of talk with a server that does what a test says, request by request.
+ * One sync with a server that answers as a test says, request by request.
  * @param {((request: any) => any)[]} steps what each request comes to; one more request than these fails
  */
 async function talk(...steps) {
@@ -45,7 +45,7 @@ async function talk(...steps) {
   return { end, asked: requests, sizes: requests.map(({ events }) => events.length) };
 }
 
-/** An answer that stores all that was sent. @param {any} [other] */
+/** A reply that stores every entry that was sent. @param {any} [other] */
 const stores =
   (other = {}) =>
   (/** @type {any} */ { events, cursor }) => {

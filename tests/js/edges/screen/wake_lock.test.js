@@ -4,7 +4,7 @@ import { createWakeLock } from "../../../../pwa_assets/js/edges/screen/wake_lock
 
 const settle = () => new Promise((done) => setImmediate(done));
 
-/** A page on a phone that gives the lock whenever it is asked while the page is seen, and takes it when it is hidden. */
+/** A page on a phone that grants the lock while the page is visible, and releases it when the page is hidden. */
 function phone() {
   const page = Object.assign(new EventTarget(), { visibilityState: "visible" });
   /** @type {(EventTarget & {release(): Promise<void>})[]} */

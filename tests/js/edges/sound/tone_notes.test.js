@@ -8,7 +8,7 @@ import { Hardware } from "../../hardware.js";
 /** A session in which every kind of tone is due. */
 const EVERY_KIND = [step("prepare", 5), reps(2), step("rest", 30), step("change_arm", 15), reps(2), step("done", 0)];
 const KINDS = [...new Set(cueTimes(EVERY_KIND).map(({ tone }) => tone))];
-// A whole tone of equal temperament is a sixth of an octave (value from memory); who does not listen for music hears that.
+// A whole tone of equal temperament is a sixth of an octave (value from memory). People without musical training hear it.
 const WHOLE_TONE = 2 ** (1 / 6) - 1e-3;
 
 /** @param {any} tone */

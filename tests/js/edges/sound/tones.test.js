@@ -5,11 +5,11 @@ import { Hardware } from "../../hardware.js";
 
 Object.defineProperty(globalThis, "navigator", { value: {}, configurable: true });
 
-/** One note a tone, so that each start is one cue's. @param {number} everyMs @param {number} count @returns {any[]} */
+/** Cues whose tone has one note, so that each start belongs to one cue. @param {number} everyMs @param {number} count @returns {any[]} */
 const cuesEvery = (everyMs, count) => Array.from({ length: count }, (_, i) => ({ atMs: i * everyMs, tone: "up" }));
 
 /**
- * Plays cues through time in looks of 16 ms; the audio clock is ahead of the forward clock by what a test says.
+ * Plays cues with a look every 16 ms. A test says by how much the audio clock is ahead of the monotonic clock.
  * @param {any} tones @param {Hardware} hardware @param {number} fromMs @param {number} toMs @param {(ms: number) => number} aheadMs
  */
 function play(tones, hardware, fromMs, toMs, aheadMs) {

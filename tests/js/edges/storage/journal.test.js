@@ -18,7 +18,7 @@ beforeEach(async () => {
   await store.setMeta("client", CLIENT);
 });
 
-/** An answer that brings nothing. @param {object} [other] @returns {any} */
+/** A reply that brings nothing. @param {object} [other] @returns {any} */
 const reply = (other = {}) => ({
   epoch: "e1",
   cursor: 1,

@@ -5,7 +5,7 @@ import { createKeeper } from "../../../../pwa_assets/js/edges/storage/keeper.js"
 const settle = () => new Promise((done) => setImmediate(done));
 const always = /** @type {any} */ (undefined);
 
-/** A browser with one worker of the app, whose state a test sets and who answers what a test says, or nothing. */
+/** A browser with one service worker. A test sets the worker's state and its answer, which may be none. */
 class Browser {
   /** @type {any} */
   registration = null;
@@ -59,7 +59,7 @@ class Browser {
   }
 }
 
-/** A message takes a turn or two. */
+/** Waits long enough for a message to arrive. */
 const heard = async () => {
   for (let turn = 0; turn < 100; turn++) await settle();
 };

@@ -19,7 +19,7 @@ beforeEach(async () => {
   await windows[0].setMeta("client", "ansgar0001");
 });
 
-/** What the log says, in short. */
+/** Each entry of the log in short. */
 const log = async () =>
   (await windows[0].events()).map(
     /** @param {any} event */ ({ id, kind, body }) => [id, kind, body.ended ?? body.replaces],

@@ -13,7 +13,7 @@ const START = "2026-01-05";
 const [LOGS, LONGEST] = [120, 60];
 const ARMS = ["right", "left"];
 
-/** Dice that fall the same way again: a linear congruential generator (Numerical Recipes' numbers, from memory). @param {number} seed */
+/** Seeded dice: a linear congruential generator (Numerical Recipes' numbers, from memory). @param {number} seed */
 function diceOf(seed) {
   let state = seed;
   const roll = () => {
@@ -73,7 +73,7 @@ function logOf(seed) {
   return { events: events.sort(() => roll() - 0.5), today, anchors };
 }
 
-/** Keep a log, part of it as made here and part as told by the server. @param {ReturnType<typeof logOf>} log */
+/** Store a log that the server sends in two replies. @param {ReturnType<typeof logOf>} log */
 async function kept({ events, today, anchors }) {
   await emptyPhone();
   const clock = /** @type {any} */ ({ now: () => 0, today: () => today, zone: () => "UTC" });

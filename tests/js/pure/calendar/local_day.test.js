@@ -11,7 +11,7 @@ import {
 const DAY_MS = 86_400_000;
 
 test("days are numbered as the language's own calendar numbers them, over two centuries", () => {
-  // Date counts by the Gregorian calendar, which it is held to: ECMA-262, Time Values and Time Range.
+  // Date must use the Gregorian calendar: ECMA-262, Time Values and Time Range.
   for (let number = dayNumber("1900-01-01"); number <= dayNumber("2100-12-31"); number += 1) {
     const day = new Date(number * DAY_MS).toISOString().slice(0, 10);
     assert.equal(dayOfNumber(number), day);
@@ -35,7 +35,7 @@ test("a client's day starts at three in the morning, by the wall clock of the pl
   const at = (/** @type {string} */ utc, /** @type {number} */ offset) => dayAt(Date.parse(utc), offset);
   assert.equal(at("2026-03-02T02:59:59.999Z", 0), "2026-03-01");
   assert.equal(at("2026-03-02T03:00:00Z", 0), "2026-03-02");
-  // Thirteen hours ahead of UTC, and eight behind it.
+  // 13 hours ahead of UTC, and 8 hours behind UTC.
   assert.deepEqual([at("2026-03-01T13:59:00Z", -780), at("2026-03-01T14:00:00Z", -780)], ["2026-03-01", "2026-03-02"]);
   assert.deepEqual([at("2026-03-02T10:59:00Z", 480), at("2026-03-02T11:00:00Z", 480)], ["2026-03-01", "2026-03-02"]);
 });

@@ -15,7 +15,7 @@ const DONE = { ...NOTHING_YET, sessions: 1, done: /** @type {const} */ ("enough"
 /** @param {Partial<import("../../../../pwa_assets/js/pure/dose/almanac.js").Facts>} facts @param {number|null} [before] */
 const response = (facts, before = 1) => responseOf(BUNDLE, { ...DONE, ...facts }, before);
 
-/** Days one after the other, from a position. @param {number} row @param {string[]} responses */
+/** Closes some days in a row, from a position. @param {number} row @param {string[]} responses */
 const closed = (row, responses) =>
   responses.reduce((start, response) => nextOf(BUNDLE, start.position, response), {
     position: at(row),
@@ -84,7 +84,7 @@ test("the gap's reason is told beside the day's own, and that nothing changed on
   assert.deepEqual(closed(FOURTH, days(2)).why, ["gap-resume"]);
   assert.deepEqual(closed(FOURTH, ["sore"]).why, ["sore"]);
   assert.deepEqual(closed(FOURTH, [...days(2), "sore"]).why, ["sore", "gap-streak"]);
-  // While resting nothing is resumed.
+  // A rest resumes nothing.
   assert.deepEqual(closed(RESTING, ["sore"]), { position: at(THIRD, 1, 4), why: ["sore"] });
   const silent = {
     ...BUNDLE,
@@ -104,7 +104,7 @@ test("a gap keeps the rung till the seventh day, which goes down", () => {
 test("two weeks go to half way from where the gap began, never up, and forget that rung", () => {
   assert.deepEqual(closed(FOURTH, days(13)), { position: at(SECOND, 13, 4), why: ["gap-streak"] });
   assert.deepEqual(closed(FOURTH, days(14)), { position: at(SECOND, 14, 0), why: ["gap-streak"] });
-  // A gap that went no lower on its seventh day has all the way to go.
+  // The seventh day of this gap took off no rung, so the fourteenth day goes down all the rungs to half way.
   const late = nextOf(BUNDLE, at(FOURTH, 13, 4), "missed");
   assert.deepEqual(late, { position: at(SECOND, 14, 0), why: ["gap-half"] });
   assert.deepEqual(nextOf(BUNDLE, at(FIRST, 13, 4), "missed").position, at(FIRST, 14, 0));

@@ -28,7 +28,7 @@ test("the anchor's own day begins where the response to the day before leads", (
 test("a day is compared with the lowest of the mornings told on it and on the two days before it", () => {
   const before = (/** @type {any} */ reports, /** @type {number} */ days) =>
     followed(anchorAt(FIRST, ON), reports, days).before;
-  // The morning that speaks of a day is told on the next one.
+  // The report about a day is made on the next morning.
   assert.equal(before({ [-1]: { morning: 4 } }, 0), 4);
   assert.equal(before({ [-2]: { morning: 1 }, [-1]: { morning: 4 } }, 0), 1);
   assert.equal(before({ [-3]: { morning: 0 }, [-1]: { morning: 4 } }, 0), 0);
@@ -44,7 +44,7 @@ test("the anchor's mornings stand in where the log has none, for the days that t
     [0, 1, 2].map((days) => before({}, days)),
     [4, 5, null],
   );
-  // The log has the report that was made the day before the anchor's.
+  // The log has the report that was made one day before the anchor's day.
   assert.equal(before({ [-2]: { morning: 2 } }, 1), 2);
   assert.equal(before({ [-2]: { morning: 6 }, [-3]: { morning: 7 } }, 0), 6);
 });

@@ -24,7 +24,7 @@ const correction = (seq, replaces, body) => event(seq, "entry_corrected", WEDNES
 
 const SESSION = session(1);
 
-/** What is known of Monday. @param {...any} events */
+/** The facts of Monday. @param {...any} events */
 const known = (...events) => factsOf(events, "right").get(MONDAY);
 
 test("a copy of an entry is the same entry", () => {
@@ -219,7 +219,7 @@ test("a release counts only where it covers every sharp entry about a day before
       ),
       false,
     );
-  // What is about its own day, or about the other arm, or not sharp, need not be covered.
+  // A release need not cover an entry about its own day, about the other arm, or without sharp pain.
   assert.equal(counts(MONDAY, []), true);
   const calm = [session(4, { worst: 7 }), event(5, "warning_raised", MONDAY, { sign: "numb", arms: ["left"] })];
   assert.equal(counts(TUESDAY, [], calm), true);

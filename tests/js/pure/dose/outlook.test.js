@@ -12,7 +12,7 @@ function dayOf(sessions = [], row = SECOND) {
   return armDays(BUNDLE, { right: anchorAt(row, TODAY, [1, 1, 1]) }, events, TODAY)[0];
 }
 
-/** What each line asks and when, in short. @param {any} day */
+/** Each line in short: its dose and its ratings. @param {any} day */
 const lines = (day) =>
   branchesOf(BUNDLE, day).map(({ dose, during, morning, orNoReport }) => [
     dose.mode === "training" ? dose.sets[0].reps : dose.mode,

@@ -12,14 +12,14 @@ const LIFTS = ["palm_down", "palm_up", "thumb_up", "little_finger_up"];
 const STRETCHES = ["stretch_palm_down", "stretch_palm_up", "stretch_palm_up_soft"];
 const INK = 2.5;
 const FLAT = { bend: 0, swing: 0 };
-/** How much nearer to the eye a step along each axis is. @type {number[]} */
+/** By how much a step along each axis comes nearer to the eye. @type {number[]} */
 const TO_THE_EYE = [nearness([1, 0, 0]), nearness([0, 1, 0]), nearness([0, 0, 1])];
 const OPEN = { ...FLAT, roll: 0, curl: 0, thumb: 0, spread: 0 };
 
 /** @param {string} movement @returns {Drawn} */
 const drawn = (movement) => /** @type {Drawn} */ (drawnFor(movement));
 
-/** Where the side of the hand with this knuckle or tip points to. @param {string} movement @param {string} name @param {number} nth */
+/** The direction in which the side of the hand with this knuckle or tip points. @param {string} movement @param {string} name @param {number} nth */
 function pointing(movement, name, nth) {
   const balls = handLimbs(OPEN).filter((part) => part.name === name)[nth].balls;
   const [, up, near] = placedBy({ ...FLAT, roll: drawn(movement).roll })(balls[1].at);
@@ -33,8 +33,8 @@ const strokes = (movement, turned = {}, weighted = true) =>
 /** @param {Stroke[]} scene */
 const still = (scene) => scene.slice(0, 2).map(({ d }) => d);
 
-// Anatomy of a right arm seen from its own side, by any atlas: turned palm up, the thumb comes to the outer side, which
-// is the near one here; palm down, it lies on the inner side.
+// Anatomy of a right arm seen from its outer side, as in any atlas: with the palm up, the thumb is on the outer side, which is
+// the near side here; with the palm down, it is on the inner side.
 test("the thumb is on the side where a right arm has it, palm down, palm up and on edge", () => {
   assert.ok(pointing("palm_down", "thumb", 0).near < -15);
   assert.ok(pointing("palm_up", "thumb", 0).near > 15);
@@ -142,8 +142,8 @@ test("a palm's lines are drawn in the stretches palm up, nails in the one palm d
   assert.equal(down - up, 4);
 });
 
-// The written instructions: palm down the other hand lies round the back of the hand, never on the fingertips; palm up
-// the palm is left to be seen.
+// The written instructions: with the palm down, the other hand holds the back of the hand, never the fingertips; with the palm up,
+// the palm stays visible.
 test("the other hand lies on the back of the hand palm down, on the fingers palm up", () => {
   const knuckles = handLimbs(OPEN)
     .filter(({ name }) => name === "ray")
@@ -169,7 +169,7 @@ const isIron = ({ kind }) => kind === "iron";
 /** @param {Stroke} stroke */
 const isSkin = ({ kind }) => kind === "skin";
 
-/** The heights of a path's corners, down the paper. @param {Stroke} stroke */
+/** The y of each corner of a path; y points down. @param {Stroke} stroke */
 const heights = ({ d }) => [...d.matchAll(/[ML](-?[\d.]+) (-?[\d.]+)/g)].map(([, , y]) => Number(y));
 
 /** How far up and down its round ends reach. @param {Stroke} stroke */

@@ -13,7 +13,7 @@ import { golden, reps, sheetOf, step } from "../../builders.js";
 const SESSION = golden("session.json");
 const SHORT = [step("prepare", 5), reps(2), step("rest", 3), step("change_arm", 4), step("hold", 4), step("done", 0)];
 
-/** Every session that can be asked for, right arm then left. */
+/** The session of every dose in the bundle: the right arm, then the left arm. */
 const SESSIONS = SESSION.doses
   .filter((/** @type {any} */ dose) => dose.sheet !== null)
   .map((/** @type {any} */ dose) => {

@@ -35,7 +35,7 @@ const after = (whats, rep = 0, index = FIRST_SET) =>
   whats.reduce((plan, easing) => eased(SESSION, plan, index, easing, rep), /** @type {any} */ (PLAN));
 
 test("everything that can be eased is offered, in the practice's order", () => {
-  // Form, then range, then weight, then reps, then the movement left: common practice, no source.
+  // Form, then range, weight, reps, then leaving out the movement: common practice, no source.
   assert.deepEqual(IN_ORDER, ["form", "range", "load", "reps", "leave"]);
   assert.deepEqual(easings(SESSION, PLAN, FIRST_SET), IN_ORDER);
 });

@@ -112,7 +112,7 @@ test("a rep that a pause cuts in two is one rep", () => {
 });
 
 test("a step that is begun again adds the whole reps of both ways through it", () => {
-  // Twelve seconds of it, then seven: two reps and one, and nothing for the halves.
+  // The step is played for twelve seconds, then for seven: two reps and one rep; the unfinished reps add nothing.
   const again = played([at("start", 0), at("back", 22_000), at("skip", 29_000)]);
   assert.deepEqual([again.reps[REPS], again.done], [3, []]);
 });

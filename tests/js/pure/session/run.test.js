@@ -24,7 +24,7 @@ const STEPS = [
 ];
 const PLAN = planWith(STEPS);
 
-/** The run after so many milliseconds of playing. @param {number} ms */
+/** The run after some milliseconds of playing. @param {number} ms */
 function after(ms) {
   const running = happen(STEPS, newSession(), { kind: "start", mono: 0 });
   return runOf(newRun(PLAN, "run-1"), settle(STEPS, running, ms), WALL);
@@ -60,7 +60,7 @@ test("the arm of now is the one at work, in a rest the one that rests, and eithe
     [0, 12_000, 33_000, 56_000, 82_000, 96_000].map((ms) => armNow(after(ms))),
     ["both", "right", "right", "right", "both", "left"],
   );
-  // Gone back from the second arm to the rest of the first, whose work was all begun before.
+  // The client went back from the second arm to the last rest of the first arm.
   assert.equal(armNow({ ...after(96_000), step: 2 }), "right");
   const oneArm = { ...PLAN, steps: STEPS.slice(0, 4) };
   assert.equal(armNow(newRun(oneArm, "run-2")), "right");

@@ -113,7 +113,7 @@ test("times kept from another bundle are held to the bounds of this one", () => 
   assert.ok(of(steps).every((step) => step.up === 1 && step.down === 6 && step.seconds === step.reps * 7));
   assert.ok(of(steps, "rest").length && of(steps, "rest").every((step) => step.seconds === 100));
   assert.ok(of(steps, "prepare").every((step) => step.seconds === 5));
-  // Of what the bundle lets nobody choose, the sheet's own time holds.
+  // If the bundle has no bounds for a time, the sheet's own time counts.
   assert.deepEqual(of(steps, "change_arm"), of(shapedBy({}), "change_arm"));
 });
 

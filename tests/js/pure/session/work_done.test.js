@@ -12,7 +12,7 @@ import { BUNDLE } from "../../small_bundle.js";
 /** @type {any} */
 const REP_WORK = BUNDLE.rep_work;
 const WALL = 1_772_474_400_000;
-/** Ten reps up and six down, each of five seconds, with half a kilogram: 1.5 joules a rep; a rest, a stretch. */
+/** Ten reps up and six reps down, each of five seconds, with half a kilogram (1.5 joules a rep); a rest; a stretch. */
 const SETS = [
   { movement: "palm_up", reps: 10, load_kg: 0.5, load: "0.5 kg", range: 1 },
   { movement: "palm_down", reps: 6, load_kg: 0.5, load: "0.5 kg", range: 1 },
@@ -106,7 +106,7 @@ test("a skip leaves the rest of a set undone, and the next one is done in full",
 test("going back and through it again adds up, but never to more than was asked", () => {
   assert.equal(inShort(played(planFor(), "back 27000", "skip 38000")), "7:700 0:0");
   assert.equal(inShort(played(planFor(), "back 40000", "skip 80000")), "10:1000 0:0");
-  // Done, gone back to, left in the middle: it stays done.
+  // A step that was done stays done, although it is played again and left in the middle.
   assert.equal(inShort(played(planFor(), "back 51000", "skip 60000")), "10:1000 0:0");
 });
 
@@ -120,7 +120,7 @@ test("a session that was closed and is answered for later tells the reps of the 
     return inShort(runOf(kept, happen(kept.plan.steps, taken, { kind: "skip", mono }), WALL));
   };
   assert.deepEqual([more("step", 10_500), more("restart", 10_500)], ["8:800 0:0", "8:800 0:0"]);
-  // Three seconds of the seventh rep were played: going on ends it, starting again begins it anew.
+  // Three seconds of the seventh rep were played: 'step' finishes that rep, 'restart' plays it again.
   assert.deepEqual([more("step", 2000), more("restart", 2000)], ["7:700 0:0", "6:600 0:0"]);
 });
 
@@ -130,10 +130,10 @@ test("the short way counts for as much as it is", () => {
 
 test("before sport nothing is lifted, and with what is left for after it the day adds up", () => {
   const before = played(planFor(["right"], {}, {}, { part: "before_sport" }), `pause ${OVER}`);
-  // A rep without the weight is 1 joule, of 1.5: two thirds of three reps are a fifth of ten.
+  // A rep without the weight is 1 joule instead of 1.5: three such reps are two of ten.
   assert.deepEqual([inShort(before), asPlayed(before)], ["3:200 2:222", "0:1 0:1"]);
   const after = played(planFor(["right"], {}, { isAfterSport: true }), `pause ${OVER}`);
-  // A set that is left out is told with no rep, as the dose has it.
+  // A set that is left out has 0 reps; its weight and range are the dose's.
   assert.deepEqual([inShort(after), asPlayed(after)], ["8:800 0:0", "0.5:1 0.5:1"]);
 });
 
@@ -164,7 +164,7 @@ test("an eased set counts at its eased reps, weight and range", () => {
   );
   assert.deepEqual([inShort(whole(ease("load"))), asPlayed(whole(ease("load")))], ["10:667 6:667", "0:1 0:1"]);
   assert.equal(inShort(whole(ease("reps"))), "5:500 5:833");
-  // From the second set on; the first stays as it was played.
+  // The easing counts from the second set on; the first set stays as it was played.
   assert.equal(inShort(whole(ease("range", 2))), "10:1000 6:750");
 });
 
