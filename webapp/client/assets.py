@@ -39,7 +39,7 @@ class Asset:
 
     @property
     def mark(self) -> str:
-        """Return the part of the hash that stands in the address."""
+        """The part of the hash that is in the file's address."""
         return self.sha256[:BUILD_LENGTH]
 
     @cached_property
@@ -78,7 +78,7 @@ class Assets:
         return f"/assets/{self.files[path].mark}/{path}"
 
     def at(self, mark: str, path: str) -> Asset | None:
-        """Return the file at an address, None where there is none, or one with other bytes."""
+        """Return the file at an address, or None if there is no such file or its hash differs from `mark`."""
         found = self.files.get(path)
         return found if found is not None and found.mark == mark else None
 

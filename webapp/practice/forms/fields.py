@@ -54,7 +54,7 @@ class NumberField(Field):
         return read_number(text)
 
     def rule_in_unit(self, fault: Fault) -> tuple[object, ...]:
-        """Return the rule in the unit that is asked for."""
+        """Return the bound as (low, high, unit) for the fault's sentence."""
         return fault.rule
 
 

@@ -89,8 +89,8 @@ class Effect(NamedTuple):
         return again_on(self.troubled_on) if self.troubled_on else None
 
 
-class Today(NamedTuple):
-    """A client today, and the effects of a push on each arm that already follows a routine."""
+class PushEffects(NamedTuple):
+    """The effects of a push on a client today: the client, and the effect on each arm that already follows a routine."""
 
     line: Line
     effects: Sequence[Effect]
@@ -101,9 +101,9 @@ class Today(NamedTuple):
         return hashlib.sha256(repr(self.effects).encode()).hexdigest()[:16]
 
 
-def today_under(line: Line, new: Plan) -> Today:
+def effects_of_push(line: Line, new: Plan) -> PushEffects:
     """Return the effects of a new version on a client today."""
-    return Today(line, [_effect(stand, new, line.today) for stand in line.standings])
+    return PushEffects(line, [_effect(stand, new, line.today) for stand in line.standings])
 
 
 def barred(line: Line) -> dict[str, tuple[date, date]]:

@@ -14,7 +14,7 @@ from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.practice.forms.entries import START_FIELDS, put_beside, start_field
 from webapp.practice.routine import preview
-from webapp.practice.routine.effects import Effect, Today, barred, today_under
+from webapp.practice.routine.effects import Effect, PushEffects, barred, effects_of_push
 from webapp.practice.routine.form import (
     DIRECTION_FIELDS,
     TEMPO,
@@ -91,15 +91,15 @@ def _decided(
     except NotAcceptedError as error:
         put_beside(form, error.faults, OTHERWISE_CALLED)
         return _page(line, newest, form), 400
-    today, case = today_under(line, prescription.plan), line.case
-    faults = list(_rung_faults(draft.settings["start_rungs"], prescription.plan.ladder.top, today.effects))
+    push, case = effects_of_push(line, prescription.plan), line.case
+    faults = list(_rung_faults(draft.settings["start_rungs"], prescription.plan.ladder.top, push.effects))
     for fault in faults:
         form[fault.field].errors = [fault]
     if faults:
         return _page(line, newest, form), 400
-    said_again = _held_up(newest, form, draft, today)
+    said_again = _held_up(newest, form, draft, push)
     if request.form.get("step") != "push" or said_again:
-        shown = preview.page(case, newest, form, prescription, draft, today, said_again)
+        shown = preview.page(case, newest, form, prescription, draft, push, said_again)
         return (shown, 409) if said_again else shown
     pushed = routines.push(
         desk.records(), case.id, draft.routine, draft.settings, draft.note, desk.signed_in().id, desk.now()
@@ -110,9 +110,9 @@ def _decided(
 
 def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) -> Iterator[Fault]:
     """Yield, arm by arm, the fault of a rung that the practitioner chose and the arm cannot have."""
-    today = {effect.arm: effect for effect in effects}
+    effect_of = {effect.arm: effect for effect in effects}
     for arm, rung in rungs.items():
-        field, effect = start_field(arm), today.get(arm)
+        field, effect = start_field(arm), effect_of.get(arm)
         if effect and effect.mode == "held":
             yield Fault("held_arm", field, rung, (arm,))
         elif rung > top:
@@ -121,7 +121,7 @@ def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) 
             yield Fault("rise_too_soon", field, rung, (arm, effect.troubled_on, effect.again_on))
 
 
-def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, today: Today) -> Fault | None:
+def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, push: PushEffects) -> Fault | None:
     """Return why the practitioner must look at the preview again before this push, or None."""
     if request.form.get("step") != "push":
         return None
@@ -129,10 +129,10 @@ def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, tod
         return Fault("newer_version", "version", newest.version if newest else 0)
     if request.form.get("previewed") != draft.digest:
         return Fault("look_again", "version", "")
-    if request.form.get("shown") != today.seal:
+    if request.form.get("shown") != push.seal:
         return Fault("arm_moved", "version", "")
     unticked = [
-        each.arm for each in today.effects if each.is_over_cap and each.arm not in (form.rises_taken_on.data or ())
+        each.arm for each in push.effects if each.is_over_cap and each.arm not in (form.rises_taken_on.data or ())
     ]
     return Fault("rise_unticked", "version", "", tuple(unticked)) if unticked else None
 

@@ -14,7 +14,7 @@ from webapp.dosing.ladder import Rung
 from webapp.dosing.plan import Plan, start_rung
 from webapp.practice import desk
 from webapp.practice.routine.differences import differences
-from webapp.practice.routine.effects import Today
+from webapp.practice.routine.effects import PushEffects
 from webapp.practice.routine.form import RoutineForm, completed
 from webapp.practice.routine.ladder import flights, gaps
 from webapp.practice.show import movement_names, weights_said
@@ -65,7 +65,7 @@ def page(
     form: RoutineForm,
     prescription: Prescribed,
     draft: Draft,
-    today: Today,
+    push: PushEffects,
     said_again: Fault | None,
 ) -> str:
     """Render the preview.
@@ -76,10 +76,10 @@ def page(
         form: The form as it was sent.
         prescription: The draft, fitted to the client.
         draft: The draft itself.
-        today: The effects of the draft on the client today.
+        push: The effects of the draft on the client today.
         said_again: Why the practitioner must look again before the push, or None.
     """
-    changed, is_rung_given = _changes(newest, draft), _is_rung_given(newest, draft, today.line)
+    changed, is_rung_given = _changes(newest, draft), _is_rung_given(newest, draft, push.line)
     return render_template(
         "routine/preview.html",
         shown=case,
@@ -98,7 +98,7 @@ def page(
         starts=_starts(prescription.plan),
         names=movement_names(),
         shows=_shows,
-        **_today(today),
+        **_push_parts(push),
         **_ladder(prescription),
     )
 
@@ -108,12 +108,12 @@ def _starts(plan: Plan) -> list[tuple[str, Rung]]:
     return [(arm, plan.ladder.rung(start_rung(plan, arm))) for arm in plan.client.arms]
 
 
-def _today(today: Today) -> dict[str, Any]:
-    words, standings = desk.words(), today.line.standings
+def _push_parts(push: PushEffects) -> dict[str, Any]:
+    words, standings = desk.words(), push.line.standings
     return {
-        "line": today.line,
-        "seal": today.seal,
-        "effects": today.effects,
+        "line": push.line,
+        "seal": push.seal,
+        "effects": push.effects,
         "load_before": {stand.arm: partial(load_text, words, weights=stand.weights) for stand in standings},
         "range_text": partial(range_text, words),
     }
