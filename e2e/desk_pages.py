@@ -38,7 +38,7 @@ class IntakePage:
         self.height = page.get_by_label("Height")
         self.weights = page.get_by_label("Weights at home")
         self.usual = page.get_by_label("Usual morning pain")
-        self.screened = page.get_by_label("Every one was asked")
+        self.screened = page.get_by_label("I have asked about every sign")
         self.add = page.get_by_role("button", name="Add the client")
         self._page = page
 
@@ -55,7 +55,7 @@ class RoutinePage:
         self.note = page.get_by_label("Note to the client")
         self.start_rung = page.get_by_label("Rung, right arm")
         self.most_reps = page.get_by_label("Most reps")
-        self.rise_taken_on = page.get_by_label("I take on this rise")
+        self.rise_taken_on = page.get_by_label("I accept this rise")
         self.refused = page.locator("main > [role=alert]")
         self.preview = page.get_by_role("button", name="See what it does")
         self.push = page.get_by_role("button", name=re.compile("Push version"))

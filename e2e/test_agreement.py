@@ -12,7 +12,7 @@ from tests.cast import BELL_FOUNDER, BOOKBINDER
 # By then the run has been kept anew, after the waiting before it went on.
 UNTIL_KEPT = 8
 TWO_SETS = 110
-NARROWER = "Only three quarters of the way, as the arcs show."
+NARROWER = "Go only three quarters of the way, as the arcs show."
 
 
 @pytest.fixture

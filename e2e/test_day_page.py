@@ -62,7 +62,9 @@ def test_a_movement_that_must_not_be_done_with_tingling_says_so_under_ease_off(s
     small_phone.skip_to("reps")
     session = SessionScreen(small_phone.page)
     session.ease_off.tap()
-    expect(session.form_cues.first).to_have_text("Leave this one out while the hand tingles, and say so.")
+    expect(session.form_cues.first).to_have_text(
+        "Leave this movement out while the hand tingles, and tell your practitioner."
+    )
 
 
 @pytest.mark.parametrize("part", ["short", "before_sport"])
@@ -205,11 +207,11 @@ def test_where_every_rep_was_left_out_nothing_is_called_done(small_phone, joined
 def test_sharp_pain_is_asked_for_since_the_last_report(small_phone, joined):
     phone = small_phone
     joined(phone, BELL_FOUNDER)
-    expect(phone.day.morning).to_contain_text("in the last days?")
+    expect(phone.day.morning).to_contain_text("In the last days,")
     phone.report_morning(1)
     for _ in range(4):
         phone.sleep_until_morning()
-    expect(phone.day.morning).to_contain_text("since your last report, on")
+    expect(phone.day.morning).to_contain_text("Since your last report, on")
     phone.report_morning(1)
     phone.sleep_until_morning()
-    expect(phone.day.morning).to_contain_text("since yesterday?")
+    expect(phone.day.morning).to_contain_text("Since yesterday,")

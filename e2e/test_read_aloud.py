@@ -42,7 +42,7 @@ WakeLock.prototype.request = async function (...kind) {
 };"""
 ONE_STRETCH = 33
 SOME_REPS = 15
-CIRCLES_HINT = "Rest the forearm on a table on a folded towel, the hand loose past the edge; or along your thigh."
+CIRCLES_HINT = "Rest the forearm on a table on a folded towel, or along your thigh. The hand hangs loose past the edge."
 
 
 @pytest.fixture
@@ -70,8 +70,8 @@ def test_the_first_minute_is_announced_step_by_step_and_nothing_else_is(one_phon
     one_phone.stand_still()
     one_phone.play(A_MINUTE)
     assert one_phone.page.evaluate("announced") == [
-        "Next: Open and close the fingers. Rest the forearm on a table on a folded towel, the hand loose past the edge; or along your thigh.",
-        "Open and close the fingers: 10 times. Rest the forearm on a table on a folded towel, the hand loose past the edge; or along your thigh.",
+        "Next: Open and close the fingers. Rest the forearm on a table on a folded towel, or along your thigh. The hand hangs loose past the edge.",
+        "Open and close the fingers: 10 times. Rest the forearm on a table on a folded towel, or along your thigh. The hand hangs loose past the edge.",
         f"Wrist circles, thumb side first: 10 times. {CIRCLES_HINT}",
     ]
 
@@ -128,7 +128,7 @@ def test_a_session_that_stops_by_itself_says_so_once_whoever_speaks(one_phone, j
     one_phone.context.clock.fast_forward(6 * AN_HOUR * 1000)
     expect(SessionScreen(one_phone.page).paused).to_be_visible()
     one_phone.play(5)
-    assert notes(one_phone) == ["Paused: the phone was away for 6 hours. Nothing was counted meanwhile."]
+    assert notes(one_phone) == ["Paused: Halfturn was off the screen for 6 hours. Nothing was counted in that time."]
 
 
 @pytest.mark.parametrize(("fault", "note"), FAULTS.values(), ids=FAULTS)

@@ -40,7 +40,7 @@ def test_after_a_restore_a_confirmed_phone_says_everything_again_and_nothing_is_
         screen.send.tap()
     assert answer.value.status == LATER
     phone.page.goto("/app/en/#day")
-    expect(phone.page.get_by_text("Your practitioner has to confirm this phone")).to_be_visible()
+    expect(phone.page.get_by_text("Ask your practitioner to confirm this phone")).to_be_visible()
 
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
@@ -53,4 +53,4 @@ def test_after_a_restore_a_confirmed_phone_says_everything_again_and_nothing_is_
     expect(screen.waiting).to_have_text(ALL_SENT)
     assert set(sent) <= {event["id"] for event in practice.log(client.id)}
     phone.page.goto("/app/en/#day")
-    expect(phone.page.get_by_text("Your practitioner has to confirm this phone")).to_have_count(0)
+    expect(phone.page.get_by_text("Ask your practitioner to confirm this phone")).to_have_count(0)

@@ -17,7 +17,7 @@ KINDS = ("step", "up", "down", "half", "tick", "arm", "end")
 OPENING_AND_A_REP, A_STRETCH_AND_MORE = 14, 40
 SOME_SECONDS = 14
 FIRST_CUE = "Open and close the fingers: 10 times."
-FIRST_REPS = "Some discomfort that fades within the first reps is ordinary. If it stays or grows, ease off."
+FIRST_REPS = "A little discomfort that fades in the first reps is common. If it stays or gets worse, ease off."
 TOLD_MORE = f"{FIRST_CUE} Rest the forearm on a table"
 
 

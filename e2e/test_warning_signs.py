@@ -97,7 +97,7 @@ def test_a_sign_of_one_arm_asks_which_by_the_button_that_reports_it(phone, scree
 def test_what_is_to_be_asked_about_is_reported_and_stops_nothing(phone, server, screen, client, practice):
     screen.sign("heart").tap()
     screen.report.tap()
-    expect(screen.told).to_contain_text("These stop no exercise by themselves.")
+    expect(screen.told).to_contain_text("These signs do not stop your exercises by themselves.")
     screen.back.tap()
     expect(phone.day.start).to_be_visible()
     assert modes(phone.standing()) == TRAINING

@@ -95,7 +95,7 @@ def test_easing_names_the_arm_that_it_is_for_and_leaves_the_other_as_asked(binde
     for arm in ("right", "left"):
         binder.skip_to("reps", arm)
         session.ease_off.tap()
-        expect(session.eased_for).to_have_text(f"Or ease one thing from here on ({arm} arm):")
+        expect(session.eased_for).to_have_text(f"Or make one thing easier from now on ({arm} arm):")
         session.easing("form").tap()
         binder.play(LEAD_IN)
 
@@ -150,12 +150,12 @@ def test_at_ones_own_pace_a_rep_waits_for_its_tap_and_a_stretch_does_not(founder
 
 def test_at_ones_own_pace_taps_are_announced_and_movements_skipped_and_gone_back_to(founder):
     session = founder.open_session()
-    expect(session.told_before).to_contain_text("One press")
+    expect(session.told_before).to_contain_text("Press Start once")
     session.ways.tap()
     session.way("pace", "own").tap()
-    expect(session.told_before).to_contain_text("Each rep waits for your tap")
+    expect(session.told_before).to_contain_text("After each rep, tap")
     founder.open_session()
-    expect(session.told_before).to_contain_text("Each rep waits for your tap")
+    expect(session.told_before).to_contain_text("After each rep, tap")
     session.main.tap()
     founder.stand_still()
     founder.play(TO_THE_FIRST_GATE)

@@ -19,8 +19,9 @@ from webapp.library.shelf import the_shelf
 from webapp.sync.account import account_object
 from webapp.sync.paper import FittedFile, Paper, PaperDay, day_object, day_of_paper, read_fitted, read_paper
 from webapp.words import Words, fault_text, words_for
+from webapp.words.days import day_text
 from webapp.words.ladder import ladder_lines, ladder_notes
-from webapp.words.paper import ArmPage, arm_lines, closed_day_lines, day_line, flowed
+from webapp.words.paper import ArmPage, arm_lines, closed_day_lines, flowed
 from webapp.words.terminal import DOSE_MORE, DOSE_OPTIONS, FILES, RANGE, RANGES
 
 FAULTY = 2
@@ -46,7 +47,7 @@ def _arm_page(day: PaperDay, arm: str) -> ArmPage:
 def _page(words: Words, day: PaperDay) -> str:
     names = {id_: words.say(movement.name) for id_, movement in the_shelf().movements.items()}
     arms = ["\n".join(arm_lines(words, _arm_page(day, arm), names, day.weights)) for arm in day.arms]
-    return "\n\n".join([day_line(words, day.on), *arms])
+    return "\n\n".join([day_text(words, day.on), *arms])
 
 
 def _command(

@@ -29,8 +29,8 @@ def test_the_account_goes_on_from_state_to_state_and_ends_at_the_dose(capsys):
 def test_the_account_in_words_names_the_numbers_that_decided(capsys):
     text = output_of(capsys, "explain", *DIARY)
     for words in (
-        "Tender: the next morning was rated 3, over 2. Sore:",
-        "Partly: all was calm, and less than 80 per cent was done in some direction.",
+        "Tender: the next morning was rated 3, over 2. The arm is sore.",
+        "Partly: all was calm, but in some direction less than 80 per cent was done.",
         "Aching: the session was rated 4, over 3, and the next morning was calm.",
         "Unreported: a session, and no report the next morning.",
         "Flared: the session was rated 6; 6 and over counts as flared.",
@@ -52,20 +52,23 @@ def explained(capsys, tmp_path, rows):
 
 def test_a_flare_by_creeping_mornings_names_the_lowest_of_the_three(capsys, tmp_path):
     text = explained(capsys, tmp_path, ["2,1,1,,,", "2,1,2,,,", "2,1,3,,,"])
-    assert "Flared: the next morning was rated 3, and the lowest known of the three before 1: up by 2 or more" in text
+    assert (
+        "Flared: the next morning was rated 3, and the lowest known of the three mornings before was 1: a rise of 2 or more"
+        in text
+    )
 
 
 def test_a_session_on_a_day_of_rest_says_that_none_was_asked(capsys, tmp_path):
     text = explained(capsys, tmp_path, ["2,6,2,,,", "1,1,2,,,"])
-    assert "Asked: nothing. Partly: all was calm; a session on a day that asks for none counts as part of one." in text
+    assert "Asked: nothing. Partly: all was calm; a session on a day that asks for none counts as done in part." in text
     assert "day 1 of rest" in text
 
 
 def test_a_release_says_who_chose_and_how_many_settled_days_are_owed(capsys, tmp_path):
     text = explained(capsys, tmp_path, ["1,2,,yes,,", ",,1,,,2@0.75", "1,1,1,,,"])
     assert "Your practitioner has released this arm and chosen where it starts again. [released]" in text
-    assert "After: rung 2 of 15, three quarters of the range, 7 settled days owed after the stop" in text
-    assert "6 settled days owed after the stop" in text
+    assert "After: rung 2 of 15, three quarters of the range, 7 settled days still needed after the stop" in text
+    assert "6 settled days still needed after the stop" in text
 
 
 def test_the_ladder_tells_each_rung_and_fits_the_terminal(capsys):
@@ -81,7 +84,7 @@ def test_the_ladder_tells_each_rung_and_fits_the_terminal(capsys):
         ("[0, 1.0]", "A weight of"),
         ("[0, 2.0]", "No single weight in between"),
         ("[0, 0.3, 4.9]", "is never used"),
-        ("[0, 0.3, 4.9]", "over 35.0 % of the estimated maximum"),
+        ("[0, 0.3, 4.9]", "its heaviest moment is over 35.0 % of estimated strength"),
         ("[0]", "First week: sessions a day × reps/sides"),
     ],
 )
@@ -96,4 +99,4 @@ def test_what_stands_in_the_way_is_named(capsys, tmp_path, weights, words):
 
 def test_a_flare_with_no_morning_before_names_the_usual_one(capsys, tmp_path):
     text = explained(capsys, tmp_path, ["2,1,4,,,"])
-    assert "Flared: the next morning was rated 4, over the usual 2 by 2 or more; no morning before it is known." in text
+    assert "Flared: the next morning was rated 4, over the usual 2 by 2 or more; no earlier morning is known." in text

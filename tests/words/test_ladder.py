@@ -66,7 +66,7 @@ def test_half_a_litre_of_water_is_named_only_where_half_a_kilogram_bridges(heavy
 
 
 def test_too_few_reps_are_named_with_the_least_allowed():
-    assert "2 kg could begin at 4 reps at most, under the least of 8." in said_of(plan_of(2))
+    assert "2 kg could begin with at most 4 reps. That is under the fewest reps, 8." in said_of(plan_of(2))
 
 
 def test_where_no_whole_number_of_reps_fits_that_is_said():
@@ -79,7 +79,7 @@ def test_where_no_single_weight_bridges_that_is_said():
 
 def test_a_jump_that_was_taken_on_is_climbed_and_said_so():
     plan = plan_of(2, accepted_jumps_kg=[2])
-    assert "Taken on by the practitioner: it is climbed all the same." in said_of(plan)
+    assert "The practitioner accepts the jump, so the ladder goes on above it." in said_of(plan)
     assert plan.ladder.rung(plan.ladder.top).load_kg == 2
 
 

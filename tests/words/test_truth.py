@@ -79,7 +79,7 @@ def test_every_promise_of_a_reason_is_kept_in_the_larger_plans_too(number, readi
     [
         ("The movements get smaller.", "ease"),
         ("Sore: one step down.", "rung"),
-        ("Two weeks without a session: down further.", "rung"),
+        ("Two weeks without a session: further down.", "rung"),
         ("The arm rests.", "mode"),
         ("By itself it changes nothing.", ""),
     ],

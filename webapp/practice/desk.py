@@ -11,6 +11,7 @@ from webapp.records import cases
 from webapp.records.cases import Case
 from webapp.records.database import Database
 from webapp.records.practitioners import Practitioner
+from webapp.sync.local_day import zone_of
 from webapp.sync.tries import Tries
 from webapp.words.catalogue import DEFAULT_LOCALE, Words, words_for
 
@@ -57,7 +58,15 @@ def signed_in() -> Practitioner:
 def own_case(public_id: str) -> Case:
     """Return one of the practitioner's own cases; 404 for another practitioner's case or an unknown id."""
     found = cases.find(records(), signed_in().id, public_id)
-    return found or abort(404)
+    g.case = found or abort(404)
+    return g.case
+
+
+def zone() -> str:
+    """Return the time zone by which the days of this page's client are counted; UTC on a page of no client."""
+    if "zone" not in g:
+        g.zone = zone_of(records(), g.case.id) if "case" in g else "UTC"
+    return cast("str", g.zone)
 
 
 def say_later(code: str, named: object = "") -> None:

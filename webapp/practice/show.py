@@ -1,10 +1,10 @@
 """How pages write numbers, days, instants, weights and movements; and the values that every page gets."""
 
 from collections.abc import Mapping
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 
-from babel.dates import format_date, format_datetime, format_time, format_timedelta
+from babel.dates import format_timedelta
 from babel.numbers import format_decimal
 from flask import g, get_flashed_messages
 from flask_wtf.csrf import generate_csrf
@@ -12,6 +12,7 @@ from flask_wtf.csrf import generate_csrf
 from webapp.dosing.responses import SHOWN
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
+from webapp.words import days
 from webapp.words.amounts import KG_OF_UNIT, load_text
 
 
@@ -29,23 +30,18 @@ def number(value: float) -> str:
 
 
 def day_text(day: date | str) -> str:
-    """Write a day in full, such as 25 November 2026."""
-    return format_date(_day(day), "long", locale=desk.words().cldr)
-
-
-def short_day(day: date | str) -> str:
-    """Write a day as weekday, number and month."""
-    return format_date(_day(day), "EEE d MMM", locale=desk.words().cldr)
+    """Write a day."""
+    return days.day_text(desk.words(), _day(day))
 
 
 def instant_text(at: datetime | str) -> str:
-    """Write an instant as day and time, UTC."""
-    return format_datetime(_instant(at), "d MMM y, HH:mm 'UTC'", tzinfo=UTC, locale=desk.words().cldr)
+    """Write an instant as day and time, in the zone by which the client's days are counted."""
+    return days.instant_text(desk.words(), _instant(at), desk.zone())
 
 
 def time_text(at: datetime | str) -> str:
-    """Write an instant as a time of day, UTC."""
-    return format_time(_instant(at), "HH:mm 'UTC'", tzinfo=UTC, locale=desk.words().cldr)
+    """Write an instant as a time of day, in the zone by which the client's days are counted."""
+    return days.time_text(desk.words(), _instant(at), desk.zone())
 
 
 def ago(at: datetime | str, now: datetime) -> str:
@@ -59,7 +55,7 @@ def shown(response: str) -> str:
     return SHOWN[response]
 
 
-FILTERS = (number, day_text, short_day, instant_text, time_text, ago, shown)
+FILTERS = (number, day_text, instant_text, time_text, ago, shown)
 
 
 def movement_names() -> dict[str, str]:

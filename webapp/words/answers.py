@@ -8,7 +8,9 @@ from webapp.words.catalogue import mark, words_for
 ANSWERS = {
     # joining
     "unknown_link": mark("This link is not known here. Ask your practitioner for a new one."),
-    "unknown_code": mark("That code is not known here. It has eight letters; look at it again and type it once more."),
+    "unknown_code": mark(
+        "That code is not known here. A code has eight letters. Look at yours again and type it once more."
+    ),
     "used": mark("This invitation has been used already. Ask your practitioner for a new one."),
     "joined_to_another": mark(
         "This phone keeps the entries of somebody else. To change over, open Halfturn here, go to “This phone”, leave it"
@@ -52,7 +54,7 @@ ANSWERS = {
     ),
     # the same on a page, for a person
     "page_not_found": mark(
-        "There is nothing at this address. It may be mistyped, or what was here is gone. Go on below."
+        "There is nothing at this address. Perhaps it was typed wrongly, or the page is gone. Use a link below."
     ),
     "page_too_large": mark(
         "That was too much at once, and nothing was saved. Go back, shorten what you typed, and send it again."
@@ -67,7 +69,9 @@ ANSWERS = {
     "not_from_a_phone": mark(
         "An entry of the kind “%(value)s” is made by the practitioner and not taken from a phone."
     ),
-    "same_id_other_content": mark("Another entry has this id already. The first one stands; this one was set aside."),
+    "same_id_other_content": mark(
+        "There is already an entry with this id. The first entry stays; this one is not used."
+    ),
     "refused_not_kept": mark(
         "This was refused, as too much else of this phone was before, so only the phone keeps it. Leave it there and"
         " tell your practitioner."

@@ -21,8 +21,8 @@ CLASSED_BY = {
     "flared-during": mark("the session was rated %(during)s; %(flared)s and over counts as flared"),
     "flared-morning": mark("the next morning was rated %(morning)s; %(flared)s and over counts as flared"),
     "flared-rise": mark(
-        "the next morning was rated %(morning)s, and the lowest known of the three before %(before)s: "
-        "up by %(rise)s or more, and above the usual %(usual)s"
+        "the next morning was rated %(morning)s, and the lowest known of the three mornings before was "
+        "%(before)s: a rise of %(rise)s or more, and above the usual %(usual)s"
     ),
     "flared-over-usual": mark("the next morning was rated %(morning)s, over the usual %(usual)s by %(over)s or more"),
     "sore": mark("no session was done, and the next morning was rated %(morning)s, over %(sore)s"),
@@ -31,7 +31,7 @@ CLASSED_BY = {
     "not-rated": mark("a session was not rated, so the day cannot count as settled"),
     "calm": mark("enough of it was done, the session was rated %(during)s (at most %(ceiling)s) "
                  "and the next morning %(morning)s (at most %(calm)s)"),
-    "part-done": mark("all was calm, and less than %(enough)s per cent was done in some direction"),
+    "part-done": mark("all was calm, but in some direction less than %(enough)s per cent was done"),
     "aching": mark("the session was rated %(during)s, over %(ceiling)s, and the next morning was calm"),
     "aching-untold": mark("the session was rated %(during)s, over %(ceiling)s, and there was no report the next morning"),
     "tender-over": mark("the next morning was rated %(morning)s, over %(sore)s"),
@@ -39,10 +39,10 @@ CLASSED_BY = {
 }  # fmt: skip
 
 FLARED_RISE_OVER_USUAL = mark(
-    "the next morning was rated %(morning)s, over the usual %(usual)s by %(rise)s or more; no morning before it is known"
+    "the next morning was rated %(morning)s, over the usual %(usual)s by %(rise)s or more; no earlier morning is known"
 )
 """Used instead of the sentence of "flared-rise" where no earlier morning is known: the usual morning stands for them."""
-UNASKED = mark("all was calm; a session on a day that asks for none counts as part of one")
+UNASKED = mark("all was calm; a session on a day that asks for none counts as done in part")
 """Used instead of the sentence of "part-done" on a day of rest or a day held."""
 
 CLASS_WORDS = {
@@ -59,7 +59,7 @@ CLASS_WORDS = {
 
 RUNG = mark("rung %(rung)s of %(top)s")
 STREAKS = (mark("%(n)d settled day"), mark("%(n)d settled days"))
-OWED = (mark("%(n)d settled day owed after the stop"), mark("%(n)d settled days owed after the stop"))
+OWED = (mark("%(n)d settled day still needed after the stop"), mark("%(n)d settled days still needed after the stop"))
 TENDER = (mark("%(n)d tender day"), mark("%(n)d tender days"))
 GAPS = (mark("%(n)d day without a session"), mark("%(n)d days without a session"))
 REST = mark("day %(day)s of rest")

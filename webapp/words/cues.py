@@ -75,7 +75,7 @@ def step_words(
         weights: The weights as entered (see `load_text`).
     """
     if step.kind == "done" or step.movement is None:
-        return StepWords(words.say(NAMES["done"]), words.say("That was the session."), words.say("Well done."))
+        return StepWords(words.say(NAMES["done"]), words.say("The session is over."), words.say("Well done."))
     about, load = spoken[step.movement], load_text(words, step.load_kg, weights)
     if step.kind in {"prepare", "rest"}:
         return _next_words(words, step, about, load)

@@ -11,8 +11,8 @@ from webapp.words.amounts import load_text, minutes_text, range_text
 from webapp.words.catalogue import Words, mark
 
 WITHOUT_SETS = {
-    "resting": mark("Rest today. No exercises; use the arm gently for what the day needs."),
-    "held": mark("No exercises until this arm has been looked at and your practitioner has released it."),
+    "resting": mark("Rest today. No exercises. Use the arm gently for what you must do."),
+    "held": mark("No exercises until somebody has looked at this arm and your practitioner has released it."),
 }
 
 

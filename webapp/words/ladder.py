@@ -29,13 +29,13 @@ HEADS = (
 WIDTHS = (4, 9, 4, 5, 13, 7, 6, 9, 7)
 LEGEND = mark(
     "Reps: palm down and palm up; sides: thumb up and little finger up. Work: one whole session at full range. "
-    "Peak: the moment at the wrist with the hand level, and its share of the weakest direction's estimated maximum."
+    "Peak: the heaviest moment at the wrist, with the hand level. Of max.: its share of the estimated strength of the weakest direction."
 )
 LEGEND_OF_THE_FIRST_WEEK = mark(
     "First week: sessions a day × reps/sides, in the first days and then in the fuller ones."
 )
 JUMP = mark("From %(here)s to %(there)s is a jump.")
-TOO_FEW = mark("%(there)s could begin at %(reps)s reps at most, under the least of %(low)s.")
+TOO_FEW = mark("%(there)s could begin with at most %(reps)s reps. That is under the fewest reps, %(low)s.")
 NO_COUNT = mark("No whole number of reps with %(there)s keeps the step in work between 0 and 10 per cent.")
 NO_SIDES = mark("No number of reps to either side keeps the step in work between 0 and 10 per cent.")
 BRIDGED = mark("A weight of %(low_kg)s to %(high_kg)s kg in between bridges it")
@@ -44,11 +44,11 @@ IN_POUNDS = mark(" (%(low_lb)s to %(high_lb)s lb)")
 IN_POUNDS_ONE = mark(" (%(low_lb)s lb)")
 WATER = mark("; so does a bottle with %(litres)s l of water: %(kg)s kg, without the bottle.")
 NOT_BY_ONE = mark("No single weight in between bridges it: two are needed, or more reps before it.")
-ACCEPTED = mark("Taken on by the practitioner: it is climbed all the same.")
-ENDS = mark("The ladder ends below it.")
-TOO_HEAVY = mark("%(load)s is never used: over %(share)s of the estimated maximum of the weakest direction.")
-WARNED = mark("From rung %(rung)s on the peak is over %(share)s of the estimated maximum: watch for it.")
-ESTIMATE = mark("The maximum is a crude estimate from ten men's torques; it is no measure of this person.")
+ACCEPTED = mark("The practitioner accepts the jump, so the ladder goes on above it.")
+ENDS = mark("The ladder ends below the jump.")
+TOO_HEAVY = mark("%(load)s is never used: its heaviest moment is over %(share)s of estimated strength.")
+WARNED = mark("From rung %(rung)s up, the heaviest moment is over %(share)s of estimated strength. Go carefully.")
+ESTIMATE = mark("Estimated strength is a rough figure, measured in ten men. It says nothing sure about this person.")
 POUND_KG = figures.POUND.value
 
 Weights = Sequence[Mapping[str, Any]]

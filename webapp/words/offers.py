@@ -19,13 +19,13 @@ OFFERED = {
 RESULT = mark("Settled in the last %(of)s days: %(was)s as it was, %(would_be)s with %(value)s instead of %(now)s.")
 BUTTONS = {USUAL: mark("Push it with a usual of %(value)s"), CEILING: mark("Push it with a ceiling of %(value)s")}
 NOTHING_DIFFERS = mark(
-    "None of the last %(of)s days would have been classed otherwise with %(value)s instead of %(now)s. "
+    "None of the last %(of)s days would have another response with %(value)s instead of %(now)s. "
     "A worse morning would be noticed sooner."
 )
 REASONS = {
     (USUAL, True): mark(
         "We now take a morning of %(value)s of 10 as usual for you: your mornings have been steady, and the arm did not "
-        "flare. The dose stays where it is; good days can count again."
+        "flare. The dose stays where it is, and good days can count again."
     ),
     (USUAL, False): mark(
         "Your mornings are better than when we began, so we now take %(value)s of 10 as usual for you. "

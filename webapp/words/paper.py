@@ -6,10 +6,7 @@ May know the parts of a dose as given; decides nothing.
 import textwrap
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 from typing import Any
-
-from babel.dates import format_date
 
 from webapp.dosing.course import ClosedDay
 from webapp.dosing.dose import Dose
@@ -18,6 +15,7 @@ from webapp.dosing.state import State
 from webapp.words.amounts import number_text
 from webapp.words.catalogue import Words
 from webapp.words.closed_days import class_word, classed_text, state_text
+from webapp.words.days import day_text
 from webapp.words.doses import dose_summary
 from webapp.words.reasons import arm_text, mode_text, reason_text, response_text
 
@@ -92,11 +90,6 @@ def arm_lines(
     return [arm_text(words, page.arm), *(flowed(line) for line in lines)]
 
 
-def day_line(words: Words, on: date) -> str:
-    """Return a date in full."""
-    return format_date(on, "full", locale=words.cldr)
-
-
 def _work_text(words: Words, dose: Dose) -> str:
     if not dose.sets:
         return words.say("nothing")
@@ -121,8 +114,7 @@ def sentences_of_day(words: Words, day: ClosedDay, plan: Plan) -> list[str]:
 
 
 def _day_lines(words: Words, day: ClosedDay, plan: Plan) -> list[str]:
-    heading = format_date(day.on, "EEE d MMM y", locale=words.cldr)
-    return ["", heading, *(flowed(line) for line in sentences_of_day(words, day, plan))]
+    return ["", day_text(words, day.on), *(flowed(line) for line in sentences_of_day(words, day, plan))]
 
 
 def closed_day_lines(words: Words, arm: str, days: Sequence[ClosedDay], plan: Plan) -> list[str]:

@@ -13,61 +13,63 @@ REASONS = {
     "released": mark("Your practitioner has released this arm and chosen where it starts again."),
     "own-hand": mark("Your practitioner chose this step for you."),
     "hand-too-soon": mark(
-        "Your practitioner chose a higher step, but the arm stopped or flared up within seven days: that step does not count."
+        "Your practitioner chose a higher step. But the arm stopped or flared up within seven days, so that step does not count."
     ),
     "carried-to-the-bottom": mark("A new routine: you go on at its lowest step."),
     "carried-over": mark("A new routine: you go on with no more work than before."),
     # rest
-    "rest-and-ease": mark("The arm flared up: it rests, and the movements come back smaller."),
-    "rest-and-step-down": mark("The arm flared up: it rests, and comes back one step lower."),
-    "rest-at-the-bottom": mark("The arm flared up at the lowest step there is: it rests. Tell your practitioner."),
-    "still-resting": mark("The arm has not settled yet, so it rests on."),
+    "rest-and-ease": mark("The arm flared up, so it rests. After the rest the movements are smaller."),
+    "rest-and-step-down": mark("The arm flared up, so it rests. It comes back one step lower."),
+    "rest-at-the-bottom": mark("The arm flared up at the lowest step there is, so it rests. Tell your practitioner."),
+    "still-resting": mark("The arm has not settled yet, so the rest goes on."),
     "rest-be-seen": mark(
-        "After days of rest the arm has not settled, so it rests on. Have it looked at by a doctor or physiotherapist."
+        "After days of rest the arm has not settled, so the rest goes on. Let a doctor or physiotherapist look at it."
     ),
     "rest-to-hold": mark("The arm has not settled after six days of rest, so it stops until it has been looked at."),
-    "rest-over": mark("The rest is over: the arm starts again, a step below where it was or on the lowest."),
+    "rest-over": mark("The rest is over. The arm starts again, a step lower than before or on the lowest step."),
     # soreness
-    "stay": mark("Sore: up to three days are ordinary, and by itself it changes nothing."),
-    "past-the-cycle": mark("Sore on more than three days, longer than usual, so the movements get smaller."),
+    "stay": mark("The arm is sore. Sore for up to three days is common, and by itself it changes nothing."),
+    "past-the-cycle": mark("The arm was sore on more than three days. That is long, so the movements get smaller."),
     "tender-at-half": mark(
-        "Still sore, and the movements are as small as they get: nothing changes by itself, and your practitioner is told."
+        "Still sore, and the movements are as small as they get. Nothing changes by itself. Your practitioner is told."
     ),
-    "tender-step-down": mark("Sore on seven days: one step down."),
-    "tender-rest": mark("Sore on seven days at the lowest step: the arm rests. Have it looked at."),
-    "ache": mark("It ached in the session: the day does not count as a good one, and nothing gets bigger for it."),
+    "tender-step-down": mark("The arm was sore on seven days: one step down."),
+    "tender-rest": mark(
+        "The arm was sore on seven days at the lowest step, so it rests. Let a doctor or physiotherapist look at it."
+    ),
+    "ache": mark("The arm ached in the session. So the day does not count as a good one, and nothing goes up for it."),
     # what is missing
     "no-number": mark("A number is missing for yesterday, so that day by itself changes nothing."),
-    "part-done": mark("Part of it was done, so that day by itself changes nothing."),
+    "part-done": mark("Only part of the work was done, so that day by itself changes nothing."),
     # good days
     "widen": mark("Enough good days: the movements get a step bigger again."),
     "climb": mark("Enough good days: one step up."),
     "pace": mark("The last steps went well, so fewer good days were enough: one step up."),
-    "wait": mark("A good day. A few of them in a row earn the next step."),
-    "owed": mark("A good day. After a stop it takes seven of them before the next step."),
+    "wait": mark("A good day. A few good days in a row bring the next step."),
+    "owed": mark("A good day. After a stop, seven good days must come before the next step."),
     "by-hand": mark("A good day. Your practitioner sets each next step."),
     "top": mark("A good day. You are on the highest step of this routine."),
     # the first week
-    "first-week-fuller": mark("A good day: the short sessions get longer sets."),
-    "first-week-grows": mark("Enough good days: sets that are still short get longer."),
-    "first-week-together": mark("The first week is over: a day with a session has one session from now on."),
+    "first-week-fuller": mark("A good day: the short sessions get more reps."),
+    "first-week-grows": mark("Enough good days: sets that are still short get more reps."),
+    "first-week-together": mark("The first week is over. From now on, a day with exercises has one session."),
     # days without a session
     "gap-resume": mark("A day or two without a session: carry on where you were."),
-    "gap-streak": mark("Some days without a session: the good days are counted from the beginning."),
+    "gap-streak": mark("A few days without a session: your good days are counted from the beginning."),
     "gap-one-down": mark("A week without a session: one step down, to start gently."),
     "gap-two-down": mark("A week without a session: two steps down, to start gently."),
-    "gap-half": mark("Two weeks without a session: down further, to start gently."),
+    "gap-half": mark("Two weeks without a session: further down, to start gently."),
     "gap-start": mark("Four weeks without a session: down to the lowest step, to start gently."),
 }
 
 RESPONSES = {
-    "settled": mark("It settled well."),
-    "partly": mark("It was calm, and part of it was done."),
+    "settled": mark("The arm settled well."),
+    "partly": mark("The arm was calm, and part of the work was done."),
     "unreported": mark("A number is missing: the morning, or how the session felt."),
-    "aching": mark("It ached in the session."),
-    "tender": mark("It was tender."),
-    "sore": mark("It was sore, without a session."),
-    "flared": mark("It flared up."),
+    "aching": mark("The arm ached in the session."),
+    "tender": mark("The arm was tender."),
+    "sore": mark("The arm was sore, and there was no session."),
+    "flared": mark("The arm flared up."),
     "sharp": mark("There was sharp pain, a rating of 8 or more, or a warning sign."),
     "missed": mark("There was no session."),
 }

@@ -1,5 +1,5 @@
 /**
- * The part 'Tomorrow depends': the few doses that tomorrow can bring, each with the ratings that lead to it.
+ * What tomorrow depends on: the few doses that tomorrow can bring, each with the ratings that lead to it.
  */
 
 import { fillSlots, find, piece } from "../parts/pieces.js";
@@ -101,13 +101,13 @@ function spanText(words, { low, high }) {
  * @param {import("../pure/dose/dose_change.js").DoseChange} change
  */
 function nextOf(words, change) {
-  const { kind, load } = change;
+  const { kind, load, now } = change;
   const times = words.plural("dose.reps", change.reps);
   const range = words.say(`change.range.${RANGES.get(change.range) ?? "full"}`);
   if (kind === "same" || kind === "rest" || kind === "held") return words.say(`change.${kind}`);
   if (kind === "range") return range;
   const sessions = words.plural("dose.sessions", change.sessions);
-  return words.fill(`change.${kind}`, { times, load, range, sessions });
+  return words.fill(`change.${kind}`, { times, load, range, sessions, now });
 }
 
 /** @param {string} text */

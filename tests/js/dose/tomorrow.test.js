@@ -51,7 +51,7 @@ test("each way that tomorrow can go is a line: when, and what then, the stop in 
   assert.deepEqual(drawn(context({ right: SECOND })), [
     [
       "",
-      "Branch.best_both(during span.up_to(high 3), morning span.up_to(high 2)) -> change.reps(times 12 dose.reps, load 0.5 kg, range change.range.full, sessions 1 dose.sessions) [ease]",
+      "Branch.best_both(during span.up_to(high 3), morning span.up_to(high 2)) -> change.reps(times 12 dose.reps, load 0.5 kg, range change.range.full, sessions 1 dose.sessions, now 10) [ease]",
       "Branch.during_no_report(during span.pair(low 4, high 5)) -> change.same [ease]",
       "Branch.either(during span.pair(low 6, high 7), morning span.between(low 3, high 7)) -> change.rest [ease]",
       "Branch.stop(rating span.from(low 8)) -> change.held [do-ink]",

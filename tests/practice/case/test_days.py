@@ -58,15 +58,15 @@ def seen_of_two(site, hedda):
 
 
 def test_a_plain_session_is_one_plain_line(seen):
-    assert seen(session_event()) == ["Sun 8 Mar Right arm worst 2 completed"]
+    assert seen(session_event()) == ["Sun 8 Mar 2026 Right arm worst 2 completed"]
 
 
 def test_the_latest_day_comes_first_and_two_sessions_of_a_day_are_two_rows(seen):
     days = [
-        row[:10].strip()
+        row[:15].strip()
         for row in seen(session_event(1, FIRST), session_event(2, FIRST), session_event(3), session_event(4, TODAY))
     ]
-    assert days == ["Mon 9 Mar", "Sun 8 Mar", "Mon 2 Mar", "Mon 2 Mar"]
+    assert days == ["Mon 9 Mar 2026", "Sun 8 Mar 2026", "Mon 2 Mar 2026", "Mon 2 Mar 2026"]
 
 
 @pytest.mark.parametrize(
@@ -81,7 +81,9 @@ def test_the_latest_day_comes_first_and_two_sessions_of_a_day_are_two_rows(seen)
     ],
 )
 def test_a_session_stopped_early_says_why_and_how_far_it_came(seen, why, said):
-    assert seen(session_event(**STOP, why=why)) == [f"Sun 8 Mar Right arm worst 2 stopped early: {said} 12 of 20 parts"]
+    assert seen(session_event(**STOP, why=why)) == [
+        f"Sun 8 Mar 2026 Right arm worst 2 stopped early: {said} 12 of 20 parts"
+    ]
 
 
 def test_a_session_without_a_number_says_so(seen):
@@ -116,7 +118,7 @@ def test_what_was_eased_is_told_with_its_movement_and_how_often(seen):
     assert row.partition("Eased: ")[2].split("; ") == [
         "smaller range from palm down on (2 times)",
         "lighter weight from palm up on",
-        "form looked at in palm up",
+        "form checked in palm up",
         "fewer reps from thumb up on",
         "little finger up left out",
         "one movement left out",
@@ -149,7 +151,7 @@ def test_a_long_absence_is_told_in_hours_and_minutes(seen, seconds, told_as):
 def test_each_arm_has_its_number(seen_of_two):
     both = session_event(arms=("left", "right"))
     both["body"]["arms"]["left"]["worst"], both["body"]["arms"]["right"]["worst"] = None, 4
-    assert seen_of_two(both) == ["Sun 8 Mar Both arms worst right 4 · left no number completed"]
+    assert seen_of_two(both) == ["Sun 8 Mar 2026 Both arms worst right 4 · left no number completed"]
 
 
 def test_one_arm_where_two_are_asked_is_called_only(seen_of_two):

@@ -44,7 +44,7 @@ def test_releasing_a_hold_writes_the_entry_and_the_arm_trains_again(site, hedda)
 @pytest.mark.parametrize(
     ("changes", "sentence"),
     [
-        ({"left-confirmed": []}, "Talked over: this is needed"),
+        ({"left-confirmed": []}, "Talked with the client: this is needed"),
         ({"left-reason": "  "}, "Why it may start again: this is needed"),
         ({"left-reason": "x" * 281}, "Why it may start again: 281 characters are too many"),
         ({"left-chosen": "99@0.5"}, 'Where it starts again: "99@0.5" is not among the choices'),
@@ -107,11 +107,11 @@ MEANWHILE = {
     ),
     "a sharp session": (
         builders.session(builders.date(2026, 3, 7), 2, arms=("left",), sharp=True, seq=88),
-        "March 7, 2026: a session stopped for sharp pain",
+        "Sat 7 Mar 2026: a session stopped for sharp pain",
     ),
     "a bad morning": (
         builders.morning(builders.date(2026, 3, 9), 8, arms=("left",), seq=88),
-        "March 8, 2026, by the next morning Pain 8 of 10.",
+        "Sun 8 Mar 2026, by the next morning Pain 8 of 10.",
     ),
     "the answers alone": (_answered(), "Where: inner elbow. Like: electric. A warning sign then: yes, or not sure."),
 }
@@ -198,7 +198,7 @@ def test_reports_of_an_earlier_hold_stand_apart(site, hedda):
     _release(hedda)
     site.receive(site.cellist, [builders.session(builders.date(2026, 3, 9), 9, arms=("left",), seq=60)])
     hedda.open(PATH)
-    assert "March 9, 2026: a session The worst in it was 9 of 10. 1 report of an earlier hold" in hedda.text
+    assert "Mon 9 Mar 2026: a session The worst in it was 9 of 10. 1 report of an earlier hold" in hedda.text
 
 
 def test_a_new_answer_to_a_report_of_an_earlier_hold_is_not_folded_away(site, hedda):
@@ -209,5 +209,5 @@ def test_a_new_answer_to_a_report_of_an_earlier_hold_is_not_folded_away(site, he
     entries = _filled(hedda)
     site.receive(site.cellist, [_answered()])
     assert hedda.send(f"{PATH}/release", entries).status_code == 400
-    assert "New March 8, 2026: a session stopped for sharp pain Where: inner elbow." in hedda.text
+    assert "New Sun 8 Mar 2026: a session stopped for sharp pain Where: inner elbow." in hedda.text
     assert "of an earlier hold" not in hedda.text

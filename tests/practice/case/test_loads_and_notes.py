@@ -30,14 +30,14 @@ def test_what_the_client_marked_stands_on_the_case_page_by_day(site, hedda):
         [_marked(TODAY, "desk", 10, 6.5), _marked(yesterday, "lifting", 11, 1), _marked(yesterday, "sport", 12)],
     )
     hedda.open(CASE)
-    assert "Mon 9 Mar long desk day, 6.5 hours Sun 8 Mar sport; lifting, 1 hour" in hedda.text
+    assert "Mon 9 Mar 2026 long desk day, 6.5 hours Sun 8 Mar 2026 sport; lifting, 1 hour" in hedda.text
 
 
 def test_a_mark_that_was_taken_back_is_gone(site, hedda):
     mark = _marked(TODAY, "sport", 10)
     site.begin(site.founder, [mark])
     hedda.open(CASE)
-    assert "Mon 9 Mar sport" in hedda.text
+    assert "Mon 9 Mar 2026 sport" in hedda.text
     taken_back = builders.event("entry_corrected", TODAY, {"replaces": mark["id"], "body": None}, seq=11)
     site.receive(site.founder, [taken_back])
     hedda.open(CASE)
@@ -65,7 +65,7 @@ def test_the_receipt_says_on_which_day_the_note_was_first_read(site, hedda):
     ]
     site.receive(site.founder, readings)
     hedda.open(CASE)
-    assert "note read on Mon 9 Mar" in hedda.text
+    assert "note read on Mon 9 Mar 2026" in hedda.text
     assert "note not read yet" not in hedda.text
 
 

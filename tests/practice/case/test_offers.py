@@ -110,7 +110,7 @@ def test_an_offer_is_refused_once_the_log_has_changed(site):
     sent = hedda.form("/offer").to_dict()
     site.receive(site.founder, [builders.session(FIRST, 6, seq=800)])
     hedda.send(f"{PATH}/offer", sent, follow=True)
-    assert "This offer no longer stands" in hedda.text
+    assert "This offer has changed" in hedda.text
     assert _newest(site).version == 1
 
 
@@ -120,7 +120,7 @@ def test_a_button_that_is_pressed_twice_pushes_once(site):
     sent = hedda.form("/offer").to_dict()
     hedda.send(f"{PATH}/offer", sent, follow=True)
     hedda.send(f"{PATH}/offer", sent, follow=True)
-    assert "This offer no longer stands" in hedda.text
+    assert "This offer has changed" in hedda.text
     assert _newest(site).version == 2
 
 

@@ -111,9 +111,9 @@ def test_a_phone_of_another_client_cannot_be_confirmed_from_this_case(site, hedd
 def test_a_version_that_a_phone_has_and_the_records_lack_is_said_until_another_is_pushed(site, hedda):
     site.receive(site.founder, [event("routine_received", FIRST_DAY, {"version": 7, "bundle": ""}, seq=900)])
     hedda.open(CASE)
-    assert "A phone received version 7, which is not on record here" in hedda.text
+    assert "A phone received version 7, but these records do not have that version" in hedda.text
     assert "now follows version 1" in hedda.text
     routines.push(site.db, site.founder.id, starter("wrist"), BELL_FOUNDER.settings, "", site.hedda.id, site.clock())
     hedda.open(CASE)
-    assert "not on record here" not in hedda.text
+    assert "these records do not have that version" not in hedda.text
     assert "Version 8" in hedda.text

@@ -62,7 +62,7 @@ def test_after_a_sign_that_had_to_be_seen_the_release_names_who_has_seen_the_arm
     _release(hedda, **SEEN)
     [(_, said)] = _said(site)
     assert said["seen_by"] == {"role": "physiotherapist", "on": "2026-03-09"}
-    assert "Seen by a physiotherapist on Mon 9 Mar." in _page(hedda, PATH)
+    assert "Seen by a physiotherapist on Mon 9 Mar 2026." in _page(hedda, PATH)
 
 
 @pytest.mark.parametrize("day", ["2026-03-07", "2026-03-10", "soon"])
@@ -70,7 +70,7 @@ def test_the_arm_cannot_have_been_seen_before_the_report_or_after_today(site, he
     hold_cellist(site)
     site.receive(site.cellist, [_sign("cold_hand", date(2026, 3, 8))])
     assert _release(hedda, **SEEN | {"left-seen_on": day}).status_code == 400
-    assert f'On which day: "{day}" is not a day from Sun 8 Mar to Mon 9 Mar.' in hedda.text
+    assert f'On which day: "{day}" is not a day from Sun 8 Mar 2026 to Mon 9 Mar 2026.' in hedda.text
     assert not _said(site)
 
 
@@ -97,12 +97,12 @@ def test_a_second_stop_within_28_days_asks_who_has_seen_the_arm(site, hedda, pas
 def test_a_stop_of_today_is_released_from_tomorrow_and_the_page_says_so_before_and_after(site, hedda):
     hold_cellist(site)
     site.receive(site.cellist, [_stop(TODAY, 71)])
-    assert "The release counts from tomorrow, Tue 10 Mar" in _page(hedda, PATH)
+    assert "The release counts from tomorrow, Tue 10 Mar 2026" in _page(hedda, PATH)
     assert "Talk to the client today" in hedda.text
     _release(hedda, **{"left-chosen": "1@0.75"})
-    assert "The hold is released: the arm starts on rung 1 on Tue 10 Mar." in hedda.text
+    assert "The hold is released: the arm starts on rung 1 on Tue 10 Mar 2026." in hedda.text
     assert [on for on, _ in _said(site)] == ["2026-03-10"]
-    assert "Released, starts from tomorrow, Tue 10 Mar." in hedda.text
+    assert "Released, starts from tomorrow, Tue 10 Mar 2026." in hedda.text
     assert "Talk to the client today" not in hedda.text
     assert "/release" not in hedda.open(PATH).text
     assert "Training" in _page(_days_later(site, 1), PATH)
@@ -130,8 +130,8 @@ def test_the_case_and_the_account_name_each_release(site, hedda):
     for page in (PATH, f"{PATH}/account"):
         text = _page(hedda, page)
         assert (
-            "Left arm: from rung 3, the whole range, to rung 1, half of the range; counts from today, Mon 9 Mar."
+            "Left arm: from rung 3, the whole range, to rung 1, half of the range; counts from today, Mon 9 Mar 2026."
             in text
         )
-        assert f"Released by {HEDDA.name}, 9 Mar 2026, 09:30 UTC." in text
+        assert f"Released by {HEDDA.name}, Mon 9 Mar 2026, 09:30, Lisbon time." in text
         assert REASON in text

@@ -63,13 +63,13 @@ def test_the_dose_shown_before_and_after_is_what_the_phone_asks_before_and_after
     fall = round((1 - dose(after.plan, after.state).work_j / dose(before.plan, before.state).work_j) * 100)
     assert fall > 0
     assert f"The work of a day falls by {fall} per cent." in said
-    assert "I take on this rise" not in said
+    assert "I accept this rise" not in said
 
 
 def test_a_rise_over_the_cap_is_pushed_only_with_its_own_tick(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
     _preview(hedda, start_rung_right="8")
-    assert "I take on this rise of the right arm as it is. The client reads that you chose it." in hedda.text
+    assert "I accept this rise of the right arm as it is. The client reads that you chose it." in hedda.text
     answer = _push(hedda)
     assert answer.status_code == 409
     assert "it raises the work of the right arm by more than one step may" in hedda.text
@@ -104,8 +104,8 @@ def test_no_rise_by_hand_is_offered_after_a_flare_of_yesterday(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, FLARED_YESTERDAY))
     answer = _preview(hedda, start_rung_right="8")
     assert answer.status_code == 400
-    assert "asks more than today of the right arm, which stopped or flared on Sun 8 Mar." in hedda.text
-    assert "offered again from Mon 16 Mar" in hedda.text
+    assert "asks more than today of the right arm, which stopped or flared on Sun 8 Mar 2026." in hedda.text
+    assert "You can set a higher rung again from Mon 16 Mar 2026" in hedda.text
 
 
 @pytest.mark.parametrize(("days_later", "status"), [(7, 400), (8, 200)])
@@ -121,7 +121,7 @@ def test_no_rise_by_hand_is_offered_on_the_day_of_a_stop(site, hedda):
     stopped = builders.session(TODAY, 9, sharp=True, seq=70)
     site.begin(site.founder, [*builders.days_of(FIRST_DAY, CALM_WEEK), stopped])
     assert _preview(hedda, start_rung_right="8").status_code == 400
-    assert "the right arm is held, so no rung can be given to it here." in hedda.text
+    assert "the right arm is held, so you cannot set a rung here." in hedda.text
     assert "Locked: the arm is held." in hedda.text
 
 
@@ -135,7 +135,7 @@ def test_a_held_arm_is_said_to_stay_held_and_is_given_no_rung(site, hedda):
     hold_cellist(site)
     desk = f"/practice/cases/{site.cellist.public_id}/routine"
     hedda.open(desk)
-    assert "Locked: the arm is held. Where it starts again is chosen when you release it." in hedda.text
+    assert "Locked: the arm is held. You choose where it starts again when you release it." in hedda.text
     assert "start_rung_left" not in hedda.form("/routine")
     assert _preview(hedda, desk, start_rung_left="1").status_code == 400
     assert _preview(hedda, desk, goal_reps="15").status_code == 200
@@ -149,7 +149,7 @@ def test_what_the_client_enters_after_the_preview_is_shown_before_the_push(site,
     site.receive(site.founder, [builders.session(TODAY, 9, sharp=True, seq=70)])
     answer = _push(hedda)
     assert answer.status_code == 409
-    assert "the client's own entries changed what it does" in hedda.text
+    assert "new entries of the client change what this version does" in hedda.text
     assert _versions(site) == [1]
     _push(hedda)
     assert _versions(site) == [2, 1]
@@ -179,7 +179,7 @@ def test_a_note_alone_changes_neither_dose_nor_counts_nor_reason(site, hedda):
 def test_another_goal_begins_the_count_of_settled_days_again(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
     _preview(hedda, goal_reps="15")
-    assert "Settled days counted so far begin again with this version." in hedda.text
+    assert "With this version, settled days are counted from the start again." in hedda.text
     _push(hedda)
     _receive_second_version(site, site.founder)
     state, why = _stands_and_why(site, 2)
@@ -191,7 +191,7 @@ def test_another_goal_begins_the_count_of_settled_days_again(site, hedda):
 def test_a_rung_given_by_hand_is_not_called_no_change(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
     _preview(hedda, start_rung_right="1")
-    assert "Only the rungs, as you gave them." in hedda.text
+    assert "Only the rungs that you set." in hedda.text
     assert "None." not in hedda.text
 
 

@@ -111,7 +111,7 @@ def test_a_jump_that_reps_cannot_bridge_is_named_with_a_weight_that_would(site, 
     assert "From no weight to 1 kg is a jump." in hedda.text
     assert "A weight of 0.15 to 0.54 kg in between bridges it (0.4 to 1.1 lb)" in hedda.text
     assert "so does a bottle with ½ l of water: ½ kg, without the bottle." in hedda.text
-    assert "The ladder ends below it." in hedda.text
+    assert "The ladder ends below the jump." in hedda.text
 
 
 @pytest.mark.parametrize(
@@ -132,7 +132,7 @@ def test_just_the_weights_named_do_bridge_the_jump(hedda, weights, is_bridged):
 
 def test_a_jump_that_too_few_reps_would_follow_says_how_few(hedda):
     _preview(hedda, weights="2 kg")
-    assert "2 kg could begin at 4 reps at most, under the least of 8." in hedda.text
+    assert "2 kg could begin with at most 4 reps. That is under the fewest reps, 8." in hedda.text
 
 
 def test_a_jump_that_no_single_weight_bridges_says_so(hedda):
@@ -144,9 +144,9 @@ def test_a_jump_that_no_single_weight_bridges_says_so(hedda):
 def test_a_jump_is_taken_on_only_in_so_many_words(site, hedda):
     _preview(hedda, weights="1 kg")
     hedda.fill("/routine", {"step": "preview", "accepted_jumps": ["1.0"]}, post_to=DESK)
-    assert "I take on the jump to 1 kg as it is." in hedda.text
-    assert "Taken on by the practitioner: it is climbed all the same." in hedda.text
-    assert "The ladder ends below it." not in hedda.text
+    assert "I accept the jump to 1 kg as it is." in hedda.text
+    assert "The practitioner accepts the jump, so the ladder goes on above it." in hedda.text
+    assert "The ladder ends below the jump." not in hedda.text
     hedda.fill("/routine", {"step": "push"}, post_to=DESK)
     assert _versions(site)[0].routine["tuning"]["accepted_jumps_kg"] == [1.0]
 

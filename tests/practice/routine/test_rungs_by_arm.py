@@ -51,7 +51,7 @@ def test_the_arm_that_is_given_a_rung_moves_and_the_other_keeps_rung_and_count(s
     rung = before["left"].state.rung
     assert rung > 1
     assert f"Right arm: on rung {rung} today; carries on at rung {rung}" in hedda.text
-    assert f"Left arm: on rung {rung} today; begins this version on rung 1, as you gave it." in hedda.text
+    assert f"Left arm: on rung {rung} today; begins this version on rung 1, which you set." in hedda.text
     _push(hedda, bookbinder)
     assert routines.latest(site.db, bookbinder.id).settings["start_rungs"] == {"left": 1}
     _receive(site, bookbinder)
@@ -73,9 +73,12 @@ def test_each_rise_asks_for_the_tick_of_its_own_arm(site, hedda, bookbinder):
 def test_a_flare_of_one_arm_bars_a_rise_of_that_arm_alone(site, hedda, bookbinder):
     site.receive(bookbinder, [builders.session(builders.date(2026, 3, 8), 7, arms=("left",), seq=70)])
     assert _preview(hedda, bookbinder, start_rung_left="8").status_code == 400
-    assert "asks more than today of the left arm, which stopped or flared on Sun 8 Mar." in hedda.text
+    assert "asks more than today of the left arm, which stopped or flared on Sun 8 Mar 2026." in hedda.text
     hedda.open(_desk(bookbinder))
-    assert "It stopped or flared on Sun 8 Mar: more than today is offered again from Mon 16 Mar." in hedda.text
+    assert (
+        "This arm stopped or flared on Sun 8 Mar 2026. You can set more than today again from Mon 16 Mar 2026."
+        in hedda.text
+    )
     assert _preview(hedda, bookbinder, start_rung_right="8").status_code == 200
 
 
@@ -85,7 +88,7 @@ def test_a_hold_of_one_arm_locks_its_field_alone(site, hedda, bookbinder):
     sent = hedda.form("/routine")
     assert ("start_rung_right" in sent, "start_rung_left" in sent) == (True, False)
     assert _preview(hedda, bookbinder, start_rung_left="1").status_code == 400
-    assert "Rung, left arm: the left arm is held, so no rung can be given to it here." in hedda.text
+    assert "Rung, left arm: the left arm is held, so you cannot set a rung here." in hedda.text
     assert _preview(hedda, bookbinder, start_rung_right="1").status_code == 200
 
 
@@ -105,9 +108,11 @@ def test_a_push_that_comes_to_the_phone_after_a_flare_raises_nothing_and_the_cas
     later.sign_in(HEDDA.email, HEDDA.password)
     for page in ("", "/account"):
         later.open(f"/practice/cases/{bookbinder.public_id}{page}")
-        assert "The rung that you gave with version 2, 8, counted for nothing." in later.text
-        assert "It came to the phone on Tue 10 Mar, and this arm stopped or flared on Mon 9 Mar." in later.text
-        assert "More by hand is offered again from Tue 17 Mar." in later.text
+        assert "Rung 8, which you set with version 2, did not count." in later.text
+        assert (
+            "The phone received it on Tue 10 Mar 2026, but this arm stopped or flared on Mon 9 Mar 2026." in later.text
+        )
+        assert "You can set a higher rung again from Tue 17 Mar 2026." in later.text
 
 
 def test_each_arm_begins_a_first_version_where_the_intake_put_it(site, hedda, bookbinder):

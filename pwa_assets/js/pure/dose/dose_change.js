@@ -1,8 +1,8 @@
 /**
- * The difference between two doses, named by the lever that moved. The sentences for it are in the templates.
+ * The difference between two doses, named by the lever that moved; `now` is today's reps. The sentences for it are in the templates.
  *
  * @typedef {{kind: "same"|"rest"|"held"|"reps"|"load"|"range"|"sessions"|"whole", reps: number, load: string,
- *   range: number, sessions: number}} DoseChange
+ *   range: number, sessions: number, now: number}} DoseChange
  */
 
 /**
@@ -21,7 +21,7 @@ export function asks(dose) {
  */
 export function doseChange(from, to) {
   const lead = to.sets[0] ?? { reps: 0, load: "", range: 1 };
-  const figures = { reps: lead.reps, load: lead.load, range: lead.range, sessions: to.sessions };
+  const figures = { reps: lead.reps, load: lead.load, range: lead.range, sessions: to.sessions, now: from.sets[0]?.reps ?? 0 };
   return { kind: kindOf(from, to), ...figures };
 }
 

@@ -1,5 +1,5 @@
 /**
- * 'Tomorrow depends': the few different doses that tomorrow can bring, and the ratings that lead to each of them.
+ * What tomorrow depends on: the few different doses that tomorrow can bring, and the ratings that lead to each of them.
  * It looks up every rating in the tables, and knows no rule about ratings.
  *
  * @typedef {{low: number, high: number}} Span ratings, both ends included

@@ -1,0 +1,44 @@
+"""Days and instants as a person reads them: one way to write each, on every page and in the terminal.
+
+May know calendars and time zones; reads no clock.
+"""
+
+from datetime import UTC, date, datetime
+from zoneinfo import ZoneInfo
+
+from babel.dates import format_date, format_time, get_timezone_location
+
+from webapp.words.catalogue import Words, mark
+
+DAY = "EEE d MMM y"
+TIME = "HH:mm"
+INSTANT = mark("%(day)s, %(time)s")
+TIME_OF_A_PLACE = mark("%(time)s, %(place)s time")
+TIME_OF_THE_WORLD = mark("%(time)s UTC")
+WORLD = ("UTC", "Etc/UTC")
+
+
+def day_text(words: Words, on: date) -> str:
+    """Write a day, such as "Mon 9 Mar 2026"."""
+    return format_date(on, DAY, locale=words.cldr)
+
+
+def time_text(words: Words, at: datetime, zone: str) -> str:
+    """Write an instant as a time of day that names its zone, such as "09:30, Lisbon time" or "09:30 UTC".
+
+    Args:
+        words: The language.
+        at: With a zone of its own, whichever.
+        zone: IANA name of the zone to write it in.
+    """
+    if zone in WORLD:
+        return words.say(TIME_OF_THE_WORLD, time=format_time(at, TIME, tzinfo=UTC, locale=words.cldr))
+    there = ZoneInfo(zone)
+    place = get_timezone_location(there, locale=words.cldr, return_city=True)
+    return words.say(TIME_OF_A_PLACE, time=format_time(at, TIME, tzinfo=there, locale=words.cldr), place=place)
+
+
+def instant_text(words: Words, at: datetime, zone: str) -> str:
+    """Write an instant as its day and its time in a zone (see `time_text`)."""
+    there = at.astimezone(ZoneInfo(zone)).date()
+    return words.say(INSTANT, day=day_text(words, there), time=time_text(words, at, zone))
