@@ -32,7 +32,7 @@ def test_the_account_in_words_names_the_numbers_that_decided(capsys):
         "Tender: the next morning was rated 3, over 2. The arm is sore.",
         "Partly: all was calm, but in some direction less than 80 per cent was done.",
         "Aching: the session was rated 4, over 3, and the next morning was calm.",
-        "Unreported: a session, and no report the next morning.",
+        "Number missing: a session, and no report the next morning.",
         "Flared: the session was rated 6; 6 and over counts as flared.",
         "[first-week-together]",
         "[rest-and-ease]",

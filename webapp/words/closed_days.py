@@ -48,13 +48,13 @@ UNASKED = mark("all was calm; a session on a day that asks for none counts as do
 CLASS_WORDS = {
     "settled": mark("Settled"),
     "partly": mark("Partly"),
-    "unreported": mark("Unreported"),
+    "unreported": mark("Number missing"),
     "aching": mark("Aching"),
     "tender": mark("Tender"),
     "sore": mark("Sore"),
     "flared": mark("Flared"),
     "sharp": mark("Sharp"),
-    "missed": mark("Missed"),
+    "missed": mark("No session"),
 }
 
 RUNG = mark("rung %(rung)s of %(top)s")

@@ -13,7 +13,7 @@ from webapp.words.catalogue import Words, mark
 DAY = "EEE d MMM y"
 TIME = "HH:mm"
 INSTANT = mark("%(day)s, %(time)s")
-TIME_OF_A_PLACE = mark("%(time)s, %(place)s time")
+TIME_OF_A_CITY = mark("%(time)s, %(city)s time")
 TIME_OF_THE_WORLD = mark("%(time)s UTC")
 WORLD = ("UTC", "Etc/UTC")
 
@@ -33,12 +33,12 @@ def time_text(words: Words, at: datetime, zone: str) -> str:
     """
     if zone in WORLD:
         return words.say(TIME_OF_THE_WORLD, time=format_time(at, TIME, tzinfo=UTC, locale=words.cldr))
-    there = ZoneInfo(zone)
-    place = get_timezone_location(there, locale=words.cldr, return_city=True)
-    return words.say(TIME_OF_A_PLACE, time=format_time(at, TIME, tzinfo=there, locale=words.cldr), place=place)
+    tzinfo = ZoneInfo(zone)
+    city = get_timezone_location(tzinfo, locale=words.cldr, return_city=True)
+    return words.say(TIME_OF_A_CITY, time=format_time(at, TIME, tzinfo=tzinfo, locale=words.cldr), city=city)
 
 
 def instant_text(words: Words, at: datetime, zone: str) -> str:
     """Write an instant as its day and its time in a zone (see `time_text`)."""
-    there = at.astimezone(ZoneInfo(zone)).date()
-    return words.say(INSTANT, day=day_text(words, there), time=time_text(words, at, zone))
+    on = at.astimezone(ZoneInfo(zone)).date()
+    return words.say(INSTANT, day=day_text(words, on), time=time_text(words, at, zone))

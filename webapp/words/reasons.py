@@ -78,7 +78,7 @@ RESPONSES = {
 MODES = {
     "training": mark("Training"),
     "resting": mark("Resting"),
-    "held": mark("Stopped"),
+    "held": mark("Held"),
 }
 
 ARMS = {"right": mark("Right arm"), "left": mark("Left arm")}
