@@ -57,9 +57,9 @@ def signed_in() -> Practitioner:
 
 def own_case(public_id: str) -> Case:
     """Return one of the practitioner's own cases; 404 for another practitioner's case or an unknown id."""
-    found = cases.find(records(), signed_in().id, public_id)
-    g.case = found or abort(404)
-    return g.case
+    found = cases.find(records(), signed_in().id, public_id) or abort(404)
+    g.case = found
+    return found
 
 
 def zone() -> str:

@@ -21,7 +21,13 @@ export function asks(dose) {
  */
 export function doseChange(from, to) {
   const lead = to.sets[0] ?? { reps: 0, load: "", range: 1 };
-  const figures = { reps: lead.reps, load: lead.load, range: lead.range, sessions: to.sessions, now: from.sets[0]?.reps ?? 0 };
+  const figures = {
+    reps: lead.reps,
+    load: lead.load,
+    range: lead.range,
+    sessions: to.sessions,
+    now: from.sets[0]?.reps ?? 0,
+  };
   return { kind: kindOf(from, to), ...figures };
 }
 

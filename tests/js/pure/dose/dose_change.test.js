@@ -14,7 +14,14 @@ const to = (change, other = {}) => ({
 });
 
 test("the lever that moved names the change, with its new value and today's reps", () => {
-  assert.deepEqual(doseChange(DOSE, to({ reps: 15 })), { kind: "reps", reps: 15, load: "1 kg", range: 1, sessions: 1, now: 12 });
+  assert.deepEqual(doseChange(DOSE, to({ reps: 15 })), {
+    kind: "reps",
+    reps: 15,
+    load: "1 kg",
+    range: 1,
+    sessions: 1,
+    now: 12,
+  });
   assert.equal(doseChange(DOSE, to({ range: 0.75 })).kind, "range");
   assert.equal(doseChange(DOSE, to({}, { sessions: 2 })).kind, "sessions");
 });
