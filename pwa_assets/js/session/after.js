@@ -70,7 +70,7 @@ function ask(root, edges, run, signal) {
 }
 
 /**
- * Shows 'Tomorrow depends' as on the day page, for the arms that worked. It takes the session as done and its rating as open.
+ * Shows 'What tomorrow depends on' as on the day page, for the arms that worked. It takes the session as done and its rating as open.
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
  * @param {Run} run
