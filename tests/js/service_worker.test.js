@@ -128,14 +128,14 @@ for (const missing of FILES) {
   });
 }
 
-test("a file that never comes to its end is not claimed", async () => {
+test("a file whose download never ends does not count as kept", async () => {
   network = (url) => (url === FILES[2] ? new Promise(() => undefined) : served(url));
   hangs = true;
   void send("install");
   assert.equal(await answer(), NOTHING);
 });
 
-test("a body of other bytes than announced is not kept", async () => {
+test("a file with other bytes than announced is not cached", async () => {
   network = async (url) => new Response(url === FILES[1] ? "a sign-in page" : url);
   await assert.rejects(send("install"), /not the file/);
   assert.equal(await answer(), false);

@@ -10,7 +10,7 @@ const reading = (version) => ({ id: "one", kind: "note_read", on: "2026-03-09", 
 /** @param {any[]} events @param {string} [note] */
 const shown = (events, note = NOTE) => seen(/** @type {any} */ ({ bundle: { routine: { version: 2, note } }, events }));
 
-test("a note is shown until its reading is in the log", () => {
+test("a note is shown until the log says that it was read", () => {
   assert.deepEqual(shown([]), { version: 2, note: NOTE });
   assert.equal(shown([reading(2)]), null);
 });

@@ -26,28 +26,28 @@ const session = (seq, on, share) =>
 const shown = (events, day) =>
   seen(/** @type {any} */ ({ bundle: BUNDLE, events: [STOP, ...events], today: MONDAY, days: [day] }));
 
-test("a release is told by whom and why until a session of that arm is done", () => {
+test("a release is shown, with by whom and why, until a session of that arm is done", () => {
   const expected = { arm: "right", on: MONDAY, isLater: false, reason: SAID.reason, by: SAID.by };
   assert.deepEqual(shown([release(2, MONDAY)], TRAINING), [expected]);
   assert.deepEqual(shown([release(2, MONDAY), session(3, MONDAY, 0)], TRAINING), [expected]);
   assert.equal(shown([release(2, MONDAY), session(3, MONDAY, 1000)], TRAINING), null);
 });
 
-test("a session from before the release does not put it out of sight", () => {
+test("a session before the release does not hide it", () => {
   assert.equal(shown([session(3, SUNDAY, 1000), release(4, MONDAY)], TRAINING)?.length, 1);
 });
 
-test("a release from tomorrow on says so while the arm is held", () => {
+test("a release that starts tomorrow says so while the arm is held", () => {
   assert.equal(shown([release(2, TUESDAY)], HELD)?.[0].isLater, true);
   assert.equal(shown([release(2, TUESDAY)], { ...TRAINING, isHeldNow: true })?.[0].on, TUESDAY);
 });
 
-test("a release that does not count, and an arm that stopped again, say nothing", () => {
+test("a release that does not count is not shown, and none for an arm that is held again", () => {
   assert.equal(shown([release(2, MONDAY, { covers: [] })], HELD), null);
   assert.equal(shown([release(2, MONDAY)], { ...TRAINING, isHeldNow: true }), null);
 });
 
-test("of several releases the newest is told, and none where there is none", () => {
+test("of several releases the newest is shown, and nothing where there is none", () => {
   const events = [release(2, SUNDAY, { reason: "Before." }), release(3, MONDAY)];
   assert.deepEqual(
     shown(events, TRAINING)?.map(({ reason }) => reason),

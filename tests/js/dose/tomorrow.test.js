@@ -71,7 +71,7 @@ test("once the session is done only the morning is asked", () => {
   ]);
 });
 
-test("two arms of which the same is true are told once, others each by name", () => {
+test("two arms with the same lines are drawn once; different arms are drawn by name", () => {
   assert.deepEqual(
     drawn(context({ right: SECOND, left: SECOND })).map(([arm]) => arm),
     [""],

@@ -70,7 +70,7 @@ function reach(drawing) {
   return [of(0), of(1)].map((places) => Math.max(...places) - Math.min(...places));
 }
 
-test("a left arm is a right one in a mirror: what is on the one side there is on the other here", () => {
+test("the picture of a left arm is the mirror image of a right arm", () => {
   for (const movement of drawnMovements()) {
     const [right, left] = ["right", "left"].map((arm) => picture(movement, { arm }));
     assert.deepEqual(left.paths, right.paths);
@@ -79,7 +79,7 @@ test("a left arm is a right one in a mirror: what is on the one side there is on
   }
 });
 
-test("the loop of a circle is as much smaller as the range is", () => {
+test("the loop of a circle shrinks with the range", () => {
   for (const movement of ["circles_thumb_first", "circles_little_first"]) {
     const whole = reach(picture(movement));
     for (const range of [0.75, 0.5]) {

@@ -24,7 +24,7 @@ async function watch(session, ms, look) {
   }
 }
 
-test("a pause takes back every tone that lies ahead, and so does an interruption", async () => {
+test("a pause cancels every scheduled tone, and so does an interruption", async () => {
   const paused = await running(15_000);
   await paused.tap(() => paused.driver.do("pause"));
   assert.equal(paused.seen.laid, null);
@@ -44,7 +44,7 @@ test("sharp pain silences tones and voice at once, and gives the sound back, tho
   );
 });
 
-test("what another window plays is written no more, and no end is told of it", async () => {
+test("a run that another window took is not written any more, and its end is not shown here", async () => {
   const { driver, seen, tap, pass } = await running(15_000);
   seen.store = "taken";
   await pass(7000);
@@ -54,7 +54,7 @@ test("what another window plays is written no more, and no end is told of it", a
   assert.deepEqual([seen.over, seen.kept.ended], [[], ""]);
 });
 
-test("after a skip, and after going back, the tones lie anew from that place on", async () => {
+test("after a skip and after going back, the tones are scheduled again from the new place", async () => {
   const { driver, seen, tap } = await running(15_000);
   await tap(() => driver.do("skip"));
   assert.equal(seen.laid?.fromMs, REST_STARTS_MS);

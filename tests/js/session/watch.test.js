@@ -85,7 +85,7 @@ test("three seconds hidden are no absence", () => {
   assert.equal(watched.watch.awaySeconds, 0);
 });
 
-test("the gap that a hiding made is known in full when the page comes back", () => {
+test("the gap of a hidden page has its final length when the page is visible again", () => {
   const { watch, look, pass } = watching();
   watch.hide(() => undefined);
   pass(3100);
@@ -105,7 +105,7 @@ test("a second absence while the session still waits leaves the gap of the first
   assert.equal(watched.watch.awaySeconds, 600);
 });
 
-test("a gap that no hiding made, or that was found in a kept run, is not the next hiding's", () => {
+test("a gap that was not caused by hiding the page, or that comes from a stored run, is not changed by the next hiding", () => {
   const asleep = watching();
   asleep.pass(60_000);
   asleep.look();

@@ -105,7 +105,7 @@ test("one entry alone that is too large is not halved again: the refusal is said
   assert.equal((await store.unsent()).length, 1);
 });
 
-test("an answer that moved nothing is not asked for again at once", async () => {
+test("after a reply that changed nothing there is no immediate retry", async () => {
   await wait(1);
   const later = stores({ results: [{ id: "e0", status: "rejected", again: true }], cursor: 0 });
   await store.setMeta("epoch", "e1");
@@ -143,7 +143,7 @@ test("a new epoch makes everything wait again from the beginning, and nothing of
   );
 });
 
-test("a phone that was told of no epoch takes the first one as it comes", async () => {
+test("a phone without an epoch accepts the first epoch", async () => {
   await wait(1);
   const { end } = await talk(stores({ epoch: "e9" }));
   assert.deepEqual([end, await store.getMeta("epoch")], [IDLE, "e9"]);

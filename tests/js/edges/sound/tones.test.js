@@ -45,7 +45,7 @@ test("each tone is asked for at its place on the sheet, by the clock of what is 
   );
 });
 
-test("hardware that tells its place wrongly at its start leads only the tones of that start astray", () => {
+test("wrong reports at the start of the hardware move only the first tones", () => {
   const cold = (/** @type {number} */ ms) => (ms < 1500 ? 180 : 200);
   const { hardware, tones } = playing(cuesEvery(500, 20), 0, cold);
   play(tones, hardware, 0, 9500, cold);
@@ -60,7 +60,7 @@ test("once the hardware has run for a while, tones lie many seconds ahead, and n
   assert.ok(Math.max(...hardware.starts) <= 19);
 });
 
-test("one wild word of the hardware moves nothing", () => {
+test("one wrong report of the hardware moves no tone", () => {
   const wild = (/** @type {number} */ ms) => (ms % 496 === 0 ? 60 : 0);
   const { hardware, tones } = playing(cuesEvery(1000, 60), 0, wild);
   play(tones, hardware, 0, 50_000, wild);
@@ -70,7 +70,7 @@ test("one wild word of the hardware moves nothing", () => {
   );
 });
 
-test("a slip of the sound's clock is followed by the tones still to come, and moves none that is laid out", () => {
+test("if the audio clock slips, later tones follow it, and no scheduled tone moves", () => {
   const slips = (/** @type {number} */ ms) => (ms < 20_000 ? 0 : -30);
   const { hardware, tones } = playing(cuesEvery(1000, 60), 0, slips);
   play(tones, hardware, 0, 20_000, slips);
@@ -83,7 +83,7 @@ test("a slip of the sound's clock is followed by the tones still to come, and mo
   );
 });
 
-test("clocks that come apart by less than can be noticed leave the beat as even as it was", () => {
+test("a drift of the clocks that is too small to hear leaves the beat even", () => {
   const creeps = (/** @type {number} */ ms) => ms * 3e-4;
   const { hardware, tones } = playing(cuesEvery(1000, 60), 0, creeps);
   play(tones, hardware, 0, 59_000, creeps);
@@ -91,14 +91,14 @@ test("clocks that come apart by less than can be noticed leave the beat as even 
   near(beats, Array(beats.length).fill(1));
 });
 
-test("from the first tap on the sound is never quite silent, and the hum under it far from being heard", () => {
+test("from the first tap on there is never true silence, and the hum is far too quiet to hear", () => {
   const { hardware } = playing(cuesEvery(1000, 60));
   assert.equal(hardware.hums.length, 1);
   // 16-bit sound has 96 dB, value from memory: below that, nothing reaches a loudspeaker.
   assert.ok(hardware.hums[0] > 0 && 20 * Math.log10(hardware.hums[0]) < -96);
 });
 
-test("after an interruption the place is told anew", () => {
+test("after an interruption the clocks are compared anew", () => {
   const { hardware, tones } = playing(cuesEvery(1000, 60));
   play(tones, hardware, 0, 5000, () => 0);
   hardware.dispatchEvent(new Event("statechange"));
@@ -108,7 +108,7 @@ test("after an interruption the place is told anew", () => {
   near(hardware.starts.slice(0, 1), [5.5]);
 });
 
-test("what was laid out is taken back, but never the tone of the sound check", () => {
+test("scheduled tones are cancelled, but never the tone of the sound check", () => {
   const { hardware, tones } = playing([]);
   tones.sample("up");
   tones.hush();
@@ -119,7 +119,7 @@ test("what was laid out is taken back, but never the tone of the sound check", (
   assert.deepEqual([hardware.starts.length, hardware.takenBack], [5, 4]);
 });
 
-test("hardware that was given back and closes later says nothing to the session that plays by then", (t) => {
+test("an old context that closes late does not disturb the session that plays by then", (t) => {
   t.mock.timers.enable({ apis: ["setTimeout"] });
   /** @type {Hardware[]} */
   const made = [];

@@ -97,7 +97,7 @@ test("nothing is claimed before the worker has answered", async () => {
   assert.equal(keeper.isKept(), null);
 });
 
-test("it is kept once the worker in charge has everything, and not while it lacks something", async () => {
+test("the app counts as kept once the active worker has every file, and not before", async () => {
   browser.next = { active: browser.worker("activated"), installing: null };
   browser.hasAll = false;
   void keeper.start(always);

@@ -62,7 +62,7 @@ test("a run that is over is in the log and away, both at once and once only", as
   assert.equal((await log()).length, 1);
 });
 
-test("a run is put away by the window that has it, and by no other", async () => {
+test("only the window that owns a run can clear it", async () => {
   const [here, there] = windows;
   await here.saveRun(run);
   await there.clearRun();

@@ -80,7 +80,7 @@ test("days without a session are counted with the rung on which they began, and 
   assert.deepEqual(closed(FOURTH, [...days(2), "partly"]).position, at(FOURTH));
 });
 
-test("the gap's reason is told beside the day's own, and that nothing changed only where nothing else is told", () => {
+test("the gap's reason stands beside the day's reasons; 'nothing changed' stands only alone", () => {
   assert.deepEqual(closed(FOURTH, days(2)).why, ["gap-resume"]);
   assert.deepEqual(closed(FOURTH, ["sore"]).why, ["sore"]);
   assert.deepEqual(closed(FOURTH, [...days(2), "sore"]).why, ["sore", "gap-streak"]);
@@ -101,7 +101,7 @@ test("a gap keeps the rung till the seventh day, which goes down", () => {
   assert.deepEqual(closed(FIRST, days(7)), { position: at(FIRST, 7, 1), why: ["gap-streak"] });
 });
 
-test("two weeks go to half way from where the gap began, never up, and forget that rung", () => {
+test("two weeks lead half way down from the rung of the gap's beginning, never up, and forget that rung", () => {
   assert.deepEqual(closed(FOURTH, days(13)), { position: at(SECOND, 13, 4), why: ["gap-streak"] });
   assert.deepEqual(closed(FOURTH, days(14)), { position: at(SECOND, 14, 0), why: ["gap-streak"] });
   // The seventh day of this gap took off no rung, so the fourteenth day goes down all the rungs to half way.

@@ -25,7 +25,7 @@ test("the anchor's own day begins where the response to the day before leads", (
   assert.deepEqual(followed(anchor, { [-1]: {} }, 0).position, at(FIRST));
 });
 
-test("a day is compared with the lowest of the mornings told on it and on the two days before it", () => {
+test("a day is compared with the lowest of the reports made on it and on the two days before it", () => {
   const before = (/** @type {any} */ reports, /** @type {number} */ days) =>
     followed(anchorAt(FIRST, ON), reports, days).before;
   // The report about a day is made on the next morning.
@@ -37,7 +37,7 @@ test("a day is compared with the lowest of the mornings told on it and on the tw
   assert.equal(before({}, 5), null);
 });
 
-test("the anchor's mornings stand in where the log has none, for the days that they speak of", () => {
+test("the anchor's mornings are used for their days where the log has no report", () => {
   const anchor = anchorAt(FIRST, ON, [0, 4, 5]);
   const before = (/** @type {any} */ reports, /** @type {number} */ days) => followed(anchor, reports, days).before;
   assert.deepEqual(
@@ -58,19 +58,19 @@ test("the day before the anchor's is classed by three mornings before it, the ol
   );
 });
 
-test("a creep of one a day is compared with the lowest of three days, not with the last", () => {
+test("a rise of one point a day is compared with the lowest of three days, not with the last day", () => {
   const creep = { 0: { morning: 1 }, 1: { morning: 2 }, 2: { morning: 3 } };
   assert.equal(followed(anchorAt(FIRST, ON), creep, 3).responseYesterday, "flared");
 });
 
-test("days follow one after the other, and today's dose is that of the row reached", () => {
+test("the days are followed one by one, and today's dose is that of the last row", () => {
   const day = followed(anchorAt(FIRST, ON), { 0: {}, 1: {} }, 2);
   assert.deepEqual([day.position, day.dose, day.why], [at(THIRD), BUNDLE.doses[2], ["climb"]]);
   const away = followed(anchorAt(THIRD, ON), {}, 3);
   assert.deepEqual([away.position, away.why, away.responseYesterday], [at(THIRD, 3, 3), ["gap-streak"], "missed"]);
 });
 
-test("a whole session on a day of rest is a part", () => {
+test("a whole session on a day of rest counts as 'part'", () => {
   assert.equal(followed(anchorAt(RESTING, ON), { 0: {} }, 1).responseYesterday, "partly");
   assert.equal(followed(anchorAt(SECOND, ON), { 0: {} }, 1).responseYesterday, "settled");
 });
@@ -84,7 +84,7 @@ test("a release ends a hold on its own day, and on the anchor's day only after a
   assert.equal(followed(anchorAt(HELD, ON), {}, 0, today).position.row, HELD);
 });
 
-test("what today's own reports say is known before tomorrow's morning, which is left out of it", () => {
+test("today's response is known before tomorrow's morning and does not use it", () => {
   const today = (/** @type {any} */ own) => followed(anchorAt(FIRST, ON), { 0: own }, 0);
   assert.deepEqual([today({ morning: 9 }).responseToday, today({ during: 6 }).responseToday], ["unreported", "flared"]);
   assert.deepEqual(
@@ -98,7 +98,7 @@ test("what today's own reports say is known before tomorrow's morning, which is 
   assert.equal(followed(anchorAt(HELD, ON), {}, 0).isHeldNow, true);
 });
 
-test("the last change is the anchor's until a day after it asks something else", () => {
+test("the last change is the anchor's until a later day asks something else", () => {
   const known = { on: "2026-03-07", why: ["widen"] };
   const anchor = { ...anchorAt(FIRST, ON), changed: RESPONSES.map(() => known) };
   const tender = { during: 4, morning: 1 };

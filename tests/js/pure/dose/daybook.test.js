@@ -31,7 +31,7 @@ test("a copy of an entry is the same entry", () => {
   assert.deepEqual(correctedEntries([SESSION, { ...SESSION }]), [SESSION]);
 });
 
-test("a correction takes the place of what it names, and a withdrawal takes it away", () => {
+test("a correction replaces the body of its entry, and a withdrawal removes the entry", () => {
   const better = sessionBody({ right: { worst: 5 } });
   const fix = correction(2, SESSION.id, better);
   assert.deepEqual(correctedEntries([fix, SESSION]), [{ ...SESSION, body: better }]);
@@ -39,7 +39,7 @@ test("a correction takes the place of what it names, and a withdrawal takes it a
   assert.deepEqual(correctedEntries([correction(3, SESSION.id), SESSION]), []);
 });
 
-test("of several corrections the greatest counter of its device counts, then the greatest id", () => {
+test("of several corrections the one with the highest device counter counts, then the one with the highest id", () => {
   const report = morning(1, 1);
   const by = (/** @type {number} */ id, /** @type {number} */ seq) => {
     return { ...correction(id, report.id, { arms: { right: { pain: id } } }), seq };
@@ -49,7 +49,7 @@ test("of several corrections the greatest counter of its device counts, then the
   assert.deepEqual([pain(by(2, 9), by(3, 9)), pain(by(3, 9), by(2, 9))], [3, 3]);
 });
 
-test("an entry that does not fit its kind is left out, and so is a correction by such a body", () => {
+test("an entry that does not fit its kind is ignored, and so is a correction with such a body", () => {
   assert.deepEqual(correctedEntries([event(1, "morning_reported", MONDAY, { arms: {} })]), []);
   for (const body of [{ arms: {} }, { arms: { right: { pain: 99 } } }, { arms: { right: { pain: "2" } } }]) {
     const report = morning(1, 3);
@@ -59,7 +59,7 @@ test("an entry that does not fit its kind is left out, and so is a correction by
   assert.deepEqual(correctedEntries([newer]), [newer]);
 });
 
-test("a correction reaches no correction and nothing that the practice wrote", () => {
+test("a correction cannot change a correction, nor an entry of the practice", () => {
   const covers = /** @type {string[]} */ ([]);
   const release = event(1, "hold_released", MONDAY, {
     arms: { right: { rung: 1, range: 1, covers, reason: "", by: "" } },
@@ -106,7 +106,7 @@ test("shares add up over a day's sessions, and four fifths in every direction ar
   );
 });
 
-test("the directions of a session in which nothing was done are asked all the same", () => {
+test("the movements of a session without a rep still count as asked", () => {
   const [up, down] = sets(1000);
   const sharp = session(2, { sharp: true, worst: null, sets: [{ ...down, reps: 0, share: 0 }] });
   assert.equal(known(session(1, { sets: [up] }), sharp)?.done, "part");
@@ -120,7 +120,7 @@ test("a session without a rep is none, and a share without a rep is nothing", ()
   assert.equal(known(session(1), session(2, { sets: sets(1000, 0) }))?.sessions, 1);
 });
 
-test("one session without a rating is told beside the worst of the others", () => {
+test("a session without a rating is reported beside the worst rating of the others", () => {
   const { during, isUnrated, sessions } = known(session(1, { worst: 4 }), session(2, { worst: null })) ?? {};
   assert.deepEqual([during, isUnrated, sessions], [4, true, 2]);
   assert.equal(known(session(1))?.isUnrated, false);
@@ -136,7 +136,7 @@ test("a morning speaks of the day before it, and of two the worse counts", () =>
   assert.deepEqual([known(morning(1, 3))?.sharp, known(morning(1, 3, { sharp: true }))?.sharp], [false, true]);
 });
 
-test("a movement may be called anything", () => {
+test("any text may name a movement", () => {
   const odd = ["__proto__", "constructor", "toString"].map((movement) => ({ ...sets(500)[0], movement }));
   const body = () => JSON.parse(JSON.stringify({ sets: odd }));
   assert.deepEqual(

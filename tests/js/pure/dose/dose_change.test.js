@@ -32,13 +32,13 @@ test("another weight is named before the reps or the range that change with it",
   assert.equal(doseChange(DOSE, to({ load: "0.5 kg", range: 0.75 })).kind, "load");
 });
 
-test("rest and a hold are named whatever else changed, and a return is told whole", () => {
+test("rest and hold are named whatever else changed, and a return names the whole dose", () => {
   assert.equal(doseChange(DOSE, REST).kind, "rest");
   assert.equal(doseChange(REST, { ...REST, mode: "held" }).kind, "held");
   assert.equal(doseChange(REST, DOSE).kind, "whole");
 });
 
-test("a dose that asks the same is no change, be it the very same or not", () => {
+test("an equal dose is no change, even if it is another object", () => {
   assert.equal(doseChange(DOSE, DOSE).kind, "same");
   assert.equal(doseChange(DOSE, to({})).kind, "same");
   assert.equal(doseChange(REST, { ...REST }).kind, "rest");

@@ -22,7 +22,7 @@ const lines = (day) =>
   ]);
 const [STOP, REST] = ["held", "resting"];
 
-test("where a session is still to come, enough is supposed, and every rating is open", () => {
+test("if a session is still offered, 'enough' is assumed and every rating is possible", () => {
   assert.deepEqual(lines(dayOf()), [
     [12, [0, 3], [0, 2], false],
     [10, [4, 5], null, true],
@@ -39,18 +39,18 @@ test("after a whole session only the morning is open", () => {
   ]);
 });
 
-test("after half a session the best that tomorrow brings is the same again", () => {
+test("after half a session the best branch is the same dose", () => {
   assert.deepEqual(lines(dayOf([{ worst: 2, sets: sets(500) }]))[0], [10, null, [0, 2], false]);
 });
 
-test("a session that is over and not rated yet leaves its rating open, from the worst of today on", () => {
+test("after a session without a rating, every rating from today's worst upwards is possible", () => {
   const rating = (/** @type {any[]} */ sessions) => lines({ ...dayOf(sessions), isRating: true });
   assert.deepEqual(rating([{ worst: 0 }])[0], [12, [0, 3], [0, 2], false]);
   assert.deepEqual(rating([{ worst: 0, sets: sets(500) }])[0], [10, [0, 5], [0, 2], false]);
   assert.deepEqual(rating([{ worst: 4 }])[0], [10, [4, 5], [0, 2], false]);
 });
 
-test("on a day without a session only the morning is open, and no report is not told of", () => {
+test("on a day without a session only the morning matters, and a missing report is not mentioned", () => {
   assert.deepEqual(lines(dayOf([], RESTING)), [
     [12, null, [0, 2], false],
     [REST, null, [3, 7], false],

@@ -43,7 +43,7 @@ test("a warm-up before sport is asked besides the day's sessions", () => {
   assert.deepEqual([right.done, right.sessionsAsked, right.isOffered], [1, 3, true]);
 });
 
-test("a session in which nothing was done is still to be done", () => {
+test("a session without a rep does not count as done", () => {
   const [right] = days([finished(1, "right", { sets: sets(0, 0) })]);
   assert.deepEqual([right.done, right.isOffered], [0, true]);
 });
@@ -63,7 +63,7 @@ test("an arm that rests, is held, or has no anchor is offered nothing", () => {
   assert.equal(days([], { left: anchor(HELD) })[0].isHeldNow, true);
 });
 
-test("the session joins the arms that are offered one, and there is none where none is", () => {
+test("the session joins the arms that are offered one; without such an arm there is no session", () => {
   const plan = planOf(BUNDLE, days([]), TODAY);
   assert.deepEqual([plan?.on, plan?.routineVersion, plan?.bundleHash], [TODAY, 3, "ab12"]);
   assert.equal(plan?.repWork, BUNDLE.rep_work);
@@ -119,7 +119,7 @@ test("tomorrow is looked up for a report that is only supposed", () => {
   );
 });
 
-test("enough on a day that asks nothing is looked up as a part", () => {
+test("on a day that asks for no session, 'enough' is looked up as 'part'", () => {
   const [training] = days([]);
   const [resting] = days([], { right: anchor(RESTING) });
   assert.deepEqual(
@@ -139,7 +139,7 @@ test("today waits for the morning's report only where it can change what is aske
   assert.equal(waits([report], turning), false);
 });
 
-test("a release of today is no promise for a sharp morning that nobody has told of yet", () => {
+test("a release of today does not cover a sharp morning that is not reported yet", () => {
   const from = anchor(FIRST);
   const [sharp] = [BUNDLE.almanac.responses.indexOf("sharp")];
   from.states[sharp] = [HELD, 0, 0];

@@ -21,7 +21,7 @@ const SESSIONS = SESSION.doses
     return joinSheets(SESSION, arms);
   });
 
-test("the tones of a short session, told one by one", () => {
+test("the tones of a short session, listed one by one", () => {
   const tones = cueTimes(SHORT).map(({ atMs, tone, step: index }) => `${atMs} ${tone} ${index}`);
   assert.deepEqual(tones, [
     ...["2000 tick 0", "3000 tick 0", "4000 tick 0"],
@@ -103,7 +103,7 @@ test("cues come in order of time", () => {
   }
 });
 
-test("half and ten seconds are told of a long hold, and the numbers of the last three reps of a set", () => {
+test("a long hold announces its half and its last ten seconds, and a set the numbers of its last three reps", () => {
   const announcements = announcementTimes([step("hold", 30), reps(6), step("hold", 14), step("done", 0)]);
   assert.deepEqual(
     announcements.map(({ atMs, kind, rep }) => [atMs, kind, rep].join(" ").trim()),
@@ -122,7 +122,7 @@ test("half and ten seconds are told of a long hold, and the numbers of the last 
   );
 });
 
-test("what a first discomfort means is told in the second rep of each arm's first set, after its number where that is told", () => {
+test("what a first discomfort means is announced in the second rep of each arm's first set, after the rep's number if that is announced", () => {
   const first = (/** @type {any[]} */ steps) =>
     announcementTimes(steps).flatMap(({ atMs, kind }) => (kind === "first" ? [atMs] : []));
   const left = { arm: "left" };
@@ -135,7 +135,7 @@ test("what a first discomfort means is told in the second rep of each arm's firs
   }
 });
 
-test("news is told once as it passes, late news not at all, and a step when it is shown", () => {
+test("an announcement comes once and never late; a step is announced when it is shown", () => {
   const announcements = announcementTimes([step("hold", 30), step("done", 0)]);
   const due = (/** @type {number} */ from, /** @type {number} */ to) =>
     announcementsDue(announcements, from, to).map(({ kind }) => kind);

@@ -29,7 +29,7 @@ test("a lift starts at the bottom mark, is at the top mark after the way up, and
   }
 });
 
-test("the hand rises all the way up and sinks all the way down, with no jump", () => {
+test("the hand rises all the way up and sinks all the way down, without a jump", () => {
   const bends = Array.from({ length: 500 }, (_, i) => turned(LIFT, reps(1), i * 10).bend);
   const rises = bends.slice(1).map((bend, i) => bend - bends[i]);
   assert.ok(rises.slice(0, 199).every((rise) => rise > 0));

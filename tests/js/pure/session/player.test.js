@@ -63,7 +63,7 @@ test("settling twice is settling once, and settling often adds nothing", () => {
   assert.deepEqual(often, once);
 });
 
-test("a clock that is read too early takes nothing back", () => {
+test("an earlier reading of the clock undoes nothing", () => {
   const settled = settle(STEPS, played([at("start", 0)]), 12_000);
   assert.deepEqual(settle(STEPS, settled, 11_000), settled);
 });
@@ -94,7 +94,7 @@ test("a step that is done again counts once, and the time spent on it twice", ()
   assert.deepEqual([again.done, again.begun, again.workedMs], [[REPS], [REPS], 40_500]);
 });
 
-test("reps are counted as they end, however often the account is brought up to now", () => {
+test("reps are counted as they end, however often the session is settled", () => {
   const running = played([at("start", 0)]);
   const seen = [10_000, 14_999, 15_000, 24_999, 25_000, 29_999, 30_000, LONG_AFTER].map((mono) => {
     return settle(STEPS, running, mono).reps[REPS] ?? 0;
@@ -111,7 +111,7 @@ test("a rep that a pause cuts in two is one rep", () => {
   assert.equal(cut.reps[REPS], 1);
 });
 
-test("a step that is begun again adds the whole reps of both ways through it", () => {
+test("a step that is played twice adds the whole reps of both times", () => {
   // The step is played for twelve seconds, then for seven: two reps and one rep; the unfinished reps add nothing.
   const again = played([at("start", 0), at("back", 22_000), at("skip", 29_000)]);
   assert.deepEqual([again.reps[REPS], again.done], [3, []]);
@@ -131,7 +131,7 @@ test("a rep of a third of a second less or more is counted at its end", () => {
   );
 });
 
-test("at one's own pace a rep counts once it is said to be done", () => {
+test("at the client's own pace a rep counts once the client says that it is done", () => {
   const steps = [reps(3, { seconds: 10, isGated: true }), step("rest", 20)];
   const counted = (/** @type {Happening[]} */ ...happenings) =>
     settle(steps, played([at("start", 0), ...happenings], steps), LONG_AFTER).reps[0];
@@ -141,7 +141,7 @@ test("at one's own pace a rep counts once it is said to be done", () => {
   assert.equal(counted(at("rep", 100), at("rep", 200), at("rep", 300)), 3);
 });
 
-test("an interruption pauses and is told once, with its length put right later", () => {
+test("an interruption pauses the session and is recorded once; its length is corrected later", () => {
   const cut = played([at("start", 0), at("interrupt", 12_400, { awaySeconds: 4 })]);
   assert.deepEqual([cut.status, cut.atMs, cut.gaps], ["paused", 12_400, [[12, 4]]]);
   assert.deepEqual(happen(STEPS, cut, at("interrupt", 60_000, { awaySeconds: 9 })), cut);
@@ -163,7 +163,7 @@ test("what has ended stays as it ended", () => {
   }
 });
 
-test("at one's own pace time stands still until a rep is said to be done", () => {
+test("at the client's own pace time stands still until the client says that a rep is done", () => {
   const steps = [reps(3, { isGated: true }), step("rest", 20)];
   const position = (/** @type {import("../../../../pwa_assets/js/pure/session/player.js").Session} */ session) =>
     placeAt(steps, session, LONG_AFTER);
@@ -181,7 +181,7 @@ test("a rep said to be done in a rest, in a pause or without gates changes nothi
   assert.equal(played([at("start", 0), at("rep", 11_000)]).atMs, 11_000);
 });
 
-test("whatever happens in whatever order, the account adds up", () => {
+test("after any happenings in any order, the sums are right", () => {
   const steps = [...STEPS.slice(0, 4), step("rest", 5), reps(3, { isGated: true }), step("done", 0)];
   const kinds = /** @type {const} */ (["start", "resume", "pause", "skip", "back", "rep", "interrupt"]);
   for (let seed = 1; seed <= 40; seed += 1) {

@@ -124,11 +124,11 @@ test("a session that was closed and is answered for later tells the reps of the 
   assert.deepEqual([more("step", 2000), more("restart", 2000)], ["7:700 0:0", "6:600 0:0"]);
 });
 
-test("the short way counts for as much as it is", () => {
+test("a short session counts by its share of the work", () => {
   assert.equal(inShort(played(planFor(["right"], {}, {}, { part: "short" }), `pause ${OVER}`)), "5:500 5:833");
 });
 
-test("before sport nothing is lifted, and with what is left for after it the day adds up", () => {
+test("before sport no weight is lifted, and together with the session after sport the day's work is complete", () => {
   const before = played(planFor(["right"], {}, {}, { part: "before_sport" }), `pause ${OVER}`);
   // A rep without the weight is 1 joule instead of 1.5: three such reps are two of ten.
   assert.deepEqual([inShort(before), asPlayed(before)], ["3:200 2:222", "0:1 0:1"]);
@@ -185,7 +185,7 @@ test("a share is at most the whole, and is told in whole numbers", () => {
   assert.equal(inShort(played(heavier, `pause ${OVER + 10_000}`)), "11:1000 7:1000");
 });
 
-test("a direction whose work is not known to be any counts by reps", () => {
+test("a movement whose work is 0 counts by reps", () => {
   const none = Object.fromEntries(
     Object.keys(REP_WORK).map((movement) => [
       movement,

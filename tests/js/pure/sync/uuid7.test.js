@@ -12,7 +12,7 @@ test("the worked example of the standard comes out", () => {
   assert.equal(Date.parse("2022-02-22T14:22:22-05:00"), 0x017f22e279b0);
 });
 
-test("chance never reaches the version and the variant", () => {
+test("the random bytes never change the version and the variant", () => {
   // RFC 9562, section 5.7: four bits 0111, later two bits 10.
   assert.equal(
     uuid7(
