@@ -156,6 +156,9 @@ async function boot(edges) {
   const always = new AbortController().signal;
   const show = createRouter(edges);
   addEventListener("hashchange", () => void show(), { signal: always });
+  // The first read opens the storage, and the first use of Intl is slow: both happen at once, while nothing can be shown yet.
+  void edges.store.bundle().catch(() => undefined);
+  edges.words.weekday(edges.clock.today());
   await show();
   document.documentElement.setAttribute("data-ready", "1");
   await firstPage();

@@ -8,7 +8,7 @@
   addEventListener("click", ({ timeStamp }) => Object.assign(seen, { tapped: timeStamp }), true);
   const pressed = () => document.querySelector("[data-part=later] [aria-pressed=true]");
   const look = () => {
-    if (seen.dose === null && document.querySelector("[data-drawn] [data-part=session]:not([hidden]) .sets")) {
+    if (seen.dose === null && document.querySelector("[data-part=session]:not([hidden]) .sets")) {
       seen.dose = 0;
       painted((at) => Object.assign(seen, { dose: at }));
     }

@@ -12,7 +12,7 @@
  */
 
 import * as tomorrow from "../dose/tomorrow.js";
-import { fillSlots, find, piece } from "../parts/pieces.js";
+import { afterPaint, fillSlots, find, piece } from "../parts/pieces.js";
 import { daysBetween } from "../pure/calendar/local_day.js";
 import { firstDay, isBeforeAll } from "../pure/dose/daybook.js";
 import { dependsOnMorning, planOf } from "../pure/dose/today.js";
@@ -50,8 +50,13 @@ export function start(root, edges, handover = null) {
     const context = { ...(await contextOf(edges, redraw)), reported };
     if (over.signal.aborted) return;
     drawDate(root, context, edges);
-    for (const [name, part] of Object.entries(PARTS))
+    const isFirst = drawn.size === 0;
+    for (const [name, part] of Object.entries(PARTS)) {
       await drawPart(root, name, part, context, edges, drawn, over.signal);
+      // Whoever opens the app sees what to do as soon as it is known; what stands below it follows.
+      if (isFirst && name === "session")
+        await new Promise((/** @type {(done: void) => void} */ done) => afterPaint(done));
+    }
     root.setAttribute("data-drawn", context.today);
     if (answer === "session" || (answer === "morning" && morning.isReported(context))) {
       goTo(root, answer);

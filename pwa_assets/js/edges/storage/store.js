@@ -66,14 +66,22 @@ export function createStore(clock, onBlocked) {
  * @param {import("../notice.js").Notice} notice
  */
 function metaOf(db, notice) {
-  /** The bundle that was read last: a bundle never changes under its hash. @type {Bundle|null} */
-  let held = null;
+  /** The bundle that was read last, or is being read: a bundle never changes under its hash. */
+  const held = { hash: "", bundle: /** @type {Promise<Bundle|null>} */ (Promise.resolve(null)) };
   /** @param {string} hash */
-  const bundleOf = async (hash) => {
-    if (held?.hash === hash) return held;
+  const readBundle = async (hash) => {
     const row = await db.read(["bundles"], (tx) => settled(tx.objectStore("bundles").get(hash)));
-    if (row) held = /** @type {Bundle} */ (JSON.parse(row.json));
-    return row ? held : null;
+    if (!row) held.hash = "";
+    return row ? /** @type {Bundle} */ (JSON.parse(row.json)) : null;
+  };
+  /** @param {string} hash */
+  const bundleOf = (hash) => {
+    if (held.hash !== hash) {
+      const bundle = readBundle(hash);
+      Object.assign(held, { hash, bundle });
+      bundle.catch(() => Object.assign(held, { hash: "" }));
+    }
+    return held.bundle;
   };
   /** @param {string} key */
   const getMeta = (key) => db.read(["meta"], (tx) => settled(tx.objectStore("meta").get(key)));
