@@ -12,7 +12,7 @@
  */
 
 import * as tomorrow from "../dose/tomorrow.js";
-import { afterPaint, fillSlots, find, piece } from "../parts/pieces.js";
+import { fillSlots, find, piece } from "../parts/pieces.js";
 import { daysBetween } from "../pure/calendar/local_day.js";
 import { firstDay, isBeforeAll } from "../pure/dose/daybook.js";
 import { dependsOnMorning, planOf } from "../pure/dose/today.js";
@@ -28,7 +28,8 @@ import * as session from "./session.js";
 import * as slips from "./slips.js";
 import * as stop from "./stop.js";
 
-const PARTS = { run, stop, slips, release, note, morning, session, home, later, tomorrow, sent };
+const UPPER = { run, stop, slips, release, note, morning, session };
+const LOWER = { home, later, tomorrow, sent };
 const LOOK_AT_CLOCK_MS = 30_000;
 
 /**
@@ -50,13 +51,11 @@ export function start(root, edges, handover = null) {
     const context = { ...(await contextOf(edges, redraw)), reported };
     if (over.signal.aborted) return;
     drawDate(root, context, edges);
+    // Whoever opens the app sees what to do as soon as it is known. What stands below it follows in a second round.
     const isFirst = drawn.size === 0;
-    for (const [name, part] of Object.entries(PARTS)) {
+    for (const [name, part] of Object.entries(isFirst ? UPPER : { ...UPPER, ...LOWER }))
       await drawPart(root, name, part, context, edges, drawn, over.signal);
-      // Whoever opens the app sees what to do as soon as it is known; what stands below it follows.
-      if (isFirst && name === "session")
-        await new Promise((/** @type {(done: void) => void} */ done) => afterPaint(done));
-    }
+    if (isFirst) return void redraw();
     root.setAttribute("data-drawn", context.today);
     if (answer === "session" || (answer === "morning" && morning.isReported(context))) {
       goTo(root, answer);
