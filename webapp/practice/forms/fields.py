@@ -54,7 +54,7 @@ class NumberField(Field):
         return read_number(text)
 
     def rule_in_unit(self, fault: Fault) -> tuple[object, ...]:
-        """Return the bound as (low, high, unit) for the fault's sentence."""
+        """Return the rule that the sentence of the fault names: low, high, unit."""
         return fault.rule
 
 
