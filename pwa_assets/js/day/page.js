@@ -66,13 +66,7 @@ export function start(root, edges, handover = null) {
   root.replaceChildren(piece("day", "screen"));
   if (handover && handover !== "saved") tellLeft(find(root, `[data-left="${handover}"]`), edges);
   edges.voice.find();
-  const stops = [
-    edges.store.onChange(redraw),
-    edges.sync.onChange(redraw),
-    edges.keeper.onChange(redraw),
-    edges.room.onChange(redraw),
-    edges.clock.every(LOOK_AT_CLOCK_MS, redraw),
-  ];
+  const stops = onEveryChange(edges, redraw);
   document.addEventListener("visibilitychange", redraw, { signal: over.signal });
   void redraw();
   return () => {
@@ -80,6 +74,16 @@ export function start(root, edges, handover = null) {
     root.removeAttribute("data-drawn");
     for (const stop of stops) stop();
   };
+}
+
+/**
+ * @param {import("../main.js").Edges} edges
+ * @param {() => void} redraw called on each change of what the page shows, and now and then, since the day may have ended
+ * @returns {(() => void)[]} each ends one of the calls
+ */
+function onEveryChange({ store, sync, keeper, room, clock }, redraw) {
+  const changing = [store, sync, keeper, room].map((edge) => edge.onChange(redraw));
+  return [...changing, clock.every(LOOK_AT_CLOCK_MS, redraw)];
 }
 
 /**

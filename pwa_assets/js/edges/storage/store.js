@@ -63,9 +63,9 @@ export function createStore(clock, onBlocked) {
 
 /**
  * @param {import("./database.js").Database} db
- * @param {import("../notice.js").Notice} notice
+ * @returns {(hash: string) => Promise<Bundle|null>} reads a bundle; the last one is read from storage once only
  */
-function metaOf(db, notice) {
+function bundlesOf(db) {
   /** The bundle that was read last, or is being read: a bundle never changes under its hash. */
   const held = { hash: "", bundle: /** @type {Promise<Bundle|null>} */ (Promise.resolve(null)) };
   /** @param {string} hash */
@@ -75,7 +75,7 @@ function metaOf(db, notice) {
     return row ? /** @type {Bundle} */ (JSON.parse(row.json)) : null;
   };
   /** @param {string} hash */
-  const bundleOf = (hash) => {
+  return (hash) => {
     if (held.hash !== hash) {
       const bundle = readBundle(hash);
       Object.assign(held, { hash, bundle });
@@ -83,6 +83,14 @@ function metaOf(db, notice) {
     }
     return held.bundle;
   };
+}
+
+/**
+ * @param {import("./database.js").Database} db
+ * @param {import("../notice.js").Notice} notice
+ */
+function metaOf(db, notice) {
+  const bundleOf = bundlesOf(db);
   /** @param {string} key */
   const getMeta = (key) => db.read(["meta"], (tx) => settled(tx.objectStore("meta").get(key)));
   return {
