@@ -107,8 +107,8 @@ def _serve(environ):
 
 def test_a_second_server_on_the_same_port_is_refused_in_one_sentence(server, settings):
     sentence = (
-        f"Another program listens on 127.0.0.1 port {server.port} already:"
-        " end that one, or name another port in HALFTURN_LISTEN."
+        f"Another program already listens on 127.0.0.1 port {server.port}."
+        " End that program, or set another port in HALFTURN_LISTEN."
     )
     assert _serve({**settings, "HALFTURN_ORIGIN": server.origin}) == (2, sentence)
 

@@ -95,7 +95,7 @@ OPTIONS = {
     ),
     "--goal-lb": mark("the goal's weight in pounds, 0 to 11 (default 3)"),
     "--goal-reps": mark("the goal's lifts in a day, 1 to 50 (default 15)"),
-    "--json": mark("answer with one JSON object instead of a table"),
+    "--json": mark("print one JSON object instead of a table"),
     "--svg": mark("write the bands as a drawing to this file"),
 }
 WRITTEN = mark("%(path)s is written. Simulation, not a promise.")

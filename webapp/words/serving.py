@@ -65,7 +65,7 @@ NO_PROXY = mark(
     "Set HALFTURN_PROXIES to the number of proxies, mostly 1."
 )
 PORT_TAKEN = mark(
-    "Another program listens on %(host)s port %(port)d already: end that one, or name another port in HALFTURN_LISTEN."
+    "Another program already listens on %(host)s port %(port)d. End that program, or set another port in HALFTURN_LISTEN."
 )
 CANNOT_LISTEN = mark(
     "Cannot listen on %(host)s port %(port)d (%(why)s): name an address of this machine, and a port over 1023, in HALFTURN_LISTEN."

@@ -81,7 +81,7 @@ FAULTS = {
         "%(path)s is not sound (findings: %(count)s; the first: %(first)s). No copy was kept or deleted. To see all: halfturn check"
     ),
     "no_place": mark(
-        "The folder %(path)s is not there or cannot be written. Make it first, or name another with --to."
+        "The folder %(path)s does not exist or cannot be written. Make it first, or name another folder with --to."
     ),
     "storage": mark("The disk or the file did not take it (%(why)s), at %(path)s. Nothing was changed."),
 }
@@ -99,29 +99,29 @@ TROUBLES = {
 }
 
 COMMANDS = {
-    "backup": mark("copy the database while it is served, look the copy over, and keep the newest few"),
+    "backup": mark("copy the database while it is served, check the copy, and keep the newest copies"),
     "restore": mark("put a backup in the place of the database, safely; stop the server first"),
-    "check": mark("look whether the database is whole, and whether what was worked out fits the log"),
+    "check": mark("check that the database is whole, and that what was worked out from the log fits the log"),
 }
 OPTIONS = {
     "--to": mark("the folder for the copy; the database's own folder if left out"),
     "--keep": mark("how many copies to keep; older ones are deleted (default 14)"),
     "FILE": mark("the copy to put back"),
     "--confirm-phones": mark(
-        "have every phone confirmed by the practitioner, as when the whole folder was put back from an older state"
+        "the practitioner must confirm every phone; for when the whole folder was restored from an older state"
     ),
 }
 KEEP_RULE = mark("--keep is %(value)s; it must be 1 or more.")
 
-COPIED = mark("%(path)s holds everything up to now (%(kilobytes)s kB), and was looked over.")
-DROPPED = mark("Deleted, as older than the newest %(keep)s: %(names)s")
+COPIED = mark("%(path)s holds everything up to now (%(kilobytes)s kB). The copy was checked.")
+DROPPED = mark("Deleted, because there are %(keep)s newer copies: %(names)s")
 CHECKED = mark("%(path)s is sound.")
 
 PUT_BACK = mark(
     "%(copy)s is now the database %(path)s. Every phone that syncs sends all its entries again; copies count once."
 )
 KEPT = mark("The database that was there before is kept as %(kept)s.")
-SIGNED_OUT = mark("Everybody at the desk must sign in again. Passwords are those of the copy.")
+SIGNED_OUT = mark("Every practitioner must sign in again. The passwords are those of the copy.")
 WITHDRAWN = mark("Invitations that nobody had used are withdrawn (%(count)s): make new ones.")
 REVOKED = mark("Phones that had been revoked after the copy was made stay revoked (%(count)s).")
 TO_CONFIRM = mark(
