@@ -142,7 +142,7 @@ def _python_style(python: Path) -> list[Step]:
         Step("style of the Python", [python, "-m", "ruff", "check", "."]),
         Step("format of the Python", [python, "-m", "ruff", "format", "--check", "."]),
         Step("borders between the rooms", [python.with_name("lint-imports"), "--no-cache"]),
-        Step("rules about the code", [python, "-m", "pytest", "-q", "tests/rules"], environ),
+        Step("rules about the code", [python, "-m", "pytest", "-q", "-m", "not long", "tests/rules"], environ),
         Step("the wheel serves by itself", [python, javascript.TOOLS / "check_wheel.py"]),
     ]
 
