@@ -43,7 +43,7 @@ def main() -> int:
     # If another program ends this process, it must stop the server too, as after Ctrl-C.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
-        python = prepare(["pack"])
+        python = prepare(["forecast", "pack"])
         if args.fresh and DATA.exists():
             shutil.rmtree(DATA)
         port = _free_port(args.port)

@@ -2,6 +2,8 @@
 
 import argparse
 import json
+import subprocess
+import sys
 
 import pytest
 
@@ -128,3 +130,13 @@ def test_the_bar_is_drawn_on_a_terminal_once_a_second_has_gone_by():
 def test_the_bar_is_not_drawn_for_quick_work_nor_into_a_file():
     assert not _ticked(tty=True, seconds_a_tick=0.05)
     assert not _ticked(tty=False, seconds_a_tick=5.0)
+
+
+def test_without_its_arrays_the_command_says_what_to_install():
+    script = "import sys; sys.modules['numpy'] = None; from webapp.cli import main; sys.exit(main(sys.argv[1:]))"
+    command = [sys.executable, "-c", script, "forecast", *FILES, *SMALL]
+    done = subprocess.run(command, check=False, capture_output=True, text=True, cwd=ROOT)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr == (
+        "A forecast needs numpy, which is not installed. Install this project with its forecast extra, then run this again.\n"
+    )

@@ -135,7 +135,10 @@ def run(args: argparse.Namespace) -> int:
         plan, question = _read(args)
     except NotAcceptedError as error:
         return _complain(*(fault_text(words, fault) for fault in error.faults))
-    answer = _answered(plan, question, words, args)
+    try:
+        answer = _answered(plan, question, words, args)
+    except ModuleNotFoundError as missing:
+        return _complain(words.say(say.LACKS, package=missing.name))
     if args.svg:
         return _write(words, answer, args.svg)
     _tell(answer, sys.stdout)

@@ -102,6 +102,9 @@ WRITTEN = mark("%(path)s is written. Simulation, not a promise.")
 CANNOT_WRITE = mark(
     "%(path)s cannot be written (%(why)s); name a file in a folder that is there and may be written to."
 )
+LACKS = mark(
+    "A forecast needs %(package)s, which is not installed. Install this project with its forecast extra, then run this again."
+)
 BANDS_ONLY = mark("--svg draws the bands; leave out --compare and --populations, or ask for --json.")
 
 
