@@ -10,6 +10,7 @@ from playwright.sync_api import CDPSession, Page, Playwright
 
 from e2e.conftest import ARGS, chromium_path
 from e2e.sizes import WAIT_MILLISECONDS
+from e2e.sources import modules
 
 START_SECONDS = 20
 PHONE = {"width": 390, "height": 844, "deviceScaleFactor": 2, "mobile": True}
@@ -36,6 +37,7 @@ class OwnBrowser:
         browser = self._engine.chromium.connect_over_cdp(_address(port_file), no_defaults=True, is_local=True)
         context = browser.contexts[0]
         context.set_default_timeout(WAIT_MILLISECONDS)
+        context.add_init_script(modules())
         self.page = context.pages[0]
         self._cdp = context.new_cdp_session(self.page)
         self._cdp.send("Emulation.setDeviceMetricsOverride", PHONE)

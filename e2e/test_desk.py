@@ -11,7 +11,7 @@ from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER, HEDDA
 
 REASON = "The elbow was looked at on the bench and is calm."
-A_SIGN = "a warning sign Which one was not said"
+A_SIGN = "a warning sign The client did not say which sign"
 
 
 @pytest.fixture

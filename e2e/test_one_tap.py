@@ -34,7 +34,7 @@ BEHIND_ITS_BACK = """async (how) => {
   const meta = tx.objectStore('meta'), bundles = tx.objectStore('bundles');
   if (how === 'gone') meta.delete('bundleHash');
   else bundles.getAll().onsuccess = ({ target: { result: [bundle] } }) => {
-    bundles.put({ ...bundle, hash: 'another' });
+    bundles.put({ hash: 'another', json: JSON.stringify({ ...JSON.parse(bundle.json), hash: 'another' }) });
     meta.put('another', 'bundleHash');
   };
   await new Promise((done, fail) => { tx.oncomplete = done; tx.onabort = fail; });

@@ -157,6 +157,7 @@ def test_at_ones_own_pace_taps_are_announced_and_movements_skipped_and_gone_back
     founder.open_session()
     expect(session.told_before).to_contain_text("After each rep, tap")
     session.main.tap()
+    expect(session.running).to_be_visible()
     founder.stand_still()
     founder.play(TO_THE_FIRST_GATE)
     first = session.title.inner_text()

@@ -46,6 +46,20 @@ def test_an_entry_holds_what_it_imports_and_pictures_go_as_they_are(sources, she
     assert served["icons/one.svg"] == "<svg/>"
 
 
+def test_a_sheet_keeps_every_rule_as_it_was_written(sources, shelf):
+    # The specificity of :is() is that of its strongest argument (Selectors Level 4); a prefixed form has another one.
+    rule = ".day :is(ul, p) { inset: 0; color-scheme: light dark; }\n"
+    (sources / "css/paper.css").write_text(rule, encoding="utf-8")
+    made = packed(sources, shelf)
+    assert (made / "css/phone.css").read_text(encoding="utf-8") == f"{rule}\n.day {{ color: red; }}\n"
+
+
+def test_a_sheet_that_is_imported_and_not_there_is_named(sources, shelf):
+    (sources / "css/paper.css").unlink()
+    with pytest.raises(PackingError, match=r"paper\.css is imported by another sheet, and is not there"):
+        packed(sources, shelf)
+
+
 def test_the_source_maps_lie_beside_what_is_served(sources, shelf):
     made = packed(sources, shelf)
     assert "word.js" in (made.parent / "maps/js/main.js.map").read_text(encoding="utf-8")
