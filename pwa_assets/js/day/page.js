@@ -96,16 +96,19 @@ export function oneAtATime(draw) {
   let running = null;
   let isAskedAgain = false;
   const run = async () => {
-    do {
-      isAskedAgain = false;
-      await draw();
-    } while (isAskedAgain);
+    try {
+      do {
+        isAskedAgain = false;
+        await draw();
+      } while (isAskedAgain);
+    } finally {
+      // At once: a call between the last look at isAskedAgain and this line would be lost.
+      running = null;
+    }
   };
   return () => {
     isAskedAgain = running !== null;
-    running ??= run().finally(() => {
-      running = null;
-    });
+    running ??= run();
     return running;
   };
 }

@@ -35,3 +35,22 @@ test("a page that is idle draws at once, and draws again after a drawing that fa
   await redraw();
   assert.equal(drawn, 2);
 });
+
+test("a call in the very moment in which a drawing ends is drawn too", async () => {
+  let drawn = 0;
+  const redraw = oneAtATime(async () => {
+    drawn += 1;
+  });
+  const first = redraw();
+  // Calls it after every microtask until the first drawing is over.
+  let isOver = false;
+  void first.then(() => (isOver = true));
+  let drawnBefore = 0;
+  while (!isOver) {
+    await null;
+    drawnBefore = drawn;
+    void redraw();
+  }
+  await settle();
+  assert.ok(drawn > drawnBefore, `${drawn} drawn, the last call came after ${drawnBefore}`);
+});
