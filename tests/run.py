@@ -8,6 +8,7 @@
     python3 tests/run.py lint       style, types, room borders, the tests about the code, the JavaScript checks
     python3 tests/run.py format     rewrites Python, JavaScript and CSS in the house style
     python3 tests/run.py types      the type checkers alone
+    python3 tests/run.py words      collects the sentences to translate, and brings every language's file up to date
 
 What follows the word goes to pytest: python3 tests/run.py test -k sync. Exit code 0: all passed; 1: something failed;
 2: this machine lacks something, said in one sentence; 130: stopped by Ctrl-C.
@@ -16,6 +17,7 @@ What follows the word goes to pytest: python3 tests/run.py test -k sync. Exit co
 from __future__ import annotations
 
 import os
+import subprocess
 import sys
 import tempfile
 import time
@@ -129,6 +131,12 @@ def rewrite(_rest: list[str]) -> Outcome:
     return run_steps(steps, CHECK_SECONDS)
 
 
+def words(_rest: list[str]) -> Outcome:
+    """Collect every sentence into content/locale, and bring the files of the languages up to date."""
+    done = subprocess.run([prepare(["test"]), "-m", "tests.words.collect"], check=False, cwd=ROOT)
+    return Outcome(passed=int(done.returncode == 0), failed=int(done.returncode != 0))
+
+
 def _pytest(python: Path, arguments: list[str], environ: dict[str, str], seconds: int) -> Outcome:
     with tempfile.TemporaryDirectory() as folder:
         report = Path(folder) / "report.xml"
@@ -181,6 +189,7 @@ WORDS = {
     "lint": lint,
     "format": rewrite,
     "types": types,
+    "words": words,
 }
 
 if __name__ == "__main__":

@@ -115,7 +115,8 @@ def _ranges(words: Words) -> str:
     usual = {field.name: field.default for kind in (Tuning, Tempo, WarmUp) for field in fields(kind)}
     lines = [words.say(RANGES)]
     for name, bound in BOUNDS.items():
-        range_text = words.say(RANGE, low=f"{bound.low:g}", high=f"{bound.high:g}", unit=bound.unit)
+        low, high = f"{bound.low:g}", f"{bound.high:g}"
+        range_text = words.say(RANGE, low=low, high=high, unit=bound.unit)
         lines.append(f"  {name:<22} {usual.get(name, ''):<5} {range_text}")
     return "\n".join(lines)
 

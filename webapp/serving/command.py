@@ -39,6 +39,7 @@ def run(args: argparse.Namespace, read: Callable[[], Settings], read_checked: Ca
 
 def _entry(name: str, words: Words) -> str:
     setting = SETTINGS[name]
+    example = f"{name}={setting.example}"
     lines = [words.say(setting.meaning), words.say(DEFAULT, value=words.say(setting.default))]
-    lines.append(words.say(EXAMPLE, value=f"{name}={setting.example}"))
+    lines.append(words.say(EXAMPLE, value=example))
     return "\n".join([f"  {name}", *(f"      {line}" for text in lines for line in text.split("\n"))])

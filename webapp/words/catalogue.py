@@ -23,6 +23,11 @@ def mark(text: str) -> str:
     return text
 
 
+def mark_plural(singular: str, many: str) -> tuple[str, str]:
+    """Mark the two English forms of a sentence with a number, as `mark` marks a sentence. Return both unchanged."""
+    return singular, many
+
+
 class Words:
     """The sentences of one language.
 

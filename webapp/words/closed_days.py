@@ -11,7 +11,7 @@ from webapp.dosing.plan import Plan
 from webapp.dosing.responses import SHOWN, calm_limit, sore_limit
 from webapp.dosing.state import State
 from webapp.words.amounts import range_text
-from webapp.words.catalogue import Words, mark
+from webapp.words.catalogue import Words, mark, mark_plural
 from webapp.words.reasons import mode_text
 
 CLASSED_BY = {
@@ -58,10 +58,10 @@ CLASS_WORDS = {
 }
 
 RUNG = mark("rung %(rung)s of %(top)s")
-STREAKS = (mark("%(n)d settled day"), mark("%(n)d settled days"))
-OWED = (mark("%(n)d settled day still needed after the stop"), mark("%(n)d settled days still needed after the stop"))
-TENDER = (mark("%(n)d tender day"), mark("%(n)d tender days"))
-GAPS = (mark("%(n)d day without a session"), mark("%(n)d days without a session"))
+STREAKS = mark_plural("%(n)d settled day", "%(n)d settled days")
+OWED = mark_plural("%(n)d settled day still needed after the stop", "%(n)d settled days still needed after the stop")
+TENDER = mark_plural("%(n)d tender day", "%(n)d tender days")
+GAPS = mark_plural("%(n)d day without a session", "%(n)d days without a session")
 REST = mark("day %(day)s of rest")
 FIRST_WEEK = mark("day %(day)s of the first week")
 STAGES = {1: mark("short sessions"), 2: mark("fuller short sessions")}

@@ -13,13 +13,15 @@ from webapp.dosing.dose import Dose
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
 from webapp.words.amounts import number_text
-from webapp.words.catalogue import Words
+from webapp.words.catalogue import Words, mark_plural
 from webapp.words.closed_days import class_word, classed_text, state_text
 from webapp.words.days import day_text
 from webapp.words.doses import dose_summary
 from webapp.words.reasons import arm_text, mode_text, reason_text, response_text
 
 WIDTH = 80
+WARM_UPS = mark_plural("%(name)s: %(n)d time, to warm up", "%(name)s: %(n)d times, to warm up")
+HOLDS = mark_plural("%(name)s: hold %(n)d second", "%(name)s: hold %(n)d seconds")
 
 
 @dataclass(frozen=True)
@@ -68,13 +70,11 @@ def _place_line(words: Words, page: ArmPage) -> str:
 
 
 def _warm_up_lines(words: Words, dose: Dose, names: Mapping[str, str]) -> list[str]:
-    singular, many = "%(name)s: %(n)d time, to warm up", "%(name)s: %(n)d times, to warm up"
-    return [words.plural(singular, many, each.reps, name=names[each.movement]) for each in dose.warm_ups]
+    return [words.plural(*WARM_UPS, each.reps, name=names[each.movement]) for each in dose.warm_ups]
 
 
 def _last_lines(words: Words, dose: Dose, names: Mapping[str, str]) -> list[str]:
-    singular, many = "%(name)s: hold %(n)d second", "%(name)s: hold %(n)d seconds"
-    lines = [words.plural(singular, many, hold.seconds, name=names[hold.movement]) for hold in dose.holds]
+    lines = [words.plural(*HOLDS, hold.seconds, name=names[hold.movement]) for hold in dose.holds]
     if dose.sets:
         lines.append(words.say("Wrist work of the day: %(work)s J", work=number_text(words, round(dose.work_j, 1))))
     return lines
