@@ -33,7 +33,9 @@ export async function page(body) {
   const window = new Window({ url: "http://127.0.0.1/app/en/" });
   window.document.documentElement.lang = "en";
   window.document.body.innerHTML = body;
-  const { document, HTMLElement, HTMLTemplateElement, HTMLInputElement, Node, NodeFilter } = window;
-  give({ window, document, HTMLElement, HTMLTemplateElement, HTMLInputElement, Node, NodeFilter });
+  const { document, navigator, HTMLElement, HTMLTemplateElement, HTMLInputElement, Node, NodeFilter } = window;
+  const requestAnimationFrame = window.requestAnimationFrame.bind(window);
+  give({ window, document, navigator, requestAnimationFrame });
+  give({ HTMLElement, HTMLTemplateElement, HTMLInputElement, Node, NodeFilter });
   return /** @type {any} */ (document.body);
 }

@@ -3,47 +3,13 @@
 import pytest
 from jinja2 import Environment
 
+from tests.words.polish_and_arabic import Languages
 from webapp.words import install, locales_in, pseudo_words, read_words, words_for
-
-POLISH = r"""
-msgid ""
-msgstr ""
-"Content-Type: text/plain; charset=UTF-8\n"
-"Language: pl\n"
-"Plural-Forms: nplurals=3; plural=(n==1 ? 0 : n%10>=2 && n%10<=4 && (n%100<10 || n%100>=20) ? 1 : 2);\n"
-
-msgid "no weight"
-msgstr "bez ciężaru"
-
-msgid "%(n)d time"
-msgid_plural "%(n)d times"
-msgstr[0] "%(n)d raz"
-msgstr[1] "%(n)d razy (kilka)"
-msgstr[2] "%(n)d razy"
-"""
-ARABIC = r"""
-msgid ""
-msgstr ""
-"Content-Type: text/plain; charset=UTF-8\n"
-"Language: ar\n"
-"Plural-Forms: nplurals=6; plural=n==0 ? 0 : n==1 ? 1 : n==2 ? 2 : n%100>=3 && n%100<=10 ? 3 : n%100>=11 ? 4 : 5;\n"
-
-msgid "%(n)d time"
-msgid_plural "%(n)d times"
-msgstr[0] "zero"
-msgstr[1] "one"
-msgstr[2] "two"
-msgstr[3] "few"
-msgstr[4] "many"
-msgstr[5] "other"
-"""
 
 
 @pytest.fixture
 def folder(tmp_path):
-    (tmp_path / "pl.po").write_text(POLISH, encoding="utf-8")
-    (tmp_path / "ar.po").write_text(ARABIC, encoding="utf-8")
-    return tmp_path
+    return Languages(tmp_path).folder
 
 
 def test_the_languages_at_hand_are_english_and_the_files_of_the_folder(folder):
@@ -95,3 +61,24 @@ def test_a_page_speaks_the_language_it_is_given(locale, said):
     install(pages)
     page = pages.jinja_env.from_string("{{ _('Rest') }} {{ ngettext('%(num)d time', '%(num)d times', 2) }}")
     assert page.render(locale=locale) == said
+
+
+def test_a_page_is_told_a_number_of_each_plural_category_and_its_direction(folder):
+    pages = Pages()
+    install(pages, Languages(folder))
+    page = pages.jinja_env.from_string(
+        "{{ text_direction() }}{% for name, n in plural_categories() %} {{ name }} {{ n }}{% endfor %}"
+    )
+    assert page.render(locale="en") == "ltr one 1 other 0"
+    assert page.render(locale="ar") == "rtl zero 0 one 1 two 2 few 3 many 11 other 100"
+
+
+# The categories are CLDR's; Polish has whole numbers in all of them but "other".
+@pytest.mark.parametrize("tag", ["en", "pl", "ar"])
+def test_the_number_of_a_category_stands_for_all_its_numbers(folder, tag):
+    words = read_words(tag, folder)
+    numbers = dict(words.categories)
+    for n in range(1000):
+        category = words.cldr.plural_form(n)
+        form = words.form("%(n)d time", "%(n)d times", n)
+        assert form == words.form("%(n)d time", "%(n)d times", numbers[category]), (n, category)

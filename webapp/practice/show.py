@@ -79,7 +79,6 @@ def every_page() -> dict[str, Any]:
     """Return the values for every page: language, practitioner, form token, notices, the present instant."""
     return {
         "locale": desk.locale(),
-        "direction": desk.words().direction,
         "practitioner": g.get("practitioner"),
         "csrf_token": generate_csrf,
         "notices": _notices(),

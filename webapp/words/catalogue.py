@@ -16,6 +16,9 @@ from webapp.config import content_dir
 
 DEFAULT_LOCALE = "en"
 PSEUDO_LOCALE = "en-XA"
+CATEGORIES = ("zero", "one", "two", "few", "many")
+NUMBERS = (*range(101), 1_000_000)
+"""Among these is a number of every plural category that has whole numbers."""
 
 
 def mark(text: str) -> str:
@@ -45,6 +48,16 @@ class Words:
     def direction(self) -> str:
         """The direction of the text, "ltr" or "rtl", for the HTML attribute `dir`."""
         return self.cldr.text_direction
+
+    @property
+    def categories(self) -> tuple[tuple[str, int], ...]:
+        """Each plural category of the language by its name in CLDR, with a whole number of it; "other" last.
+
+        Where only fractions are of a category, the number is any that counts many: nobody asks for its sentence.
+        """
+        of = {self.cldr.plural_form(n): n for n in reversed(NUMBERS)}
+        names = [*(name for name in CATEGORIES if name in self.cldr.plural_form.tags), "other"]
+        return tuple((name, of.get(name, NUMBERS[-2])) for name in names)
 
     def say(self, msgid: str, /, **gaps: object) -> str:
         """Return a sentence with its %(gaps)s filled."""

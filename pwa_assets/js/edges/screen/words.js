@@ -10,21 +10,29 @@
  */
 
 const GAP = /\{(\w+)\}/g;
+/** The digits that the server writes in every language. @type {{numberingSystem: "latn"}} */
+const DIGITS = { numberingSystem: "latn" };
 
 /**
  * @param {Document} page the document that holds the templates
  * @returns {Words}
  */
 export function createWords(page) {
-  const locale = preferredTag(page.documentElement.lang, navigator.languages ?? []);
+  const locale = page.documentElement.lang;
   const forms = once(() => new Intl.PluralRules(locale));
-  const numbers = once(() => new Intl.NumberFormat(locale));
+  const numbers = once(() => new Intl.NumberFormat(locale, DIGITS));
   const lists = once(() => new Intl.ListFormat(locale));
   /** @param {string} selector */
   const find = (selector) => {
     const found = page.querySelector(selector);
     if (!(found instanceof HTMLTemplateElement)) throw new Error(`no words at ${selector}`);
     return found.content;
+  };
+  /** The shell has a template for each category that the server knows; a browser may tell more apart. @param {string} key @param {number} n */
+  const form = (key, n) => {
+    const of = (/** @type {string} */ category) => `template[data-plural="${key}"][data-category="${category}"]`;
+    const exact = of(forms().select(n));
+    return find(page.querySelector(exact) ? exact : of("other"));
   };
   /** @param {Gaps} gaps @param {string} name */
   const gap = (gaps, name) => {
@@ -42,12 +50,11 @@ export function createWords(page) {
     has: (key) => page.querySelector(`template[data-word="${key}"]`) !== null,
     say: (key) => text(find(`template[data-word="${key}"]`), {}),
     fill: (key, gaps) => text(find(`template[data-fill="${key}"]`), gaps),
-    plural: (key, n, gaps = {}) =>
-      text(find(`template[data-plural="${key}"][data-category="${forms().select(n)}"]`), { n, ...gaps }),
+    plural: (key, n, gaps = {}) => text(form(key, n), { n, ...gaps }),
     draw: (key, gaps = {}) => draw(find(`template[data-fill="${key}"]`), (name) => gap(gaps, name)),
     number: (n) => numbers().format(n),
     list: (items) => (items.length > 1 ? lists().format(items) : items.join("")),
-    ...calendar(locale),
+    ...calendar(variantOf(locale, navigator.languages ?? [])),
   };
 }
 
@@ -67,11 +74,12 @@ function once(make) {
 }
 
 /**
- * The language tag for Intl: the browser's own tag for the shell's language where it has one (en-GB for en).
+ * The tag for days and times: they are written as where the reader lives, if the reader's browser names a place with the
+ * same language (en-GB for en). All else goes by the shell's own tag: Portuguese has other plural forms in Brazil.
  * @param {string} shell
  * @param {readonly string[]} preferred
  */
-function preferredTag(shell, preferred) {
+function variantOf(shell, preferred) {
   return preferred.find((tag) => tag.split("-")[0] === shell.split("-")[0]) ?? shell;
 }
 
@@ -97,11 +105,11 @@ function draw(content, gap) {
 function calendar(locale) {
   /** @param {Intl.DateTimeFormatOptions} options */
   const days = (options) => {
-    const format = once(() => new Intl.DateTimeFormat(locale, { ...options, timeZone: "UTC" }));
+    const format = once(() => new Intl.DateTimeFormat(locale, { ...DIGITS, ...options, timeZone: "UTC" }));
     return (/** @type {string} */ on) => format().format(new Date(`${on}T12:00:00Z`));
   };
-  const instants = once(() => new Intl.DateTimeFormat(locale, { dateStyle: "medium", timeStyle: "short" }));
-  const times = once(() => new Intl.DateTimeFormat(locale, { timeStyle: "short" }));
+  const instants = once(() => new Intl.DateTimeFormat(locale, { ...DIGITS, dateStyle: "medium", timeStyle: "short" }));
+  const times = once(() => new Intl.DateTimeFormat(locale, { ...DIGITS, timeStyle: "short" }));
   return {
     day: days({ weekday: "long", day: "numeric", month: "long" }),
     weekday: days({ weekday: "long" }),
