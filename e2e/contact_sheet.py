@@ -59,9 +59,9 @@ DRAW = """async (names) => {
   const style = new CSSStyleSheet();
   style.replaceSync(`
     #sheet { display: grid; grid-template-columns: 8rem repeat(6, 7.5rem); gap: .25rem .5rem; padding: .75rem; inline-size: max-content; }
-    #sheet h2 { font: 700 .9375rem/1.2 var(--serif); align-self: center; margin: 0; }
+    #sheet h2 { font: 700 .9375rem/1.2 var(--type); align-self: center; margin: 0; }
     #sheet svg { block-size: 6rem; inline-size: 7.5rem; }
-    #sheet svg:nth-of-type(6n + 4) { border-inline-start: 1px solid var(--hair); }`);
+    #sheet svg:nth-of-type(6n + 4) { border-inline-start: 1px solid var(--shade); }`);
   document.adoptedStyleSheets = [style];
 }"""
 
@@ -93,7 +93,7 @@ def contact_sheet(page: Page) -> bytes:
     return page.locator("#sheet").screenshot()
 
 
-def _demo(server: Server) -> str:
+def demo(server: Server) -> str:
     """Fill the database with the demo's practice; give the token of its newcomer's link."""
     environ = {**os.environ, "HALFTURN_DB": str(server.db_path), "HALFTURN_ORIGIN": server.origin}
     command = [sys.executable, ROOT / "demo/practice.py"]
@@ -106,7 +106,7 @@ def main() -> int:
     """Write the pictures; 1 where one is too large to be kept."""
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as engine:
         server = Server(Path(folder))
-        token = _demo(server)
+        token = demo(server)
         server.start()
         try:
             browser = engine.chromium.launch(executable_path=chromium_path(), args=list(ARGS))

@@ -12,7 +12,7 @@ class DayScreen:
     """The client's home: one page a day."""
 
     def __init__(self, page: Page) -> None:
-        self.way = page.locator("nav.ways a[href='#day']")
+        self.way = page.locator("body > nav a[href='#day']")
         self.title = page.locator("body[data-screen=day] #page header.date h1")
         self.session = page.locator("#page [data-part=session]")
         self.start = self.session.locator("[data-act=start]")
@@ -216,7 +216,7 @@ class WarningsScreen:
     """Reading the warning signs, and reporting one."""
 
     def __init__(self, page: Page) -> None:
-        self.way = page.locator("nav.ways a[href='#warnings']")
+        self.way = page.locator("body > nav a[href='#warnings']")
         self.signs = page.locator("#page .sign")
         self.acts = page.locator("#page .level h2")
         self.stop = page.locator("#page [data-act=stop]")
@@ -252,7 +252,7 @@ class PhoneScreen:
     """What waits on this phone, and what it has."""
 
     def __init__(self, page: Page) -> None:
-        self.way = page.locator("nav.ways a[href='#about']")
+        self.way = page.locator("body > nav a[href='#about']")
         self.send = page.locator("#page [data-act=send]")
         self.phase = page.locator("#page [data-slot=phase]")
         self.waiting = page.locator("#page [data-slot=waiting]")

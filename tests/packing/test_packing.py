@@ -1,12 +1,15 @@
 """What browsers fetch is packed from the sources: whole, once, and safely for servers that start at the same time."""
 
+import re
 import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
+from urllib.parse import urljoin
 
 import pytest
 
 from tests.rules.tree import ROOT
+from webapp.client.assets import read_assets
 from webapp.packing import KEPT_ON_THE_SHELF, PackingError, packed
 
 AT_ONCE = 4
@@ -57,6 +60,22 @@ def test_a_sheet_keeps_every_rule_as_it_was_written(sources, shelf):
 def test_a_sheet_that_is_imported_and_not_there_is_named(sources, shelf):
     (sources / "css/paper.css").unlink()
     with pytest.raises(PackingError, match=r"paper\.css is imported by another sheet, and is not there"):
+        packed(sources, shelf)
+
+
+def test_a_font_has_the_address_of_its_bytes_from_wherever_the_sheet_is_served(sources, shelf):
+    (sources / "fonts").mkdir()
+    (sources / "fonts/plain.woff2").write_bytes(b"letters")
+    (sources / "css/paper.css").write_text('@font-face { src: url("../fonts/plain.woff2"); }\n', encoding="utf-8")
+    made = packed(sources, shelf)
+    named = re.search(r'url\("([^"]+)"\)', (made / "css/phone.css").read_text(encoding="utf-8"))[1]
+    served = read_assets(made)
+    assert urljoin(served.url("css/phone.css"), named) == served.url("fonts/plain.woff2")
+
+
+def test_a_font_that_a_sheet_names_and_is_not_there_is_named(sources, shelf):
+    (sources / "css/paper.css").write_text('@font-face { src: url("../fonts/plain.woff2"); }\n', encoding="utf-8")
+    with pytest.raises(PackingError, match=r"plain\.woff2 is named by a sheet, and is not there"):
         packed(sources, shelf)
 
 

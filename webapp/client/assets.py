@@ -13,6 +13,8 @@ from pathlib import Path
 
 import brotli
 
+from webapp.packing import mark
+
 WORKER = "service_worker.js"
 BUILD_LENGTH = 16
 # Only these types are compressed; pictures and sounds already are.
@@ -20,10 +22,15 @@ WORTH_COMPRESSING = ("text/", "application/json", "application/manifest+json", "
 SMALLEST_COMPRESSED = 300
 # A phone keeps the files in these folders; `desk/` and `outside/` are for pages outside the installed app. A browser fetches
 # the PNG icons only once, when it puts the app on the home screen.
-CARRIED = re.compile(r"js/|css/|icons/.*\.svg")
+CARRIED = re.compile(r"js/|css/|fonts/.*\.woff2|icons/.*\.svg")
 
 # Every machine has its own table of types, so the types are listed here.
-_TYPES = {".js": "text/javascript", ".webmanifest": "application/manifest+json", ".svg": "image/svg+xml"}
+_TYPES = {
+    ".js": "text/javascript",
+    ".woff2": "font/woff2",
+    ".webmanifest": "application/manifest+json",
+    ".svg": "image/svg+xml",
+}
 
 
 @dataclass(frozen=True)
@@ -40,7 +47,7 @@ class Asset:
     @property
     def mark(self) -> str:
         """The part of the hash that is in the file's address."""
-        return self.sha256[:BUILD_LENGTH]
+        return mark(self.body)
 
     @cached_property
     def compressed(self) -> dict[str, bytes]:
@@ -77,10 +84,10 @@ class Assets:
             raise LookupError(f"no file pwa_assets/{path} is served: name one that is, or add it to packing.ENTRIES")
         return f"/assets/{self.files[path].mark}/{path}"
 
-    def at(self, mark: str, path: str) -> Asset | None:
-        """Return the file at an address, or None if there is no such file or its hash differs from `mark`."""
+    def at(self, wanted: str, path: str) -> Asset | None:
+        """Return the file at an address, or None if there is no such file or its hash differs from `wanted`."""
         found = self.files.get(path)
-        return found if found is not None and found.mark == mark else None
+        return found if found is not None and found.mark == wanted else None
 
     def carried(self) -> list[str]:
         """List the paths of the files that a phone keeps for use without a network."""

@@ -79,6 +79,7 @@ export class SessionView {
   step(index) {
     const step = this.plan.steps[index];
     const arm = this.words.say(`arm.${step.arm}`);
+    this.root.dataset.kind = step.kind;
     this.#say("name", step.name);
     this.#say(
       "about",

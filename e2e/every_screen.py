@@ -1,0 +1,218 @@
+"""Draws every screen of the demo, phone and desk, as pictures to be looked at.
+
+    .venv/bin/python -m e2e.every_screen FOLDER                     every screen, light, on a phone of 390x844 and a desk of 1440
+    .venv/bin/python -m e2e.every_screen FOLDER --size 360x640 --scheme dark --text 2 --only session
+
+It serves the demo's practice from a database of its own.
+"""
+
+import argparse
+import re
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from playwright.sync_api import Browser, Page, expect, sync_playwright
+
+from e2e.conftest import ARGS, chromium_path
+from e2e.contact_sheet import demo
+from e2e.desk_pages import SignInPage
+from e2e.phone import Phone
+from e2e.screens import PhoneScreen, SessionScreen, SharpScreen
+from e2e.server import Server
+from e2e.sizes import phone_options
+
+FIRST_EVENING = datetime.now(UTC).replace(hour=18, minute=0) - timedelta(days=2)
+PAIN = {"left": 1}
+
+
+@dataclass(frozen=True)
+class Camera:
+    """Where the pictures go, and which of them are wanted."""
+
+    folder: Path
+    only: str
+
+    def take(self, page: Page, name: str, *, is_whole: bool = True) -> None:
+        """Take the picture of a page, the part of it that is below the window too."""
+        if re.search(self.only, name):
+            page.screenshot(path=self.folder / f"{name}.png", full_page=is_whole)
+
+
+def phone_screens(phone: Phone, token: str, camera: Camera) -> None:
+    """Go through the phone's screens in the order in which a client meets them."""
+    page = phone.page
+    page.goto("/")
+    camera.take(page, "phone-01-front")
+    page.goto(f"/join#{token}")
+    page.locator("[data-join]").wait_for()
+    camera.take(page, "phone-02-invitation")
+    phone.join_by_link(token)
+    camera.take(page, "phone-03-first-day")
+    session = phone.open_session()
+    camera.take(page, "phone-04-before-the-start", is_whole=False)
+    session.ways.tap()
+    camera.take(page, "phone-05-ways")
+    _session_screens(phone, camera)
+    _after_screens(phone, camera)
+    page.goto("/app/en/#warnings")
+    page.locator(".sign").first.wait_for()
+    camera.take(page, "phone-20-warnings")
+    PhoneScreen(page).way.tap()
+    page.locator("[data-leave]").wait_for()
+    camera.take(page, "phone-21-this-phone")
+    page.goto("/app/en/#home")
+    camera.take(page, "phone-22-home-screen")
+    page.goto("/app/en/#join")
+    camera.take(page, "phone-23-link")
+
+
+def _session_screens(phone: Phone, camera: Camera) -> None:
+    page, session = phone.page, SessionScreen(phone.page)
+    phone.begin_session()
+    phone.play(8)
+    camera.take(page, "phone-06-warm-up", is_whole=False)
+    phone.skip_to("reps")
+    phone.play(22)
+    camera.take(page, "phone-07-set", is_whole=False)
+    session.ease_off.tap()
+    camera.take(page, "phone-08-ease", is_whole=False)
+    session.easing("form").tap()
+    session.main.tap()
+    camera.take(page, "phone-09-paused", is_whole=False)
+    session.main.tap()
+    phone.skip_to("rest")
+    phone.play(2)
+    camera.take(page, "phone-10-rest", is_whole=False)
+    phone.skip_to("hold")
+    phone.play(9)
+    camera.take(page, "phone-11-stretch", is_whole=False)
+    session.stop.tap()
+    camera.take(page, "phone-12-why", is_whole=False)
+    session.why("time").tap()
+
+
+def _after_screens(phone: Phone, camera: Camera) -> None:
+    page, session = phone.page, SessionScreen(phone.page)
+    page.locator(".after form").wait_for()
+    camera.take(page, "phone-13-after")
+    phone.rate(PAIN)
+    phone.open()
+    camera.take(page, "phone-14-done")
+    phone.sleep_until_morning()
+    camera.take(page, "phone-15-morning")
+    phone.report_morning(PAIN)
+    phone.open()
+    camera.take(page, "phone-16-day")
+    phone.begin_session()
+    phone.skip_to("reps")
+    session.sharp.tap()
+    SharpScreen(page).title.wait_for()
+    camera.take(page, "phone-17-sharp")
+    SharpScreen(page).leave.tap()
+    phone.day.stop.wait_for()
+    camera.take(page, "phone-18-stopped")
+
+
+def desk_screens(page: Page, camera: Camera) -> None:
+    """Go through the desk's pages."""
+    page.goto("/practice/")
+    camera.take(page, "desk-01-sign-in")
+    door = SignInPage(page)
+    door.email.fill("orla@venn.example")
+    door.password.fill("four slow bells")
+    door.enter.click()
+    expect(page.locator(".ledger")).to_be_visible()
+    camera.take(page, "desk-02-caseload")
+    page.goto("/practice/add")
+    camera.take(page, "desk-03-add")
+    page.goto("/practice/")
+    cases = [link.get_attribute("href") for link in page.locator(".case-line h2 a").all()]
+    for number, case in enumerate(cases):
+        page.goto(case)
+        camera.take(page, f"desk-1{number}-case")
+        for link in [each.get_attribute("href") for each in page.locator("main a[href*='/practice/']").all()]:
+            if link and link.startswith(case) and "#" not in link and number in (0, len(cases) - 1):
+                page.goto(link)
+                camera.take(page, f"desk-2{number}-{link.rstrip('/').rsplit('/', 1)[-1]}")
+    page.goto("/practice/rules")
+    camera.take(page, "desk-40-rule-book")
+
+
+@contextmanager
+def served() -> Iterator[tuple[Server, str]]:
+    """Serve the demo; its server, and the token of its newcomer's link."""
+    with tempfile.TemporaryDirectory() as folder:
+        server = Server(Path(folder))
+        token = demo(server)
+        server.start()
+        try:
+            yield server, token
+        finally:
+            server.kill()
+
+
+def larger_text(page: Page, times: float) -> None:
+    """Show all words larger, as a reader's own setting does."""
+    page.add_init_script(
+        f"addEventListener('DOMContentLoaded', () => document.documentElement.style.setProperty('font-size', '{100 * times}%'))"
+    )
+
+
+def main(words: list[str]) -> int:
+    """Draw what is asked for."""
+    asked = _arguments(words)
+    asked.folder.mkdir(parents=True, exist_ok=True)
+    width, height = map(int, asked.size.split("x"))
+    camera = Camera(asked.folder, asked.only)
+    with sync_playwright() as engine, served() as (server, token):
+        browser = engine.chromium.launch(executable_path=chromium_path(), args=list(ARGS))
+        for part in filter(lambda each: asked.part in ("", each), PARTS):
+            PARTS[part](browser, server, token, camera, asked, (width, height))
+        browser.close()
+    return 0
+
+
+def _phone(
+    browser: Browser, server: Server, token: str, camera: Camera, asked: argparse.Namespace, size: tuple
+) -> None:
+    options = {**phone_options(*size, scheme=asked.scheme), "device_scale_factor": 1}
+    phone = Phone.switched_on(browser.new_context(**options, base_url=server.origin), FIRST_EVENING)
+    if asked.text != 1:
+        larger_text(phone.page, asked.text)
+    phone_screens(phone, token, camera)
+
+
+def _desk(
+    browser: Browser, server: Server, _token: str, camera: Camera, asked: argparse.Namespace, _size: tuple
+) -> None:
+    viewport = {"width": asked.desk, "height": 900}
+    page = browser.new_context(
+        viewport=viewport, color_scheme=asked.scheme, base_url=server.origin, locale="en-GB"
+    ).new_page()
+    if asked.text != 1:
+        larger_text(page, asked.text)
+    desk_screens(page, camera)
+
+
+PARTS: dict[str, Callable] = {"phone": _phone, "desk": _desk}
+
+
+def _arguments(words: list[str]) -> argparse.Namespace:
+    reader = argparse.ArgumentParser(prog="python -m e2e.every_screen", description="Draws every screen of the demo.")
+    reader.add_argument("folder", type=Path, help="where the pictures go")
+    reader.add_argument("--size", default="390x844", help="the phone's width and height")
+    reader.add_argument("--desk", type=int, default=1440, help="the desk's width")
+    reader.add_argument("--scheme", default="light", choices=("light", "dark"))
+    reader.add_argument("--text", type=float, default=1, help="how many times larger the words are")
+    reader.add_argument("--part", default="", choices=("", "phone", "desk"))
+    reader.add_argument("--only", default="", help="a pattern of the names of the pictures")
+    return reader.parse_args(words)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
