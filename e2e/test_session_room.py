@@ -11,7 +11,7 @@ from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 SIZES = ((360, 640), (390, 844), (640, 360), (844, 390))
 LEAST = (568, 320)
-# The session's text is 17 px where a browser's is 16: twice as large is 34, and 200 % of the browser's is 32.
+# A reader's own size: twice as large, and a little more.
 TEXTS = ("", "200%", "212.5%")
 TEXT = "size => { document.documentElement.style.fontSize = size; }"
 SMALLEST = {"width": 360, "height": 640}
