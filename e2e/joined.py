@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from playwright.sync_api import Browser, StorageState
+from playwright.sync_api import Browser, Cookie
 
-from e2e.phone import SHELL, Phone
+from e2e.phone import SHELL, STORE, Phone
 from e2e.practice import Practice
 from e2e.server import Server
 from e2e.sizes import phone_options
@@ -18,6 +18,34 @@ from tests.cast import Sufferer
 from webapp.records import acts
 from webapp.records.database import open_records
 
+# An address of the phone's own origin on which no script of the app runs.
+NO_PAGE = f"{SHELL}manifest.webmanifest"
+# The rows of every table of the phone's database, with their keys where a row does not hold its own.
+TAKE = """async () => {
+  const [{ name }] = await indexedDB.databases();
+  const done = (request) => new Promise((then, fail) => { request.onsuccess = () => then(request.result); request.onerror = fail; });
+  const db = await done(indexedDB.open(name)), rows = {};
+  for (const table of db.objectStoreNames) {
+    const store = db.transaction(table).objectStore(table);
+    const [values, keys] = await Promise.all([done(store.getAll()), done(store.getAllKeys())]);
+    rows[table] = values.map((value, at) => (store.keyPath ? [value] : [value, keys[at]]));
+  }
+  db.close();
+  return rows;
+}"""
+# Lays these rows into the database that the app's own store has made.
+PUT = f"""async (rows) => {{ await ({STORE} await store.events(); }})();
+  const [{{ name }}] = await indexedDB.databases();
+  await new Promise((done, fail) => {{
+    indexedDB.open(name).onsuccess = ({{ target: {{ result: db }} }}) => {{
+      const tx = db.transaction(Object.keys(rows), 'readwrite');
+      for (const [table, all] of Object.entries(rows)) for (const row of all) tx.objectStore(table).put(...row);
+      tx.oncomplete = () => {{ db.close(); done(); }};
+      tx.onabort = fail;
+    }};
+  }});
+}}"""
+
 
 @dataclass(frozen=True)
 class Join:
@@ -25,12 +53,14 @@ class Join:
 
     Attributes:
         client: As enrolled; the invitation is used.
-        storage: What the phone keeps: its cookie and its database.
+        cookies: What the phone is known by.
+        rows: What its database holds.
         records: The practice's database, with its acts beside it.
     """
 
     client: Enrolled
-    storage: StorageState
+    cookies: list[Cookie]
+    rows: dict[str, list]
     records: Path
 
 
@@ -53,8 +83,9 @@ class Joins:
         practice.server.kill()
         _copy(join.records, practice.server.db_path)
         practice.server.start()
-        own = [{**kept, "origin": practice.server.origin} for kept in join.storage["origins"]]
-        phone.context.set_storage_state({**join.storage, "origins": own})
+        phone.context.add_cookies(join.cookies)
+        phone.page.goto(NO_PAGE)
+        phone.page.evaluate(PUT, join.rows)
         phone.page.goto(SHELL)
         phone.wait_until_kept()
         return join.client
@@ -70,10 +101,10 @@ class Joins:
         phone = Phone.switched_on(context, self._evening)
         phone.join_by_link(enrolled.token)
         phone.send()
-        storage = context.storage_state(indexed_db=True)
+        cookies, rows = context.cookies(), phone.page.evaluate(TAKE)
         context.close()
         server.kill()
-        join = self._made[repr(client)] = Join(enrolled, storage, server.db_path)
+        join = self._made[repr(client)] = Join(enrolled, cookies, rows, server.db_path)
         return join
 
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
-from playwright.sync_api import BrowserContext, Locator, Page, Route, expect
+from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 from e2e.screens import (
     AfterScreen,
@@ -85,8 +84,8 @@ class Phone:
     def switched_on(cls, context: BrowserContext, at: datetime) -> Phone:
         """A phone that nobody has used, at a given instant."""
         context.clock.install(time=at)
-        context.add_init_script(path=QUIET_SOUND)
-        context.add_init_script(modules())
+        for script in (QUIET_SOUND.read_text(encoding="utf-8"), modules()):
+            context.add_init_script(script)
         return cls(context, context.new_page())
 
     @property
@@ -118,6 +117,11 @@ class Phone:
         self.page.goto(SHELL)
         expect(self.day.title).to_be_visible()
 
+    def be_on_the_day_page(self) -> None:
+        """Open the app, unless its day page is on the screen."""
+        if not self.day.title.is_visible():
+            self.open()
+
     @property
     def now(self) -> datetime:
         """What the phone's own clock says."""
@@ -147,7 +151,7 @@ class Phone:
 
     def open_session(self) -> SessionScreen:
         """Go from the day page to the page before the start, with the ways to do it."""
-        self.open()
+        self.be_on_the_day_page()
         self.day.ways.tap()
         expect(SessionScreen(self.page).ready).to_be_visible()
         return SessionScreen(self.page)
@@ -163,7 +167,7 @@ class Phone:
 
     def begin_session(self) -> None:
         """Start today's session from the day page, without a report or a check of the sound where these are still open."""
-        self.open()
+        self.be_on_the_day_page()
         expect(self.day.start.or_(self.day.skip_report)).to_be_visible()
         if self.day.skip_report.is_visible():
             self.day.skip_report.tap()
@@ -252,10 +256,16 @@ class Phone:
         MorningScreen(self.page).save.tap()
         expect(self.day.told).to_be_visible()
 
+    def this_phone(self) -> PhoneScreen:
+        """Go to what is kept and sent; the foot of that page itself has no link to it."""
+        screen = PhoneScreen(self.page)
+        if not screen.send.is_visible():
+            screen.way.tap()
+        return screen
+
     def send(self) -> None:
         """Send what waits and fetch what is new, now, and come back to the day page."""
-        screen = PhoneScreen(self.page)
-        screen.way.tap()
+        screen = self.this_phone()
         with self.page.expect_response("**/api/sync"):
             screen.send.tap()
         expect(screen.waiting).to_have_text(ALL_SENT)
@@ -264,28 +274,14 @@ class Phone:
 
     def send_in_vain(self) -> None:
         """Try to send, and see that there was no answer."""
-        screen = PhoneScreen(self.page)
-        screen.way.tap()
+        screen = self.this_phone()
         with self.page.expect_event("requestfailed"):
             screen.send.tap()
         expect(screen.phase).to_have_text(NO_ANSWER)
 
-    @contextmanager
-    def answers_lost(self) -> Iterator[None]:
-        """Let what the phone sends arrive, and no answer come back."""
-
-        def swallow(route: Route) -> None:
-            route.fetch()
-            route.abort()
-
-        self.context.route("**/api/sync", swallow)
-        yield
-        self.context.unroute("**/api/sync", swallow)
-
     def routine_title(self) -> Locator:
         """What this phone says of its routine."""
-        PhoneScreen(self.page).way.tap()
-        return PhoneScreen(self.page).routine
+        return self.this_phone().routine
 
     def standing(self) -> dict[str, dict]:
         """Where each arm stands today by this phone's look-up."""

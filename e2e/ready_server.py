@@ -1,22 +1,55 @@
 """The program, loaded once for all servers of these stories: each one is a fork of the process that imports this.
 
-What is served is the same, byte for byte; only the loading of the program and the packing of the assets, whose bytes do
-not change, are not done anew for every story.
+What is served is the same, byte for byte; only the loading of the program, the packing of the assets, and the compiling and
+compressing of pages whose bytes do not change, are not done anew for every story.
 """
 
 import os
 import sys
+import tempfile
 from pathlib import Path
 
+from flask import Flask
+
+from tests.builders import empty_records
+from tests.compiled import COMPILED
 from webapp import app, cli, guard, practice, upkeep  # noqa: F401 - loaded before the fork
-from webapp.client.assets import read_assets
+from webapp.client import shell
+from webapp.client.assets import Assets, read_assets
+from webapp.config import Settings
 from webapp.packing import packed_dir
 from webapp.serving import server  # noqa: F401 - loaded before the fork
 
 ROOT = Path(__file__).resolve().parent.parent
 ASSETS = read_assets(packed_dir())
-for _asset in ASSETS.files.values():
-    assert _asset.compressed is not None
+
+
+def _carried() -> shell.Carried:
+    """What phones keep, rendered and compressed, after every template was compiled once."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "empty.db"
+        empty_records(path).conn.close()
+        made = app.create_app(Settings(db=path))
+        for name in made.jinja_env.list_templates():
+            made.jinja_env.get_template(name)
+        with made.test_request_context():
+            carried = shell.carried()
+            files = [*carried.pages.values(), carried.worker, *carried.assets.files.values()]
+        made.extensions["halfturn"].db().conn.close()
+    assert all(file.compressed is not None for file in files)
+    return carried
+
+
+def _install_shell(application: Flask, assets: Assets) -> None:
+    shell.install(application, assets)
+    if application.extensions["halfturn_carried"].locales == CARRIED.locales:
+        application.extensions["halfturn_carried"] = CARRIED
+
+
+Flask.jinja_options = {"bytecode_cache": COMPILED}
+app.read_assets = lambda _: ASSETS
+CARRIED = _carried()
+app.install_shell = _install_shell
 
 
 def serve(environ: dict[str, str], log: Path) -> None:
@@ -26,5 +59,4 @@ def serve(environ: dict[str, str], log: Path) -> None:
     with log.open("ab") as lines:
         for descriptor in (sys.stdout.fileno(), sys.stderr.fileno()):
             os.dup2(lines.fileno(), descriptor)
-    app.read_assets = lambda _: ASSETS
     sys.exit(cli.main(["serve"], environ))

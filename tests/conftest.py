@@ -4,14 +4,17 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from flask import Flask
 from hypothesis import HealthCheck, settings
 
 from tests.builders import empty_records
+from tests.compiled import COMPILED
 from webapp.records.database import Database
 
 # The same examples in every run, so that a failure can be looked at again; no deadline on a shared machine.
 settings.register_profile("steady", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("steady")
+Flask.jinja_options = {"bytecode_cache": COMPILED}
 
 
 @pytest.fixture
