@@ -20,11 +20,13 @@ from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from e2e.conftest import ARGS, chromium_path
 from e2e.contact_sheet import demo
-from e2e.desk_pages import SignInPage
+from e2e.desk_pages import InvitationPage, RoutinePage, SignInPage
 from e2e.phone import Phone
 from e2e.screens import PhoneScreen, SessionScreen, SharpScreen
 from e2e.server import Server
 from e2e.sizes import phone_options
+from webapp.rulebook.book import gather, work_out
+from webapp.rulebook.page import page_of
 
 FIRST_EVENING = datetime.now(UTC).replace(hour=18, minute=0) - timedelta(days=2)
 PAIN = {"left": 1}
@@ -123,13 +125,13 @@ def desk_screens(page: Page, camera: Camera) -> None:
     page.goto("/practice/")
     camera.take(page, "desk-01-sign-in")
     door = SignInPage(page)
+    door.enter.click()
+    camera.take(page, "desk-01-sign-in-faults")
     door.email.fill("orla@venn.example")
     door.password.fill("four slow bells")
     door.enter.click()
     expect(page.locator(".ledger")).to_be_visible()
     camera.take(page, "desk-02-caseload")
-    page.goto("/practice/add")
-    camera.take(page, "desk-03-add")
     page.goto("/practice/")
     cases = [link.get_attribute("href") for link in page.locator(".case-line h2 a").all()]
     for number, case in enumerate(cases):
@@ -139,8 +141,36 @@ def desk_screens(page: Page, camera: Camera) -> None:
             if link and link.startswith(case) and "#" not in link and number in (0, len(cases) - 1):
                 page.goto(link)
                 camera.take(page, f"desk-2{number}-{link.rstrip('/').rsplit('/', 1)[-1]}")
-    page.goto("/practice/rules")
-    camera.take(page, "desk-40-rule-book")
+    _acts(page, camera, cases)
+    page.set_content(page_of(gather(work_out(clients=10))))
+    camera.take(page, "desk-50-rule-book")
+
+
+def _acts(page: Page, camera: Camera, cases: list[str | None]) -> None:
+    held, newcomer = f"{cases[0]}", f"{cases[-1]}"
+    page.goto("/practice/add")
+    camera.take(page, "desk-30-add")
+    page.get_by_role("button", name="Add the client").click()
+    camera.take(page, "desk-31-add-faults")
+    page.goto(held)
+    page.get_by_role("button", name="Release the hold").click()
+    camera.take(page, "desk-32-release-faults")
+    page.goto(newcomer)
+    for number, kind in enumerate(("link", "short code"), 33):
+        page.get_by_role("button", name=f"Make a {kind}").click()
+        camera.take(page, f"desk-{number}-invitation")
+        InvitationPage(page).done.click()
+    page.goto(f"{cases[2]}/routine")
+    sheet = RoutinePage(page)
+    sheet.note.fill("The work is fine. We go one step down this week.")
+    sheet.most_reps.fill("twenty")
+    sheet.preview.click()
+    camera.take(page, "desk-35-routine-faults")
+    sheet.most_reps.fill("16")
+    sheet.start_rung.fill("5")
+    page.get_by_label("Weights at home").fill("1 kg; 3 kg; 4.5 kg")
+    sheet.preview.click()
+    camera.take(page, "desk-36-preview")
 
 
 @contextmanager

@@ -9,6 +9,7 @@ from babel.numbers import format_decimal
 from flask import g, get_flashed_messages
 from flask_wtf.csrf import generate_csrf
 
+from webapp.dosing.figures import FLARED_RATING
 from webapp.dosing.responses import SHOWN
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
@@ -76,11 +77,12 @@ def _notices() -> list[tuple[str, str]]:
 
 
 def every_page() -> dict[str, Any]:
-    """Return the values for every page: language, practitioner, form token, notices, the present instant."""
+    """Return the values for every page: language, practitioner, form token, notices, the present instant, the flared rating."""
     return {
         "locale": desk.locale(),
         "practitioner": g.get("practitioner"),
         "csrf_token": generate_csrf,
         "notices": _notices(),
         "now": desk.now(),
+        "rated_flared": FLARED_RATING.value,
     }
