@@ -7,8 +7,10 @@
  *   room: import("./edges/storage/room.js").Room, tones: import("./edges/sound/tones.js").Tones,
  *   wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
  *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, handover?: any): void, takeHandover(): any,
+ *   takeEarly(): ReturnType<import("./edges/storage/store.js").Store["page"]>|null,
  *   announce(text: string): void, adopt(joined: import("./wire.js").JoinedAs): Promise<boolean>}} Edges
  *   go: hands `handover` to the next screen, in memory; takeHandover: returns it once
+ *   takeEarly: returns once what the storage held when the app was opened, and null ever after
  * @typedef {{start(root: HTMLElement, edges: Edges, handover: any): () => void}} Screen
  */
 
@@ -41,13 +43,18 @@ const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */
 const OPEN_TO_ALL = ["join", "warnings", "about"];
 
-/** @returns {Edges} */
-function createEdges() {
-  const clock = createClock();
+/**
+ * @param {import("./edges/clock.js").Clock} clock
+ * @param {import("./edges/storage/store.js").Store} store
+ * @param {ReturnType<import("./edges/storage/store.js").Store["page"]>} early
+ * @returns {Edges}
+ */
+function createEdges(clock, store, early) {
   const server = createServer();
-  const store = createStore(clock, () => showTrouble("blocked"));
   /** @type {any} */
   let waiting = null;
+  /** @type {typeof early|null} */
+  let kept = early;
   return {
     clock,
     server,
@@ -69,6 +76,11 @@ function createEdges() {
       const handover = waiting;
       waiting = null;
       return handover;
+    },
+    takeEarly() {
+      const page = kept;
+      kept = null;
+      return page;
     },
     adopt: (joined) => adopt(store, joined),
   };
@@ -151,20 +163,32 @@ function firstPage() {
   });
 }
 
-/** @param {Edges} edges */
-async function boot(edges) {
+/** The storage is read at once; the rest of the page, with all words and pieces, is parsed meanwhile. */
+async function boot() {
+  const clock = createClock();
+  const store = createStore(clock, () => showTrouble("blocked"));
+  const early = store.page();
+  early.catch(() => undefined);
+  await parsed();
+  const edges = createEdges(clock, store, early);
   const always = new AbortController().signal;
   const show = createRouter(edges);
   addEventListener("hashchange", () => void show(), { signal: always });
-  // The first read opens the storage, and the first use of Intl is slow: both happen at once, while nothing can be shown yet.
-  void edges.store.bundle().catch(() => undefined);
-  edges.words.weekday(edges.clock.today());
   await show();
+  // No later page may be drawn from it.
+  edges.takeEarly();
   document.documentElement.setAttribute("data-ready", "1");
   await firstPage();
   edges.sync.start(always);
   void edges.keeper.start(always);
   void edges.room.askToKeep();
+  edges.words.prepareDays(edges.clock.today());
+}
+
+/** @returns {Promise<unknown>} resolved once the whole page is parsed */
+function parsed() {
+  if (document.readyState !== "loading") return Promise.resolve();
+  return new Promise((resolve) => document.addEventListener("DOMContentLoaded", resolve, { once: true }));
 }
 
 /** @param {"blocked"|"storage"} trouble */
@@ -172,4 +196,4 @@ function showTrouble(trouble) {
   document.querySelector(`[data-trouble="${trouble}"]`)?.removeAttribute("hidden");
 }
 
-boot(createEdges()).catch(() => showTrouble("storage"));
+boot().catch(() => parsed().then(() => showTrouble("storage")));

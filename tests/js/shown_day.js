@@ -49,6 +49,7 @@ function edges(clock) {
     voice: { find: nothing },
     announce: nothing,
     go: nothing,
+    takeEarly: () => null,
   };
 }
 

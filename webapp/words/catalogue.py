@@ -9,6 +9,7 @@ from io import BytesIO
 from pathlib import Path
 
 from babel import Locale
+from babel.lists import format_list
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 
@@ -58,6 +59,11 @@ class Words:
         of = {self.cldr.plural_form(n): n for n in reversed(NUMBERS)}
         names = [*(name for name in CATEGORIES if name in self.cldr.plural_form.tags), "other"]
         return tuple((name, of.get(name, NUMBERS[-2])) for name in names)
+
+    @property
+    def list_of_two(self) -> str:
+        """How two things are joined, by CLDR's pattern, with the gaps {first} and {last}."""
+        return self.say(format_list(["{first}", "{last}"], locale=self.cldr))
 
     def say(self, msgid: str, /, **gaps: object) -> str:
         """Return a sentence with its %(gaps)s filled."""

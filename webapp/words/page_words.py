@@ -40,6 +40,10 @@ def install(app: Any, find: Callable[[str], Words] = words_for) -> None:
     def plural_categories(context: Context) -> tuple[tuple[str, int], ...]:
         return words_of(context).categories
 
+    @pass_context
+    def list_of_two(context: Context) -> str:
+        return words_of(context).list_of_two
+
     app.jinja_env.add_extension("jinja2.ext.i18n")
     app.jinja_env.install_gettext_callables(gettext, ngettext, newstyle=True)
-    app.jinja_env.globals.update(text_direction=text_direction, plural_categories=plural_categories)
+    app.jinja_env.globals.update(text_direction=text_direction, plural_categories=plural_categories, list_of_two=list_of_two)

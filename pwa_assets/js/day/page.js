@@ -120,16 +120,8 @@ export function oneAtATime(draw) {
  */
 async function contextOf(edges, redraw) {
   const { store, keeper, room } = edges;
-  const [snapshot, rows, lastSyncAt, link, practitioner, skippedOn, homeLater, begin] = await Promise.all([
-    store.snapshot(),
-    store.unsent(),
-    store.getMeta("lastSyncAt"),
-    store.getMeta("link"),
-    store.getMeta("practitioner"),
-    store.getMeta("skippedReportOn"),
-    store.getMeta("homeLater"),
-    Promise.all([store.getMeta("ways"), store.getMeta("soundHeard")]),
-  ]);
+  const { snapshot, meta, unsent } = await (edges.takeEarly() ?? store.page());
+  const { lastSyncAt, link, practitioner, skippedReportOn: skippedOn, homeLater, ways, soundHeard } = meta;
   const skipReport = () => void store.setMeta("skippedReportOn", snapshot.today).then(redraw);
   const putOffHome = () => void store.setMeta("homeLater", true).then(redraw);
   const way = room.homeWay();
@@ -137,8 +129,8 @@ async function contextOf(edges, redraw) {
   const awaitsReport = skippedOn !== snapshot.today && reportMayChange(snapshot);
   return {
     ...snapshot,
-    ...beginOf(snapshot, ...begin),
-    waiting: rows.length,
+    ...beginOf(snapshot, ways, soundHeard),
+    waiting: unsent.length,
     lastSyncAt,
     link,
     practitioner,

@@ -75,11 +75,29 @@ export function showFault(root, text, culprit) {
   culprit?.focus();
 }
 
+/** @type {(() => void)[]} */
+const works = [];
+
 /**
- * Calls something once what stands on the page is painted; in a page that cannot be seen, a moment later.
+ * Calls something once what stands on the page is painted; in a page that cannot be seen, a moment later. Of several works
+ * each waits for a frame of its own, so that a slow phone shows each as soon as it is done, and hears a tap in between.
  * @param {() => void} work
  */
 export function afterPaint(work) {
-  if (document.visibilityState === "visible") requestAnimationFrame(() => setTimeout(work));
-  else setTimeout(work);
+  works.push(work);
+  if (works.length === 1) nextFrame();
+}
+
+function nextFrame() {
+  if (document.visibilityState === "visible") requestAnimationFrame(() => setTimeout(doOne));
+  else setTimeout(doOne);
+}
+
+function doOne() {
+  try {
+    works[0]();
+  } finally {
+    works.shift();
+    if (works.length > 0) nextFrame();
+  }
 }

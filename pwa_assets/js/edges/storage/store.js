@@ -31,8 +31,9 @@ export function createStore(clock, onBlocked) {
   const db = createDatabase(onBlocked);
   const notice = createNotice("halfturn-store");
   const log = logOf(db, clock, notice);
+  const bundles = bundlesOf(db);
   const store = {
-    ...metaOf(db, notice),
+    ...metaOf(db, notice, bundles.read),
     ...keptRunOf(db, notice, log),
     ...log,
     ...answersOf(db, notice, log.draft),
@@ -42,15 +43,8 @@ export function createStore(clock, onBlocked) {
       notice.tell();
     },
     /** Today, and the entries that it is computed from: those of the last days, and older ones that still count. */
-    async snapshot() {
-      const today = clock.today();
-      const reads = /** @type {const} */ ([store.bundle(), store.anchors(), store.loadRun()]);
-      const [bundle, anchors, run] = await Promise.all(reads);
-      const from = addDays([...Object.values(anchors).map(({ on }) => on), today].sort()[0], -DAYS_BEFORE);
-      const events = await db.read(["events"], (tx) => nearLog(tx, from));
-      const days = bundle ? armDays(bundle, anchors, events, today) : [];
-      return { today, bundle, anchors, events, run, days };
-    },
+    snapshot: async () => (await store.page()).snapshot,
+    page: () => readPage(db, bundles, clock.today()),
     async todayPlan() {
       const { today, bundle, days } = await store.snapshot();
       return bundle ? planOf(bundle, days, today) : null;
@@ -59,38 +53,63 @@ export function createStore(clock, onBlocked) {
   return store;
 }
 
+/**
+ * What a page is drawn from, all of one instant, since it is read in one transaction: the snapshot, the entries that wait to be
+ * sent, and everything that is noted by a key.
+ * @param {import("./database.js").Database} db
+ * @param {ReturnType<typeof bundlesOf>} bundles
+ * @param {string} today
+ */
+async function readPage(db, bundles, today) {
+  const read = await db.read(["meta", "run", "bundles", "events"], async (tx) => {
+    const [keys, values, run, unsent] = await Promise.all([
+      settled(tx.objectStore("meta").getAllKeys()),
+      settled(tx.objectStore("meta").getAll()),
+      settled(tx.objectStore("run").get("run")),
+      settled(tx.objectStore("events").index("state").getAll("waiting")),
+    ]);
+    const meta = Object.fromEntries(keys.map((key, at) => [String(key), values[at]]));
+    const from = addDays([...Object.values(anchorsOf(meta)).map(({ on }) => on), today].sort()[0], -DAYS_BEFORE);
+    const [bundle, events] = await Promise.all([bundles.inside(tx, meta.bundleHash), nearLog(tx, from)]);
+    return { bundle, meta, run: run ?? null, events, unsent };
+  });
+  const { bundle, meta, run, events, unsent } = read;
+  const anchors = anchorsOf(meta);
+  const days = bundle ? armDays(bundle, anchors, events, today) : [];
+  return { snapshot: { today, bundle, anchors, events, run, days }, meta, unsent };
+}
+
 /** @typedef {ReturnType<typeof createStore>} Store */
 
+/** @param {Record<string, any>} meta @returns {Record<string, import("../../pure/dose/course.js").Anchor>} */
+const anchorsOf = (meta) => meta.anchors ?? {};
+
 /**
+ * The bundle that was read last is kept in memory: a bundle never changes under its hash.
  * @param {import("./database.js").Database} db
- * @returns {(hash: string) => Promise<Bundle|null>} reads a bundle; the last one is read from storage once only
  */
 function bundlesOf(db) {
-  /** The bundle that was read last, or is being read: a bundle never changes under its hash. */
-  const held = { hash: "", bundle: /** @type {Promise<Bundle|null>} */ (Promise.resolve(null)) };
-  /** @param {string} hash */
-  const readBundle = async (hash) => {
-    const row = await db.read(["bundles"], (tx) => settled(tx.objectStore("bundles").get(hash)));
-    if (!row) held.hash = "";
-    return row ? /** @type {Bundle} */ (JSON.parse(row.json)) : null;
+  /** @type {{hash: string, bundle: Bundle|null}} */
+  let held = { hash: "", bundle: null };
+  /** Inside a transaction over bundles. @param {IDBTransaction} tx @param {string|undefined} hash */
+  const inside = async (tx, hash) => {
+    if (!hash) return /** @type {any} */ (null);
+    if (held.hash === hash) return /** @type {Bundle} */ (held.bundle);
+    const row = await settled(tx.objectStore("bundles").get(hash));
+    if (row) held = { hash, bundle: JSON.parse(row.json) };
+    return /** @type {Bundle} */ (row ? held.bundle : null);
   };
-  /** @param {string} hash */
-  return (hash) => {
-    if (held.hash !== hash) {
-      const bundle = readBundle(hash);
-      Object.assign(held, { hash, bundle });
-      bundle.catch(() => Object.assign(held, { hash: "" }));
-    }
-    return held.bundle;
-  };
+  /** @param {string|undefined} hash */
+  const read = async (hash) => (held.hash === hash ? held.bundle : db.read(["bundles"], (tx) => inside(tx, hash)));
+  return { inside, read };
 }
 
 /**
  * @param {import("./database.js").Database} db
  * @param {import("../notice.js").Notice} notice
+ * @param {(hash: string|undefined) => Promise<Bundle|null>} bundleOf
  */
-function metaOf(db, notice) {
-  const bundleOf = bundlesOf(db);
+function metaOf(db, notice, bundleOf) {
   /** @param {string} key */
   const getMeta = (key) => db.read(["meta"], (tx) => settled(tx.objectStore("meta").get(key)));
   return {
@@ -106,7 +125,7 @@ function metaOf(db, notice) {
      */
     async bundle(other) {
       const hash = other ?? (await getMeta("bundleHash"));
-      return /** @type {Bundle} */ (hash ? await bundleOf(hash) : null);
+      return /** @type {Bundle} */ (await bundleOf(hash));
     },
     /** @returns {Promise<Record<string, import("../../pure/dose/course.js").Anchor>>} */
     async anchors() {
