@@ -20,7 +20,6 @@ const GAP = /\{(\w+)\}/g;
 export function createWords(page) {
   const locale = page.documentElement.lang;
   const forms = once(() => new Intl.PluralRules(locale));
-  const lists = once(() => new Intl.ListFormat(locale));
   const number = numbersOf(locale);
   /** @param {string} selector */
   const find = (selector) => {
@@ -41,11 +40,7 @@ export function createWords(page) {
     return typeof value === "number" ? number(value) : value;
   };
   /** @param {DocumentFragment} content @param {Gaps} gaps */
-  const text = (content, gaps) =>
-    (content.textContent ?? "").trim().replace(GAP, (_, name) => {
-      const value = gap(gaps, name);
-      return value instanceof Node ? (value.textContent ?? "") : value;
-    });
+  const text = (content, gaps) => textOf(content, (name) => gap(gaps, name));
   /** @param {string[]} items */
   const pair = ([first, last]) => text(find('template[data-fill="list.pair"]'), { first, last });
   return {
@@ -55,9 +50,15 @@ export function createWords(page) {
     plural: (key, n, gaps = {}) => text(form(key, n), { n, ...gaps }),
     draw: (key, gaps = {}) => draw(find(`template[data-fill="${key}"]`), (name) => gap(gaps, name)),
     number,
-    list: (items) => (items.length > 2 ? lists().format(items) : items.length > 1 ? pair(items) : items.join("")),
+    list: listsOf(locale, pair),
     ...calendar(locale, navigator.languages ?? []),
   };
+}
+
+/** @param {string} locale @param {(items: string[]) => string} pair joins two @returns {(items: string[]) => string} */
+function listsOf(locale, pair) {
+  const lists = once(() => new Intl.ListFormat(locale));
+  return (items) => (items.length > 2 ? lists().format(items) : items.length > 1 ? pair(items) : items.join(""));
 }
 
 /** @param {string} locale @returns {(n: number) => string} */
@@ -68,6 +69,13 @@ function numbersOf(locale) {
 
 /** Whether a number is written alike in every language with these digits: no sign, no fraction, no group. @param {number} n */
 const isPlain = (n) => Number.isInteger(n) && n >= 0 && n < 1000;
+
+/** @param {DocumentFragment} content @param {(name: string) => string|Node} gap */
+const textOf = (content, gap) =>
+  (content.textContent ?? "").trim().replace(GAP, (_, name) => {
+    const value = gap(name);
+    return value instanceof Node ? (value.textContent ?? "") : value;
+  });
 
 /**
  * A copy of a sentence with its elements; the gaps in its text nodes are filled.
