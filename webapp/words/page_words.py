@@ -46,4 +46,6 @@ def install(app: Any, find: Callable[[str], Words] = words_for) -> None:
 
     app.jinja_env.add_extension("jinja2.ext.i18n")
     app.jinja_env.install_gettext_callables(gettext, ngettext, newstyle=True)
-    app.jinja_env.globals.update(text_direction=text_direction, plural_categories=plural_categories, list_of_two=list_of_two)
+    app.jinja_env.globals.update(
+        text_direction=text_direction, plural_categories=plural_categories, list_of_two=list_of_two
+    )
