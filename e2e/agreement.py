@@ -17,14 +17,14 @@ LOOK = """async () => {
   await (SETTLED)();
   const slot = (name) => document.querySelector(`.session [data-slot="${name}"]`)?.textContent ?? '';
   const line = (name) => document.querySelector(`.session .wrist-${name}`);
-  const length = (path) => (path?.getAttribute('d') ? path.getTotalLength() : 0);
+  const moved = (shape) => `${shape.getAttribute('transform')} ${shape.getAttribute('d')}`;
   const spoken = (window.saidByThisPage ?? []).splice(0).filter(({ volume }) => volume > 0);
   return {
     now: Date.now(), audio: window.soundsOfThisPage.at(-1)?.currentTime ?? 0, spoken: spoken.map(({ text }) => text),
     name: slot('name'), numeral: slot('numeral'), of: slot('of'), phase: slot('phase'), cue: slot('cue'),
     first: document.querySelector('.session [data-note=first]')?.hidden ? '' : slot('first'),
-    mark: line('mark')?.getAttribute('d') ?? '', day: length(line('day')),
-    hand: [...document.querySelectorAll('.session .wrist g g path')].map((path) => path.getAttribute('d')).join(''),
+    mark: line('mark')?.getAttribute('transform') ?? '', gone: line('gone')?.getBBox().width ?? 0,
+    hand: [...document.querySelectorAll('.session .wrist g g *')].map(moved).join(''),
   };
 }""".replace("SETTLED", SETTLED)
 SHEET = f"""{STORE}
@@ -135,13 +135,13 @@ def assert_picture_agrees(reading: Reading, least: int) -> None:
         if (before["place"], before["asked"]) != (look["place"], asked) or not is_same_rep:
             continue
         if look["step"]["kind"] == "reps" and asked in {"up", "down"}:
-            rises = _height(look["mark"]) < _height(before["mark"])
+            rises = _angle(look["mark"]) > _angle(before["mark"])
             assert rises == (asked == "up"), (movement, look)
             turns[asked] += 1
         elif look["step"]["kind"] == "warm_up":
             assert look["hand"] != before["hand"], movement
         elif asked == "hold":
-            assert look["day"] > before["day"], movement
+            assert look["gone"] > before["gone"], movement
             turns["hold"] += 1
     asked = {look["asked"] for look in reading.looks}
     assert all(often > least for way, often in turns.items() if way in asked), turns
@@ -182,8 +182,8 @@ def assert_voice_agrees(reading: Reading) -> None:
         assert step["cue"] in first["spoken"] + second["spoken"], (place, step["name"])
 
 
-def _height(mark: str) -> float:
-    """How far down the page the moving dot stands."""
-    found = re.match(r"M(\S+) (\S+?)a", mark)
+def _angle(mark: str) -> float:
+    """How far up the arrow on the rim stands, in degrees."""
+    found = re.fullmatch(r"rotate\((\S+)\)", mark)
     assert found, mark
-    return float(found[2])
+    return -float(found[1])

@@ -1,4 +1,4 @@
-"""For eyes that want no motion the picture goes from one position to the next once a second, and moves at no other time."""
+"""For eyes that want no motion the picture has two positions, swapped at the turn, and moves at no other time."""
 
 import pytest
 from playwright.sync_api import expect
@@ -24,14 +24,15 @@ def positions(phone):
     expect(SessionScreen(phone.page).running).to_be_visible()
     seen = []
     for _ in range(LOOKS):
-        phone.context.clock.fast_forward(EACH_MS)
+        phone.context.clock.run_for(EACH_MS)
         seen.append(phone.page.evaluate(PICTURE))
     return [picture for at, picture in enumerate(seen) if not at or picture != seen[at - 1]]
 
 
-def test_without_motion_the_picture_changes_once_a_second(phone):
+def test_without_motion_the_picture_changes_at_the_turn_alone(phone):
     phone.page.emulate_media(reduced_motion="reduce")
-    assert 3 <= len(positions(phone)) <= LOOKS * EACH_MS / 1000 + 1
+    # In five seconds there is one way up and one way down, and the way before or after them may be seen too.
+    assert 2 <= len(positions(phone)) <= 3
 
 
 def test_with_motion_it_moves_all_the_time(phone):

@@ -111,7 +111,7 @@ EXAMPLES = {
         files={"content/movements/shake_loose.toml": MOVEMENT.replace("Open and close the fingers", "Shake loose")},
         lines={
             ("pwa_assets/js/pure/drawing/drawn_movements.js", "  palm_down: {"):
-                '  shake_loose: { way: "circle", roll: 0, up: 32, down: 32, first: 1, frame: [-150, -114, 330, 230] },\n',
+                '  shake_loose: { way: "circle", side: "thumb", roll: 0, up: 32, down: 32, frame: LIFTED },\n',
             ("tests/library/test_content.py", ")\nSTRETCHES = ("): ', "shake_loose"',
         },
         proof=(*PYTEST, "tests/library/test_content.py", "-k", "shake_loose"),

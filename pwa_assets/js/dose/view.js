@@ -59,7 +59,7 @@ function drawPicture(picture, drawn, set, arm) {
   const drawing = createWristDrawing(document);
   const { top } = marksOf(drawn, set.range);
   drawing.show({ drawn, arm, weighted: (set.load_kg ?? 0) > 0, range: set.range });
-  drawing.turn({ bend: top, swing: 0, open: 0, mark: top, ran: 0 });
+  drawing.turn({ bend: top, swing: 0, open: 0, mark: top, ahead: 0, time: null });
   picture.append(drawing.element);
 }
 

@@ -1,27 +1,30 @@
 /**
- * The picture of a movement, which also sets the pace: an SVG whose paths follow the hand.
- * It draws elements and reads no clock. A left arm is the mirror image of a right arm.
+ * The picture of a movement, which also sets the pace. It draws elements and reads no clock. Its paths are built once; a frame sets
+ * a few transforms, and the paths of the skin that bends. A right arm is drawn as a left arm's mirror image, with a sleeve of its own.
  */
 
-import { placedBy } from "../pure/drawing/hand_model.js";
-import { discPath, linePath, onPaper } from "../pure/drawing/line_art.js";
-import { wristScene } from "../pure/drawing/wrist_scene.js";
+import { arrowPath, fanPaths, wedgePath } from "../pure/drawing/fan.js";
+import { boxPath, linePath } from "../pure/drawing/limb.js";
+import { pullLeft, sceneOf } from "../pure/drawing/scene.js";
+import { carried, matrixOf } from "../pure/drawing/wrist.js";
 import { marksOf, onLoop } from "../pure/session/pacer.js";
 
 /**
  * @typedef {import("../pure/drawing/drawn_movements.js").Drawn} Drawn
+ * @typedef {import("../pure/drawing/ink.js").Stroke} Stroke
  * @typedef {import("../pure/session/pacer.js").Turned} Turned
- * @typedef {import("../pure/drawing/line_art.js").Spot} Spot
  * @typedef {{drawn: Drawn, arm: string, weighted: boolean, range: number}} Subject
+ * @typedef {(name: string, attributes?: Record<string, string>) => SVGElement} Make
+ * @typedef {{from: (turned: Turned) => number[], move: (turned: Turned) => void}} Moving
+ *   from: the numbers that it follows; where they stay the same nothing is set, so nothing is painted
  */
 
 const SVG = "http://www.w3.org/2000/svg";
-const LIFT_ARC = 148;
-const HOLD_ARC = 207;
-const LOOP = 148;
-const MARK_R = 8.5;
-const END_HALF = 13;
-const ARROW = 9;
+/** How far from the wrist a circling hand draws its loop. */
+const REACH = 148;
+/** Its distance from the edges of the picture, its height, its short lines, and the most seconds with a line each. */
+const RULER = { edge: 12, high: 14, tick: 4.5, most: 60 };
+const LOOP_ARROW = "M-16 -14L18 0L-16 14Z";
 
 /**
  * @param {Document} page
@@ -29,144 +32,178 @@ const ARROW = 9;
  *   show: sets the movement; turn: moves the hand
  */
 export function createWristDrawing(page) {
-  const make = (/** @type {string} */ name) => page.createElementNS(SVG, name);
-  const element = /** @type {SVGSVGElement} */ (make("svg"));
-  element.setAttribute("class", "wrist");
-  element.setAttribute("aria-hidden", "true");
-  const [mirror, scene] = [make("g"), make("g")];
-  const lines = Object.fromEntries(["full", "day", "ends", "mark"].map((name) => [name, made(make, `wrist-${name}`)]));
-  mirror.append(lines.full, lines.day, lines.ends, scene, lines.mark);
-  element.append(mirror);
-  /** @type {Subject|null} */
-  let subject = null;
-  /** @type {ReturnType<typeof wristScene>} */
-  let strokesAt = () => [];
-  let [handAt, runAt] = ["", ""];
+  /** @type {Make} */
+  const make = (name, attributes = {}) => {
+    const made = page.createElementNS(SVG, name);
+    for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+    return made;
+  };
+  const element = /** @type {SVGSVGElement} */ (make("svg", { class: "wrist", "aria-hidden": "true" }));
+  const [placed, time] = [make("g"), make("g")];
+  element.append(placed, time);
+  /** @type {Moving[]} */
+  let moving = [];
+  /** @type {string[]} */
+  let before = [];
   return {
     element,
-    show(next) {
-      subject = next;
-      [handAt, runAt] = ["", ""];
-      strokesAt = wristScene(next.drawn, next.weighted);
-      frame(element, mirror, next);
-      layLines(lines, next);
+    show(subject) {
+      const box = frame(element, placed, subject);
+      moving = [...draw(make, placed, subject), ruler(make, time, box), resting(element)];
+      before = [];
     },
     turn(turned) {
-      if (!subject) return;
-      const { bend, swing, open, mark, ran } = turned;
-      const hand = nearly(bend * 4, swing * 4, open * 200);
-      const run = nearly(mark * 4, ran * 400);
-      if (hand !== handAt) ink(scene, strokesAt(turned), make);
-      if (run !== runAt) moveLines(lines, subject, turned);
-      [handAt, runAt] = [hand, run];
+      moving.forEach(({ from, move }, i) => {
+        const now = from(turned).map(Math.round).join(" ");
+        if (now !== before[i]) move(turned);
+        before[i] = now;
+      });
     },
   };
 }
 
-/** A key that changes only when the eye can see a movement: during a long hold nothing is drawn again. @param {...number} parts */
-const nearly = (...parts) => parts.map(Math.round).join(" ");
-
-/** @param {(name: string) => Element} make @param {string} name */
-function made(make, name) {
-  const path = make("path");
-  path.setAttribute("class", name);
-  return path;
+/** @param {SVGElement} element @param {SVGElement} placed @param {Subject} subject @returns {number[]} x, y, width and height of the view */
+function frame(element, placed, { drawn, arm }) {
+  const [x, y, width, height] = drawn.frame;
+  const [hangs, isLeft] = [drawn.bears === "leg", arm === "left"];
+  // The arm comes in from the edge of the picture: a left one from the left, a hanging one from above.
+  const side = hangs ? "xMidYMin" : isLeft ? "xMinYMid" : "xMaxYMid";
+  const box = [isLeft ? x : -x - width, y, width, height];
+  element.setAttribute("data-way", drawn.way);
+  element.setAttribute("viewBox", box.join(" "));
+  element.setAttribute("preserveAspectRatio", `${side} meet`);
+  placed.setAttribute("transform", `scale(${isLeft ? 1 : -1} 1)${hangs ? " rotate(90)" : ""}`);
+  return box;
 }
 
-/** @param {Element} element @param {Element} mirror @param {Subject} subject */
-function frame(element, mirror, { drawn, arm }) {
-  const [x, y, width, height] = drawn.frame;
-  const isLeft = arm === "left";
-  element.setAttribute("viewBox", [isLeft ? -x - width : x, y, width, height].join(" "));
-  mirror.setAttribute("transform", isLeft ? "scale(-1 1)" : "scale(1 1)");
+/** @param {Make} make @param {SVGElement} placed @param {Subject} subject @returns {Moving[]} */
+function draw(make, placed, subject) {
+  const { behind, before } = sceneOf(subject.drawn, subject.arm === "left", subject.weighted);
+  const [far, pace, near] = [make("g"), make("g"), make("g")];
+  const arrow = make("path", { class: "wrist-mark" });
+  const moving = [
+    inked(make, far, behind, subject.drawn),
+    ...paced(make, pace, arrow, subject),
+    inked(make, near, before, subject.drawn),
+  ];
+  placed.replaceChildren(far, pace, near, arrow);
+  return moving;
 }
 
 /**
- * Writes the strokes into the scene's paths, and reuses the paths that are there.
- * @param {Element} scene @param {import("../pure/drawing/wrist_scene.js").Stroke[]} strokes @param {(name: string) => Element} make
+ * Lays out strokes. Neighbours that are carried along together share a group, so that a frame sets few transforms.
+ * @param {Make} make @param {SVGElement} group @param {Stroke[]} strokes @param {Drawn} drawn
+ * @returns {Moving}
  */
-function ink(scene, strokes, make) {
-  while (scene.childElementCount > strokes.length) scene.lastElementChild?.remove();
-  while (scene.childElementCount < strokes.length) scene.append(make("path"));
-  strokes.forEach(({ kind, d }, i) => {
-    const path = scene.children[i];
-    // An attribute that is not set again causes no repaint: in a pause the picture costs nothing.
-    if (path.getAttribute("d") !== d) path.setAttribute("d", d);
-    if (path.getAttribute("class") !== `wrist-${kind}`) path.setAttribute("class", `wrist-${kind}`);
+function inked(make, group, strokes, drawn) {
+  /** @type {((turned: Turned) => void)[]} */
+  const moves = [];
+  /** @type {Record<Stroke["on"], SVGElement[]>} */
+  const groups = { still: [], hand: [], help: [] };
+  strokes.forEach(({ kind, on, d }, i) => {
+    if (strokes[i - 1]?.on !== on) {
+      groups[on].push(make("g"));
+      group.append(groups[on][groups[on].length - 1]);
+    }
+    const path = make("path", { class: `wrist-${kind}` });
+    groups[on][groups[on].length - 1].append(path);
+    if (typeof d === "string") path.setAttribute("d", d);
+    else moves.push((turned) => path.setAttribute("d", d(turned)));
   });
+  return {
+    from: ({ bend, swing, open }) => [bend * 8, swing * 8, open * 200],
+    move(turned) {
+      for (const move of moves) move(turned);
+      const matrix = `matrix(${matrixOf(turned).join(" ")} 0 0)`;
+      for (const part of groups.hand) part.setAttribute("transform", matrix);
+      const pulled = `translate(${pullLeft(drawn, turned.bend).join(" ")})`;
+      for (const part of groups.help) part.setAttribute("transform", pulled);
+    },
+  };
 }
 
-/** @param {Record<string, Element>} lines @param {Subject} subject */
-function layLines(lines, { drawn, range }) {
-  const { top, bottom } = marksOf(drawn, range);
-  const blank = { full: "", day: "", ends: "", mark: "" };
-  const laid = {
-    fingers: () => blank,
-    circle: () => ({
-      ...blank,
-      day: loopPath(drawn, range),
-      ends: [90, 270].map((at) => arrowPath(loopSpot(drawn, range, at + 6), loopSpot(drawn, range, at - 6))).join(""),
-    }),
-    lift: () => ({
-      ...blank,
-      full: range < 1 ? arcPath(LIFT_ARC, -drawn.down, drawn.up) : "",
-      day: arcPath(LIFT_ARC, bottom, top),
-      ends: endPath(LIFT_ARC, bottom) + endPath(LIFT_ARC, top),
-    }),
-    stretch: () => ({
-      ...blank,
-      full: arcPath(HOLD_ARC, 0, bottom),
-      ends: endPath(HOLD_ARC, 0) + arrowPath(onArc(HOLD_ARC, bottom), onArc(HOLD_ARC, bottom + 6)),
-    }),
-  }[drawn.way]();
-  for (const [name, d] of Object.entries(laid)) lines[name].setAttribute("d", d);
+/** @param {Make} make @param {SVGElement} group @param {SVGElement} arrow @param {Subject} subject @returns {Moving[]} */
+function paced(make, group, arrow, { drawn, range }) {
+  if (drawn.way === "circle") return looped(make, group, arrow, drawn, range);
+  if (drawn.way !== "lift") return [];
+  const marks = marksOf(drawn, range);
+  const { half, full, rest, dots, day, ends } = fanPaths(drawn, marks);
+  const paths = Object.entries({ half, full, rest, dots, swept: "", day, ends }).map(
+    ([name, d]) => /** @type {[string, SVGElement]} */ ([name, make("path", { class: `wrist-${name}`, d })]),
+  );
+  const { swept } = Object.fromEntries(paths);
+  group.append(...paths.map(([, path]) => path));
+  return [
+    {
+      from: ({ bend, mark, ahead, time }) => [bend * 8, mark * 8, ahead, Number(time !== null)],
+      move({ bend, mark, ahead, time }) {
+        // In a rest the half turn gives way to the ruler: an arc never tells time.
+        for (const part of [group, arrow]) part.setAttribute("display", time ? "none" : "inline");
+        swept.setAttribute("d", wedgePath(marks.bottom, bend));
+        arrow.setAttribute("d", ahead ? arrowPath(ahead) : "");
+        arrow.setAttribute("transform", `rotate(${-mark})`);
+      },
+    },
+  ];
 }
 
-/** @param {Record<string, Element>} lines @param {Subject} subject @param {Turned} turned */
-function moveLines(lines, { drawn, range }, { mark, ran }) {
-  if (drawn.way === "fingers") return;
-  const runs = marksOf(drawn, range).bottom * ran;
-  const at = {
-    lift: () => onArc(LIFT_ARC, mark),
-    circle: () => loopSpot(drawn, range, mark),
-    stretch: () => onArc(HOLD_ARC, runs),
-  }[drawn.way]();
-  lines.mark.setAttribute("d", discPath(at, MARK_R));
-  if (drawn.way === "stretch") lines.day.setAttribute("d", arcPath(HOLD_ARC, 0, runs));
-}
-
-/** @param {number} r @param {number} degrees @returns {Spot} */
-function onArc(r, degrees) {
-  const angle = (degrees * Math.PI) / 180;
-  return [r * Math.cos(angle), -r * Math.sin(angle)];
-}
-
-/** @param {number} r @param {number} from @param {number} to degrees */
-function arcPath(r, from, to) {
-  const [a, b] = [onArc(r, from), onArc(r, to)];
-  return `M${a.join(" ")}A${r} ${r} 0 0 ${to > from ? 0 : 1} ${b.join(" ")}`;
-}
-
-/** @param {number} r @param {number} degrees */
-const endPath = (r, degrees) => linePath([onArc(r - END_HALF, degrees), onArc(r + END_HALF, degrees)]);
-
-/** @param {Drawn} drawn @param {number} range @param {number} degrees @returns {Spot} */
-function loopSpot(drawn, range, degrees) {
-  return onPaper(placedBy({ roll: 0, ...onLoop(drawn, range, degrees) })([LOOP, 0, 0]));
-}
-
-/** @param {Drawn} drawn @param {number} range */
-function loopPath(drawn, range) {
-  return linePath(
-    Array.from({ length: 48 }, (_, i) => loopSpot(drawn, range, i * 7.5)),
+/** @param {Make} make @param {SVGElement} group @param {SVGElement} arrow @param {Drawn} drawn @param {number} range @returns {Moving[]} */
+function looped(make, group, arrow, drawn, range) {
+  const spot = (/** @type {number} */ degrees) =>
+    carried([[REACH, 0, 0]], { open: 0, ...onLoop(drawn, range, degrees) })[0];
+  const loop = linePath(
+    Array.from({ length: 48 }, (_, i) => spot(i * 7.5)),
     true,
   );
+  group.append(make("path", { class: "wrist-loop", d: loop }), make("path", { class: "wrist-day", d: loop }));
+  arrow.setAttribute("d", LOOP_ARROW);
+  return [
+    {
+      from: ({ mark, time }) => [mark * 8, Number(time !== null)],
+      move({ mark, time }) {
+        for (const part of [group, arrow]) part.setAttribute("display", time ? "none" : "inline");
+        const [[x, y], [toX, toY]] = [spot(mark), spot(mark + 2)];
+        const along = (Math.atan2(toY - y, toX - x) * 180) / Math.PI;
+        arrow.setAttribute("transform", `translate(${x} ${y}) rotate(${along})`);
+      },
+    },
+  ];
 }
 
-/** The head of an arrow that points from `back` to `tip`. @param {Spot} tip @param {Spot} back */
-function arrowPath(tip, back) {
-  const along = Math.atan2(tip[1] - back[1], tip[0] - back[0]);
-  /** @param {number} turn @returns {Spot} */
-  const wing = (turn) => [tip[0] - ARROW * 1.6 * Math.cos(along + turn), tip[1] - ARROW * 1.6 * Math.sin(along + turn)];
-  return linePath([wing(0.6), tip, wing(-0.6)]);
+/** Time runs from left to right, in seconds, and is no part of the half turn. @param {Make} make @param {SVGElement} group @param {number[]} box @returns {Moving} */
+function ruler(make, group, [left, top, width]) {
+  const [x, y, length] = [left + RULER.edge, top + RULER.edge, width - 2 * RULER.edge];
+  const [plate, gone, ticks] = ["ruler", "gone", "ticks"].map((name) => make("path", { class: `wrist-${name}` }));
+  const bar = (/** @type {number} */ end) => boxPath([x, y], [x + end, y + RULER.high]);
+  plate.setAttribute("d", bar(length));
+  group.replaceChildren(plate, gone, ticks);
+  return {
+    from: ({ time }) => (time ? [time.seconds, time.part * 600] : []),
+    move({ time }) {
+      group.setAttribute("display", time ? "inline" : "none");
+      if (!time) return;
+      ticks.setAttribute("d", ticksPath([x, y], length, Math.round(time.seconds)));
+      gone.setAttribute("d", bar(length * time.part));
+    },
+  };
+}
+
+/** In a rest nothing leads: the sheet takes the colour away. @param {SVGElement} element @returns {Moving} */
+const resting = (element) => ({
+  from: ({ time }) => [Number(time !== null)],
+  move: ({ time }) => element.setAttribute("data-rests", String(time !== null)),
+});
+
+/** A line for each second, longer at every fifth. @param {[number, number]} start @param {number} length @param {number} seconds */
+function ticksPath([x, y], length, seconds) {
+  const every = seconds > RULER.most ? 5 : 1;
+  const count = Math.max(0, Math.ceil(seconds / every) - 1);
+  return Array.from({ length: count }, (_, i) => {
+    const at = (i + 1) * every;
+    const across = x + (length * at) / seconds;
+    return linePath([
+      [across, y],
+      [across, y + (at % 5 ? RULER.tick : 2 * RULER.tick)],
+    ]);
+  }).join("");
 }

@@ -1,11 +1,14 @@
 /**
- * When to look again: by a timer, and while something moves by the next frame too. What is due never follows from these.
+ * When to look again: by a timer, and while something moves by a frame too, thirty times a second at most. What is due never follows
+ * from these.
  */
 
 const LOOK_EVERY_MS = 500;
+/** The frame after this time is drawn: the second one on a screen that shows sixty a second. */
+const STILL_FOR_MS = 28;
 
 export class SessionLooking {
-  #timer = /** @type {any} */ (0);
+  #timers = /** @type {any[]} */ ([]);
   #frame = 0;
 
   /** @param {() => void} look */
@@ -16,12 +19,16 @@ export class SessionLooking {
   /** @param {number} inMs at the latest, where it is soon @param {boolean} isMoving */
   again(inMs, isMoving) {
     this.rest();
-    this.#timer = setTimeout(this.look, Math.min(inMs, LOOK_EVERY_MS));
-    if (isMoving) this.#frame = requestAnimationFrame(this.look);
+    this.#timers = [setTimeout(this.look, Math.min(inMs, LOOK_EVERY_MS))];
+    if (isMoving) this.#timers.push(setTimeout(() => this.#atNextFrame(), STILL_FOR_MS));
+  }
+
+  #atNextFrame() {
+    this.#frame = requestAnimationFrame(this.look);
   }
 
   rest() {
-    clearTimeout(this.#timer);
+    this.#timers.map(clearTimeout);
     cancelAnimationFrame(this.#frame);
   }
 }

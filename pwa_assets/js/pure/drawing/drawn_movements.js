@@ -1,43 +1,64 @@
 /**
- * The numbers that make each movement's picture; wrist_scene.js draws them.
- * Angles are degrees from level, up is positive. `up` and `down` are the full range of the wrist at this roll of the forearm;
- * the day's range is a part of it. `roll` turns palm and thumb a little towards the eye, so that they can be seen.
- * `first`: the side to which a circle starts; `held`: millimetres from the wrist to where the other hand holds; `apart`: the thumb
- * of an empty hand stands off. `frame` is the view: x, y, width, height in millimetres, no larger than the movement needs.
+ * The numbers that make each movement's picture; scene.js draws them.
+ * Degrees are from a straight wrist, up is positive. `up` and `down` are the full range of a wrist whose hand holds something; the day's
+ * range is a part of it. `roll` is the turn of the forearm from palm down (0) over thumb up (90) to palm up.
+ * `bears`: what the forearm lies on, or the leg of one who stands, whose arm hangs. `first`: 1 where a circle starts towards the eye.
+ * `elbow`: degrees by which it is bent in a stretch; `held`: millimetres from the wrist to the middle of the other hand.
+ * `frame` is the view of a left arm: x, y, width, height in millimetres, 0 0 the wrist.
  *
  * @typedef {"lift"|"fingers"|"circle"|"stretch"} Way
- * @typedef {{way: Way, roll: number, up: number, down: number, first?: 1|-1, held?: number, bent?: boolean, apart?: boolean,
- *   frame: [number, number, number, number]}} Drawn
+ * @typedef {"thumb"|"little"|"palm"|"back"} Side which side of the hand is seen
+ * @typedef {{way: Way, side: Side, roll: number, up: number, down: number, bears?: "table"|"thigh"|"leg", first?: 1|-1,
+ *   elbow?: number, held?: number, frame: [number, number, number, number]}} Drawn
  */
+
+/** @type {[number, number, number, number]} */
+const LIFTED = [-172, -160, 344, 320];
+/** @type {[number, number, number, number]} */
+const HANGING = [-176, -166, 352, 340];
+/** @type {[number, number, number, number]} */
+const STRETCHED = [-388, -130, 582, 380];
+/** @type {[number, number, number, number]} */
+const SOFTLY = [-388, -176, 582, 410];
 
 /** @type {Record<string, Drawn>} */
 const DRAWN = {
-  fingers: { way: "fingers", roll: 62, up: 0, down: 0, frame: [-116, -88, 330, 184] },
-  circles_thumb_first: { way: "circle", roll: 0, up: 32, down: 32, first: -1, frame: [-150, -114, 330, 230] },
-  circles_little_first: { way: "circle", roll: 0, up: 32, down: 32, first: 1, frame: [-150, -114, 330, 230] },
-  palm_down: { way: "lift", roll: 0, up: 55, down: 35, frame: [-150, -137, 316, 248] },
-  palm_up: { way: "lift", roll: 205, up: 35, down: 55, frame: [-150, -124, 316, 261] },
-  thumb_up: { way: "lift", roll: 100, up: 20, down: 30, apart: true, frame: [-150, -126, 316, 231] },
-  little_finger_up: { way: "lift", roll: -86, up: 30, down: 20, apart: true, frame: [-150, -107, 316, 237] },
-  stretch_palm_down: { way: "stretch", roll: 25, up: 0, down: 72, held: 58, frame: [-128, -112, 360, 328] },
-  stretch_palm_up: {
-    way: "stretch",
-    roll: 212,
-    up: 0,
-    down: 68,
-    held: 142,
-    apart: true,
-    frame: [-128, -112, 360, 328],
+  fingers: { way: "fingers", side: "palm", roll: 90, up: 0, down: 0, bears: "thigh", frame: [-160, -150, 370, 300] },
+  circles_thumb_first: {
+    way: "circle",
+    side: "thumb",
+    roll: 0,
+    up: 32,
+    down: 32,
+    first: 1,
+    bears: "thigh",
+    frame: LIFTED,
   },
+  circles_little_first: {
+    way: "circle",
+    side: "thumb",
+    roll: 0,
+    up: 32,
+    down: 32,
+    first: -1,
+    bears: "thigh",
+    frame: LIFTED,
+  },
+  palm_down: { way: "lift", side: "thumb", roll: 0, up: 55, down: 35, bears: "table", frame: LIFTED },
+  palm_up: { way: "lift", side: "little", roll: 165, up: 35, down: 55, bears: "table", frame: LIFTED },
+  thumb_up: { way: "lift", side: "palm", roll: 90, up: 20, down: 30, bears: "table", frame: LIFTED },
+  little_finger_up: { way: "lift", side: "back", roll: 90, up: 30, down: 20, bears: "leg", frame: HANGING },
+  stretch_palm_down: { way: "stretch", side: "thumb", roll: 0, up: 0, down: 58, elbow: 10, held: 62, frame: STRETCHED },
+  stretch_palm_up: { way: "stretch", side: "little", roll: 165, up: 0, down: 58, elbow: 0, held: 70, frame: STRETCHED },
   stretch_palm_up_soft: {
     way: "stretch",
-    roll: 212,
+    side: "little",
+    roll: 165,
     up: 0,
-    down: 62,
-    held: 142,
-    apart: true,
-    bent: true,
-    frame: [-184, -112, 416, 328],
+    down: 55,
+    elbow: 36,
+    held: 70,
+    frame: SOFTLY,
   },
 };
 

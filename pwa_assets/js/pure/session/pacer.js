@@ -4,30 +4,48 @@
  * @typedef {import("./timeline.js").Step} Step
  * @typedef {import("./timeline.js").Moment} Moment
  * @typedef {import("../drawing/drawn_movements.js").Drawn} Drawn
- * @typedef {{bend: number, swing: number, open: number, mark: number, ran: number}} Turned
- *   bend, swing: degrees of the wrist; open: 0 to 1, of the fingers; mark: the position of the moving dot, in degrees on the
- *   arc or on the loop; ran: 0 to 1, the part of a hold that is over
+ * @typedef {{bend: number, swing: number, open: number, mark: number, ahead: 1|-1|0, time: {part: number, seconds: number}|null}} Turned
+ *   bend, swing: degrees of the wrist; open: 0 to 1, of the fingers; mark: the position of the arrow, in degrees on the rim or on
+ *   the loop; ahead: whether the arrow points up, down or is not shown; time: the part of a hold or a rest that is over, and its length
  */
 
 /** How long the hand takes to come into a stretch. */
 const INTO_HOLD_MS = 3000;
 const LOOSE_BEND = -6;
+/** The arrow is where the hand will be after this part of a way. */
+const AHEAD = 0.14;
 
 /**
  * @param {Drawn} drawn
  * @param {Step} step
  * @param {Moment} moment of that step, or of the pause before it
- * @param {boolean} [inSteps] for reduced motion: one position each second
+ * @param {boolean} [isStill] for reduced motion: two positions, swapped at the turn
  * @returns {Turned}
  */
-export function turnedAt(drawn, step, moment, inSteps = false) {
-  if (drawn.way === "stretch") return stretched(drawn, step, moment, inSteps);
-  if (drawn.way === "circle") return circled(drawn, step, moment, inSteps);
-  const lifted = travel(moment, inSteps);
-  if (drawn.way === "fingers") return { bend: LOOSE_BEND, swing: 0, open: lifted, mark: 0, ran: 0 };
+export function turnedAt(drawn, step, moment, isStill = false) {
+  const time = timeOf(moment, isStill);
+  if (drawn.way === "stretch") return { ...stretched(drawn, step, moment, isStill), time };
+  if (drawn.way === "circle") return { ...circled(drawn, step, moment, isStill), time };
+  const lifted = travel(moment, isStill);
+  if (drawn.way === "fingers") return { bend: LOOSE_BEND, swing: 0, open: lifted, mark: 0, ahead: 0, time };
   const { top, bottom } = marksOf(drawn, step.range);
-  const bend = bottom + (top - bottom) * lifted;
-  return { bend, swing: 0, open: 0, mark: bend, ran: 0 };
+  const at = (/** @type {number} */ part) => bottom + (top - bottom) * part;
+  const mark = at(travel({ ...moment, fraction: Math.min(1, moment.fraction + AHEAD) }, isStill));
+  return { bend: at(lifted), swing: 0, open: 0, mark, ahead: AHEADS[moment.phase] ?? 0, time };
+}
+
+/** @type {Partial<Record<Moment["phase"], 1|-1>>} */
+const AHEADS = { up: 1, down: -1 };
+
+/**
+ * @param {Moment} moment
+ * @param {boolean} isStill
+ * @returns {Turned["time"]} null where reps are counted, or nothing runs yet
+ */
+function timeOf({ phase, phaseMs, secondsLeft, stepFraction }, isStill) {
+  if (phase !== "hold" && phase !== "rest" && phase !== "change") return null;
+  const seconds = phaseMs / 1000;
+  return { seconds, part: isStill ? (seconds - secondsLeft) / seconds : stepFraction };
 }
 
 /**
@@ -42,21 +60,21 @@ export function marksOf(drawn, range) {
 
 /**
  * Return how far up the hand is.
- * @param {Moment} moment
- * @param {boolean} inSteps
+ * @param {Pick<Moment, "phase"|"fraction">} moment
+ * @param {boolean} isStill
  * @returns {number} 0 at the bottom mark, 1 at the top
  */
-function travel({ phase, fraction, phaseMs }, inSteps) {
+function travel({ phase, fraction }, isStill) {
   if (phase !== "up" && phase !== "down") return 0;
-  const part = inSteps ? stepped(fraction, phaseMs) : smooth(fraction);
+  const part = isStill ? 1 : smooth(fraction);
   return phase === "up" ? part : 1 - part;
 }
 
-/** @param {Drawn} drawn @param {Step} step @param {Moment} moment @param {boolean} inSteps @returns {Turned} */
-function circled(drawn, { range }, { phase, fraction, phaseMs }, inSteps) {
-  const part = inSteps ? stepped(fraction, phaseMs) : fraction;
-  const mark = phase === "up" ? part * 180 : phase === "down" ? 180 + part * 180 : 0;
-  return { ...onLoop(drawn, range, mark), open: 0, mark, ran: 0 };
+/** @param {Drawn} drawn @param {Step} step @param {Moment} moment @param {boolean} isStill @returns {Omit<Turned, "time">} */
+function circled(drawn, { range }, { phase, fraction }, isStill) {
+  const part = isStill ? 1 : fraction;
+  const at = phase === "up" ? part * 180 : phase === "down" ? 180 + part * 180 : 0;
+  return { ...onLoop(drawn, range, at), open: 0, mark: at + 180 * AHEAD, ahead: AHEADS[phase] ?? 0 };
 }
 
 /**
@@ -74,26 +92,12 @@ export function onLoop(drawn, range, degrees) {
   };
 }
 
-/** @param {Drawn} drawn @param {Step} step @param {Moment} moment @param {boolean} inSteps @returns {Turned} */
-function stretched(drawn, { range }, { phase, stepMs, stepFraction, secondsLeft, phaseMs }, inSteps) {
+/** @param {Drawn} drawn @param {Step} step @param {Moment} moment @param {boolean} isStill @returns {Omit<Turned, "time">} */
+function stretched(drawn, { range }, { phase, stepMs }, isStill) {
   const into = phase === "hold" ? Math.min(stepMs / INTO_HOLD_MS, 1) : 0;
-  const bend = -drawn.down * range * (inSteps ? Math.ceil(into) : smooth(into));
-  const whole = phaseMs / 1000;
-  const ran = inSteps ? (whole - secondsLeft) / whole : stepFraction;
-  return {
-    bend,
-    swing: 0,
-    open: 1,
-    mark: bend,
-    ran: phase === "hold" ? ran : 0,
-  };
+  const bend = -drawn.down * range * (isStill && phase === "hold" ? 1 : smooth(into));
+  return { bend, swing: 0, open: 1, mark: bend, ahead: 0 };
 }
 
 /** @param {number} part */
 const smooth = (part) => (1 - Math.cos(Math.PI * part)) / 2;
-
-/** @param {number} part @param {number} ms @returns {number} the position at the end of the current second */
-function stepped(part, ms) {
-  const seconds = Math.max(1, Math.round(ms / 1000));
-  return Math.min(1, (Math.floor(part * seconds + 1e-6) + 1) / seconds);
-}

@@ -52,29 +52,49 @@ test("while nothing is lifted the hand waits at the bottom mark", () => {
     near(turned(LIFT, step(kind, 10), 4000).bend, -LIFT.down);
 });
 
-test("without motion there is one position a second, where the hand should be by the second's end", () => {
-  const bends = [0, 999, 1000, 1999, 2000, 2999, 4999].map((ms) => turned(LIFT, reps(1), ms, true).bend);
-  const [half, top, sunk] = [10, 55, 25];
-  [half, half, top, top, sunk, sunk, -35].forEach((bend, i) => {
-    near(bends[i], bend);
-  });
+test("without motion there are two positions, and each way shows the one that it leads to", () => {
+  const bends = [0, 999, 1999, 2000, 2999, 4999].map((ms) => turned(LIFT, reps(1), ms, true).bend);
+  assert.deepEqual(bends, [55, 55, 55, -35, -35, -35]);
+  assert.equal(turned(STRETCH, step("hold", 30), 0, true).bend, -STRETCH.down);
+  assert.equal(turned(STRETCH, step("prepare", 30), 0, true).bend + 0, 0);
 });
 
-test("a hold comes into the stretch, stays there, and its seconds run round the arc", () => {
+test("the arrow runs ahead of the hand, points where it goes, and never passes the mark", () => {
+  for (const ms of [0, 500, 1000, 1500]) {
+    const { mark, bend, ahead } = turned(LIFT, reps(1), ms);
+    assert.ok(mark > bend && mark <= LIFT.up && ahead === 1, `${ms}`);
+  }
+  for (const ms of [2000, 3000, 4500]) {
+    const { mark, bend, ahead } = turned(LIFT, reps(1), ms);
+    assert.ok(mark < bend && mark >= -LIFT.down && ahead === -1, `${ms}`);
+  }
+  assert.equal(turned(LIFT, step("rest", 10), 0).ahead, 0);
+});
+
+test("a hold comes into the stretch and stays there", () => {
   const hold = step("hold", 30);
-  near(turned(STRETCH, hold, 0).bend, 0);
+  assert.equal(turned(STRETCH, hold, 0).bend + 0, 0);
   for (const ms of [3000, 15_000, 29_999]) near(turned(STRETCH, hold, ms).bend, -STRETCH.down);
-  near(turned(STRETCH, hold, 15_000).ran, 0.5);
-  near(turned(STRETCH, hold, 15_500, true).ran, 15 / 30);
-  near(turned(STRETCH, step("prepare", 10), 5000).ran, 0);
+});
+
+test("a hold, a rest and a change of arm have time; reps and what has not begun have none", () => {
+  assert.deepEqual(turned(STRETCH, step("hold", 30), 15_000).time, { seconds: 30, part: 0.5 });
+  assert.deepEqual(turned(LIFT, step("rest", 20), 5000).time, { seconds: 20, part: 0.25 });
+  assert.deepEqual(turned(CIRCLE, step("change_arm", 10), 5000).time, { seconds: 10, part: 0.5 });
+  assert.deepEqual(turned(STRETCH, step("hold", 30), 15_500, true).time, { seconds: 30, part: 15 / 30 });
+  assert.equal(turned(LIFT, reps(1), 500).time, null);
+  assert.equal(turned(STRETCH, step("prepare", 10), 5000).time, null);
 });
 
 test("a circle goes once round in a rep and each way starts to its own side", () => {
   const rep = step("warm_up", 3, { reps: 1, up: 1.5, down: 1.5 });
-  assert.deepEqual(
-    [0, 750, 1500, 2250].map((ms) => turned(CIRCLE, rep, ms).mark),
-    [0, 90, 180, 270],
-  );
+  const places = [0, 750, 1500, 2250].map((ms) => turned(CIRCLE, rep, ms));
+  [-32, 0, 32, 0].forEach((bend, i) => {
+    near(places[i].bend, bend);
+  });
+  [0, 32, 0, -32].forEach((swing, i) => {
+    near(places[i].swing, swing);
+  });
   const other = /** @type {Drawn} */ (drawnFor("circles_little_first"));
   near(onLoop(CIRCLE, 1, 90).swing, -onLoop(other, 1, 90).swing);
   near(onLoop(CIRCLE, 1, 0).bend, -onLoop(CIRCLE, 1, 180).bend);
