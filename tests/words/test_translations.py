@@ -146,3 +146,14 @@ def test_a_new_key_of_content_is_asked_about():
     assert list(sentences_in({"name": "Palm up", "sources": ["own-choice"], "cues": {"up": "Up"}})) == ["Palm up", "Up"]
     with pytest.raises(LookupError, match="'hint'"):
         list(sentences_in({"hint": "Sit down."}))
+
+
+def test_every_language_says_every_sentence_and_no_other(sentences):
+    wanted = {message.id for message in sentences if message.id}
+    for tag, catalog in languages().items():
+        said = {message.id for message in catalog if message.id and all(strings(message))}
+        assert (tag, wanted - said, said - wanted) == (tag, set(), set())
+
+
+def test_spanish_is_there_and_says_that_a_native_reader_has_not_seen_it():
+    assert "awaiting a native reader" in languages()["es"].header_comment
