@@ -23,6 +23,7 @@ def phone(one_phone, joined):
     return one_phone
 
 
+@pytest.mark.long
 def test_the_day_is_split_about_sport_and_no_more_than_a_day(phone, practice):
     stands = phone.standing()["right"]
     session = phone.open_session()

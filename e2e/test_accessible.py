@@ -13,7 +13,8 @@ from e2e.test_joining import A_SCRIPT, APPLE, QUESTION
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-SCHEMES = ("light", "dark")
+# Every screen is looked at in the light one, and in the dark one in the long trials.
+SCHEMES = ("light", pytest.param("dark", marks=pytest.mark.long))
 FINGER, FINGER_IN_A_SESSION = 44, 64
 SMALLEST = (360, 640)
 # A page whose clock stands still is looked at as well: what axe puts off by no time at all does not wait for that clock.

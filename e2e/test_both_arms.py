@@ -58,7 +58,7 @@ def see_held(phone, practice, client, arm):
         assert {name: one["mode"] for name, one in standing.items()} == {arm: "held", other: "training"}
 
 
-@pytest.mark.parametrize("arm", ["right", "left"])
+@pytest.mark.parametrize("arm", ["right", pytest.param("left", marks=pytest.mark.long)])
 def test_one_arm_after_the_other_the_arm_at_work_is_recorded_and_only_it_is_held(phone, practice, client, arm):
     phone.begin_session()
     session = SessionScreen(phone.page)
@@ -95,6 +95,7 @@ def test_with_both_at_once_the_arm_is_asked_and_until_then_both_are_held(phone, 
     see_held(phone, practice, client, "left")
 
 
+@pytest.mark.long
 def test_between_one_arm_and_the_other_the_arm_is_asked_and_until_then_both_are_held(phone, practice, client):
     phone.begin_session()
     phone.skip_to("change_arm")

@@ -42,6 +42,7 @@ def test_on_the_first_day_the_way_back_to_an_open_session_comes_first(small_phon
     expect(small_phone.day.go_on).to_be_in_viewport(ratio=1)
 
 
+@pytest.mark.long
 def test_each_stretch_is_told_and_held_for_its_own_seconds(small_phone, joined):
     joined(small_phone, CELLIST)
     expect(small_phone.page.get_by_text("Then 2 stretches of 20 and 35 seconds.")).to_be_visible()
@@ -67,7 +68,7 @@ def test_a_movement_that_must_not_be_done_with_tingling_says_so_under_ease_off(s
     )
 
 
-@pytest.mark.parametrize("part", ["short", "before_sport"])
+@pytest.mark.parametrize("part", ["short", pytest.param("before_sport", marks=pytest.mark.long)])
 def test_the_counts_and_the_minutes_are_those_that_start_plays(small_phone, joined, part):
     phone = small_phone
     joined(phone, replace(BELL_FOUNDER, start_rung=12))
@@ -111,6 +112,7 @@ def test_what_is_saved_is_seen_first_with_what_is_still_to_come(small_phone, joi
             expect(told).to_have_text("Session 1 of 2 is saved.")
 
 
+@pytest.mark.long
 def test_of_two_arms_it_is_said_which_ones_session_is_saved(small_phone, joined):
     joined(small_phone, BOOKBINDER)
     session = small_phone.open_session()
@@ -168,6 +170,7 @@ def test_a_stop_stands_above_the_mornings_questions_and_takes_the_eye(small_phon
     expect(phone.day.start).to_be_visible()
 
 
+@pytest.mark.long
 def test_a_rating_that_was_left_out_is_asked_for_once_more_and_classes_the_day_anew(small_phone, practice, joined):
     phone = small_phone
     client = joined(phone, BELL_FOUNDER)

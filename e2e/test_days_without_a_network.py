@@ -1,5 +1,6 @@
 """A client's days with the server dead: sessions, morning reports, and the next dose, all on the phone alone."""
 
+import pytest
 from playwright.sync_api import expect
 
 from e2e.phone import ALL_SENT
@@ -8,6 +9,7 @@ from tests.cast import BELL_FOUNDER, BOOKBINDER
 SAME = ("rung", "ease", "mode", "settled_streak", "work_j", "sessions", "response")
 
 
+@pytest.mark.long
 def test_three_days_on_a_dead_server_end_in_the_state_that_the_server_comes_to(phone, server, practice, joined):
     client = joined(phone, BELL_FOUNDER)
     server.kill()

@@ -69,6 +69,7 @@ def test_what_the_client_did_stands_on_the_desk(desk, joined, phone):
     expect(row.locator(".rating")).to_have_text(["4", "2"])
 
 
+@pytest.mark.long
 def test_what_was_eased_and_the_line_after_it_are_read_at_the_desk(desk, joined, one_phone):
     joined(one_phone, BELL_FOUNDER)
     one_phone.begin_session()
@@ -93,6 +94,7 @@ def test_what_was_eased_and_the_line_after_it_are_read_at_the_desk(desk, joined,
     assert not faults(hedda.page)
 
 
+@pytest.mark.long
 def test_answers_that_come_while_the_release_is_filled_in_are_read_first(desk, joined, one_phone):
     joined(one_phone, BELL_FOUNDER)
     stop_for_sharp_pain(one_phone)
@@ -135,6 +137,7 @@ def test_a_release_is_read_on_the_phone_with_its_reason_until_the_arm_has_traine
     expect(one_phone.day.release).to_be_hidden()
 
 
+@pytest.mark.long
 def test_a_warning_sign_that_is_told_of_after_the_release_stops_the_arm_again(desk, practice, one_phone, joined):
     client = joined(one_phone, BELL_FOUNDER)
     stop_for_sharp_pain(one_phone)

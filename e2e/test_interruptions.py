@@ -117,7 +117,7 @@ def test_a_step_starts_again_after_an_absence_whatever_time_had_passed_in_it(one
     expect(session.numeral).to_have_text("1")
 
 
-@pytest.mark.parametrize("hours", [-5, 5], ids=["back", "forward"])
+@pytest.mark.parametrize("hours", [pytest.param(-5, id="back", marks=pytest.mark.long), pytest.param(5, id="forward")])
 def test_a_clock_that_is_set_holds_the_session_where_it_was(one_phone, session, hours):
     one_phone.play(33)
     before = one_phone.page.evaluate(RUN)
@@ -181,6 +181,7 @@ def test_a_hidden_page_waits_and_goes_on_at_the_same_step(real_session, own_brow
     expect(session.running).to_be_visible(timeout=LEAD_IN_AND_MORE)
 
 
+@pytest.mark.long
 def test_a_frozen_page_waits_where_it_was(real_session, own_browser):
     page = real_session
     page.evaluate(PASSES, 1)

@@ -17,6 +17,7 @@ MOST_TAPS = 5
 SMALLEST = (360, 640)
 KEPT, NOT_KEPT = re.compile("^Kept on this phone"), re.compile("^Not kept on this phone yet")
 A_SCRIPT = "**/assets/*/js/main.js"
+A_LONG_NOTE = "Begin gently, Ansgar, and write to me how the first evening went. " * 4
 # As in Apple's browsers, which say in this way that a page can be put on the home screen.
 APPLE = "Object.defineProperty(navigator, 'standalone', { value: false, configurable: true })"
 # Stands in for Chromium's own question, which it does not put to a driven browser.
@@ -81,7 +82,7 @@ def the_icon_opens(phone, address):
     return found["manifest"]["startUrl"]
 
 
-@pytest.mark.parametrize("note", ["", "Begin gently, Ansgar, and write to me how the first evening went. " * 4])
+@pytest.mark.parametrize("note", ["", pytest.param(A_LONG_NOTE, marks=pytest.mark.long, id="long note")])
 def test_from_the_link_to_the_first_set_in_five_taps_without_scrolling(small, practice, evening, note):
     phone, thumb = small(evening), Thumb()
     page, session = phone.page, SessionScreen(phone.page)
@@ -188,7 +189,10 @@ def test_a_code_that_cannot_be_fetched_says_what_to_do(one_phone, server, joined
     expect(home.code).to_be_hidden()
 
 
-@pytest.mark.parametrize("address", ["/", "/join", "/app/recover", SHELL])
+@pytest.mark.parametrize(
+    "address",
+    ["/", "/join", pytest.param("/app/recover", marks=pytest.mark.long), pytest.param(SHELL, marks=pytest.mark.long)],
+)
 def test_an_icon_made_on_any_page_opens_the_day_page_even_without_a_network(one_phone, server, joined, address):
     joined(one_phone, BELL_FOUNDER)
     expect(one_phone.day.kept).to_have_text(KEPT)

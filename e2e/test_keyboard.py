@@ -127,6 +127,7 @@ def test_sharp_pain_stops_the_session_by_one_key_press_and_is_told_by_keys(phone
     assert phone.log()["kinds"][-1] == "entry_corrected"
 
 
+@pytest.mark.long
 def test_ways_pace_easings_rating_and_sending_are_done_by_keys(one_phone, practice, joined):
     phone, page, session = one_phone, one_phone.page, SessionScreen(one_phone.page)
     joined(phone, replace(BELL_FOUNDER, start_rung=HEAVY_RUNG))

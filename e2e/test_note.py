@@ -1,5 +1,6 @@
 """The note to the client: pushed, read on the phone without a network, and its reading seen at the desk."""
 
+import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
@@ -68,6 +69,7 @@ def test_a_note_stands_above_what_to_do_until_it_is_read(desk, joined, phone):
     expect(phone.day.title).to_be_focused()
 
 
+@pytest.mark.long
 def test_a_rung_given_by_hand_asks_for_a_tick_and_the_client_reads_who_chose_it(desk, joined, one_phone):
     joined(one_phone, BELL_FOUNDER)
     one_phone.do_session(worst=1)

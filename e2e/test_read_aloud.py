@@ -143,8 +143,8 @@ def test_what_stands_in_the_way_is_announced_once_each_time_it_comes(one_phone, 
 
 def begin(phone, joined, speaker):
     """A session under way by this speaker, and all that is announced from its start on kept."""
-    joined(phone, BELL_FOUNDER)
     phone.context.add_init_script(f"{STUB.read_text()}\n{LOCKS}")
+    joined(phone, BELL_FOUNDER)
     opened = phone.open_session()
     phone.page.evaluate(HEARKEN)
     choose(opened, ("speaker", speaker))

@@ -56,6 +56,7 @@ def test_the_rehearsal_is_sound(rehearsal):
     assert not is_wider_than_the_screen(page)
 
 
+@pytest.mark.long
 def test_each_speed_is_that_many_times_as_fast(rehearsal):
     page = rehearsal.stage.page
     page.clock.pause_at(page.evaluate("Date.now()") / SECOND + 1)
@@ -115,6 +116,7 @@ def test_a_step_of_the_sheet_is_jumped_to_and_its_picture_moves(rehearsal):
     expect(rehearsal.now).not_to_contain_text("Palm down, ")
 
 
+@pytest.mark.long
 def test_half_the_range_is_chosen_and_drawn_shorter(rehearsal):
     page = rehearsal.stage.page
     arc = "document.querySelector('[data-picture] .wrist-day').getTotalLength()"
@@ -134,7 +136,9 @@ def test_start_is_at_hand_without_scrolling_and_the_sheet_stands_in_line(rehears
     assert len(set(rehearsal.steps.locator("b").evaluate_all(LEFT_EDGES))) == 1
 
 
-@pytest.mark.parametrize("is_begun", [True, False], ids=["paused", "never started"])
+@pytest.mark.parametrize(
+    "is_begun", [pytest.param(True, id="paused"), pytest.param(False, id="never started", marks=pytest.mark.long)]
+)
 def test_skipped_to_its_end_it_is_over_and_can_be_played_again(rehearsal, is_begun):
     for _ in range(2 if is_begun else 0):
         rehearsal.main.click()

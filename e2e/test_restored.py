@@ -1,5 +1,6 @@
 """A backup put back after the disk was lost: the phone waits for the practitioner's word, and then says everything again."""
 
+import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
@@ -16,6 +17,7 @@ def _is_answer_to_entries(answer):
     return answer.url.endswith("/api/sync") and bool(answer.request.post_data_json["events"])
 
 
+@pytest.mark.long
 def test_after_a_restore_a_confirmed_phone_says_everything_again_and_nothing_is_lost(
     desk, practice, one_phone, server, joined
 ):

@@ -11,8 +11,8 @@ from tests.cast import BOOKBINDER
 
 UPRIGHT, ON_ITS_SIDE = {"width": 360, "height": 640}, {"width": 640, "height": 360}
 # The session's text is 17 px where a browser's is 16: twice as large is 34.
-LOOKS = (
-    ("light", {}, ""),
+LIGHT = ("light", {}, "")
+OTHER_LOOKS = (
     ("dark", {"color_scheme": "dark"}, ""),
     ("text twice as large", {}, "212.5%"),
     ("forced colours", {"forced_colors": "active"}, ""),
@@ -29,15 +29,15 @@ SOME_MINUTES = 10 * 60 * 1000
 class Watched:
     """A phone of which each face is looked at in every look, its clock standing still meanwhile."""
 
-    def __init__(self, phone):
-        self.phone, self.page, self.session = phone, phone.page, SessionScreen(phone.page)
+    def __init__(self, phone, looks):
+        self.looks, self.phone, self.page, self.session = looks, phone, phone.page, SessionScreen(phone.page)
         self.wrong = []
 
     def look(self, face, finger=FINGER_IN_A_SESSION):
         """Remember all that is wrong with what is on the screen."""
         for size in (UPRIGHT, ON_ITS_SIDE):
             self.page.set_viewport_size(size)
-            for look, media, text in LOOKS:
+            for look, media, text in self.looks:
                 self.page.emulate_media(**{**PLAIN, **media})
                 self.page.evaluate(TEXT, text)
                 self.page.evaluate(TO_THE_END)
@@ -49,11 +49,16 @@ class Watched:
         self.page.set_viewport_size(UPRIGHT)
 
 
-@pytest.fixture
-def watched(one_phone, joined):
+@pytest.fixture(
+    params=[
+        pytest.param((LIGHT,), id="light"),
+        pytest.param(OTHER_LOOKS, id="other looks", marks=pytest.mark.long),
+    ]
+)
+def watched(request, one_phone, joined):
     one_phone.page.set_viewport_size(UPRIGHT)
     joined(one_phone, BOOKBINDER)
-    return Watched(one_phone)
+    return Watched(one_phone, request.param)
 
 
 def test_before_the_start_every_face_is_sound_in_every_look(watched):

@@ -110,6 +110,7 @@ def test_a_stop_on_a_full_phone_is_seen_at_once_and_kept_when_there_is_room(phon
     expect(phone.day.stopped).to_be_visible()
 
 
+@pytest.mark.long
 def test_a_session_that_is_taken_up_in_another_window_is_left_in_the_first(phone):
     in_the_first_set(phone)
     other = phone.context.new_page()
@@ -129,8 +130,10 @@ def test_a_session_that_is_taken_up_in_another_window_is_left_in_the_first(phone
     assert phone.page.evaluate(RUN) is None
 
 
+@pytest.mark.long
 def test_a_stop_in_a_window_whose_session_was_ended_in_another_is_kept_beside_it(phone):
     phone.context.add_init_script(DEAF)
+    phone.open()
     in_the_first_set(phone)
     other = phone.context.new_page()
     other.goto(SHELL)
