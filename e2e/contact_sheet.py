@@ -60,7 +60,8 @@ DRAW = """async (names) => {
   style.replaceSync(`
     #sheet { display: grid; grid-template-columns: 8rem repeat(6, 7.5rem); gap: .25rem .5rem; padding: .75rem; inline-size: max-content; }
     #sheet h2 { font: 700 .9375rem/1.2 var(--type); align-self: center; margin: 0; }
-    #sheet svg { block-size: 6rem; inline-size: 7.5rem; }
+    #sheet svg { block-size: 7rem; inline-size: 7.5rem; --nib: 4px; }
+    #sheet [data-way=stretch] { --nib: 6.5px; }
     #sheet svg:nth-of-type(6n + 4) { border-inline-start: 1px solid var(--shade); }`);
   document.adoptedStyleSheets = [style];
 }"""

@@ -6,8 +6,8 @@
  * @typedef {[number, number]} Spot x and y
  */
 
-/** Parts of a curve between two joints: enough for the eye, few enough for a slow phone. */
-const PARTS = 2;
+/** Parts of a curve between two joints: enough for the eye, few enough for a slow phone. A pen line has no second side to hide a corner. */
+const [PARTS, PEN_PARTS] = [2, 5];
 
 /**
  * @param {string} text joints as "x y r, x y r"
@@ -41,20 +41,15 @@ export const flipped = (limb) => limb.map(([x, y, r]) => [x, -y, r]);
 export const between = (from, to, part) =>
   from.map((joint, i) => /** @type {Joint} */ (joint.map((value, axis) => value + (to[i][axis] - value) * part)));
 
-/**
- * @param {Joint[]} limb
- * @param {number} [first] the joint at which the curve begins; the joints before it only lead it
- * @param {number} [last] the joint at which it ends
- * @returns {Joint[]} more joints on the same curve (Catmull-Rom)
- */
-export function curve(limb, first = 0, last = limb.length - 1) {
+/** @param {Joint[]} limb @param {number} [parts] between two joints @returns {Joint[]} more joints on the same curve (Catmull-Rom) */
+export function curve(limb, parts = PARTS) {
   /** @type {Joint[]} */
   const along = [];
-  for (let i = first; i < last; i++) {
+  for (let i = 0; i < limb.length - 1; i++) {
     const four = [limb[i - 1] ?? limb[i], limb[i], limb[i + 1], limb[i + 2] ?? limb[i + 1]];
-    for (let k = 0; k < PARTS; k++) along.push(onCurve(four, k / PARTS));
+    for (let k = 0; k < parts; k++) along.push(onCurve(four, k / parts));
   }
-  return [...along, limb[last]];
+  return [...along, limb[limb.length - 1]];
 }
 
 /** @param {Joint[]} four @param {number} t from the second to the third of them @returns {Joint} */
@@ -69,20 +64,23 @@ function onCurve([a, b, c, d], t) {
 }
 
 /**
- * @param {Joint[]} limb @param {number} [first] @param {number} [last]
- * @returns {string} the path of its outline: both sides, and a disc at each end; where they overlap, the limb is filled all the same
+ * Return the outline of a limb: both sides, and a disc at each end. Where they overlap, the limb is filled all the same.
+ * @param {Joint[]} limb
+ * @param {number} [first] the joint at which it begins; the joints before it only lead it
+ * @param {number} [last] the joint at which it ends
+ * @returns {string}
  */
-export function limbPath(limb, first, last) {
-  const along = curve(limb, first, last);
+export function limbPath(limb, first = 0, last = limb.length - 1) {
+  const along = curve(limb);
   const [left, right] = /** @type {[Spot[], Spot[]]} */ ([[], []]);
-  along.forEach(([x, y, r], i) => {
-    const [[ax, ay], [bx, by]] = [along[i - 1] ?? along[i], along[i + 1] ?? along[i]];
+  for (let i = first * PARTS; i <= last * PARTS; i++) {
+    const [[ax, ay], [x, y, r], [bx, by]] = [along[i - 1] ?? along[i], along[i], along[i + 1] ?? along[i]];
     const length = Math.hypot(bx - ax, by - ay) || 1;
     const [dx, dy] = [((by - ay) / length) * r, ((bx - ax) / length) * r];
     left.push([x + dx, y - dy]);
     right.unshift([x - dx, y + dy]);
-  });
-  return `M${smooth(left)}L${smooth(right)}Z${endPath(along[0])}${endPath(along[along.length - 1])}`;
+  }
+  return `M${smooth(left)}L${smooth(right)}Z${endPath(limb[first])}${endPath(limb[last])}`;
 }
 
 /** @param {(Spot|Joint)[]} spots @returns {string} a soft line beside them, from the first to the last */
@@ -117,7 +115,10 @@ export const boxPath = ([x, y], [toX, toY]) =>
   );
 
 /** @param {string} text spots as "x y, x y" @param {(limb: Joint[]) => Joint[]} [put] moves it @returns {string} a bent pen line */
-export const penPath = (text, put = (limb) => limb) => linePath(curve(put(joints(text).map(([x, y]) => [x, y, 0]))));
+export function penPath(text, put = (limb) => limb) {
+  const limb = put(joints(text).map(([x, y]) => [x, y, 0]));
+  return `M${smooth(curve(limb, PEN_PARTS))}`;
+}
 
 /**
  * Return the outline of a part of a limb, cut straight across: a sleeve, or a stripe on it.

@@ -28,7 +28,7 @@ const HEEL = joints("8 3 17, 36 9 17, 56 12 13");
 const THUMB = joints("14 7 14, 38 20 13.5, 62 30 11.4, 88 34 8.8");
 const THUMB_ROOT = joints("2 2 16, 24 8 15.2, 34 13 13.2");
 /** Palm up it stands off on the far side. */
-const FAR_THUMB = joints("12 10 14, 38 36 13, 60 58 11.4, 78 80 8.8");
+const FAR_THUMB = joints("10 10 15, 34 36 14, 52 58 12.4, 66 78 10");
 
 /** The other arm, from where its palm lies: back of the hand to the eye, its fingers over the edge of the hand that it pulls. */
 const OTHER = {

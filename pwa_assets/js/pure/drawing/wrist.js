@@ -74,7 +74,7 @@ function bridge(bend) {
   const wide = 0.8 + 0.2 * part;
   return [
     [
-      [-66, 2, 25 * wide],
+      [-84, 2.5, 29.5 * wide],
       [x, y, 20 * wide],
     ],
   ];

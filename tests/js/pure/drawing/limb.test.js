@@ -34,10 +34,13 @@ test("a curve goes through every joint", () => {
   }
 });
 
-test("the joints before the first one lead the curve, and are not drawn", () => {
-  const led = curve(BONE, 1);
-  assert.deepEqual(led[0], [50, 0, 10]);
-  assert.deepEqual(led, curve(BONE).slice(-led.length));
+test("two parts of a limb meet without a step: the joints before and after a part lead it", () => {
+  const bent = joints("0 0 10, 50 0 12, 100 30 8, 130 80 6");
+  const [before, after] = [limbPath(bent, 0, 2), limbPath(bent, 2)].map((d) => spots(d.split("Z")[0]));
+  for (const side of [1, -1]) {
+    const met = before.some((spot) => after.some(([x, y]) => x === spot[0] && y === spot[1] && (y - 30) * side > 0));
+    assert.ok(met, `side ${side}`);
+  }
 });
 
 test("a limb is as thick as its joints say", () => {
