@@ -26,6 +26,8 @@ def session(one_phone, joined):
     """The session's page on a phone that has voices, before the start."""
     one_phone.context.add_init_script(path=STUB)
     joined(one_phone, BELL_FOUNDER)
+    # What was announced as the app was kept is not on this page any more.
+    one_phone.open()
     opened = one_phone.open_session()
     one_phone.play(2)
     expect(opened.voiceless).to_be_hidden()
