@@ -18,6 +18,13 @@ MUTANTS = [
     ("pure/dose/daybook", "!other || rung < other.rung", "!other || rung > other.rung", "pure/dose/daybook"),
     ("pure/dose/daybook", "range < other.range", "range > other.range", "pure/dose/daybook"),
     ("pure/dose/daybook", "entry.on >= on", "entry.on > on", "pure/dose/daybook"),
+    # The drawn arm, and how often it is drawn.
+    ("pure/drawing/wrist", "turn(-bend)", "turn(bend)", "pure/drawing/scene"),
+    ("pure/drawing/scene", 'leads: way === "lift"', "leads: true", "pure/drawing/scene"),
+    ("pure/drawing/fan", "top < up", "top > up", "pure/drawing/fan"),
+    ("drawing/ruler", 'time ? "inline" : "none"', '"inline"', "drawing/wrist_drawing"),
+    ("pure/session/pacer", 'phase !== "rest" && ', "", "pure/session/pacer"),
+    ("session/looking", "STILL_FOR_MS = 28", "STILL_FOR_MS = 8", "session/looking"),
     # How much goes out at once.
     ("pure/sync/batch", "MOST_EVENTS = 100", "MOST_EVENTS = 101", "pure/sync/batch"),
     ("pure/sync/batch", "MOST_CHARACTERS = 150_000", "MOST_CHARACTERS = 150_001", "pure/sync/batch"),

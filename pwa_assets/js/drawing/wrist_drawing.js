@@ -4,10 +4,11 @@
  */
 
 import { arrowPath, fanPaths, wedgePath } from "../pure/drawing/fan.js";
-import { boxPath, linePath } from "../pure/drawing/limb.js";
+import { linePath } from "../pure/drawing/limb.js";
 import { pullLeft, sceneOf } from "../pure/drawing/scene.js";
 import { carried, matrixOf } from "../pure/drawing/wrist.js";
 import { marksOf, onLoop } from "../pure/session/pacer.js";
+import { ruler } from "./ruler.js";
 
 /**
  * @typedef {import("../pure/drawing/drawn_movements.js").Drawn} Drawn
@@ -22,8 +23,8 @@ import { marksOf, onLoop } from "../pure/session/pacer.js";
 const SVG = "http://www.w3.org/2000/svg";
 /** How far from the wrist a circling hand draws its loop. */
 const REACH = 148;
-/** Its distance from the edges of the picture, its height, its short lines, and the most seconds with a line each. */
-const RULER = { edge: 12, high: 14, tick: 4.5, most: 60 };
+/** Half of what two arms are apart. */
+const APART = 8;
 const LOOP_ARROW = "M-16 -14L18 0L-16 14Z";
 
 /**
@@ -39,8 +40,8 @@ export function createWristDrawing(page) {
     return made;
   };
   const element = /** @type {SVGSVGElement} */ (make("svg", { class: "wrist", "aria-hidden": "true" }));
-  const [placed, time] = [make("g"), make("g")];
-  element.append(placed, time);
+  const [arms, time] = [make("g"), make("g")];
+  element.append(arms, time);
   /** @type {Moving[]} */
   let moving = [];
   /** @type {string[]} */
@@ -48,8 +49,11 @@ export function createWristDrawing(page) {
   return {
     element,
     show(subject) {
-      const box = frame(element, placed, subject);
-      moving = [...draw(make, placed, subject), ruler(make, time, box), resting(element)];
+      const { box, places } = frame(element, subject);
+      const groups = places.map((transform) => make("g", { transform }));
+      arms.replaceChildren(...groups);
+      moving = [...groups.flatMap((placed, i) => draw(make, placed, subject, isLeft(subject, i)))];
+      moving.push(ruler(make, time, box), resting(element));
       before = [];
     },
     turn(turned) {
@@ -62,23 +66,39 @@ export function createWristDrawing(page) {
   };
 }
 
-/** @param {SVGElement} element @param {SVGElement} placed @param {Subject} subject @returns {number[]} x, y, width and height of the view */
-function frame(element, placed, { drawn, arm }) {
+/** Of two arms the left one is drawn first. @param {Subject} subject @param {number} nth */
+const isLeft = ({ arm }, nth) => arm === "left" || (arm === "both" && nth === 0);
+
+/**
+ * Sets the view. An arm comes in from the edge of the picture: a left one from the left, a hanging one from above.
+ * @param {SVGElement} element @param {Subject} subject
+ * @returns {{box: number[], places: string[]}} the view as x, y, width and height; the transform of each arm
+ */
+function frame(element, { drawn, arm }) {
   const [x, y, width, height] = drawn.frame;
-  const [hangs, isLeft] = [drawn.bears === "leg", arm === "left"];
-  // The arm comes in from the edge of the picture: a left one from the left, a hanging one from above.
-  const side = hangs ? "xMidYMin" : isLeft ? "xMinYMid" : "xMaxYMid";
-  const box = [isLeft ? x : -x - width, y, width, height];
+  const hangs = drawn.bears === "leg";
+  const [left, right] = [1, -1].map((way) => `scale(${way} 1)${hangs ? " rotate(90)" : ""}`);
+  const apart = x + width + APART;
+  const views = {
+    left: { box: [x, y, width, height], places: [left], side: "xMin" },
+    both: {
+      box: [-width - APART, y, 2 * (width + APART), height],
+      places: [`translate(${-apart} 0) ${left}`, `translate(${apart} 0) ${right}`],
+      side: "xMid",
+    },
+    right: { box: [-x - width, y, width, height], places: [right], side: "xMax" },
+  };
+  const { box, places, side } = views[/** @type {"left"} */ (arm)] ?? views.right;
   element.setAttribute("data-way", drawn.way);
+  element.setAttribute("data-arms", String(places.length));
   element.setAttribute("viewBox", box.join(" "));
-  element.setAttribute("preserveAspectRatio", `${side} meet`);
-  placed.setAttribute("transform", `scale(${isLeft ? 1 : -1} 1)${hangs ? " rotate(90)" : ""}`);
-  return box;
+  element.setAttribute("preserveAspectRatio", hangs ? "xMidYMin" : `${side}YMid`);
+  return { box, places };
 }
 
-/** @param {Make} make @param {SVGElement} placed @param {Subject} subject @returns {Moving[]} */
-function draw(make, placed, subject) {
-  const { behind, before } = sceneOf(subject.drawn, subject.arm === "left", subject.weighted);
+/** @param {Make} make @param {SVGElement} placed @param {Subject} subject @param {boolean} isStriped @returns {Moving[]} */
+function draw(make, placed, subject, isStriped) {
+  const { behind, before } = sceneOf(subject.drawn, isStriped, subject.weighted);
   const [far, pace, near] = [make("g"), make("g"), make("g")];
   const arrow = make("path", { class: "wrist-mark" });
   const moving = [
@@ -170,40 +190,8 @@ function looped(make, group, arrow, drawn, range) {
   ];
 }
 
-/** Time runs from left to right, in seconds, and is no part of the half turn. @param {Make} make @param {SVGElement} group @param {number[]} box @returns {Moving} */
-function ruler(make, group, [left, top, width]) {
-  const [x, y, length] = [left + RULER.edge, top + RULER.edge, width - 2 * RULER.edge];
-  const [plate, gone, ticks] = ["ruler", "gone", "ticks"].map((name) => make("path", { class: `wrist-${name}` }));
-  const bar = (/** @type {number} */ end) => boxPath([x, y], [x + end, y + RULER.high]);
-  plate.setAttribute("d", bar(length));
-  group.replaceChildren(plate, gone, ticks);
-  return {
-    from: ({ time }) => (time ? [time.seconds, time.part * 600] : []),
-    move({ time }) {
-      group.setAttribute("display", time ? "inline" : "none");
-      if (!time) return;
-      ticks.setAttribute("d", ticksPath([x, y], length, Math.round(time.seconds)));
-      gone.setAttribute("d", bar(length * time.part));
-    },
-  };
-}
-
 /** In a rest nothing leads: the sheet takes the colour away. @param {SVGElement} element @returns {Moving} */
 const resting = (element) => ({
   from: ({ time }) => [Number(time !== null)],
   move: ({ time }) => element.setAttribute("data-rests", String(time !== null)),
 });
-
-/** A line for each second, longer at every fifth. @param {[number, number]} start @param {number} length @param {number} seconds */
-function ticksPath([x, y], length, seconds) {
-  const every = seconds > RULER.most ? 5 : 1;
-  const count = Math.max(0, Math.ceil(seconds / every) - 1);
-  return Array.from({ length: count }, (_, i) => {
-    const at = (i + 1) * every;
-    const across = x + (length * at) / seconds;
-    return linePath([
-      [across, y],
-      [across, y + (at % 5 ? RULER.tick : 2 * RULER.tick)],
-    ]);
-  }).join("");
-}

@@ -56,7 +56,7 @@ function picture(movement, how = {}) {
   const { root, turn, found } = drawing(movement, how);
   turn(reps(1, { range: how.range ?? 1 }), 1000);
   const frame = root.attributes.viewBox.split(" ").map(Number);
-  const placed = /scale\((-?1) 1\)/.exec(root.children[0].attributes.transform);
+  const placed = /scale\((-?1) 1\)/.exec(root.children[0].children[0].attributes.transform);
   const isCloth = /sleeve|stripe|cuff/;
   const paths = root.seen.flatMap(({ attributes: { class: kind, d } }) =>
     d && !isCloth.test(kind) ? [{ kind, d }] : [],
@@ -93,8 +93,21 @@ test("the picture of a right arm is the mirror image of a left arm, but for its 
 test("an arm comes in from the edge of the picture on its own side, and a hanging one from above", () => {
   const kept = (/** @type {string} */ movement, /** @type {string} */ arm) =>
     drawing(movement, { arm }).root.attributes.preserveAspectRatio;
-  assert.deepEqual([kept("palm_down", "left"), kept("palm_down", "right")], ["xMinYMid meet", "xMaxYMid meet"]);
-  assert.equal(kept("little_finger_up", "left"), "xMidYMin meet");
+  assert.deepEqual([kept("palm_down", "left"), kept("palm_down", "right")], ["xMinYMid", "xMaxYMid"]);
+  assert.equal(kept("little_finger_up", "left"), "xMidYMin");
+});
+
+test("two arms at once are both drawn, the left one on the left, and move alike", () => {
+  const { root, turn, found } = drawing("palm_down", { arm: "both" });
+  turn(reps(1), 1000);
+  const places = root.children[0].children.map(({ attributes }) => attributes.transform);
+  const [, left, right] =
+    /translate\((\S+) 0\) scale\(1 1\) translate\((\S+) 0\) scale\(-1 1\)/.exec(places.join(" ")) ?? [];
+  assert.ok(Number(left) < 0 && Number(right) === -Number(left));
+  assert.deepEqual([found("sleeve-left").length, found("sleeve-right").length], [1, 1]);
+  const swept = found("swept").map(({ attributes }) => attributes.d);
+  assert.ok(swept[0]);
+  assert.deepEqual(swept, [swept[0], swept[0]]);
 });
 
 test("the loop of a circle shrinks with the range", () => {
