@@ -61,15 +61,15 @@ def phone_screens(phone: Phone, token: str, camera: Camera) -> None:
     camera.take(page, "phone-05-ways")
     _session_screens(phone, camera)
     _after_screens(phone, camera)
-    page.goto("/app/en/#warnings")
+    page.goto(f"{phone.shell}#warnings")
     page.locator(".sign").first.wait_for()
     camera.take(page, "phone-20-warnings")
     PhoneScreen(page).way.tap()
     page.locator("[data-leave]").wait_for()
     camera.take(page, "phone-21-this-phone")
-    page.goto("/app/en/#home")
+    page.goto(f"{phone.shell}#home")
     camera.take(page, "phone-22-home-screen")
-    page.goto("/app/en/#join")
+    page.goto(f"{phone.shell}#join")
     camera.take(page, "phone-23-link")
 
 
@@ -174,10 +174,11 @@ def _acts(page: Page, camera: Camera, cases: list[str | None]) -> None:
 
 
 @contextmanager
-def served() -> Iterator[tuple[Server, str]]:
-    """Serve the demo; its server, and the token of its newcomer's link."""
+def served(language: str) -> Iterator[tuple[Server, str]]:
+    """Serve the demo in a language beside English; its server, and the token of its newcomer's link."""
     with tempfile.TemporaryDirectory() as folder:
         server = Server(Path(folder))
+        server.settings["HALFTURN_LOCALES"] = ",".join(dict.fromkeys(("en", language)))
         token = demo(server)
         server.start()
         try:
@@ -199,7 +200,7 @@ def main(words: list[str]) -> int:
     asked.folder.mkdir(parents=True, exist_ok=True)
     width, height = map(int, asked.size.split("x"))
     camera = Camera(asked.folder, asked.only)
-    with sync_playwright() as engine, served() as (server, token):
+    with sync_playwright() as engine, served(asked.language) as (server, token):
         browser = engine.chromium.launch(executable_path=chromium_path(), args=list(ARGS))
         for part in filter(lambda each: asked.part in ("", each), PARTS):
             PARTS[part](browser, server, token, camera, asked, (width, height))
@@ -211,10 +212,15 @@ def _phone(
     browser: Browser, server: Server, token: str, camera: Camera, asked: argparse.Namespace, size: tuple
 ) -> None:
     options = {**phone_options(*size, scheme=asked.scheme), "device_scale_factor": 1}
-    phone = Phone.switched_on(browser.new_context(**options, base_url=server.origin), FIRST_EVENING)
+    options["locale"] = _browser_of(asked)
+    phone = Phone.switched_on(browser.new_context(**options, base_url=server.origin), FIRST_EVENING, asked.language)
     if asked.text != 1:
         larger_text(phone.page, asked.text)
     phone_screens(phone, token, camera)
+
+
+def _browser_of(asked: argparse.Namespace) -> str:
+    return "en-GB" if asked.language == "en" else asked.language
 
 
 def _desk(
@@ -222,7 +228,7 @@ def _desk(
 ) -> None:
     viewport = {"width": asked.desk, "height": 900}
     page = browser.new_context(
-        viewport=viewport, color_scheme=asked.scheme, base_url=server.origin, locale="en-GB"
+        viewport=viewport, color_scheme=asked.scheme, base_url=server.origin, locale=_browser_of(asked)
     ).new_page()
     if asked.text != 1:
         larger_text(page, asked.text)
@@ -237,6 +243,7 @@ def _arguments(words: list[str]) -> argparse.Namespace:
     reader.add_argument("folder", type=Path, help="where the pictures go")
     reader.add_argument("--size", default="390x844", help="the phone's width and height")
     reader.add_argument("--desk", type=int, default=1440, help="the desk's width")
+    reader.add_argument("--language", default="en", help="the tag of the language, such as es or en-XA")
     reader.add_argument("--scheme", default="light", choices=("light", "dark"))
     reader.add_argument("--text", type=float, default=1, help="how many times larger the words are")
     reader.add_argument("--part", default="", choices=("", "phone", "desk"))

@@ -79,14 +79,15 @@ class Phone:
 
     context: BrowserContext
     page: Page
+    shell: str = SHELL
 
     @classmethod
-    def switched_on(cls, context: BrowserContext, at: datetime) -> Phone:
+    def switched_on(cls, context: BrowserContext, at: datetime, language: str = "en") -> Phone:
         """A phone that nobody has used, at a given instant."""
         context.clock.install(time=at)
         for script in (QUIET_SOUND.read_text(encoding="utf-8"), modules()):
             context.add_init_script(script)
-        return cls(context, context.new_page())
+        return cls(context, context.new_page(), f"/app/{language}/")
 
     @property
     def day(self) -> DayScreen:
@@ -101,20 +102,20 @@ class Phone:
 
     def join_by_code(self, code: str) -> None:
         """Type a short code inside the app, as one does after putting it on the home screen."""
-        self.page.goto(f"{SHELL}#join")
+        self.page.goto(f"{self.shell}#join")
         CodeScreen(self.page).code.fill(code)
         CodeScreen(self.page).link.tap()
         self.wait_until_kept()
 
     def wait_until_kept(self) -> None:
         """Wait until the app would start without a network."""
-        self.page.wait_for_url(f"**{SHELL}**")
+        self.page.wait_for_url(f"**{self.shell}**")
         expect(self.day.start.or_(self.day.stopped)).to_be_visible()
         self.page.evaluate(IS_KEPT)
 
     def open(self) -> None:
         """Take the phone out and open the app."""
-        self.page.goto(SHELL)
+        self.page.goto(self.shell)
         expect(self.day.title).to_be_visible()
 
     def be_on_the_day_page(self) -> None:
