@@ -10,11 +10,10 @@ from e2e.test_ways import choose
 from tests.cast import BOOKBINDER
 
 UPRIGHT, ON_ITS_SIDE = {"width": 360, "height": 640}, {"width": 640, "height": 360}
-# The session's text is 17 px where a browser's is 16: twice as large is 34.
 LIGHT = ("light", {}, "")
 OTHER_LOOKS = (
     ("dark", {"color_scheme": "dark"}, ""),
-    ("text twice as large", {}, "212.5%"),
+    ("text twice as large", {}, "200%"),
     ("forced colours", {"forced_colors": "active"}, ""),
 )
 PLAIN = {"color_scheme": "light", "forced_colors": "none"}

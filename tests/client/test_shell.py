@@ -148,3 +148,14 @@ def test_the_join_page_never_sees_the_token(browser):
 def test_installing_is_offered_in_the_app_and_not_before(browser):
     assert "home screen" not in re.sub(r"“[^”]*”", "", browser.get("/join").text.lower())
     assert 'data-screen="home"' in browser.get("/app/en/").text
+
+
+def test_the_manifest_shows_screens_of_the_size_that_it_says(browser):
+    shown = browser.get("/app/en/manifest.webmanifest").json["screenshots"]
+    assert [each["label"] for each in shown] == [
+        "What today asks, on one page",
+        "A set of a session: how often, how far, how fast",
+    ]
+    for each in shown:
+        png = browser.get(each["src"]).data
+        assert each["sizes"] == "x".join(str(int.from_bytes(png[at : at + 4], "big")) for at in (16, 20))

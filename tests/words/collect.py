@@ -65,7 +65,8 @@ def updated(catalog, sentences):
 
 def strings(message):
     """Return the translations of a message: one, or one for each plural form."""
-    return (message.string,) if isinstance(message.string, str) else tuple(message.string)
+    string = message.string or ""
+    return (string,) if isinstance(string, str) else tuple(string)
 
 
 def written(catalog):

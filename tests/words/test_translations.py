@@ -157,3 +157,9 @@ def test_every_language_says_every_sentence_and_no_other(sentences):
 
 def test_spanish_is_there_and_says_that_a_native_reader_has_not_seen_it():
     assert "awaiting a native reader" in languages()["es"].header_comment
+
+
+def test_a_new_sentence_has_no_translation_yet(sentences):
+    catalog = polish('msgid "old"\nmsgstr "stare"\n')
+    updated(catalog, sentences)
+    assert not any(all(strings(message)) for message in catalog if message.id)

@@ -77,6 +77,7 @@ def _pages_of(locale: str, assets: Assets) -> list[tuple[str, Asset]]:
         "start_url": shell_url(locale),
         "manifest_url": manifest_url(locale),
         "icons": icons_of(assets),
+        "pictures": pictures_of(assets),
     }
     shell = render_template("shell/page.html", **context).encode()
     manifest = render_template("shell/manifest.json", **context).encode()
@@ -91,12 +92,24 @@ def icons_of(assets: Assets) -> list[dict[str, str]]:
     found = []
     for path, asset in assets.files.items():
         if path.startswith("icons/") and path.endswith(".png") and "apple" not in path:
-            width, height = struct.unpack(">II", asset.body[PNG_SIZE])
             purpose = "maskable" if "maskable" in path else "any"
-            found.append(
-                {"src": assets.url(path), "sizes": f"{width}x{height}", "type": "image/png", "purpose": purpose}
-            )
+            found.append({"src": assets.url(path), "sizes": _size_of(asset), "type": "image/png", "purpose": purpose})
     return found
+
+
+def pictures_of(assets: Assets) -> dict[str, dict[str, str]]:
+    """List the pictures of screens for the manifest by name: every PNG in pictures/, with its size from its header."""
+    return {
+        path.removeprefix("pictures/").removesuffix(".png"): {
+            "src": assets.url(path), "sizes": _size_of(asset), "type": "image/png", "form_factor": "narrow",
+        }
+        for path, asset in assets.files.items() if path.startswith("pictures/")
+    }  # fmt: skip
+
+
+def _size_of(png: Asset) -> str:
+    width, height = struct.unpack(">II", png.body[PNG_SIZE])
+    return f"{width}x{height}"
 
 
 def carried() -> Carried:
