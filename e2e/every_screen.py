@@ -142,6 +142,7 @@ def desk_screens(page: Page, camera: Camera) -> None:
                 page.goto(link)
                 camera.take(page, f"desk-2{number}-{link.rstrip('/').rsplit('/', 1)[-1]}")
     _acts(page, camera, cases)
+    page.goto("about:blank")
     page.set_content(page_of(gather(work_out(clients=10))))
     camera.take(page, "desk-50-rule-book")
 

@@ -182,20 +182,28 @@ def test_the_morning_after_is_sound(small_phone, joined):
     assert not faults(page)
 
 
+def desk_faults(page):
+    """What axe finds, buttons that a finger may miss, and a second main action on one page."""
+    main_acts = [act.inner_text() for act in page.locator(".do:visible").all()]
+    small = too_small(page.locator("button, .button"), FINGER)
+    found = {"axe": faults(page), "small": small, "main": main_acts[1:], "wide": is_wider_than_the_screen(page)}
+    return {name: told for name, told in found.items() if told}
+
+
 def test_the_desk_is_sound(bright_desk, practice):
     page = bright_desk
     page.goto("/practice/")
-    assert not faults(page)
+    assert not desk_faults(page)
     hedda = Desk.enter(page)
-    assert not faults(page)
+    assert not desk_faults(page)
     CaseloadPage(page).add.click()
-    assert not faults(page)
+    assert not desk_faults(page)
     hedda.take_on(BELL_FOUNDER)
-    assert not faults(page)
+    assert not desk_faults(page)
     RoutinePage(page).preview.click()
-    assert not faults(page)
+    assert not desk_faults(page)
     RoutinePage(page).push.click()
-    assert not faults(page)
+    assert not desk_faults(page)
     hedda.case.make_link.click()
     expect(InvitationPage(page).link).to_be_visible()
-    assert not faults(page)
+    assert not desk_faults(page)

@@ -11,6 +11,14 @@ from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER, HEDDA
 
 REASON = "The elbow was looked at on the bench and is calm."
+# The paper's width of 210 mm less two margins of 14 mm, at 96 pixels to the inch of 25.4 mm.
+A4_PIXELS = 688
+WIDTH_OF_A_DOT = """async () => {
+  await document.fonts.ready;
+  const pen = document.createElement("canvas").getContext("2d");
+  pen.font = getComputedStyle(document.body).font;
+  return pen.measureText("\u00b7").width;
+}"""
 A_SIGN = "a warning sign The client did not say which sign"
 
 
@@ -67,6 +75,14 @@ def test_what_the_client_did_stands_on_the_desk(desk, joined, phone):
     row = hedda.case.days.filter(has_text="aching")
     expect(row).to_have_count(1)
     expect(row.locator(".rating")).to_have_text(["4", "2"])
+    hedda.page.set_viewport_size({"width": A4_PIXELS, "height": 900})
+    hedda.page.emulate_media(media="print")
+    assert hedda.page.locator("table.days").evaluate("table => table.getBoundingClientRect().right") <= A4_PIXELS
+
+
+def test_the_dot_between_two_words_has_a_width(desk, practice):
+    hedda = Desk.signed_in(desk)
+    assert hedda.page.evaluate(WIDTH_OF_A_DOT) > 1
 
 
 @pytest.mark.long

@@ -6,11 +6,14 @@ Fernandes (2009), and distances are those of CAM02-UCS (Luo, Cui and Li 2006), b
 """
 
 import re
+from importlib import resources
 from itertools import combinations
 
 import pytest
 from colorspacious import cspace_convert, deltaE
 
+from webapp import rulebook
+from webapp.forecast import drawing
 from webapp.packing import sources_dir
 
 SHEETS = sorted(sources_dir().rglob("*.css"))
@@ -104,6 +107,28 @@ def test_colours_stand_in_the_tokens_alone():
         path.name: re.findall(r"#[0-9a-fA-F]{3,8}\b(?=[;\s,)])", path.read_text(encoding="utf-8")) for path in SHEETS
     }
     assert {name: found for name, found in named.items() if found and name != "tokens.css"} == {"intake.css": ["#fff"]}
+
+
+def test_the_rule_book_has_the_same_tokens():
+    """It is one file that names no other, so its tokens are written once more; on paper they are black and white."""
+    own = resources.files(rulebook).joinpath("colours.css").read_text(encoding="utf-8")
+    day, night = (
+        dict(re.findall(r"--([\w-]+):\s+([^;]+);", block))
+        for block in re.findall(r":root \{(.+?)\}", own, re.DOTALL)[:2]
+    )
+    tokens = dict(re.findall(r"--([\w-]+):\s+([^;]+);", TOKENS.partition("@media")[0]))
+    assert day.items() <= tokens.items()
+    assert night.items() <= NIGHT.items()
+    assert {name for name, value in day.items() if value.startswith("#")} == set(night)
+
+
+def test_a_drawn_forecast_has_the_colours_of_the_day():
+    assert tuple(DAY[name] for name in ("ground", "ink", "do", "ease")) == (
+        drawing.PAPER,
+        drawing.INK,
+        drawing.DO,
+        drawing.EASE,
+    )
 
 
 def test_every_token_that_a_sheet_uses_is_there():

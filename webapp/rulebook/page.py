@@ -11,7 +11,7 @@ from webapp.words import DEFAULT_LOCALE, install
 from webapp.words.rulebook_review import CHECKLIST, QUESTIONS, UNKNOWN
 from webapp.words.rulebook_terms import MARKS, MARKS_TOLD
 
-SHEETS = ("page.css", "tables.css", "form.css")
+SHEETS = ("colours.css", "page.css", "tables.css", "form.css")
 
 
 def _templates() -> Environment:
