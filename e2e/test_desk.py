@@ -14,10 +14,11 @@ REASON = "The elbow was looked at on the bench and is calm."
 # The paper's width of 210 mm less two margins of 14 mm, at 96 pixels to the inch of 25.4 mm.
 A4_PIXELS = 688
 WIDTH_OF_A_DOT = """async () => {
+  const dot = document.body.appendChild(document.createElement("span"));
+  dot.textContent = "\u00b7";
+  dot.getBoundingClientRect();
   await document.fonts.ready;
-  const pen = document.createElement("canvas").getContext("2d");
-  pen.font = getComputedStyle(document.body).font;
-  return pen.measureText("\u00b7").width;
+  return dot.getBoundingClientRect().width;
 }"""
 A_SIGN = "a warning sign The client did not say which sign"
 
