@@ -3,6 +3,7 @@
 from functools import lru_cache
 from random import Random
 
+import pytest
 from hypothesis import strategies as st
 
 from webapp.dosing.faults import faults_of_routine
@@ -47,6 +48,12 @@ def fixed_plans() -> tuple[Plan, ...]:
         plan_for(Body(90, 1.9, "male"), weights=WEIGHTS_AT_HOME, usual=3, climb_days=4, rise=0.15, top_share=0.4),
     )
 
+
+# Those of the most states are walked in the long trials, but for the plain one.
+LARGE = (1, 6, 7, 10, 13, 14, 15)
+EACH_PLAN = [
+    pytest.param(number, marks=pytest.mark.long if number in LARGE else ()) for number in range(len(fixed_plans()))
+]
 
 bodies = st.builds(
     Body,

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.dosing.spread import fixed_plans
+from tests.dosing.spread import EACH_PLAN, fixed_plans
 from tests.dosing.whole import Whole
 from webapp.dosing.almanac import build, merged, walk
 from webapp.dosing.closing import close_day
@@ -52,7 +52,7 @@ def test_looking_up_a_day_of_any_state_is_closing_it(number, counted):
 
 
 @pytest.mark.walk
-@pytest.mark.parametrize("number", range(len(fixed_plans())))
+@pytest.mark.parametrize("number", EACH_PLAN)
 def test_merging_equal_rows_changes_no_dose_and_no_reason_of_any_state(number):
     whole = walk(fixed_plans()[number], ODD)
     small = merged(whole)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from tests.amount import drawn
-from tests.dosing.spread import fixed_plans, plan_by_number, plans
+from tests.dosing.spread import EACH_PLAN, fixed_plans, plan_by_number, plans
 from tests.dosing.statements import CHECKS
 from tests.dosing.whole import Whole
 from webapp.dosing.responses import RESPONSES
@@ -15,7 +15,7 @@ GENERATED = drawn(3, 15)
 MORE_PLANS = 150
 
 
-@pytest.mark.parametrize("number", range(len(fixed_plans())))
+@pytest.mark.parametrize("number", EACH_PLAN)
 def test_what_is_always_true_holds_in_every_state_of_each_chosen_plan(number, counted):
     whole = Whole(fixed_plans()[number])
     for check in CHECKS:

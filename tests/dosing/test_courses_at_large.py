@@ -16,7 +16,7 @@ from webapp.dosing.plan import start_state
 from webapp.dosing.release import offer, released, returns
 from webapp.dosing.responses import RESPONSES
 
-CASES = drawn(1500, 20_000)
+CASES = drawn(700, 20_000)
 PLANS = drawn(40, 300)
 ALMOST = 1 + 1e-9
 RELEASE = len(RESPONSES)

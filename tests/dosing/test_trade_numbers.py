@@ -121,6 +121,7 @@ def test_stretches_are_held_thirty_five_to_forty_five_seconds_on_calm_days(cours
     assert (min(held), max(held)) == (35, 45)
 
 
+@pytest.mark.walk
 def test_the_soft_stretch_is_held_for_twenty_seconds_whatever_the_day_and_the_tuning(plan):
     # own choice, no source: a wrist held back for 35 seconds and longer, palm up, elbow bent, provokes the ulnar nerve
     longest = replace(plan.routine, tuning=Tuning(hold_shortest_seconds=45, hold_longest_seconds=60))

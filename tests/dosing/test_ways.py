@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from tests.amount import drawn
-from tests.dosing.spread import MAN, fixed_plans, plan_for, plans
+from tests.dosing.spread import EACH_PLAN, MAN, fixed_plans, plan_for, plans
 from webapp.dosing.almanac import build
 from webapp.dosing.body import arc_degrees, work_of_rep_j
 from webapp.dosing.dose import Dose, DoseSet
@@ -68,9 +68,9 @@ CHECKS = (check_the_day_about_sport_is_no_more_than_the_day, check_a_short_day_h
 
 
 @pytest.mark.parametrize("check", CHECKS)
-@pytest.mark.parametrize("plan", fixed_plans(), ids=range(len(fixed_plans())))
-def test_on_plans_with_odd_corners(check, plan):
-    check(plan)
+@pytest.mark.parametrize("number", EACH_PLAN)
+def test_on_plans_with_odd_corners(check, number):
+    check(fixed_plans()[number])
 
 
 @pytest.mark.drawn

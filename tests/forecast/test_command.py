@@ -43,6 +43,7 @@ def test_a_comparison_comes_in_both_shapes(capsys):
     assert "1 lb a fortnight" in capsys.readouterr().out
 
 
+@pytest.mark.long
 def test_the_populations_come_as_a_table(capsys):
     assert _run(*FILES, *SMALL, "--populations") == 0
     assert "| report 3 points too little | " in capsys.readouterr().out

@@ -193,6 +193,7 @@ def codes_of(book):
     return ids | {sign.id for sign in the_shelf().warnings} | {book.seal, f"{book.version} ·"}
 
 
+@pytest.mark.long
 def test_the_command_writes_the_page_to_a_file(tmp_path, capsys, page):
     path = tmp_path / "rules.html"
     assert main(["rulebook", "--clients", "10", "--output", str(path)]) == 0

@@ -35,6 +35,7 @@ def is_climbed(plan):
     return not plan.ladder.jumps
 
 
+@pytest.mark.walk
 @pytest.mark.parametrize("heavy_kg", [1, 1.5, 2, 2.2])
 def test_every_weight_of_the_range_that_is_named_bridges_the_jump(heavy_kg):
     low, high = range_said(plan_of(heavy_kg), "kg")
