@@ -28,7 +28,7 @@ from webapp.sync.fold import Course
 from webapp.sync.switch import Changed
 from webapp.words import words_for
 
-LOGS = drawn(150, 2000)
+LOGS = drawn(300, 2000)
 BATCH = 500
 DAY = timedelta(days=1)
 LATER = (0, 1, 4, 16, 30)
