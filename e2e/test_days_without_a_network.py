@@ -42,7 +42,7 @@ def test_three_days_on_a_dead_server_end_in_the_state_that_the_server_comes_to(p
 def test_a_batch_cut_off_by_a_dying_server_arrives_once(phone, server, practice, joined):
     client = joined(phone, BELL_FOUNDER)
     server.kill()
-    phone.do_session(worst=2)
+    phone.skip_session(worst=2)
     server.start()
     phone.context.route("**/api/sync", swallow)
     phone.send_in_vain()
@@ -77,7 +77,7 @@ def test_both_arms_are_led_through_one_session_and_followed_each_on_its_own(phon
 def test_the_day_page_says_what_waits_and_then_that_all_is_sent(phone, server, joined):
     joined(phone, BELL_FOUNDER)
     server.kill()
-    phone.do_session(worst=1)
+    phone.skip_session(worst=1)
     expect(phone.day.sent).not_to_contain_text(ALL_SENT)
     server.start()
     phone.send()

@@ -4,6 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
+from e2e.screens import MorningScreen
 from tests.cast import BELL_FOUNDER
 
 
@@ -76,7 +77,7 @@ def test_a_morning_put_right_decides_the_day_anew(phone, server, client):
     phone.sleep_until_morning()
     phone.report_morning(6)
     expect(phone.day.rest).to_be_visible()
-    phone.put_morning_right(1)
+    put_morning_right(phone, 1)
     expect(phone.day.start).to_be_visible()
     assert phone.standing()["right"]["response"] == "partly"
 
@@ -91,3 +92,11 @@ def test_a_sharp_first_morning_stops_the_first_day(phone, server, client, practi
     expect(phone.day.stopped).to_be_visible()
     for standing in (phone.standing(), practice.standing(client.id, phone.today)):
         assert standing["right"]["mode"] == "held"
+
+
+def put_morning_right(phone, pain):
+    """Correct this morning's number for the right arm."""
+    MorningScreen(phone.page).way.tap()
+    MorningScreen(phone.page).pain("right", pain).tap()
+    MorningScreen(phone.page).save.tap()
+    expect(phone.day.told).to_be_visible()

@@ -36,7 +36,7 @@ def test_a_newer_build_never_takes_over_in_a_session_and_loses_no_entry(one_phon
     phone, page, session = one_phone, one_phone.page, SessionScreen(one_phone.page)
     client = joined(phone, BELL_FOUNDER)
     server.kill()
-    phone.do_session(worst=1)
+    phone.skip_session(worst=1)
     build, entries = page.evaluate(BUILD), phone.log()["ids"]
     phone.begin_session()
     phone.play(14)
@@ -49,7 +49,7 @@ def test_a_newer_build_never_takes_over_in_a_session_and_loses_no_entry(one_phon
     assert page.evaluate("window.isStillThisPage")
     assert page.evaluate(BUILD) == build
 
-    phone.play_to_the_end()
+    phone.skip_to_the_end()
     assert page.evaluate("window.isStillThisPage")
     phone.rate(2)
     assert page.evaluate(BUILD) == build

@@ -7,6 +7,7 @@ import pytest
 
 from tests.builders import empty_records, enrol, event, hire, session
 from tests.cast import BELL_FOUNDER, FIRST_DAY, HEDDA, NOW
+from webapp.bench.served import free_port
 from webapp.cli import main
 from webapp.config import program_hash
 from webapp.records import acts, derived, devices, events, folded
@@ -19,7 +20,8 @@ def run(db_path, capsys):
     """A function that runs a command on this test's database; it returns the exit code and the printed text."""
 
     def run_command(*typed, at=db_path):
-        code = main([str(each) for each in typed], {"HALFTURN_DB": str(at)})
+        environ = {"HALFTURN_DB": str(at), "HALFTURN_ORIGIN": f"http://127.0.0.1:{free_port()}"}
+        code = main([str(each) for each in typed], environ)
         said = capsys.readouterr()
         return code, said.out + said.err
 

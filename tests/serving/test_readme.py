@@ -6,6 +6,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from tests.rules.tree import ROOT
 from webapp.bench.served import free_port
 
@@ -22,6 +24,7 @@ def _moved(text, elsewhere):
     return re.sub(r"(?<![\w:/])/(?=srv|etc|mnt)", f"{elsewhere}/", text)
 
 
+@pytest.mark.long
 def test_the_readmes_lines_set_up_a_practice_and_the_unit_serves_it(tmp_path, line):
     (tmp_path / "etc/caddy").mkdir(parents=True)
     (tmp_path / "etc/systemd/system").mkdir(parents=True)
