@@ -7,6 +7,7 @@
  * @typedef {import("./side_views.js").Held} Held
  * @typedef {{knuckle: [number, number], away: number, bones: number[], radii: number[], tip: number}} Finger
  *   away: degrees by which it is spread; tip: the y to which its tip leans in a fist
+ * @typedef {<T>(change: (shut: number) => T) => T|((pose: Pose) => T)} Changing what depends on how far the fingers are closed
  */
 
 import { layer, lead, line, sleeve, strokeOf } from "./ink.js";
@@ -31,9 +32,11 @@ const PALM = ["30 -8 28, 84 -27 13.5", "30 8 28, 76 24 15", "40 0 30, 90 -9 13",
 const INTO_PALM = joints("4 0 28.5, 30 1 33, 56 0 37, 70 -1 36");
 const THUMB_ROOT = joints("4 -4 19, 24 -14 18.6, 34 -24 15.8");
 const THUMB_EDGE = joints("26 -37 5, 44 -43 7, 62 -44 6, 84 -43 5.5, 102 -34 4.5");
-const CREASES = "70 -31, 52 -16, 36 4, 24 26|80 30, 70 14, 74 -4, 86 -16";
-const HEEL = "16 12, 26 24, 40 30, 54 31";
-const THUMB_FOLD = "24 14, 38 4, 48 -10";
+const CREASES = penPath("70 -31, 52 -16, 36 4, 24 26") + penPath("80 30, 70 14, 74 -4, 86 -16");
+const HEEL = penPath("16 12, 26 24, 40 30, 54 31");
+const THUMB_FOLD = penPath("24 14, 38 4, 48 -10");
+/** From here on a closing hand is a fist. */
+const FIST_FROM = 0.6;
 
 /**
  * Return the joints of a finger as the eye sees them on the palm: what points at the eye is shortened.
@@ -60,65 +63,56 @@ function outer([, first, second, tip]) {
   return [first, [middle[0], middle[1], first[2] * 1.02], second, tip];
 }
 
-/** @param {(pose: Pose) => number} shut @returns {Stroke[]} the fingers in front of the palm, the little finger first */
-function fingersOver(shut) {
-  return [...FINGERS]
-    .reverse()
-    .flatMap((finger) => [
-      ...layer([{ limbs: (pose) => [outer(fingerAt(finger, shut(pose)))] }]),
-      ...layer([{ limbs: (pose) => seamless(fingerAt(finger, shut(pose)), shut(pose)) }]).slice(1),
-    ]);
-}
+/**
+ * @param {Finger} finger
+ * @param {Changing} of
+ * @returns {Stroke[]} the part of a finger that is in front of the palm
+ */
+const fingerOver = (finger, of) => [
+  ...layer([{ limbs: of((shut) => [outer(fingerAt(finger, shut))]) }]),
+  ...layer([{ limbs: of((shut) => seamless(fingerAt(finger, shut), shut)) }]).slice(1),
+];
 
 /** Skin over the middle joint of a finger, so that it is one with the palm for as long as it is open. @param {Joint[]} finger @param {number} shut @returns {Joint[][]} */
 function seamless([knuckle, first, second], shut) {
   const open = Math.max(0, 1 - shut * 2.2);
   if (!open) return [];
   const ends = [...between([knuckle], [first], 0.5), ...between([first], [second], 0.5 * open)];
-  return [ends.map(([x, y, r]) => [x, y, r * (0.4 + 0.6 * open)])];
+  return [ends.map(([x, y, r]) => [x, y, r * Math.min(1, 0.3 + 1.6 * open)])];
 }
 
 /**
  * The palm to the eye, thumb up.
  * @param {Pick<Held, "isStriped"|"grip"|"leads">} held
- * @param {(pose: Pose) => number} [shut] 0 to 1, how far the fingers are closed
+ * @param {number|((pose: Pose) => number)} [shut] 0 to 1, how far the fingers are closed; a function where they move
  * @returns {Stroke[]}
  */
-export function palmSide({ isStriped, grip, leads }, shut = () => 1) {
-  const moves = shut.length > 0;
-  /** @type {(change: (shut: number) => string) => Stroke["d"]} */
-  const drawn = (change) => (moves ? (pose) => change(shut(pose)) : change(1));
-  const parts = wristParts(FOREARM.face, INTO_PALM);
-  const proximal = (/** @type {Pose} */ pose) => FINGERS.map((finger) => fingerAt(finger, shut(pose)).slice(0, 2));
-  const thumb = (/** @type {number} */ part) => [between(THUMB.open, THUMB.closed, part)];
-  const still = { bend: 0, swing: 0, open: 0 };
+export function palmSide({ isStriped, grip, leads }, shut = 1) {
+  /** @type {Changing} */
+  const of = (change) => (typeof shut === "function" ? (pose) => change(shut(pose)) : change(shut));
+  const [palm, thumb] = [{ limbs: PALM }, of((part) => [between(THUMB.open, THUMB.closed, part)])];
+  const roots = { limbs: of((part) => FINGERS.map((finger) => fingerAt(finger, part).slice(0, 2))) };
+  const nails = (/** @type {number} */ part) => FINGERS.map((finger) => tipOf(fingerAt(finger, part))).join("");
+  const inFist = (/** @type {number} */ part) => part > FIST_FROM;
   return [
     ...(grip === "weight" ? weightAcross(79, [-59, 55]) : []),
-    ...layer([...parts, { limbs: PALM }, { limbs: moves ? proximal : proximal(still) }]),
+    ...layer([...wristParts(FOREARM.face, INTO_PALM), palm, roots]),
     line(
       "line",
-      drawn((part) =>
-        part > 0.6
-          ? penPath(HEEL)
-          : CREASES.split("|")
-              .map((crease) => penPath(crease))
-              .join(""),
-      ),
+      of((part) => (inFist(part) ? HEEL : CREASES)),
     ),
-    ...fingersOver(shut).map((stroke) =>
-      moves || typeof stroke.d === "string" ? stroke : { ...stroke, d: stroke.d(still) },
-    ),
+    ...[...FINGERS].reverse().flatMap((finger) => fingerOver(finger, of)),
     line(
       "nail",
-      drawn((part) => (part > 0.6 ? FINGERS.map((f) => tipOf(fingerAt(f, part))).join("") : "")),
+      of((part) => (inFist(part) ? nails(part) : "")),
     ),
     ...sleeve(sleeved(FOREARM.face), isStriped),
-    ...layer([{ limbs: moves ? (pose) => thumb(shut(pose)) : thumb(1) }]),
+    ...layer([{ limbs: thumb }]),
     ...(leads ? lead(THUMB_EDGE) : []),
     strokeOf("skin", { limbs: [THUMB_ROOT] }),
     line(
       "line",
-      drawn((part) => (part > 0.6 ? penPath(THUMB_FOLD) : "")),
+      of((part) => (inFist(part) ? THUMB_FOLD : "")),
     ),
   ];
 }
