@@ -1,4 +1,4 @@
-"""Draws every screen of the demo, phone and desk, as pictures to be looked at.
+"""Draws every screen of the demo, phone and desk, as pictures to be looked at, and lays them all on one sheet.
 
     .venv/bin/python -m e2e.every_screen FOLDER                     every screen, light, on a phone of 390x844 and a desk of 1440
     .venv/bin/python -m e2e.every_screen FOLDER --size 360x640 --scheme dark --text 2 --only session
@@ -30,6 +30,8 @@ from webapp.rulebook.page import page_of
 
 FIRST_EVENING = datetime.now(UTC).replace(hour=18, minute=0) - timedelta(days=2)
 PAIN = {"left": 1}
+SHEET = """body { display: flex; flex-wrap: wrap; align-items: flex-start; gap: 16px; background: #777; margin: 16px }
+figure { margin: 0; font: 14px sans-serif; max-height: 900px; overflow: hidden } img { zoom: 0.34; display: block }"""
 
 
 @dataclass(frozen=True)
@@ -205,8 +207,20 @@ def main(words: list[str]) -> int:
         browser = engine.chromium.launch(executable_path=chromium_path(), args=list(ARGS))
         for part in filter(lambda each: asked.part in ("", each), PARTS):
             PARTS[part](browser, server, token, camera, asked, (width, height))
+        lay_out(browser, asked.folder)
         browser.close()
     return 0
+
+
+def lay_out(browser: Browser, folder: Path) -> None:
+    """Lay all pictures of a folder on one sheet, `all.png`, each at a third of its size under its name."""
+    pictures = sorted(path.name for path in folder.glob("*.png") if path.name != "all.png")
+    figures = "".join(f"<figure><img src='{name}'><figcaption>{name}</figcaption></figure>" for name in pictures)
+    sheet = folder / "all.html"
+    sheet.write_text(f"<!doctype html><meta charset='utf-8'><style>{SHEET}</style>{figures}", encoding="utf-8")
+    page = browser.new_page(viewport={"width": 2000, "height": 1000})
+    page.goto(sheet.as_uri())
+    page.screenshot(path=folder / "all.png", full_page=True)
 
 
 def _phone(
