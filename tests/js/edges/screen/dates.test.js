@@ -22,12 +22,47 @@ for (const tag of ["en-GB", "es", "pl"]) {
   test(`a day that was prepared is written as Intl writes it in ${tag}`, () => {
     calendar(tag, []).prepareDays(TODAY);
     const later = calendar(tag, []);
-    for (const on of [TODAY, "2026-12-31", "2027-01-01"]) {
+    for (const on of ["2026-11-01", TODAY, "2026-12-31", "2027-01-01"]) {
       assert.equal(later.weekday(on), plainly(tag, on, { weekday: "long" }));
       assert.equal(later.date(on), plainly(tag, on, { day: "numeric", month: "long" }));
+      assert.equal(later.day(on), plainly(tag, on, { weekday: "long", day: "numeric", month: "long" }));
     }
   });
 }
+
+test("a time that was prepared is written as Intl writes it, at every hour and minute, in many languages", () => {
+  const tags = [
+    "en",
+    "en-GB",
+    "es",
+    "es-MX",
+    "pl",
+    "de",
+    "fr-CA",
+    "ar",
+    "hi",
+    "ko",
+    "zh",
+    "ja",
+    "bg",
+    "fi",
+    "fa",
+    "he",
+    "pt-BR",
+    "th",
+    "am",
+    "da",
+  ];
+  for (const tag of tags) {
+    calendar(tag, []).prepareDays(TODAY);
+    const later = calendar(tag, []);
+    const plain = new Intl.DateTimeFormat(tag, { timeStyle: "short", numberingSystem: "latn" });
+    for (let minute = 0; minute < 24 * 60; minute += 1) {
+      const at = new Date(2026, 10, 28, 0, minute).getTime();
+      assert.equal(later.time(at), plain.format(at), `${tag} ${minute}`);
+    }
+  }
+});
 
 test("prepared days are those of their own language", () => {
   calendar("es", []).prepareDays(TODAY);
