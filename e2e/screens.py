@@ -261,3 +261,6 @@ class PhoneScreen:
         self.kept = page.locator("#page [data-slot=kept]")
         self.put_home = page.locator("#page [data-home]")
         self.use_newer = page.locator("#page [data-act=use_newer]")
+        self.language = page.locator("#page [data-language] select")
+        self.change_language = page.locator("#page [data-act=change_language]")
+        self.language_told = page.locator("#page [data-slot=language]")

@@ -1,19 +1,26 @@
 /**
- * Caches the app on the phone: the shell of each language, the scripts and the drawings. It never handles personal data.
+ * Caches the app on the phone: the shell of its language, the scripts and the drawings. It never handles personal data.
  *
  * The server puts one line in front of this file:
- *   self.HALFTURN = {build, shells: {locale: address}, precache: [{url, sha256}, ...]}
+ *   self.HALFTURN = {build, shells: {locale: address}, precache: [{url, sha256, locale?}, ...]}
+ * The phone's language is named in the address by which the page registered this worker; every page of the app is in it.
  * One changed byte in any file therefore makes a new worker. The worker answers only from its caches and never stores an
  * answer of the server's API. It replaces an older worker only when the page asks for that.
  */
 
 /**
- * @typedef {{url: string, sha256: string}} Entry
+ * @typedef {{url: string, sha256: string, locale?: string}} Entry
  * @typedef {{build: string, shells: Record<string, string>, precache: Entry[]}} Carried
  */
 
 const worker = /** @type {ServiceWorkerGlobalScope & {HALFTURN: Carried}} */ (/** @type {unknown} */ (self));
 const { build, shells, precache } = worker.HALFTURN;
+const named = new URL(worker.location.href).searchParams.get("locale") ?? "";
+/** A language that is served no more gives way to the default. */
+const locale = named in shells ? named : Object.keys(shells)[0];
+const carried = precache.filter((entry) => !entry.locale || entry.locale === locale);
+/** Behind the #, so that the browser fetches and caches a page under one address only. */
+const CHOSEN = "?chosen";
 const PREFIX = "halfturn-";
 const CACHE = PREFIX + build;
 const ANYHOW = { ignoreVary: true };
@@ -23,6 +30,7 @@ worker.addEventListener("install", (event) => event.waitUntil(install()));
 worker.addEventListener("activate", (event) => event.waitUntil(activate()));
 worker.addEventListener("message", (event) => {
   if (event.data === "skip_waiting") worker.skipWaiting();
+  if (event.data?.hold) event.waitUntil(hold(event.data.hold).then((isHeld) => event.ports[0].postMessage(isHeld)));
   if (event.data === "keep") event.waitUntil(complete().then((isKept) => event.ports[0].postMessage(isKept)));
 });
 worker.addEventListener("fetch", (event) => {
@@ -34,7 +42,21 @@ worker.addEventListener("fetch", (event) => {
 async function install() {
   const cache = await caches.open(CACHE);
   const older = await olderEntries();
-  await Promise.all(precache.map((entry) => keep(cache, entry, older)));
+  await Promise.all(carried.map((entry) => keep(cache, entry, older)));
+}
+
+/**
+ * Caches the pages of another language, for a phone that is about to change to it.
+ * @param {string} other
+ * @returns {Promise<boolean>} whether they are cached
+ */
+async function hold(other) {
+  const [cache, pages] = [await caches.open(CACHE), precache.filter((entry) => entry.locale === other)];
+  const all = Promise.all(pages.map((entry) => keep(cache, entry, new Map())));
+  return all.then(
+    () => pages.length > 0,
+    () => false,
+  );
 }
 
 /**
@@ -48,7 +70,7 @@ async function complete() {
 async function isComplete() {
   const cache = await caches.open(CACHE);
   const kept = new Set((await cache.keys()).map(({ url }) => new URL(url).pathname));
-  return precache.every(({ url }) => kept.has(url));
+  return carried.every(({ url }) => kept.has(url));
 }
 
 /**
@@ -121,16 +143,19 @@ function keptAddress(request) {
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== worker.location.origin) return null;
   if (NEVER_KEPT.includes(url.pathname)) return null;
-  if (request.mode === "navigate") return shellFor(url.pathname);
+  if (request.mode === "navigate") return shellFor(url);
   const isKept = url.pathname.startsWith("/assets/") || precache.some((entry) => entry.url === url.pathname);
   return isKept ? url.pathname : null;
 }
 
-/** @param {string} path */
-function shellFor(path) {
-  if (!path.startsWith("/app/")) return null;
-  const [, , locale] = path.split("/");
-  return shells[locale] ?? Object.values(shells)[0];
+/**
+ * The phone's own language, whatever an old icon on the home screen says; another one where the address says that it was chosen.
+ * @param {URL} url
+ */
+function shellFor({ pathname, hash }) {
+  if (!pathname.startsWith("/app/")) return null;
+  const [, , other] = pathname.split("/");
+  return shells[hash.endsWith(CHOSEN) && other in shells ? other : locale];
 }
 
 /**

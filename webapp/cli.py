@@ -11,14 +11,15 @@ from pathlib import Path
 
 from webapp import __version__, on_paper
 from webapp.bench import command as bench
-from webapp.config import SettingError, Settings, read_settings
+from webapp.config import SettingError, Settings, read_settings, served_locales
 from webapp.forecast import command as forecast
 from webapp.packing import PackingError
 from webapp.records.faults import RecordsError
 from webapp.rulebook import command as rulebook
 from webapp.serving import command as serving
-from webapp.words import Words, words_for
+from webapp.words import Words, lacking, speak_at_the_terminal, words_here
 from webapp.words import upkeep as say
+from webapp.words.serving import NO_LANGUAGE
 from webapp.words.terminal import ABOUT, COMMANDS
 
 FAULTY = 2
@@ -28,17 +29,25 @@ UPKEEP = ("migrate", "backup", "restore", "check")
 Command = Callable[[argparse.Namespace], int]
 
 
+def _read(args: argparse.Namespace) -> Settings:
+    settings = read_settings(args.environ)
+    missing = lacking(settings.locales)
+    if missing:
+        raise SettingError(words_here().say(NO_LANGUAGE, tags=", ".join(missing)))
+    return settings
+
+
 def _settings(args: argparse.Namespace) -> Settings:
     from webapp.records.soundness import check_folder  # noqa: PLC0415 - as below
 
-    settings = read_settings(args.environ)
+    settings = _read(args)
     check_folder(settings.db)
     return settings
 
 
 def serve(args: argparse.Namespace) -> int:
     """Serve until a signal ends the process, or print a recipe."""
-    return serving.run(args, lambda: read_settings(args.environ), lambda: _settings(args))
+    return serving.run(args, lambda: _read(args), lambda: _settings(args))
 
 
 def upkeep(args: argparse.Namespace) -> int:
@@ -75,7 +84,7 @@ def _offer_upkeep(added: Mapping[str, argparse.ArgumentParser], words: Words) ->
 
 def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
     """Parse a command line; the result's `command` is the function that runs it."""
-    words = words_for()
+    words = words_here()
     parser = argparse.ArgumentParser(prog="halfturn", description=words.say(ABOUT))
     parser.add_argument("--version", action="version", version=f"halfturn {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
@@ -102,6 +111,7 @@ def main(arguments: Sequence[str] | None = None, environ: Mapping[str, str] = os
         arguments: The arguments without the program's name; by default those of the process.
         environ: The environment with the settings; by default that of the process.
     """
+    speak_at_the_terminal(environ, served_locales(environ))
     args = read_arguments(sys.argv[1:] if arguments is None else arguments)
     args.environ = environ
     command: Command = args.command
@@ -110,7 +120,7 @@ def main(arguments: Sequence[str] | None = None, environ: Mapping[str, str] = os
     except (SettingError, PackingError) as error:
         print(error, file=sys.stderr)
     except RecordsError as error:
-        print(say.fault_of_records(words_for(), error.code, error.gaps), file=sys.stderr)
+        print(say.fault_of_records(words_here(), error.code, error.gaps), file=sys.stderr)
     return FAULTY
 
 

@@ -83,7 +83,7 @@ def read_settings(environ: Mapping[str, str] = os.environ) -> Settings:
     return Settings(
         db=Path(environ.get("HALFTURN_DB") or plain.db),
         origin=_origin(environ.get("HALFTURN_ORIGIN") or plain.origin),
-        locales=_locales(environ.get("HALFTURN_LOCALES")) or plain.locales,
+        locales=served_locales(environ),
         listen=_listen(environ.get("HALFTURN_LISTEN") or ""),
         proxies=_count("HALFTURN_PROXIES", environ.get("HALFTURN_PROXIES") or "0"),
     )
@@ -129,8 +129,10 @@ def _is_address(host: str) -> bool:
     return True
 
 
-def _locales(text: str | None) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(tag.strip() for tag in (text or "").split(",") if tag.strip()))
+def served_locales(environ: Mapping[str, str]) -> tuple[str, ...]:
+    """Return the tags in HALFTURN_LOCALES, the default first; English alone where it is absent."""
+    named = (tag.strip() for tag in environ.get("HALFTURN_LOCALES", "").split(","))
+    return tuple(dict.fromkeys(tag for tag in named if tag)) or Settings().locales
 
 
 def _count(name: str, text: str) -> int:

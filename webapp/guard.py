@@ -16,6 +16,7 @@ from webapp.client.assets import SMALLEST_COMPRESSED, WORTH_COMPRESSING
 from webapp.client.http_json import RefusedError, refusal
 from webapp.client.pages import chosen_locale
 from webapp.config import Settings
+from webapp.practice import desk
 from webapp.records.database import StorageError, is_of_storage
 from webapp.records.faults import RecordsError
 from webapp.words import words_for
@@ -133,9 +134,10 @@ def refused(error: RefusedError) -> Response:
     """Answer a refused request: with JSON for a phone, with a page for a person."""
     if request.path.startswith("/api/"):
         return refusal(error, chosen_locale())
-    sentence = answer(ON_PAGES.get(error.code, error.code), chosen_locale(), **error.gaps)
     is_desk = request.path.startswith("/practice")
-    page = render_template("outside/error.html", locale=chosen_locale(), sentence=sentence, is_desk=is_desk)
+    locale = desk.locale() if is_desk else chosen_locale()
+    sentence = answer(ON_PAGES.get(error.code, error.code), locale, **error.gaps)
+    page = render_template("outside/error.html", locale=locale, sentence=sentence, is_desk=is_desk)
     response = Response(page, status=error.status, mimetype="text/html")
     response.headers["Cache-Control"] = "no-store"
     return response

@@ -18,7 +18,7 @@ from webapp.library.faults import NotAcceptedError
 from webapp.library.shelf import the_shelf
 from webapp.sync.account import account_object
 from webapp.sync.paper import FittedFile, Paper, PaperDay, day_object, day_of_paper, read_fitted, read_paper
-from webapp.words import Words, fault_text, words_for
+from webapp.words import Words, fault_text, words_here
 from webapp.words.days import day_text
 from webapp.words.ladder import ladder_lines, ladder_notes
 from webapp.words.paper import ArmPage, arm_lines, closed_day_lines, flowed
@@ -56,7 +56,7 @@ def _command(
     """Make a command from a reader of files and a writer of a text; if the files have faults, it prints them all."""
 
     def command(args: argparse.Namespace) -> int:
-        words = words_for()
+        words = words_here()
         try:
             content = read(args)
         except NotAcceptedError as error:

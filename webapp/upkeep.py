@@ -19,7 +19,7 @@ from webapp.records.migrations import make_records
 from webapp.serving.alone import served_alone
 from webapp.sync import checks
 from webapp.words import upkeep as say
-from webapp.words import words_for
+from webapp.words import words_here
 from webapp.words.terminal import MIGRATED
 
 FAULTY = 2
@@ -33,7 +33,7 @@ def _db(args: argparse.Namespace) -> Path:
 
 
 def _tell(text: str, **gaps: object) -> None:
-    sys.stdout.write(words_for().say(text, **gaps) + "\n")
+    sys.stdout.write(words_here().say(text, **gaps) + "\n")
 
 
 def migrate(args: argparse.Namespace) -> int:
@@ -47,7 +47,7 @@ def migrate(args: argparse.Namespace) -> int:
 def backup(args: argparse.Namespace) -> int:
     """Copy the database, even while it is served. Return 1 if the copy is not sound; then no copy is kept or deleted."""
     if args.keep < 1:
-        sys.stderr.write(words_for().say(say.KEEP_RULE, value=args.keep) + "\n")
+        sys.stderr.write(words_here().say(say.KEEP_RULE, value=args.keep) + "\n")
         return FAULTY
     path = _db(args)
     folder = (args.to or path.parent).absolute()
@@ -58,7 +58,7 @@ def backup(args: argparse.Namespace) -> int:
     except RecordsError as error:
         if error.code != "unsound":
             raise
-        sys.stderr.write(say.fault_of_records(words_for(), error.code, {**error.gaps, "path": path}) + "\n")
+        sys.stderr.write(say.fault_of_records(words_here(), error.code, {**error.gaps, "path": path}) + "\n")
         return UNSOUND
     except (StorageError, OSError) as error:
         raise _storage(error, folder) from error
@@ -107,7 +107,7 @@ def _tell_troubles(path: Path) -> int:
         soundness.check_is_ours(db)
         found = checks.troubles(db)
     for each in found:
-        sys.stderr.write(words_for().say(say.TROUBLES[each.code], **each.gaps) + "\n")
+        sys.stderr.write(words_here().say(say.TROUBLES[each.code], **each.gaps) + "\n")
     if found:
         return UNSOUND
     _tell(say.CHECKED, path=path)

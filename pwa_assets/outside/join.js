@@ -68,7 +68,8 @@ async function redeem(invitation, pressed) {
  */
 async function ask(url, body) {
   const response = await fetch(url, {
-    ...(body && { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) }),
+    ...(body && { method: "POST", body: JSON.stringify(body) }),
+    headers: { ...(body && { "Content-Type": "application/json" }), "Accept-Language": document.documentElement.lang },
     cache: "no-store",
     signal: AbortSignal.timeout(WAIT_MS),
   });
@@ -79,7 +80,7 @@ async function ask(url, body) {
 /** Opens the app in place of this page, so that the back button does not return here. @param {string} locale */
 function enter(locale) {
   isEntering = true;
-  const app = `/app/${encodeURIComponent(locale)}/`;
+  const app = `/app/${encodeURIComponent(locale)}/#day?chosen`;
   all("[data-app]")[0].setAttribute("href", app);
   tell("");
   show("joined").focus();

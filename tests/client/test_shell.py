@@ -128,8 +128,8 @@ def test_one_changed_byte_makes_another_build_and_moves_no_other_file(tmp_path):
     assert before.url("other.js") == after.url("other.js")
 
 
-def test_a_language_that_is_not_served_has_no_shell(browser):
-    assert browser.get("/app/xx/").status_code == 404
+def test_a_language_that_is_not_served_has_no_manifest(browser):
+    assert browser.get("/app/xx/manifest.webmanifest").status_code == 404
 
 
 def test_the_app_leads_to_the_shell_of_the_browsers_language(browser):

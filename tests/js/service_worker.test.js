@@ -35,6 +35,12 @@ let browserHas;
 let fetched;
 /** @type {(type: string, event?: object) => Promise<any>} */
 let send;
+/** What the app shows at an address. @type {(address: string) => Promise<string>} */
+let opened;
+
+/** What the server's line says of a page that is in one language. @param {string} url @param {string} [locale] */
+const entry = (url, locale) => ({ url, sha256: sha256(url), ...(locale && { locale }) });
+const POLISH = "/app/pl/";
 
 const served = async (/** @type {string} */ url) => new Response(url);
 
@@ -44,10 +50,19 @@ beforeEach(() => {
   fetched = [];
   hangs = false;
   network = served;
+  begin(
+    { en: FILES[0] },
+    FILES.map((url) => entry(url)),
+  );
+});
+
+/** @param {Record<string, string>} shells @param {object[]} precache @param {string} [locale] by which the page registered the worker */
+function begin(shells, precache, locale = "en") {
   /** @type {Record<string, (event: any) => void>} */
   const heard = {};
   const worker = {
-    HALFTURN: { build: "b1", shells: { en: FILES[0] }, precache: FILES.map((url) => ({ url, sha256: sha256(url) })) },
+    HALFTURN: { build: "b1", shells, precache },
+    location: { origin: ORIGIN, href: `${ORIGIN}/app/service_worker.js?locale=${locale}` },
     addEventListener: (/** @type {string} */ type, /** @type {any} */ then) => {
       heard[type] = then;
     },
@@ -75,7 +90,25 @@ beforeEach(() => {
     heard[type]({ ...event, waitUntil: (/** @type {Promise<any>} */ promise) => (work = promise) });
     return work;
   };
-});
+  opened = async (address) => {
+    const request = { url: ORIGIN + address, method: "GET", mode: "navigate" };
+    let answered = Promise.resolve(new Response("the network's answer"));
+    heard.fetch({ request, respondWith: (/** @type {any} */ promise) => (answered = promise) });
+    return (await answered).text();
+  };
+}
+
+const BOTH = { en: FILES[0], pl: POLISH };
+const IN_BOTH = [entry(FILES[0], "en"), entry(POLISH, "pl"), ...FILES.slice(1).map((url) => entry(url))];
+const keptNow = () => [...(caches.get("halfturn-b1")?.kept.keys() ?? [])].sort();
+const held = async (/** @type {string} */ locale) => {
+  let said = false;
+  const postMessage = (/** @type {boolean} */ isHeld) => {
+    said = isHeld;
+  };
+  await send("message", { data: { hold: locale }, ports: [{ postMessage }] });
+  return said;
+};
 
 const NOTHING = "nothing";
 
@@ -151,4 +184,41 @@ test("what a browser has cleared away is fetched again, and only that", async ()
   network = served;
   assert.equal(await answer(), true);
   assert.deepEqual([...new Set(fetched)], [FILES[3]]);
+});
+
+test("a phone carries the pages of its own language only", async () => {
+  begin(BOTH, IN_BOTH, "pl");
+  await send("install");
+  assert.deepEqual(keptNow(), [POLISH, ...FILES.slice(1)].sort());
+  assert.equal(await answer(), true);
+});
+
+test("whatever address an old icon has, the app opens in the phone's language", async () => {
+  begin(BOTH, IN_BOTH, "pl");
+  await send("install");
+  for (const address of ["/app/en/", "/app/pl/", "/app/"]) assert.equal(await opened(address), POLISH);
+});
+
+test("a language that was chosen opens without a network once its pages are held", async () => {
+  begin(BOTH, IN_BOTH, "pl");
+  await send("install");
+  assert.equal(await held("en"), true);
+  network = async () => new Response("", { status: 503 });
+  assert.equal(await opened("/app/en/#day?chosen"), FILES[0]);
+  assert.equal(await opened("/app/en/"), POLISH);
+});
+
+test("pages that do not come are not held", async () => {
+  begin(BOTH, IN_BOTH, "pl");
+  await send("install");
+  network = broken(FILES[0]);
+  assert.equal(await held("en"), false);
+  assert.equal(await held("tlh"), false);
+  assert.deepEqual(keptNow(), [POLISH, ...FILES.slice(1)].sort());
+});
+
+test("a language that is served no more gives way to the default", async () => {
+  begin(BOTH, IN_BOTH, "tlh");
+  await send("install");
+  assert.equal(await opened("/app/tlh/"), FILES[0]);
 });

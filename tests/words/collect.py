@@ -33,7 +33,7 @@ CODES = {"id", "kind", "direction", "directions", "level", "area", "mark", "move
 # Lines of a file's head that are dates, or stand for what nobody has said yet.
 NOT_KEPT = (
     b'"POT-Creation-Date:', b'"Generated-By:', b'"Report-Msgid-Bugs-To: EMAIL', b'"PO-Revision-Date: YEAR',
-    b'"Last-Translator: FULL', b'"Language-Team: LANGUAGE', b'"Project-Id-Version: PROJECT',
+    b'"Last-Translator: FULL', b'"Language-Team: LANGUAGE', b'"Language-Team: es <LL@', b'"Project-Id-Version: PROJECT',
 )  # fmt: skip
 
 
@@ -65,8 +65,12 @@ def updated(catalog, sentences):
 
 def strings(message):
     """Return the translations of a message: one, or one for each plural form."""
+<<<<<<< HEAD
     string = message.string or ""
     return (string,) if isinstance(string, str) else tuple(string)
+=======
+    return (message.string,) if isinstance(message.string, str) else tuple(message.string or ("",))
+>>>>>>> 79834c7 (wip3)
 
 
 def written(catalog):

@@ -40,10 +40,10 @@ def test_a_language_that_is_not_there_is_an_error_when_read_and_english_when_ask
     assert words_for("tlh").locale == "en"
 
 
-def test_the_pseudo_language_puts_every_message_in_brackets():
+def test_the_pseudo_language_puts_every_message_in_brackets_and_makes_it_a_third_longer():
     words = pseudo_words()
-    assert words.say("Rest") == "[Rest]"
-    assert words.plural("%(n)d time", "%(n)d times", 2) == "[2 times]"
+    assert words.say("Rest") == "[Rest ~]"
+    assert words.plural("%(n)d time", "%(n)d times", 2) == "[2 times ~~~]"
 
 
 class Pages:
@@ -54,7 +54,7 @@ class Pages:
 
 
 @pytest.mark.parametrize(
-    ("locale", "said"), [("en", "Rest 2 times"), ("en-XA", "[Rest] [2 times]"), (None, "Rest 2 times")]
+    ("locale", "said"), [("en", "Rest 2 times"), ("en-XA", "[Rest ~] [2 times ~~~~]"), (None, "Rest 2 times")]
 )
 def test_a_page_speaks_the_language_it_is_given(locale, said):
     pages = Pages()

@@ -8,7 +8,7 @@ import sys
 from typing import Any
 
 from webapp.words import bench as say
-from webapp.words import words_for
+from webapp.words import words_here
 
 CHROMIUMS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 LACKING = 2
@@ -16,7 +16,7 @@ LACKING = 2
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     """Add the commands to the parser; each sets `command` of the parsed arguments to a function of this module."""
-    words = words_for()
+    words = words_here()
     parser = subparsers.add_parser("bench", help=words.say(say.COMMAND), description=words.say(say.NOISE))
     parts = parser.add_subparsers(required=True, metavar="core|server|crowd|session|start")
     core = parts.add_parser("core", help=words.say(say.CORE), description=words.say(say.CORE))
@@ -39,7 +39,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
 def _add_trial(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    words = words_for()
+    words = words_here()
     trial = subparsers.add_parser("trial", help=words.say(say.TRIAL), description=words.say(say.TRIAL))
     kills = trial.add_subparsers(required=True, metavar="kills").add_parser("kills", help=words.say(say.KILLS))
     kills.add_argument("--rounds", type=int, default=100, help=words.say(say.KILLS_ROUNDS))
@@ -60,21 +60,21 @@ def run(args: argparse.Namespace) -> int:  # noqa: ARG001 - every command takes 
     """Measure the core and print."""
     from webapp.bench.core import bench_core  # noqa: PLC0415 - arrays are loaded for this command only
 
-    return _print(bench_core(words_for()))
+    return _print(bench_core(words_here()))
 
 
 def run_server(args: argparse.Namespace) -> int:
     """Measure the server and print."""
     from webapp.bench.server import bench_server  # noqa: PLC0415 - the web rooms load for this command only
 
-    return _print(bench_server(words_for(), args.clients, args.days))
+    return _print(bench_server(words_here(), args.clients, args.days))
 
 
 def run_crowd(args: argparse.Namespace) -> int:  # noqa: ARG001 - every command takes its line
     """Measure a server among strangers and print."""
     from webapp.bench.crowd import bench_crowd  # noqa: PLC0415 - a server is started for this command only
 
-    return _print(bench_crowd(words_for()))
+    return _print(bench_crowd(words_here()))
 
 
 def run_session(args: argparse.Namespace) -> int:
@@ -84,7 +84,7 @@ def run_session(args: argparse.Namespace) -> int:
     except ModuleNotFoundError as lacking:
         return _lacks(str(lacking.name))
     found = _chromium()
-    return _print(bench_session(words_for(), found, args.seconds, args.slowed)) if found else _lacks("Chromium")
+    return _print(bench_session(words_here(), found, args.seconds, args.slowed)) if found else _lacks("Chromium")
 
 
 def run_start(args: argparse.Namespace) -> int:
@@ -96,7 +96,7 @@ def run_start(args: argparse.Namespace) -> int:
     found = _chromium()
     if found is None:
         return _lacks("Chromium")
-    return _print(bench_start(words_for(), found, rounds=args.rounds, times=args.slowed))
+    return _print(bench_start(words_here(), found, rounds=args.rounds, times=args.slowed))
 
 
 def _chromium() -> str | None:
@@ -104,7 +104,7 @@ def _chromium() -> str | None:
 
 
 def _lacks(missing: str) -> int:
-    sys.stderr.write(words_for().say(say.NO_BROWSER, what=missing) + "\n")
+    sys.stderr.write(words_here().say(say.NO_BROWSER, what=missing) + "\n")
     return LACKING
 
 

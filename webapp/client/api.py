@@ -7,7 +7,7 @@ import logging
 import math
 from datetime import date
 
-from flask import Response, request
+from flask import Response, g, request
 
 from webapp.client import blueprint
 from webapp.client.bearer import (
@@ -92,8 +92,8 @@ def leave() -> Response:
 def sync() -> Response:
     """Store a phone's events, and answer with everything that is new for the phone."""
     who, sync_request = bearer(), read_json(SyncRequest)
+    locale = g.phone_locale = _locale(sync_request.locale, who.locale)
     _check(sync_request, who)
-    locale = _locale(sync_request.locale or who.locale)
     speaker = Speaker(who.client, who.client_id, who.client_name, who.device.id)
     try:
         reply = answer_sync(service().db(), speaker, _phone_batch(sync_request, locale), service().clock())
@@ -135,9 +135,10 @@ def _day(text: str) -> date:
     return on
 
 
-def _locale(wanted: str) -> str:
+def _locale(*wanted: str) -> str:
+    """Return the first of these languages that is served, else the default."""
     served = service().settings.locales
-    return wanted if wanted in served else served[0]
+    return next((tag for tag in wanted if tag in served), served[0])
 
 
 def _renew_if_due(who: Bearer, response: Response) -> None:

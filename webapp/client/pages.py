@@ -3,7 +3,9 @@
 No page touches a session. Each is plain HTML, and caches must not keep it.
 """
 
-from flask import Response, render_template, request
+from typing import cast
+
+from flask import Response, g, render_template, request
 
 from webapp.client import blueprint
 from webapp.client.bearer import service
@@ -17,8 +19,12 @@ def door() -> Response:
 
 @blueprint.get("/join")
 def join() -> Response:
-    """Show the page for an invitation's link; the token is in the fragment, which browsers do not send."""
-    return _page("outside/join.html")
+    """Show the page for an invitation's link; the token is in the fragment, which browsers do not send.
+
+    The link may name the client's language.
+    """
+    named = request.args.get("locale", "")
+    return _page("outside/join.html", named if named in service().settings.locales else chosen_locale())
 
 
 @blueprint.get("/app/recover")
@@ -28,12 +34,12 @@ def recover() -> Response:
 
 
 def chosen_locale() -> str:
-    """Return the served language that the browser prefers."""
+    """Return the language of the answer: that of the phone's batch, else the served one that the browser prefers."""
     offered = service().settings.locales
-    return request.accept_languages.best_match(offered) or offered[0]
+    return cast("str", g.get("phone_locale")) or request.accept_languages.best_match(offered, offered[0])
 
 
-def _page(template: str) -> Response:
-    response = Response(render_template(template, locale=chosen_locale()), mimetype="text/html")
+def _page(template: str, locale: str = "") -> Response:
+    response = Response(render_template(template, locale=locale or chosen_locale()), mimetype="text/html")
     response.headers["Cache-Control"] = "no-store"
     return response

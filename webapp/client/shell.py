@@ -16,6 +16,7 @@ from webapp.client import blueprint
 from webapp.client.assets import BUILD_LENGTH, Asset, Assets
 from webapp.client.http_json import as_asset
 from webapp.client.pages import chosen_locale
+from webapp.words import names_of
 
 FOREVER = "public, max-age=31536000, immutable"
 ASK_FIRST = "no-cache"
@@ -38,7 +39,7 @@ class Carried:
     @cached_property
     def pages(self) -> dict[str, Asset]:
         """The shell and the manifest of each language, by address."""
-        return {url: page for locale in self.locales for url, page in _pages_of(locale, self.assets)}
+        return {url: page for locale in self.locales for url, page in _pages_of(locale, self.assets, self.locales)}
 
     @cached_property
     def worker(self) -> Asset:
@@ -70,9 +71,10 @@ def manifest_url(locale: str) -> str:
     return f"/app/{locale}/manifest.webmanifest"
 
 
-def _pages_of(locale: str, assets: Assets) -> list[tuple[str, Asset]]:
+def _pages_of(locale: str, assets: Assets, served: tuple[str, ...]) -> list[tuple[str, Asset]]:
     context = {
         "locale": locale,
+        "languages": names_of(served),
         "build": assets.build,
         "start_url": shell_url(locale),
         "manifest_url": manifest_url(locale),
@@ -130,8 +132,8 @@ def app_entry() -> Response:
 
 @blueprint.get("/app/<locale>/")
 def shell(locale: str) -> Response:
-    """Return a language's shell, with the same bytes for everybody."""
-    return _page(shell_url(locale))
+    """Return a language's shell, with the same bytes for everybody; for a language that is not served any more, lead on."""
+    return _page(shell_url(locale)) if locale in carried().locales else app_entry()
 
 
 @blueprint.get("/app/<locale>/manifest.webmanifest")

@@ -15,7 +15,7 @@ from webapp.forecast.question import Goal, Question
 from webapp.library.client import load_client
 from webapp.library.faults import FileFault, NotAcceptedError
 from webapp.library.routine import load_routine
-from webapp.words import Words, fault_text, words_for
+from webapp.words import Words, fault_text, words_here
 from webapp.words import forecast as say
 
 FAULTY = 2
@@ -31,7 +31,7 @@ Read = TypeVar("Read")
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     """Add the command to the parser; it sets `command` of the parsed arguments to `run`."""
-    words = words_for()
+    words = words_here()
     parser = subparsers.add_parser("forecast", help=words.say(say.COMMAND), description=words.say(say.MODEL))
     for option in ("--routine", "--client"):
         parser.add_argument(option, required=True, type=Path, metavar="FILE", help=words.say(say.OPTIONS[option]))
@@ -128,7 +128,7 @@ def _write(words: Words, text: str, path: Path) -> int:
 
 def run(args: argparse.Namespace) -> int:
     """Run the command; return 2 and print every fault where something in the arguments or files is wrong."""
-    words = words_for()
+    words = words_here()
     if args.svg and (args.compare or args.populations):
         return _complain(words.say(say.BANDS_ONLY))
     try:

@@ -3,7 +3,7 @@
 from datetime import datetime
 from typing import Any, cast
 
-from flask import abort, current_app, flash, g, redirect, url_for
+from flask import abort, current_app, flash, g, redirect, request, url_for
 from werkzeug.wrappers import Response
 
 from webapp.config import Settings
@@ -13,7 +13,7 @@ from webapp.records.database import Database
 from webapp.records.practitioners import Practitioner
 from webapp.sync.local_day import zone_of
 from webapp.sync.tries import Tries
-from webapp.words.catalogue import DEFAULT_LOCALE, Words, words_for
+from webapp.words.catalogue import Words, names_of, words_for
 
 
 def _program() -> Any:
@@ -41,8 +41,16 @@ def tries() -> Tries:
 
 
 def locale() -> str:
-    """Return the language of the site: the first of the served languages."""
-    return next(iter(settings().locales), DEFAULT_LOCALE)
+    """Return the language of the page: the practitioner's own, else the served one that the browser prefers."""
+    served, reader = settings().locales, g.get("practitioner")
+    if reader and reader.locale in served:
+        return cast("str", reader.locale)
+    return request.accept_languages.best_match(served, served[0])
+
+
+def served_languages() -> list[tuple[str, str]]:
+    """Return the served languages as choices for a form: the tag, and the language's name in itself."""
+    return names_of(settings().locales)
 
 
 def words() -> Words:

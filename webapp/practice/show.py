@@ -68,7 +68,7 @@ def weights_said(weights: list[Mapping[str, Any]]) -> str:
     """Write weights with the numbers and units that were entered, without the bare hand."""
     words, loads = desk.words(), [each for each in weights if each["value"]]
     texts = [load_text(words, each["value"] * KG_OF_UNIT[each["unit"]], [each]) for each in loads]
-    return ", ".join(texts) or load_text(words, 0.0)
+    return words.listed(texts) or load_text(words, 0.0)
 
 
 def _notices() -> list[tuple[str, str]]:
@@ -77,9 +77,10 @@ def _notices() -> list[tuple[str, str]]:
 
 
 def every_page() -> dict[str, Any]:
-    """Return the values for every page: language, practitioner, form token, notices, the present instant, the flared rating."""
+    """Return the values for every page: its language and those served, practitioner, form token, notices, instant, flared rating."""
     return {
         "locale": desk.locale(),
+        "languages": desk.served_languages(),
         "practitioner": g.get("practitioner"),
         "csrf_token": generate_csrf,
         "notices": _notices(),

@@ -65,6 +65,12 @@ def add(
     return _case(row)
 
 
+def choose_locale(db: Database, client: int, locale: str) -> None:
+    """Keep the language in which a client's next phone opens; phones that have joined keep their own."""
+    with write(db):
+        db.execute("UPDATE clients SET locale = ? WHERE id = ?", (locale, client))
+
+
 def of_practitioner(db: Database, practitioner: int) -> list[Case]:
     """List a practitioner's current clients by name."""
     rows = db.execute(

@@ -118,6 +118,12 @@ def lives(db: sqlite_utils.Database) -> None:
     db.execute("ALTER TABLE devices ADD COLUMN to_confirm INTEGER NOT NULL DEFAULT 0")
 
 
+@migrations()
+def language_of_the_desk(db: sqlite_utils.Database) -> None:
+    """Keep with each practitioner the language of the desk; "" until one is chosen."""
+    db.execute("ALTER TABLE practitioners ADD COLUMN locale TEXT NOT NULL DEFAULT ''")
+
+
 def make_records(path: Path | str) -> None:
     """Make a database if there is none, and migrate it.
 

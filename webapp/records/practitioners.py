@@ -16,11 +16,12 @@ class EmailTakenError(ValueError):
 
 @dataclass(frozen=True)
 class Practitioner:
-    """A practitioner; the e-mail address is in lower case."""
+    """A practitioner; the e-mail address is in lower case, the language of the desk is "" until one is chosen."""
 
     id: int
     name: str
     email: str
+    locale: str = ""
 
 
 @dataclass(frozen=True)
@@ -63,9 +64,9 @@ def add(db: Database, name: str, email: str, password_hash: str, now: datetime) 
 def with_password(db: Database, email: str) -> tuple[Practitioner, str] | None:
     """Return the practitioner with an e-mail address and the hash of the password, or None."""
     row = db.execute(
-        "SELECT id, name, email, password_hash FROM practitioners WHERE email = ?", (email.strip().lower(),)
+        "SELECT id, name, email, locale, password_hash FROM practitioners WHERE email = ?", (email.strip().lower(),)
     ).fetchone()
-    return None if row is None else (Practitioner(*row[:3]), row[3])
+    return None if row is None else (Practitioner(*row[:4]), row[4])
 
 
 def name_for(db: Database, client: int) -> str:
@@ -88,6 +89,12 @@ def change_password_hash(db: Database, practitioner: int, password_hash: str) ->
         db.execute("UPDATE practitioners SET password_hash = ? WHERE id = ?", (password_hash, practitioner))
 
 
+def choose_locale(db: Database, practitioner: int, locale: str) -> None:
+    """Keep the language in which a practitioner reads the desk."""
+    with write(db):
+        db.execute("UPDATE practitioners SET locale = ? WHERE id = ?", (locale, practitioner))
+
+
 def begin_sign_in(db: Database, practitioner: int, token_hash: str, now: datetime, oldest: datetime) -> None:
     """Store a sign-in, and delete all sign-ins that began before `oldest`."""
     with write(db):
@@ -101,11 +108,11 @@ def begin_sign_in(db: Database, practitioner: int, token_hash: str, now: datetim
 def sign_in_of(db: Database, token_hash: str) -> SignIn | None:
     """Return the sign-in that a cookie stands for, or None; the caller decides whether it is still valid."""
     row = db.execute(
-        "SELECT p.id, p.name, p.email, s.created_at, s.seen_at FROM practitioner_sessions s"
+        "SELECT p.id, p.name, p.email, p.locale, s.created_at, s.seen_at FROM practitioner_sessions s"
         " JOIN practitioners p ON p.id = s.practitioner WHERE s.token_hash = ?",
         (token_hash,),
     ).fetchone()
-    return None if row is None else SignIn(Practitioner(*row[:3]), row[3], row[4])
+    return None if row is None else SignIn(Practitioner(*row[:4]), row[4], row[5])
 
 
 def see(db: Database, token_hash: str, now: datetime) -> None:

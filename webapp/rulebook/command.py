@@ -9,7 +9,7 @@ from webapp.dosing.faults import number_fault
 from webapp.dosing.settings import Bound
 from webapp.library.faults import FileFault
 from webapp.rulebook.populations import CLIENTS
-from webapp.words import fault_text, words_for
+from webapp.words import fault_text, words_here
 from webapp.words import rulebook as say
 
 FAULTY = 2
@@ -18,7 +18,7 @@ BOUND = Bound(10, 5000, "virtual clients of each kind", "own-choice")
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     """Add the command to the parser; it sets `command` of the parsed arguments to `run`."""
-    words = words_for()
+    words = words_here()
     parser = subparsers.add_parser("rulebook", help=words.say(say.COMMAND), description=words.say(say.COMMAND))
     parser.add_argument("--output", type=Path, metavar="FILE", help=words.say(say.OUTPUT))
     # Read as text here and checked later, so that a fault is printed in our own words.
@@ -45,12 +45,13 @@ def _page(clients: int) -> str:
     from webapp.rulebook.book import gather, work_out  # noqa: PLC0415 - the tables are gathered for this command only
     from webapp.rulebook.page import page_of  # noqa: PLC0415 - as above
 
-    return page_of(gather(work_out(clients)))
+    words = words_here()
+    return page_of(gather(work_out(clients), words), words.locale)
 
 
 def run(args: argparse.Namespace) -> int:
     """Write the page; return 2 where an option is wrong or the file cannot be written."""
-    words, fault = words_for(), _fault_of(args.clients)
+    words, fault = words_here(), _fault_of(args.clients)
     if fault:
         return _complain(fault_text(words, fault))
     if args.output is None:

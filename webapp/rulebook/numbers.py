@@ -41,7 +41,12 @@ def every_figure() -> Iterator[tuple[str, str, Figure]]:
 
 def _figure(wording: Wording, name: str, part: str, figure: Figure) -> tuple[str, ...]:
     names = [wording.say(terms.FIGURES[name])] + ([wording.say(terms.FIGURE_PARTS[part])] if part else [])
-    return ", ".join(names), wording.number(figure.value), wording.say(figure.unit), wording.basis(figure.source)
+    return (
+        wording.words.listed(names),
+        wording.number(figure.value),
+        wording.say(figure.unit),
+        wording.basis(figure.source),
+    )
 
 
 def all_figures(wording: Wording) -> Section:

@@ -10,7 +10,7 @@ from pathlib import Path
 from filelock import FileLock, Timeout
 
 from webapp.config import SettingError
-from webapp.words import words_for
+from webapp.words import words_here
 from webapp.words.serving import SERVED_ALREADY
 
 
@@ -28,7 +28,7 @@ def served_alone(db: Path) -> Iterator[None]:
     try:
         lock.acquire(blocking=False)
     except Timeout as error:
-        raise SettingError(words_for().say(SERVED_ALREADY, path=db)) from error
+        raise SettingError(words_here().say(SERVED_ALREADY, path=db)) from error
     try:
         yield
     finally:

@@ -9,7 +9,7 @@ from string import Template
 from urllib.parse import urlsplit
 
 from webapp.config import DEFAULT_PORTS, SettingError, Settings
-from webapp.words import words_for
+from webapp.words import words_here
 from webapp.words.serving import RECIPE_NEEDS_HTTPS
 
 PROXIES = ("caddy", "nginx")
@@ -28,7 +28,7 @@ def recipe(name: str, settings: Settings) -> str:
         SettingError: A proxy's recipe is asked for an origin that is not https.
     """
     if name in PROXIES and not settings.is_secure:
-        raise SettingError(words_for().say(RECIPE_NEEDS_HTTPS, origin=settings.origin))
+        raise SettingError(words_here().say(RECIPE_NEEDS_HTTPS, origin=settings.origin))
     template = Template((_FOLDER / name).read_text(encoding="utf-8"))
     gaps = _gaps(settings)
     return template.substitute({gap: _escaped(value) for gap, value in gaps.items()} if name == "systemd" else gaps)

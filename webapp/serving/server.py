@@ -24,7 +24,7 @@ from webapp.serving.alone import served_alone
 from webapp.serving.background import beside
 from webapp.serving.connection import Connection
 from webapp.serving.front import Front
-from webapp.words import words_for
+from webapp.words import words_here
 from webapp.words.serving import CANNOT_LISTEN, NO_PROXY, PORT_TAKEN, STARTED
 
 _log = logging.getLogger(__name__)
@@ -77,7 +77,7 @@ def listening(settings: Settings) -> Iterator[socket.socket]:
         listener = socket.create_server((host, port), family=family, backlog=QUEUE)
     except OSError as error:
         sentence = PORT_TAKEN if error.errno == errno.EADDRINUSE else CANNOT_LISTEN
-        message = words_for().say(sentence, host=host, port=port, why=error.strerror or error)
+        message = words_here().say(sentence, host=host, port=port, why=error.strerror or error)
         raise SettingError(message) from error
     with listener:
         yield listener
@@ -115,7 +115,7 @@ def _room_for_connections() -> int:
 
 
 def _say_started(settings: Settings) -> None:
-    words, (host, port) = words_for(), settings.listens_on
+    words, (host, port) = words_here(), settings.listens_on
     sys.stdout.write(words.say(STARTED, origin=settings.origin, host=host, port=port) + "\n")
     if settings.is_secure and not settings.proxies:
         sys.stdout.write(words.say(NO_PROXY) + "\n")

@@ -4,10 +4,21 @@ This room may know codes, amounts and catalogues; it decides nothing and reads n
 """
 
 from webapp.words.amounts import load_text, minutes_text, number_text, range_text
-from webapp.words.catalogue import DEFAULT_LOCALE, PSEUDO_LOCALE, Words, locales_in, pseudo_words, read_words, words_for
+from webapp.words.catalogue import (
+    DEFAULT_LOCALE,
+    PSEUDO_LOCALE,
+    Words,
+    lacking,
+    locales_in,
+    names_of,
+    pseudo_words,
+    read_words,
+    words_for,
+)
 from webapp.words.cues import Spoken, StepWords, change_arm_words, step_words
 from webapp.words.doses import dose_summary, set_text
 from webapp.words.faults import fault_text, rule_text
+from webapp.words.here import speak_at_the_terminal, words_here
 from webapp.words.page_words import install
 from webapp.words.reasons import arm_text, mode_text, reason_text, response_text
 
@@ -22,10 +33,12 @@ __all__ = [
     "dose_summary",
     "fault_text",
     "install",
+    "lacking",
     "load_text",
     "locales_in",
     "minutes_text",
     "mode_text",
+    "names_of",
     "number_text",
     "pseudo_words",
     "range_text",
@@ -34,6 +47,8 @@ __all__ = [
     "response_text",
     "rule_text",
     "set_text",
+    "speak_at_the_terminal",
     "step_words",
     "words_for",
+    "words_here",
 ]

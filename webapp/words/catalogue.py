@@ -4,6 +4,7 @@ May know the folder of .po files; nothing of movements, rules or web pages.
 """
 
 import gettext
+from collections.abc import Iterable
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
@@ -51,6 +52,14 @@ class Words:
         return self.cldr.text_direction
 
     @property
+    def name(self) -> str:
+        """The language's name in itself, such as "Español"."""
+        if self.locale == PSEUDO_LOCALE:
+            return self.say(PSEUDO_LOCALE)
+        name = self.cldr.display_name or self.locale
+        return name[0].upper() + name[1:]
+
+    @property
     def categories(self) -> tuple[tuple[str, int], ...]:
         """Each plural category of the language by its name in CLDR, with a whole number of it; "other" last.
 
@@ -70,6 +79,10 @@ class Words:
         said = self._translations.gettext(msgid)
         return said % gaps if gaps else said
 
+    def listed(self, texts: Iterable[str]) -> str:
+        """Return texts as one list without "and", with the commas of the language."""
+        return format_list(list(texts), "unit", self.cldr)
+
     def plural(self, singular: str, many: str, n: int, /, **gaps: object) -> str:
         """Return the plural form of a sentence for `n`, with its gaps filled; `n` fills the gap %(n)s."""
         return self.form(singular, many, n) % {"n": n, **gaps}
@@ -80,17 +93,26 @@ class Words:
 
 
 class _Bracketed(gettext.NullTranslations):
-    """A pseudo-language that puts every message in brackets, so that a sentence outside the catalogue can be found."""
+    """A pseudo-language that puts every message in brackets and makes it a third longer.
+
+    The brackets show a sentence outside the catalogue; the length shows where a longer language would not fit.
+    """
 
     def gettext(self, message: str) -> str:
-        return f"[{message}]"
+        return f"[{message}{_padding(message)}]"
 
     def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
-        return f"[{msgid1 if n == 1 else msgid2}]"
+        return self.gettext(msgid1 if n == 1 else msgid2)
+
+
+def _padding(message: str) -> str:
+    """Return a third of a message's length, in words of six signs that are no letters."""
+    length = -(-len(message) // 3)
+    return (" ~~~~~~" * length)[:length]
 
 
 def pseudo_words() -> Words:
-    """Return the pseudo-language of the tests: English, every message in brackets."""
+    """Return the pseudo-language of the tests: English, every message in brackets and a third longer."""
     return Words(PSEUDO_LOCALE, _Bracketed(), Locale.parse("en"))
 
 
@@ -136,3 +158,14 @@ def words_for(locale: str = DEFAULT_LOCALE) -> Words:
         return read_words(locale, content_dir() / "locale")
     except LookupError:
         return read_words(DEFAULT_LOCALE, content_dir() / "locale")
+
+
+def lacking(locales: Iterable[str]) -> list[str]:
+    """Return those of these tags for which no language is installed."""
+    installed = (*locales_in(content_dir() / "locale"), PSEUDO_LOCALE)
+    return [tag for tag in locales if tag not in installed]
+
+
+def names_of(locales: Iterable[str]) -> list[tuple[str, str]]:
+    """Return languages as choices for a form: the tag, and the name of the language in itself."""
+    return [(tag, words_for(tag).name) for tag in locales]

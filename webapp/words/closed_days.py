@@ -122,7 +122,7 @@ def state_text(words: Words, state: State, plan: Plan) -> str:
     parts += _counts(words, state, plan) + _first_week(words, state)
     if state.pace > 1:
         parts.append(words.say(FAST))
-    return ", ".join(parts)
+    return words.listed(parts)
 
 
 def class_word(words: Words, response: str) -> str:

@@ -169,7 +169,7 @@ def _days_by_kind(words: Words, finding: Finding) -> str:
     kinds = [
         words.say(text, n=int(numbers[f"count-{kind}"])) for kind, text in KINDS.items() if f"count-{kind}" in numbers
     ]
-    return words.say(OF_DAYS, of=int(numbers["of"]), kinds=", ".join(kinds)) if kinds else ""
+    return words.say(OF_DAYS, of=int(numbers["of"]), kinds=words.listed(kinds)) if kinds else ""
 
 
 def _listed(words: Words, finding: Finding) -> str:
@@ -178,9 +178,9 @@ def _listed(words: Words, finding: Finding) -> str:
     if finding.id not in WITH_NUMBERS:
         return span
     if len(evidence) > LISTED_ONE_BY_ONE:
-        return words.say(ON_DAYS, day=span, number=", ".join(number_text(words, number) for _, number in evidence))
+        return words.say(ON_DAYS, day=span, number=words.listed(number_text(words, number) for _, number in evidence))
     days = [(day_text(words, on), number_text(words, number)) for on, number in evidence]
-    return ", ".join(words.say(ON_DAYS, day=day, number=number) for day, number in days)
+    return words.listed(words.say(ON_DAYS, day=day, number=number) for day, number in days)
 
 
 def evidence_text(words: Words, finding: Finding) -> str:

@@ -49,7 +49,7 @@ SETTINGS = {
         "1",
     ),
     "HALFTURN_LOCALES": SettingWords(
-        mark("the languages served, the default first, with commas between"), "en", "de,en"
+        mark("the languages served, the default first, with commas between"), "en", "en,es"
     ),
 }  # fmt: skip
 RECIPE = mark(
@@ -58,6 +58,9 @@ RECIPE = mark(
 RECIPE_NEEDS_HTTPS = mark(
     "HALFTURN_ORIGIN is %(origin)s; a proxy's recipe needs the https address that people will type, such as"
     " HALFTURN_ORIGIN=https://wrist.example"
+)
+NO_LANGUAGE = mark(
+    "HALFTURN_LOCALES names a language that is not installed: %(tags)s. Take it out, or put its file into content/locale."
 )
 STARTED = mark("Halfturn is at %(origin)s and listens on %(host)s port %(port)d. Ctrl-C ends it.")
 NO_PROXY = mark(

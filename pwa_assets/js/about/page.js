@@ -4,6 +4,7 @@
 
 import { keptText } from "../day/sent.js";
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { wireLanguage } from "./language.js";
 import { wireLeaving } from "./leaving.js";
 
 /**
@@ -20,6 +21,7 @@ export function start(root, edges) {
   onAct(root, "save_file", save, over.signal);
   onAct(root, "use_newer", edges.keeper.useNewer, over.signal);
   wireLeaving(root, edges, save, over.signal);
+  wireLanguage(root, edges, over.signal);
   const stops = [edges.store.onChange(redraw), edges.sync.onChange(redraw), edges.keeper.onChange(redraw)];
   redraw();
   return () => {

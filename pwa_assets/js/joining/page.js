@@ -51,6 +51,7 @@ async function join(form, edges) {
   const isOwn = await edges.adopt(outcome.body);
   void edges.sync.now();
   if (!isOwn) return showFault(form, words.say("join.other"), null);
+  if (outcome.body.locale !== document.documentElement.lang) return void edges.keeper.enter(outcome.body.locale);
   edges.announce(words.say("join.done"));
   edges.go("#day");
 }

@@ -1,5 +1,6 @@
 """A client's phones: invite a phone by link, QR code or short code; confirm or revoke a phone."""
 
+from dataclasses import replace
 from urllib.parse import urljoin
 
 import segno
@@ -8,7 +9,7 @@ from werkzeug.wrappers import Response
 
 from webapp.practice import desk
 from webapp.practice.forms.entries import ButtonForm
-from webapp.records import devices, invitations
+from webapp.records import cases, devices, invitations
 from webapp.records.cases import Case
 from webapp.records.devices import Device
 
@@ -16,9 +17,15 @@ from webapp.records.devices import Device
 QUIET_BORDER = 4
 
 
+def _join_address(case: Case) -> str:
+    """Return where a phone joins; where several languages are served, the page opens in the client's."""
+    locale = case.locale if len(desk.settings().locales) > 1 else None
+    return urljoin(desk.settings().origin, url_for("client.join", locale=locale))
+
+
 def _link_page(case: Case) -> str:
     made = invitations.make_link(desk.records(), case.id, desk.now())
-    link = f"{urljoin(desk.settings().origin, url_for('client.join'))}#{made.token}"
+    link = f"{_join_address(case)}#{made.token}"
     qr = segno.make(link, error="m").svg_data_uri(scale=6, border=QUIET_BORDER, dark="#000", light="#fff")
     return render_template("case/invitation.html", shown=case, link=link, qr=qr, expires_at=made.expires_at)
 
@@ -31,6 +38,15 @@ def _code_page(case: Case) -> str:
     )
 
 
+def _in_chosen_language(case: Case) -> Case:
+    """Keep the language that the form names, if it is a served one; the phone opens in it."""
+    chosen = request.form.get("locale", "")
+    if chosen == case.locale or chosen not in desk.settings().locales:
+        return case
+    cases.choose_locale(desk.records(), case.id, chosen)
+    return replace(case, locale=chosen)
+
+
 def invite(public_id: str) -> Response | str:
     """Make a link or a short code, and show it; it is never shown again."""
     case = desk.own_case(public_id)
@@ -38,7 +54,7 @@ def invite(public_id: str) -> Response | str:
         return desk.send_again(case)
     pages = {"link": _link_page, "code": _code_page}
     page = pages.get(request.form.get("kind", "")) or abort(400)
-    return page(case)
+    return page(_in_chosen_language(case))
 
 
 def withdraw_invitation(public_id: str, invitation: int) -> Response:

@@ -2,8 +2,9 @@
 
 from flask import Blueprint
 
-from webapp.practice.door import page
+from webapp.practice.door import account, page
 
 blueprint = Blueprint("door", __name__)
 blueprint.route("/sign-in", methods=["GET", "POST"])(page.sign_in)
+blueprint.route("/account", methods=["GET", "POST"])(account.account)
 blueprint.post("/sign-out")(page.sign_out)

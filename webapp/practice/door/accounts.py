@@ -11,7 +11,7 @@ from webapp.practice.door.passwords import FEWEST_LETTERS, MOST_LETTERS, hash_pa
 from webapp.records.database import open_records
 from webapp.records.migrations import prepare_records
 from webapp.records.practitioners import EmailTakenError, Practitioner, add
-from webapp.words.catalogue import words_for
+from webapp.words import words_here
 from webapp.words.practitioner import ASK, ASK_AGAIN, MADE, account_fault
 
 LONGEST_NAME = 80
@@ -23,7 +23,7 @@ class AccountError(ValueError):
 
 
 def _faults(name: str, email: str, password: str) -> list[str]:
-    words, found = words_for(), []
+    words, found = words_here(), []
     if not 1 <= len(name.strip()) <= LONGEST_NAME:
         found.append(account_fault(words, "name", value=name, most=LONGEST_NAME))
     if not _EMAIL.fullmatch(email.strip()):
@@ -61,7 +61,7 @@ def add_practitioner(
     try:
         return add(db, name.strip(), email, hash_password(password), now or datetime.now(UTC))
     except EmailTakenError as error:
-        raise AccountError(account_fault(words_for(), "email_taken", value=str(error))) from error
+        raise AccountError(account_fault(words_here(), "email_taken", value=str(error))) from error
     finally:
         db.conn.close()
 
@@ -74,7 +74,7 @@ def ask_password(from_stdin: bool) -> str:
     """
     if from_stdin:
         return sys.stdin.readline().rstrip("\r\n")
-    words = words_for()
+    words = words_here()
     password = getpass.getpass(words.say(ASK))
     if getpass.getpass(words.say(ASK_AGAIN)) != password:
         raise AccountError(account_fault(words, "passwords_differ"))
@@ -95,5 +95,5 @@ def run(arguments: argparse.Namespace, records_path: Path | str) -> int:
     except AccountError as error:
         print(error, file=sys.stderr)
         return 2
-    print(words_for().say(MADE, name=made.name, email=made.email))
+    print(words_here().say(MADE, name=made.name, email=made.email))
     return 0

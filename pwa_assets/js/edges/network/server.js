@@ -35,7 +35,11 @@ async function ask(url, options, isRight) {
   const patience = new AbortController();
   const handle = setTimeout(() => patience.abort(), PATIENCE_MS);
   try {
-    const headers = { "Content-Type": "application/json", Accept: "application/json" };
+    const headers = {
+      "Content-Type": "application/json",
+      Accept: "application/json",
+      "Accept-Language": document.documentElement.lang,
+    };
     const response = await fetch(url, { ...options, headers, cache: "no-store", signal: patience.signal });
     const body = await response.json().catch(() => null);
     return outcomeOf(response, body, isRight);

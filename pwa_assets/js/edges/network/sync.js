@@ -27,25 +27,24 @@ export function createSync(store, clock, server, locale) {
     Object.assign(state, { phase, message });
     notice.tell();
   };
-  const attempt = async () => {
+  const attempt = async (tag = locale) => {
     state.cancel();
     if (!(await store.getMeta("client"))) return false;
     enter("busy");
-    const end = await exchange(store, clock, server, locale);
+    const end = await exchange(store, clock, server, tag);
     state.failures = end.phase === "waiting" ? state.failures + 1 : 0;
     if (end.phase === "waiting") {
       const wait = waitBeforeRetry(state.failures, chance(), end.waitSeconds);
-      state.cancel = clock.after(wait, () => void underLock(state, attempt));
+      state.cancel = clock.after(wait, () => void underLock(state, () => attempt()));
     }
     enter(end.phase, end.message);
     return end.phase === "idle";
   };
-  const now = () => {
-    state.failures = 0;
-    return underLock(state, attempt);
-  };
+  const now = () => underLock(Object.assign(state, { failures: 0 }), () => attempt());
   return {
     now,
+    /** Sends what waits, and fetches the routine in another language. @param {string} tag @returns {Promise<boolean>} */
+    inLanguage: (tag) => navigator.locks.request(LOCK, () => attempt(tag)),
     phase: () => state.phase,
     message: () => state.message,
     onChange: notice.listen,

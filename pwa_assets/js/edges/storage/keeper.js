@@ -5,10 +5,12 @@
 
 import { waitBeforeRetry } from "../../pure/sync/backoff.js";
 import { createNotice } from "../notice.js";
+import { addressOf, enter, isForThisPage, isOfAnotherLanguage, localeOf, ownLocale, takeChoice } from "./language.js";
 
 const WORKER = "/app/service_worker.js";
 const SCOPE = "/app/";
 const ENDED = ["activated", "redundant"];
+const PATIENCE_MS = 20_000;
 
 /** @typedef {ReturnType<typeof createKeeper>} Keeper */
 
@@ -19,17 +21,24 @@ export function createKeeper(clock) {
   let isLeaving = false;
   const look = () => {
     if (document.visibilityState !== "visible") return;
+    if (isOfAnotherLanguage()) return location.reload();
     held.registration?.update().catch(() => undefined);
     void keep();
   };
   return {
-    isNewerWaiting: () => Boolean(held.registration?.waiting && navigator.serviceWorker.controller),
+    isNewerWaiting: () => isNewerWaiting(held.registration),
     /** Whether the app starts without a network; null while that is not known. */
     isKept: () => held.isKept,
     onChange: notice.listen,
     useNewer() {
       isLeaving = true;
       held.registration?.waiting?.postMessage("skip_waiting");
+    },
+    hold: (/** @type {string} */ locale) => hold(clock, locale),
+    /** Opens the app in another language, whose worker then takes over, even if the app is closed at once. @param {string} locale */
+    async enter(locale) {
+      if ("serviceWorker" in navigator) await register(locale);
+      enter(locale);
     },
     /** @param {AbortSignal} signal */
     async start(signal) {
@@ -49,16 +58,20 @@ export function createKeeper(clock) {
  * @param {() => void} tell
  */
 function keeping(clock, tell) {
-  /** @type {{registration: ServiceWorkerRegistration|null, isKept: boolean|null, failures: number, cancel(): void}} */
-  const held = { registration: null, isKept: null, failures: 0, cancel: () => undefined };
-  const url = /** @type {string} */ (scriptUrl());
+  /** @type {{registration: ServiceWorkerRegistration|null, isKept: boolean|null, isChosen: boolean, failures: number, cancel(): void}} */
+  const held = { registration: null, isKept: null, isChosen: false, failures: 0, cancel: () => undefined };
   const keep = async () => {
-    held.registration = await register(url);
+    held.isChosen ||= takeChoice();
+    const { controller } = navigator.serviceWorker;
+    const isOwn = held.isChosen || !controller;
+    held.registration = await register(isOwn ? ownLocale() : localeOf(controller));
+    // It waits only because it has another language than the worker before it, and this page is in that language already.
+    if (held.registration && isForThisPage(held.registration)) held.registration.waiting?.postMessage("skip_waiting");
     const { active = null, installing = null } = held.registration ?? {};
     watch(installing);
     if (held.registration) held.registration.onupdatefound = () => watch(held.registration?.installing);
     const before = held.isKept;
-    held.isKept = active !== null && (await answerOf(active));
+    held.isKept = active !== null && (await answerOf(active, "keep"));
     held.cancel();
     held.failures = held.isKept ? 0 : held.failures + 1;
     if (!held.isKept && (active || !installing)) held.cancel = clock.after(waitBeforeRetry(held.failures, 1), keep);
@@ -69,39 +82,67 @@ function keeping(clock, tell) {
     if (!worker) return;
     worker.onstatechange = () => {
       tell();
+      if (worker.state === "installed" && held.registration && isForThisPage(held.registration)) void keep();
       if (ENDED.includes(worker.state)) void keep();
     };
   };
   return { held, keep };
 }
 
-/** @param {string} url @returns {Promise<ServiceWorkerRegistration|null>} */
-function register(url) {
+/** A worker that waits only because it has another language is no newer build. @param {ServiceWorkerRegistration|null} registration */
+const isNewerWaiting = (registration) =>
+  Boolean(registration?.waiting && navigator.serviceWorker.controller && !isForThisPage(registration));
+
+/**
+ * Fetches the page of another language, so that it opens without a network.
+ * @param {import("../clock.js").Clock} clock
+ * @param {string} locale
+ * @returns {Promise<boolean>} whether it came; where the browser keeps no app, whether the network has it
+ */
+function hold(clock, locale) {
+  const worker = navigator.serviceWorker?.controller;
+  const outcome = worker
+    ? answerOf(worker, { hold: locale })
+    : fetch(addressOf(locale)).then(
+        ({ ok }) => ok,
+        () => false,
+      );
+  return Promise.race([outcome, new Promise((resolve) => clock.after(PATIENCE_MS, () => resolve(false)))]);
+}
+
+/** @param {string} locale @returns {Promise<ServiceWorkerRegistration|null>} */
+function register(locale) {
+  const url = /** @type {string} */ (scriptUrl(locale));
   return navigator.serviceWorker.register(url, { scope: SCOPE, updateViaCache: "none" }).catch(() => null);
 }
 
 /**
  * Only the worker knows the list of its files. A worker of an old build never answers this question.
  * @param {ServiceWorker} worker
- * @returns {Promise<boolean>} whether every file is cached
+ * @param {"keep"|{hold: string}} question
+ * @returns {Promise<boolean>} keep: whether every file is cached; hold: whether the pages of a language are
  */
-function answerOf(worker) {
+function answerOf(worker, question) {
   const { port1, port2 } = new MessageChannel();
   return new Promise((resolve) => {
     port1.onmessage = ({ data }) => resolve(data === true);
-    worker.postMessage("keep", [port2]);
+    worker.postMessage(question, [port2]);
   });
 }
 
-/** The only script address that this app registers, as a trusted URL where the browser enforces Trusted Types. */
-function scriptUrl() {
+/** @type {any} */
+let policy = null;
+
+/** The only script that this app registers, as a trusted URL where the browser enforces Trusted Types. @param {string} locale */
+function scriptUrl(locale) {
   const types = /** @type {any} */ (globalThis).trustedTypes;
-  if (!types) return WORKER;
-  const policy = types.createPolicy("halfturn", {
-    createScriptURL(/** @type {string} */ url) {
-      if (url !== WORKER) throw new TypeError(`not a script of this app: ${url}`);
-      return url;
+  const url = `${WORKER}?locale=${encodeURIComponent(locale)}`;
+  if (!types) return url;
+  policy ??= types.createPolicy("halfturn", {
+    createScriptURL(/** @type {string} */ address) {
+      if (!address.startsWith(`${WORKER}?locale=`)) throw new TypeError(`not a script of this app: ${address}`);
+      return address;
     },
   });
-  return policy.createScriptURL(WORKER);
+  return policy.createScriptURL(url);
 }

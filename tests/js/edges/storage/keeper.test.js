@@ -12,37 +12,63 @@ class Browser {
   /** @type {any} what the next registering comes to; null: it fails */
   next = { active: null, installing: null };
   registered = 0;
+  /** @type {string[]} */
+  reloads = [];
+  /** @type {string[]} the languages by which the worker was registered */
+  locales = [];
   /** @type {{ms: number, then: () => void}[]} */
   waits = [];
   /** @type {boolean|undefined} */
   hasAll = undefined;
 
   constructor() {
-    const container = Object.assign(new EventTarget(), { register: () => this.#register() });
-    const page = Object.assign(new EventTarget(), { visibilityState: "visible" });
+    this.container = Object.assign(new EventTarget(), {
+      register: (/** @type {string} */ url) => this.#register(url),
+      controller: /** @type {any} */ (null),
+    });
+    const page = Object.assign(new EventTarget(), {
+      visibilityState: "visible",
+      documentElement: { lang: "en" },
+      body: { dataset: { screen: "day" } },
+      querySelector: () => ({}),
+    });
     const set = (/** @type {string} */ name, /** @type {any} */ value) =>
       Object.defineProperty(globalThis, name, { value, configurable: true });
-    set("navigator", { serviceWorker: container });
+    set("navigator", { serviceWorker: this.container });
     set("document", page);
+    set("location", { pathname: "/app/en/", hash: "", reload: () => this.reloads.push("again") });
+    set("history", {
+      replaceState: (/** @type {any} */ _state, /** @type {string} */ _title, /** @type {string} */ address) => {
+        location.hash = address;
+      },
+    });
+    set("CSS", { escape: (/** @type {string} */ text) => text });
     const wide = new EventTarget();
     set("addEventListener", wide.addEventListener.bind(wide));
     this.online = () => wide.dispatchEvent(new Event("online"));
   }
 
-  async #register() {
+  /** @param {string} url */
+  async #register(url) {
     this.registered += 1;
+    this.locales.push(new URL(url, "http://phone.example").searchParams.get("locale") ?? "");
     if (!this.next) throw new TypeError("the script did not come");
     return { update: async () => undefined, ...this.next };
   }
 
-  /** @param {string} state */
-  worker(state) {
-    const postMessage = (/** @type {string} */ message, /** @type {MessagePort[]} */ [port]) => {
+  /** @type {any[]} what workers were told to do */
+  orders = [];
+
+  /** @param {string} state @param {string} [locale] */
+  worker(state, locale = "en") {
+    const scriptURL = `http://phone.example/app/service_worker.js?locale=${locale}`;
+    const postMessage = (/** @type {any} */ message, /** @type {MessagePort[]} */ [port] = []) => {
+      if (!port) return void this.orders.push([locale, message]);
       assert.equal(message, "keep");
       if (this.hasAll !== undefined) port.postMessage(this.hasAll);
       setImmediate(() => port.close());
     };
-    return { state, postMessage, onstatechange: () => undefined };
+    return { state, scriptURL, postMessage, onstatechange: () => undefined };
   }
 
   clock = /** @type {any} */ ({
@@ -165,4 +191,56 @@ test("what was kept and is gone is not claimed any longer", async () => {
   await heard();
   assert.equal(keeper.isKept(), false);
   assert.ok(notices > 0);
+});
+
+test("a first visit registers the worker of the page's language", async () => {
+  browser.hasAll = true;
+  await keeper.start(always);
+  assert.deepEqual(browser.locales, ["en"]);
+});
+
+test("a page that was opened by choosing its language takes the phone over, and its address forgets the choice", async () => {
+  browser.hasAll = true;
+  location.hash = "#day?chosen";
+  browser.container.controller = browser.worker("activated", "pl");
+  browser.next = {
+    active: browser.worker("activated", "pl"),
+    waiting: browser.worker("installed", "en"),
+    installing: null,
+  };
+  await keeper.start(always);
+  assert.deepEqual(browser.locales, ["en"]);
+  assert.deepEqual(browser.orders, [["en", "skip_waiting"]]);
+  assert.equal(location.hash, "#day");
+  assert.equal(keeper.isNewerWaiting(), false);
+});
+
+test("a window that is left in the earlier language follows when it is looked at, and never takes the choice back", async () => {
+  browser.hasAll = true;
+  browser.next = { active: browser.worker("activated", "pl"), waiting: null, installing: null };
+  browser.container.controller = browser.worker("activated", "pl");
+  await keeper.start(always);
+  assert.deepEqual(browser.locales, ["pl"]);
+  browser.online();
+  assert.equal(browser.reloads.length, 1);
+});
+
+test("a window with something half done does not reload by itself", async () => {
+  browser.hasAll = true;
+  browser.container.controller = browser.worker("activated", "pl");
+  await keeper.start(always);
+  for (const screen of ["session", "morning", "warnings"]) {
+    document.body.dataset.screen = screen;
+    browser.online();
+  }
+  assert.equal(browser.reloads.length, 0);
+});
+
+test("a newer build in the same language waits for the client", async () => {
+  browser.hasAll = true;
+  browser.container.controller = browser.worker("activated");
+  browser.next = { active: browser.worker("activated"), waiting: browser.worker("installed"), installing: null };
+  await keeper.start(always);
+  assert.deepEqual(browser.orders, []);
+  assert.equal(keeper.isNewerWaiting(), true);
 });
