@@ -42,6 +42,6 @@ def test_a_first_visit_makes_few_requests_and_fetches_nothing_twice(browser, ser
     context.close()
 
     fetched = [asked for asked in wire.asked if asked.startswith("GET ")]
-    assert {"GET /app/en/", "GET /app/service_worker.js"} <= set(fetched)
+    assert {"GET /app/en/", "GET /app/service_worker.js?locale=en"} <= set(fetched)
     assert [asked for asked, often in Counter(fetched).items() if often > 1] == []
     assert len(wire.asked) <= MOST_REQUESTS

@@ -52,6 +52,10 @@ from webapp.config import read_settings
 from webapp.words import words_for
 first, second = read_settings({"HALFTURN_LOCALES": "en,pt-BR"}).locales
 assert (words_for(first).say("Start"), words_for(second).say("Start")) == ("Start", "Começar")
+from pathlib import Path
+from babel.messages.pofile import read_po
+sizes = {len(read_po(path.open("rb"))) for path in Path("content/locale").glob("*.po*")}
+assert len(sizes) == 1, sizes
 """
 LOOK = '''
 
@@ -117,7 +121,13 @@ EXAMPLES = {
         proof=(*PYTEST, "tests/library/test_content.py", "-k", "shake_loose"),
         demands=("tests/library/test_content.py",),
     ),
-    "a language": Example({"content/locale/pt_BR.po": CATALOGUE}, {}, proof=("-c", SAYS_START)),
+    "a language": Example(
+        files={"content/locale/pt_BR.po": CATALOGUE},
+        lines={},
+        commands=("tests.words.collect",),
+        proof=("-c", SAYS_START),
+        demands=("tests/words/test_translations.py", "-k", "up_to_date or gaps or same_when"),
+    ),
     "a finding": Example(
         files={},
         lines={

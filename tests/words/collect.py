@@ -33,8 +33,9 @@ CODES = {"id", "kind", "direction", "directions", "level", "area", "mark", "move
 # Lines of a file's head that are dates, or stand for what nobody has said yet.
 NOT_KEPT = (
     b'"POT-Creation-Date:', b'"Generated-By:', b'"Report-Msgid-Bugs-To: EMAIL', b'"PO-Revision-Date: YEAR',
-    b'"Last-Translator: FULL', b'"Language-Team: LANGUAGE', b'"Language-Team: es <LL@', b'"Project-Id-Version: PROJECT',
+    b'"Last-Translator: FULL', b'"Language-Team: LANGUAGE', b'"Project-Id-Version: PROJECT',
 )  # fmt: skip
+NOBODY = b"<LL@li.org>"
 
 
 def collect():
@@ -65,12 +66,8 @@ def updated(catalog, sentences):
 
 def strings(message):
     """Return the translations of a message: one, or one for each plural form."""
-<<<<<<< HEAD
     string = message.string or ""
     return (string,) if isinstance(string, str) else tuple(string)
-=======
-    return (message.string,) if isinstance(message.string, str) else tuple(message.string or ("",))
->>>>>>> 79834c7 (wip3)
 
 
 def written(catalog):
@@ -78,7 +75,7 @@ def written(catalog):
     whole = BytesIO()
     write_po(whole, catalog, width=0, sort_by_file=True, include_lineno=False)
     lines = whole.getvalue().rstrip(b"\n").split(b"\n")
-    return b"".join(line + b"\n" for line in lines if not line.startswith(NOT_KEPT))
+    return b"".join(line + b"\n" for line in lines if not line.startswith(NOT_KEPT) and NOBODY not in line)
 
 
 def _files():
