@@ -29,6 +29,7 @@ def agree(reading, least):
     assert_voice_agrees(reading)
 
 
+@pytest.mark.long
 def test_a_short_day_with_both_arms_at_once_is_shown_sounded_and_spoken_alike(phone, joined):
     joined(phone, BOOKBINDER)
     choose(phone.open_session(), ("arms", "both"), ("part", "short"))

@@ -81,6 +81,7 @@ def test_one_arm_after_the_other_the_arm_at_work_is_recorded_and_only_it_is_held
     see_held(phone, practice, client, arm)
 
 
+@pytest.mark.long
 def test_with_both_at_once_the_arm_is_asked_and_until_then_both_are_held(phone, practice, client):
     choose(phone.open_session(), ("arms", "both"))
     phone.play(TO_THE_FIRST_SET)

@@ -60,6 +60,7 @@ def middles(phone, session):
     return [box["x"] + box["width"] / 2 for box in boxes]
 
 
+@pytest.mark.long
 def test_for_the_left_hand_the_controls_lie_in_a_mirror(phone, session):
     session = phone.open_session()
     choose(session)

@@ -78,6 +78,7 @@ def needed(session, *controls):
     return {**shown, **{name: getattr(session, name) for name in controls}}
 
 
+@pytest.mark.long
 def test_whatever_the_size_the_running_session_is_seen_and_can_be_stopped(phone, session, joined):
     joined(phone, BELL_FOUNDER)
     phone.begin_session()
@@ -90,6 +91,7 @@ def test_whatever_the_size_the_running_session_is_seen_and_can_be_stopped(phone,
     assert crowded(phone.page, needed(session, *controls)) == []
 
 
+@pytest.mark.long
 def test_at_ones_own_pace_the_button_for_the_rep_is_there_too(phone, session, joined):
     joined(phone, BOOKBINDER)
     phone.open_session().ways.tap()
@@ -129,6 +131,7 @@ def test_every_easing_is_on_the_screen_with_sharp_pain_and_a_picture_to_compare_
     assert session.picture.bounding_box()["height"] > LEAST_PICTURE
 
 
+@pytest.mark.long
 def test_after_an_absence_it_is_told_whole_beside_the_choice(phone, session, joined):
     joined(phone, BELL_FOUNDER)
     phone.begin_session()

@@ -37,6 +37,7 @@ def test_one_tap_on_the_day_page_plays_a_whole_session(phone):
     assert over["gaps"] == []
 
 
+@pytest.mark.long
 def test_picture_tone_and_words_agree_at_every_cue(phone):
     phone.begin_session()
     reading = read(phone)

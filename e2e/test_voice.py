@@ -121,6 +121,7 @@ def test_without_a_speaker_the_cues_are_shown_all_the_same(one_phone, session, s
     assert one_phone.page.evaluate(ANNOUNCED) == ""
 
 
+@pytest.mark.long
 def test_each_kind_of_tone_feels_different(one_phone, joined):
     one_phone.context.add_init_script(path=STUB)
     joined(one_phone, BOOKBINDER)

@@ -201,6 +201,7 @@ def test_a_short_day_has_all_four_directions_and_fewer_reps(founder):
     assert finished(founder)[-1]["ways"] == ["short"]
 
 
+@pytest.mark.long
 def test_a_warm_up_before_sport_leaves_the_rest_of_the_session_for_after(founder):
     asked = founder.standing()["right"]["sessions"]
     assert asked > 1
@@ -289,6 +290,7 @@ def test_the_end_says_what_tomorrow_depends_on(founder):
     )
 
 
+@pytest.mark.long
 def test_a_session_answered_for_on_the_next_day_says_nothing_of_tomorrow(founder):
     founder.begin_session()
     founder.play(TO_THE_FIRST_SET)

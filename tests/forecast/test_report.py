@@ -43,6 +43,7 @@ def test_every_shape_of_answer_names_the_seed(answer, compared):
     assert all("seed 4 (PCG64)" in shape for shape in shapes)
 
 
+@pytest.mark.long
 def test_the_same_question_has_the_same_answer(answer):
     assert forecast(plan(), ASKED, words_for()) == answer
     assert forecast(plan(), ASKED._replace(seed=5), words_for())["kinds"] != answer["kinds"]
@@ -103,6 +104,7 @@ def test_every_word_of_the_drawing_comes_from_the_catalogue():
     assert all("[" in text or "]" in text for text in lettered[:-2])
 
 
+@pytest.mark.long
 def test_the_ticks_told_ahead_are_the_ticks_that_come():
     for answer in (FORECAST, COMPARISON):
         heard = []

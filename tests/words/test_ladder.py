@@ -36,7 +36,9 @@ def is_climbed(plan):
 
 
 @pytest.mark.walk
-@pytest.mark.parametrize("heavy_kg", [1, 1.5, 2, 2.2])
+@pytest.mark.parametrize(
+    "heavy_kg", [pytest.param(1, marks=pytest.mark.long), pytest.param(1.5, marks=pytest.mark.long), 2, 2.2]
+)
 def test_every_weight_of_the_range_that_is_named_bridges_the_jump(heavy_kg):
     low, high = range_said(plan_of(heavy_kg), "kg")
     steps = range(round(low / STEP_KG), round(high / STEP_KG) + 1)

@@ -16,7 +16,7 @@ from webapp.words import reason_text, words_for
 
 ENGLISH = words_for("en")
 IDS = [rule.id for rule in RULES]
-PLANS = (2, 3, 4, 5, 8, 11, 12)
+PLANS = (2, 3, 5, 11, 12)
 """The smaller ones of the plans that every walk takes."""
 MACRO = "{% import 'desk/words.html' as words with context %}{{ words.reason(code) }}"
 
