@@ -44,6 +44,8 @@ let pace = { speed: 1, at: 0, since: performance.now() };
 let shown = -1;
 
 find(stage, "[data-picture]").append(drawing.element);
+find(stage, "[data-stage]").hidden = false;
+for (const step of stage.querySelectorAll("[data-step]")) step.toggleAttribute("disabled", false);
 listen();
 look();
 

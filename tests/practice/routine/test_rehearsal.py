@@ -90,3 +90,15 @@ def test_a_rehearsal_leaves_no_trace_in_the_log(site, hedda):
     assert hedda.open(PATH).status_code == 200
     assert events.of_client(site.db, site.founder.id) == before
     assert cases.find(site.db, site.hedda.id, "ansgar0001")
+
+
+def test_without_scripts_nothing_that_they_bring_to_life_can_be_pressed(hedda):
+    page = hedda.open(PATH).text
+    stage = page[page.index("data-rehearsal") :]
+    hidden, steps = (
+        re.search(r"<section[^>]* data-stage hidden>.*?</section>", stage, re.DOTALL)[0],
+        stage.count("data-step="),
+    )
+    assert hidden.count("<button") == 3
+    assert steps == len(re.findall(r"<button[^>]* data-step=\"\d+\" disabled>", stage)) > 0
+    assert "<noscript>" in stage
