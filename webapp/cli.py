@@ -1,4 +1,4 @@
-"""The command line: `serve`, `practitioner add`, and the commands of `upkeep`, `on_paper`, forecast, rulebook and bench.
+"""The command line: `serve`, `practitioner add`, and the commands of `upkeep`, `on_paper`, forecast, rulebook, looks and bench.
 
 Knows the environment and the terminal, and passes each command to its room.
 """
@@ -13,6 +13,7 @@ from webapp import __version__, on_paper
 from webapp.bench import command as bench
 from webapp.config import SettingError, Settings, read_settings, served_locales
 from webapp.forecast import command as forecast
+from webapp.looks import command as looks
 from webapp.packing import PackingError
 from webapp.records.faults import RecordsError
 from webapp.rulebook import command as rulebook
@@ -99,7 +100,7 @@ def read_arguments(arguments: Sequence[str]) -> argparse.Namespace:
     for name in on_paper.COMMANDS:
         on_paper.offer(added[name], name, words)
     _offer_practitioner(added["practitioner"], words)
-    for room in (forecast, rulebook, bench):
+    for room in (forecast, rulebook, looks, bench):
         room.add_parser(commands)
     return parser.parse_args(arguments)
 
