@@ -2,6 +2,7 @@
 
 import re
 import shutil
+from importlib import resources
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -9,10 +10,14 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from webapp.words import DEFAULT_LOCALE, install
 
-PAGE = "looks.html"
+PAGE, SHEET = "looks.html", "looks.css"
 FOLDERS = ("css", "desk", "fonts")
 BLOCK = re.compile(r":root \{(.+?)\n\s*\}", re.DOTALL)
 TOKEN = re.compile(r"--([\w-]+):\s+([^;]+);")
+# What the sheets call the parts; the page shows each under its own name.
+PRESSED = ("do", "plain", "back", "flat", "ease", "leaves", "stops")
+READ = ("notice", "faults", "jump", "slip", "hatch")
+KEYS = ("left", "right")
 ICON = re.compile(r"'(\w+)'")
 
 
@@ -39,17 +44,33 @@ def _icons(environment: Environment) -> list[str]:
     return ICON.findall(text)
 
 
-def page_of(sheet: str, locale: str = DEFAULT_LOCALE) -> str:
+def page_of(tokens: str, locale: str = DEFAULT_LOCALE) -> str:
     """Return the page; it names the sheets beside it by relative addresses.
 
     Args:
-        sheet: The text of `css/tokens.css`.
+        tokens: The text of `css/tokens.css`.
         locale: The language of the few words around the parts.
     """
-    environment, (day, night) = _environment(), tokens_of(sheet)
-    grounds = {"day": day, "night": night}
+    environment, (day, night) = _environment(), tokens_of(tokens)
     page = environment.get_template("looks/page.html")
-    return page.render(grounds=grounds, locale=locale, icons=_icons(environment))
+    parts = {"icons": _icons(environment), "pressed": PRESSED, "read": READ, "keys": KEYS}
+    return page.render(grounds={"day": day, "night": night}, locale=locale, **parts)
+
+
+def sheet_of(tokens: str) -> str:
+    """Return the sheet of the page: its layout, the tokens of both grounds, and a class for each token that is shown.
+
+    Args:
+        tokens: The text of `css/tokens.css`.
+    """
+    day, night = tokens_of(tokens)
+    rules = [resources.files("webapp.looks").joinpath("page.css").read_text(encoding="utf-8")]
+    for name, ground in (("day", day), ("night", night)):
+        rules.append(f".{name} {{ " + " ".join(f"--{token}: {value};" for token, value in ground.items()) + " }")
+    for token, value in day.items():
+        shown = "background" if value.startswith("#") else "font-size" if token.startswith("size") else "inline-size"
+        rules.append(f".looks .of-{token} {{ {shown}: var(--{token}); }}")
+    return "\n".join(rules)
 
 
 def write_looks(sources: Path, folder: Path) -> Path:
@@ -65,8 +86,9 @@ def write_looks(sources: Path, folder: Path) -> Path:
     folder.mkdir(parents=True, exist_ok=True)
     for name in FOLDERS:
         shutil.copytree(sources / name, folder / name, dirs_exist_ok=True, ignore=shutil.ignore_patterns("*.js"))
-    page = folder / PAGE
-    page.write_text(page_of((sources / "css/tokens.css").read_text(encoding="utf-8")), encoding="utf-8")
+    tokens, page = (sources / "css/tokens.css").read_text(encoding="utf-8"), folder / PAGE
+    (folder / SHEET).write_text(sheet_of(tokens), encoding="utf-8")
+    page.write_text(page_of(tokens), encoding="utf-8")
     return page
 
 
