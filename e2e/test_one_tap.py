@@ -129,7 +129,7 @@ def test_what_was_chosen_is_told_on_the_day_page_and_done_by_its_tap(phone, sess
     session.time("rest").fill("75")
     session.way("hand").tap()
     session.stop.tap()
-    expect(phone.day.ways_told).to_have_text("short day, own pace and own times")
+    expect(phone.day.ways_told).to_have_text("short day, own pace, and own times")
     phone.day.start.tap()
     expect(session.left_handed).to_be_visible()
     phone.play(1)

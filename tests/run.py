@@ -141,7 +141,12 @@ def _pytest(python: Path, arguments: list[str], environ: dict[str, str], seconds
     with tempfile.TemporaryDirectory() as folder:
         report = Path(folder) / "report.xml"
         command = [python, "-m", "pytest", "-q", f"--junitxml={report}", *arguments]
-        return pytest_outcome(Step("pytest", command, environ), report, seconds)
+        return pytest_outcome(Step("pytest", command, {**environ, **_compiled_once(python)}), report, seconds)
+
+
+def _compiled_once(python: Path) -> dict[str, str]:
+    """Keep what Python compiles in its own environment's folder: dozens of processes of a run load the same files."""
+    return {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": str(python.parent.parent / "compiled")}
 
 
 def _python_style(python: Path) -> list[Step]:
