@@ -82,3 +82,8 @@ def test_the_number_of_a_category_stands_for_all_its_numbers(folder, tag):
         category = words.cldr.plural_form(n)
         form = words.form("%(n)d time", "%(n)d times", n)
         assert form == words.form("%(n)d time", "%(n)d times", numbers[category]), (n, category)
+
+
+def test_a_list_has_the_commas_of_its_language():
+    words = words_for("en")
+    assert [words.listed(texts) for texts in ([], ["a"], ["a", "b"], ["a", "b", "c"])] == ["", "a", "a, b", "a, b, c"]

@@ -86,7 +86,7 @@ def _plan_row(words: Words, row: dict[str, Any], answer: dict[str, Any]) -> str:
 
 def _better_lines(words: Words, better: dict[str, list[str]]) -> list[str]:
     plans_by_figure = {
-        name: words.listed(words.say(say.PLANS[plan]) for plan in plans) for name, plans in better.items() if plans
+        name: words.listed([words.say(say.PLANS[plan]) for plan in plans]) for name, plans in better.items() if plans
     }
     return [flowed(words.say(say.BETTER[name], plans=plans)) for name, plans in plans_by_figure.items()]
 

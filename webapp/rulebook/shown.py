@@ -22,7 +22,7 @@ AWAY = (3, 7, 14, 28)
 
 def example_told(wording: Wording, plan: Plan) -> str:
     """Return the sentence that describes the example."""
-    weights = wording.words.listed(_load(wording, kg) for kg in plan.client.weights_kg)
+    weights = wording.words.listed([_load(wording, kg) for kg in plan.client.weights_kg])
     body = plan.client.body
     mass, height = wording.number(body.mass_kg), wording.number(body.height_m)
     return wording.say(say.EXAMPLE, mass=mass, height=height, weights=weights, usual=plan.client.usual)

@@ -4,8 +4,8 @@ May know the folder of .po files; nothing of movements, rules or web pages.
 """
 
 import gettext
-from collections.abc import Iterable
-from functools import lru_cache
+from collections.abc import Iterable, Sequence
+from functools import lru_cache, reduce
 from io import BytesIO
 from pathlib import Path
 
@@ -31,6 +31,9 @@ def mark(text: str) -> str:
 def mark_plural(singular: str, many: str) -> tuple[str, str]:
     """Mark the two English forms of a sentence with a number, as `mark` marks a sentence. Return both unchanged."""
     return singular, many
+
+
+LIST = mark("%(first)s, %(more)s")
 
 
 class Words:
@@ -79,9 +82,10 @@ class Words:
         said = self._translations.gettext(msgid)
         return said % gaps if gaps else said
 
-    def listed(self, texts: Iterable[str]) -> str:
-        """Return texts as one list without "and", with the commas of the language."""
-        return format_list(list(texts), "unit", self.cldr)
+    def listed(self, texts: Sequence[str]) -> str:
+        """Return texts as one list without "and", with the commas of the language; "" for no text."""
+        *earlier, last = texts or [""]
+        return reduce(lambda more, first: self.say(LIST, first=first, more=more), reversed(earlier), last)
 
     def plural(self, singular: str, many: str, n: int, /, **gaps: object) -> str:
         """Return the plural form of a sentence for `n`, with its gaps filled; `n` fills the gap %(n)s."""

@@ -178,9 +178,9 @@ def _listed(words: Words, finding: Finding) -> str:
     if finding.id not in WITH_NUMBERS:
         return span
     if len(evidence) > LISTED_ONE_BY_ONE:
-        return words.say(ON_DAYS, day=span, number=words.listed(number_text(words, number) for _, number in evidence))
+        return words.say(ON_DAYS, day=span, number=words.listed([number_text(words, number) for _, number in evidence]))
     days = [(day_text(words, on), number_text(words, number)) for on, number in evidence]
-    return words.listed(words.say(ON_DAYS, day=day, number=number) for day, number in days)
+    return words.listed([words.say(ON_DAYS, day=day, number=number) for day, number in days])
 
 
 def evidence_text(words: Words, finding: Finding) -> str:

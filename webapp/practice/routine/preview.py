@@ -55,7 +55,7 @@ def _shows(field: str, value: Any) -> str:
     if isinstance(value, bool):
         return desk.words().say(YES_OR_NO[value])
     if isinstance(value, (list, tuple)):
-        return desk.words().listed(names.get(each, str(each)) for each in value)
+        return desk.words().listed([names.get(each, str(each)) for each in value])
     return number_text(desk.words(), value) if isinstance(value, (int, float)) else str(value)
 
 
