@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import EVENTS, RUN
+from e2e.phone import EVENTS, RUN, STORE
 from e2e.screens import AfterScreen
 from e2e.test_ways import choose, finished, sets
 from tests.cast import BELL_FOUNDER
@@ -13,6 +13,7 @@ from webapp.dosing.body import arc_degrees, work_of_rep_j
 from webapp.dosing.settings import Body
 
 HEAVY_RUNG = 12
+COUNTS = f"{STORE} return (await store.bundle()).counts; }}"
 DIRECTIONS = {"palm_up": "flexion", "palm_down": "extension", "little_finger_up": "ulnar", "thumb_up": "radial"}
 
 
@@ -62,6 +63,41 @@ def test_the_day_is_split_about_sport_and_no_more_than_a_day(phone, practice):
     logged = [event["body"] for event in practice.log(1) if event["kind"] == "session_finished"]
     assert [one["ways"] for one in logged] == [one["ways"] for one in told]
     assert {one["kind"] for one in phone.page.evaluate(EVENTS)} == {"routine_received", "session_finished"}
+
+
+@pytest.mark.long
+def test_a_warm_up_before_sport_leaves_the_rest_of_the_session_for_after(one_phone, joined):
+    joined(one_phone, BELL_FOUNDER)
+    asked = one_phone.standing()["right"]["sessions"]
+    assert asked > 1
+    session = one_phone.open_session()
+    choose(session, ("part", "before_sport"))
+    one_phone.play(2)
+    before = sets(one_phone)
+    assert len(before) == 4
+    assert {one[2] for one in before} == {0.0}
+    assert not any(step["kind"] == "hold" for step in one_phone.page.evaluate(RUN)["plan"]["steps"])
+    one_phone.play_to_the_end()
+    one_phone.rate(1)
+    assert finished(one_phone)[0]["ways"] == ["before_sport"]
+    one_phone.begin_session()
+    one_phone.play(2)
+    after = sets(one_phone)
+    assert [one[0] for one in after] == [one[0] for one in before]
+    dose, counts = one_phone.page.evaluate(RUN)["plan"]["arms"][0]["dose"], one_phone.page.evaluate(COUNTS)
+    asked_reps = [one["reps"] for one in dose["sets"]]
+    assert [one[1] for one in after] == counts[dose["sport"][1]]
+    assert all(less[1] <= reps for less, reps in zip(after, asked_reps, strict=True))
+    one_phone.play_to_the_end()
+    one_phone.rate(1)
+    for _ in range(asked - 1):
+        one_phone.begin_session()
+        one_phone.play(2)
+        assert [one[1] for one in sets(one_phone)] == asked_reps
+        one_phone.play_to_the_end()
+        one_phone.rate(1)
+    expect(one_phone.day.done).to_be_visible()
+    assert len(finished(one_phone)) == asked + 1
 
 
 def end(phone):

@@ -5,14 +5,13 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import EVENTS, RUN, STORE
+from e2e.phone import EVENTS, RUN
 from e2e.screens import AfterScreen, SessionScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 
 LEAD_IN = 6
 TO_THE_FIRST_GATE = 12
 TO_THE_FIRST_SET = 112
-COUNTS = f"{STORE} return (await store.bundle()).counts; }}"
 
 
 @pytest.fixture
@@ -199,40 +198,6 @@ def test_a_short_day_has_all_four_directions_and_fewer_reps(founder):
     founder.play_to_the_end()
     founder.rate(1)
     assert finished(founder)[-1]["ways"] == ["short"]
-
-
-@pytest.mark.long
-def test_a_warm_up_before_sport_leaves_the_rest_of_the_session_for_after(founder):
-    asked = founder.standing()["right"]["sessions"]
-    assert asked > 1
-    session = founder.open_session()
-    choose(session, ("part", "before_sport"))
-    founder.play(2)
-    before = sets(founder)
-    assert len(before) == 4
-    assert {one[2] for one in before} == {0.0}
-    assert not any(step["kind"] == "hold" for step in founder.page.evaluate(RUN)["plan"]["steps"])
-    founder.play_to_the_end()
-    founder.rate(1)
-    assert finished(founder)[0]["ways"] == ["before_sport"]
-    founder.begin_session()
-    founder.play(2)
-    after = sets(founder)
-    assert [one[0] for one in after] == [one[0] for one in before]
-    dose, counts = founder.page.evaluate(RUN)["plan"]["arms"][0]["dose"], founder.page.evaluate(COUNTS)
-    asked_reps = [one["reps"] for one in dose["sets"]]
-    assert [one[1] for one in after] == counts[dose["sport"][1]]
-    assert all(less[1] <= reps for less, reps in zip(after, asked_reps, strict=True))
-    founder.play_to_the_end()
-    founder.rate(1)
-    for _ in range(asked - 1):
-        founder.begin_session()
-        founder.play(2)
-        assert [one[1] for one in sets(founder)] == asked_reps
-        founder.play_to_the_end()
-        founder.rate(1)
-    expect(founder.day.done).to_be_visible()
-    assert len(finished(founder)) == asked + 1
 
 
 def test_both_arms_at_once_are_rated_and_logged_as_two(binder):
