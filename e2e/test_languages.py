@@ -1,14 +1,15 @@
 """The language of a phone: chosen with the invitation, changed on the phone, and whole without a network afterwards."""
 
 import re
+from datetime import UTC, datetime
 
 import pytest
 from playwright.sync_api import expect
 
 from e2e.phone import SHELL
-from e2e.screens import JoinPage, PhoneScreen, SessionScreen
+from e2e.screens import CodeScreen, JoinPage, PhoneScreen, SessionScreen
 from tests.cast import BELL_FOUNDER
-from webapp.records import cases
+from webapp.records import cases, invitations
 from webapp.records.database import open_records
 
 OTHER = "en-XA"
@@ -113,3 +114,17 @@ def test_an_invitation_opens_in_the_clients_language_whatever_the_browser_prefer
     JoinPage(page).accept.tap()
     opens_in(one_phone, OTHER)
     assert page.evaluate(BUNDLE) == OTHER
+
+
+def test_a_code_typed_inside_the_app_opens_it_in_the_clients_language(one_phone, server, practice):
+    client = practice.enrol(BELL_FOUNDER)
+    db = open_records(server.db_path)
+    cases.choose_locale(db, client.id, OTHER)
+    code = invitations.make_code(db, client.id, datetime.now(UTC)).code
+    db.conn.close()
+    page = one_phone.page
+    page.goto(f"{SHELL}#join")
+    CodeScreen(page).code.fill(code)
+    CodeScreen(page).link.tap()
+    opens_in(one_phone, OTHER)
+    assert page.evaluate(IS_WHOLE, OTHER)

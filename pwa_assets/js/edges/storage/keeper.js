@@ -5,7 +5,16 @@
 
 import { waitBeforeRetry } from "../../pure/sync/backoff.js";
 import { createNotice } from "../notice.js";
-import { addressOf, enter, isForThisPage, isOfAnotherLanguage, localeOf, ownLocale, takeChoice } from "./language.js";
+import {
+  addressOf,
+  enter,
+  isForThisPage,
+  isOfAnotherLanguage,
+  localeOf,
+  ownLocale,
+  phoneLocale,
+  takeChoice,
+} from "./language.js";
 
 const WORKER = "/app/service_worker.js";
 const SCOPE = "/app/";
@@ -62,12 +71,12 @@ function keeping(clock, tell) {
   const held = { registration: null, isKept: null, isChosen: false, failures: 0, cancel: () => undefined };
   const keep = async () => {
     held.isChosen ||= takeChoice();
-    const { controller } = navigator.serviceWorker;
-    const isOwn = held.isChosen || !controller;
-    held.registration = await register(isOwn ? ownLocale() : localeOf(controller));
+    held.registration = await register(held.isChosen ? ownLocale() : await phoneLocale());
     // It waits only because it has another language than the worker before it, and this page is in that language already.
     if (held.registration && isForThisPage(held.registration)) held.registration.waiting?.postMessage("skip_waiting");
     const { active = null, installing = null } = held.registration ?? {};
+    // Chosen once: later this window follows the phone like any other.
+    if (active && localeOf(active) === ownLocale()) held.isChosen = false;
     watch(installing);
     if (held.registration) held.registration.onupdatefound = () => watch(held.registration?.installing);
     const before = held.isKept;

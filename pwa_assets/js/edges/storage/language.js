@@ -19,6 +19,16 @@ export function takeChoice() {
 /** @param {ServiceWorker} worker */
 export const localeOf = ({ scriptURL }) => new URL(scriptURL).searchParams.get("locale") ?? ownLocale();
 
+/**
+ * The language that the phone has or is about to have: that of its newest worker. A window that did not choose never asks for
+ * another one, or two windows would take the choice from each other.
+ */
+export async function phoneLocale() {
+  const known = await navigator.serviceWorker.getRegistration(SCOPE);
+  const newest = known?.installing ?? known?.waiting ?? known?.active;
+  return newest ? localeOf(newest) : ownLocale();
+}
+
 /** @param {string} locale */
 export const addressOf = (locale) => `${SCOPE}${encodeURIComponent(locale)}/`;
 
