@@ -78,7 +78,8 @@ def _free_port(first: int) -> int:
 
 
 def _environ(port: int) -> dict[str, str]:
-    return {**os.environ, "HALFTURN_DB": str(DATABASE), "HALFTURN_ORIGIN": f"http://{HOST}:{port}"}
+    own = {"HALFTURN_DB": str(DATABASE), "HALFTURN_ORIGIN": f"http://{HOST}:{port}"}
+    return {**os.environ, "HALFTURN_LOCALES": "en,es", **own}
 
 
 def _fill(python: Path, environ: dict[str, str]) -> dict[str, str]:
