@@ -2,7 +2,7 @@
 
 Contrast is WCAG 2.2's: https://www.w3.org/TR/WCAG22/#dfn-contrast-ratio, with 7:1 for running text (success criterion 1.4.6),
 4.5:1 for other words (1.4.3), 3:1 for shapes (1.4.11). Eyes without one kind of cone are simulated after Machado, Oliveira and
-Fernandes (2009), and distances are those of CAM02-UCS (Luo, Cui and Li 2006), both as the library colorspacious has them.
+Fernandes (2009), and distances are those of CIEDE2000 (ISO/CIE 11664-6), both as the library coloraide has them.
 """
 
 import re
@@ -10,7 +10,7 @@ from importlib import resources
 from itertools import combinations
 
 import pytest
-from colorspacious import cspace_convert, deltaE
+from coloraide import Color
 
 from webapp import rulebook
 from webapp.forecast import drawing
@@ -46,7 +46,7 @@ SHAPES = [("ink", "ground"), ("sharp", "ground"), ("on-sharp", "rest"), ("ease",
 MEANINGS = ("ink", "do", "ease", "sharp", "mark", "ground")
 # A just visible difference is about 1; 10 is as far apart as two neighbours in a box of a dozen crayons. Own choice.
 FAR_APART = 10
-CONES = {"deuteranopia": "deuteranomaly", "protanopia": "protanomaly", "tritanopia": "tritanomaly"}
+CONES = {"deuteranopia": "deutan", "protanopia": "protan", "tritanopia": "tritan"}
 
 
 def luminance(colour: str) -> float:
@@ -60,10 +60,8 @@ def contrast(front: str, back: str) -> float:
     return (lighter + 0.05) / (darker + 0.05)
 
 
-def seen_without(cone: str, colour: str) -> list[float]:
-    space = {"name": "sRGB1+CVD", "cvd_type": CONES[cone], "severity": 100}
-    parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    return [min(1.0, max(0.0, part)) for part in cspace_convert(parts, space, "sRGB1")]
+def seen_without(cone: str, colour: str) -> Color:
+    return Color(colour).filter(CONES[cone], 1, method="machado").clip("srgb")
 
 
 def test_contrast_is_measured_as_the_standard_does():
@@ -88,10 +86,8 @@ def test_meanings_are_told_apart_without_one_kind_of_cone(theme, cone):
     colours = {name: THEMES[theme][name] for name in MEANINGS}
     # By day what is wrong and what stops are one colour.
     pairs = [pair for pair in combinations(MEANINGS, 2) if set(pair) != {"sharp", "mark"}]
-    apart = {
-        (a, b): float(deltaE(seen_without(cone, colours[a]), seen_without(cone, colours[b]), input_space="sRGB1"))
-        for a, b in pairs
-    }
+    seen = {name: seen_without(cone, colour) for name, colour in colours.items()}
+    apart = {(a, b): seen[a].delta_e(seen[b], method="2000") for a, b in pairs}
     assert {pair: round(far, 1) for pair, far in apart.items() if far < FAR_APART} == {}
 
 

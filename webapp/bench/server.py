@@ -69,7 +69,9 @@ class _Bare:
         """Make the records with one client in them."""
         make_records(path)
         self.db, self.sent = open_records(path), 0
-        self.db.execute("INSERT INTO practitioners VALUES (1, 'Bench', 'bench@halfturn.example', '-', '-')")
+        self.db.execute(
+            "INSERT INTO practitioners (name, email, password_hash, created_at) VALUES ('Bench', 'bench@halfturn.example', '-', '-')"
+        )
         self.db.execute(
             "INSERT INTO clients (id, public_id, practitioner, name, locale, intake, created_at)"
             " VALUES (1, 'bench00001', 1, 'Bench', 'en', '{}', '-')"
