@@ -198,6 +198,7 @@ def test_a_frozen_page_waits_where_it_was(real_session, own_browser):
     assert run["gaps"][0][1] >= 4
 
 
+@pytest.mark.long
 def test_a_killed_browser_comes_back_to_the_step_with_the_gap_kept(real_session, own_browser, server):
     session = SessionScreen(real_session)
     expect(session.title).to_have_text("Open and close the fingers", timeout=20_000)

@@ -20,7 +20,7 @@ BUNDLE = """async () => {
 # Waits until the worker of a language is in charge, and asks it whether it has every file.
 IS_WHOLE = """async (locale) => {
   const workers = navigator.serviceWorker;
-  while (!workers.controller.scriptURL.endsWith(`?locale=${locale}`))
+  while (!workers.controller?.scriptURL.endsWith(`?locale=${locale}`))
     await new Promise((done) => workers.addEventListener('controllerchange', done, { once: true }));
   const { port1, port2 } = new MessageChannel();
   return new Promise((done) => {

@@ -79,9 +79,9 @@ def quick(rest: list[str]) -> Outcome:
 
 
 def long_trials(rest: list[str]) -> Outcome:
-    """Run the trials that take minutes each, those in the browser last."""
+    """Run the trials that take minutes each, those in the browser last, and at the very end, alone, what measures time."""
     without = _without_a_browser("long or drawn", rest, LONG_SECONDS, is_at_length=True)
-    return without + _stories("long", rest)
+    return without + _stories("long and not alone", rest) + _stories("alone", rest, side_by_side=1)
 
 
 def _without_a_browser(
@@ -93,8 +93,8 @@ def _without_a_browser(
 
 
 def stories(rest: list[str]) -> Outcome:
-    """Run the browser stories: side by side, then those that are measured, alone."""
-    return _stories("not alone and not long", rest) + _stories("alone", rest, side_by_side=1)
+    """Run the browser stories but the long ones and those that are measured."""
+    return _stories("not alone and not long", rest)
 
 
 def _stories(marked: str, rest: list[str], side_by_side: int = SIDE_BY_SIDE) -> Outcome:
