@@ -75,6 +75,7 @@ def test_before_the_start_every_face_is_sound_in_every_look(watched):
     watched.page.evaluate(BEHIND_ITS_BACK, "another")
     phone.day.start.tap()
     expect(phone.day.changed).to_be_visible()
+    expect(phone.day.title).not_to_be_empty()
     watched.look("changed in the moment of the tap", FINGER)
     assert not watched.wrong, "\n".join(map(str, watched.wrong))
 

@@ -14,6 +14,7 @@ import {
   ownLocale,
   phoneLocale,
   takeChoice,
+  takesOver,
 } from "./language.js";
 
 const WORKER = "/app/service_worker.js";
@@ -83,7 +84,9 @@ function keeping(clock, tell) {
     held.isKept = active !== null && (await answerOf(active, "keep"));
     held.cancel();
     held.failures = held.isKept ? 0 : held.failures + 1;
-    if (!held.isKept && (active || !installing)) held.cancel = clock.after(waitBeforeRetry(held.failures, 1), keep);
+    // Until the worker of the chosen language is in charge, it is looked for again: what it says of itself can be missed.
+    if (held.isChosen || (!held.isKept && (active || !installing)))
+      held.cancel = clock.after(waitBeforeRetry(Math.max(held.failures, 1), 1), keep);
     if (held.isKept !== before) tell();
   };
   /** @param {ServiceWorker|null|undefined} worker */
@@ -91,7 +94,9 @@ function keeping(clock, tell) {
     if (!worker) return;
     worker.onstatechange = () => {
       tell();
-      if (worker.state === "installed" && held.registration && isForThisPage(held.registration)) void keep();
+      // The worker itself is asked: the registration may not say yet that it waits.
+      if (worker.state === "installed" && takesOver(worker, held.registration?.active))
+        worker.postMessage("skip_waiting");
       if (ENDED.includes(worker.state)) void keep();
     };
   };

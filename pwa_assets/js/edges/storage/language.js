@@ -35,11 +35,18 @@ export const addressOf = (locale) => `${SCOPE}${encodeURIComponent(locale)}/`;
 /** Opens the app in another language, in place of this page. @param {string} locale */
 export const enter = (locale) => location.replace(`${addressOf(locale)}#day${CHOSEN}`);
 
-/** Whether the worker that waits has this page's language, and the one before it has another. @param {ServiceWorkerRegistration} registration */
-export const isForThisPage = ({ active, waiting }) =>
-  Boolean(active && waiting) &&
-  localeOf(/** @type {ServiceWorker} */ (waiting)) === ownLocale() &&
+/**
+ * @param {ServiceWorker|null|undefined} worker
+ * @param {ServiceWorker|null|undefined} active
+ * @returns {boolean} whether a worker has this page's language, and the one in charge has another
+ */
+export const takesOver = (worker, active) =>
+  Boolean(worker && active) &&
+  localeOf(/** @type {ServiceWorker} */ (worker)) === ownLocale() &&
   localeOf(/** @type {ServiceWorker} */ (active)) !== ownLocale();
+
+/** @param {ServiceWorkerRegistration} registration */
+export const isForThisPage = ({ active, waiting }) => takesOver(waiting, active);
 
 /** Whether another window has changed the phone's language, and nothing half done on this page would be lost by following it. */
 export function isOfAnotherLanguage() {
