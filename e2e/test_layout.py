@@ -2,7 +2,7 @@
 
 import pytest
 
-from e2e.every_screen import FIRST_EVENING, larger_text, phone_screens, served
+from e2e.every_screen import FIRST_EVENING, desk_screens, larger_text, phone_screens, served
 from e2e.phone import Phone
 from e2e.sizes import WAIT_MILLISECONDS, phone_options
 from e2e.test_accessible import faults
@@ -74,3 +74,24 @@ def test_axe_finds_nothing_on_any_screen_of_the_phone_in_any_look(browser, langu
 @pytest.mark.parametrize(("language", "text"), [("en", 1), ("en", 2), ("es", 1), ("es", 2), ("en-XA", 1)])
 def test_no_screen_of_the_phone_is_wider_than_its_window(browser, language, text):
     assert walked(browser, language, Ruler(), text).found == []
+
+
+def at_the_desk(browser, language, camera):
+    """Go through the desk's pages in a language; what the camera noted is in it."""
+    with served(language) as (server, _):
+        context = browser.new_context(viewport={"width": 1440, "height": 900}, locale=language, base_url=server.origin)
+        context.set_default_timeout(WAIT_MILLISECONDS)
+        desk_screens(context.new_page(), camera)
+        context.close()
+    return camera
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("language", ["en", "es", "en-XA"])
+def test_no_page_of_the_desk_is_wider_than_its_window(browser, language):
+    assert at_the_desk(browser, language, Ruler()).found == []
+
+
+@pytest.mark.long
+def test_axe_finds_nothing_on_any_page_of_the_desk_in_spanish_in_any_look(browser):
+    assert at_the_desk(browser, "es", Listener()).found == []
