@@ -129,6 +129,9 @@ def test_every_easing_is_on_the_screen_with_sharp_pain_and_a_picture_to_compare_
     assert not scrolls(phone.page)
     assert_apart(phone.page, {"picture": session.picture, "sharp": session.sharp, **cues, **easings})
     assert session.picture.bounding_box()["height"] > LEAST_PICTURE
+    phone.page.set_viewport_size({"width": 844, "height": 390})
+    boxes = boxes_of(phone.page, {"picture": session.picture, **easings})
+    assert not [name for name in easings if overlap(boxes["picture"], boxes[name])]
 
 
 @pytest.mark.long
