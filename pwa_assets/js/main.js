@@ -5,7 +5,7 @@
  *   server: import("./edges/network/server.js").Server, clock: import("./edges/clock.js").Clock,
  *   words: import("./edges/screen/words.js").Words, keeper: import("./edges/storage/keeper.js").Keeper,
  *   room: import("./edges/storage/room.js").Room, tones: import("./edges/sound/tones.js").Tones,
- *   wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
+ *   later: import("./edges/screen/later.js").Later, wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
  *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, handover?: any): void, takeHandover(): any,
  *   takeEarly(): ReturnType<import("./edges/storage/store.js").Store["page"]>|null,
  *   announce(text: string): void, adopt(joined: import("./wire.js").JoinedAs): Promise<boolean>}} Edges
@@ -20,6 +20,7 @@ import { createClock } from "./edges/clock.js";
 import { createServer } from "./edges/network/server.js";
 import { createSync } from "./edges/network/sync.js";
 import { createAnnouncer } from "./edges/screen/announce.js";
+import { createLater } from "./edges/screen/later.js";
 import { createWakeLock } from "./edges/screen/wake_lock.js";
 import { createWords } from "./edges/screen/words.js";
 import { createTones } from "./edges/sound/tones.js";
@@ -64,6 +65,7 @@ function createEdges(clock, store, early) {
     keeper: createKeeper(clock),
     room: createRoom(),
     tones: createTones(),
+    later: createLater(document),
     wakeLock: createWakeLock(document),
     voice: createVoice(clock, [...navigator.languages, document.documentElement.lang]),
     touch: createTouch(),
@@ -126,6 +128,9 @@ function createRouter(edges) {
     const name = wanted in SCREENS ? wanted : "day";
     const isOpen = OPEN_TO_ALL.includes(name) || (await isLinked(edges));
     if (!isOpen) return edges.go("#join");
+    // Of two screens that were asked for while this one waited, the last is shown.
+    if (name !== "day" && !(await hasCome(edges.later))) return edges.go("#day");
+    if (!location.hash.slice(1).startsWith(wanted)) return;
     stop();
     stop = SCREENS[name].start(root, edges, handover);
     document.body.dataset.screen = name;
@@ -134,6 +139,16 @@ function createRouter(edges) {
     scrollTo(0, 0);
     root.querySelector("h1")?.focus({ preventScroll: true });
   };
+}
+
+/** @param {import("./edges/screen/later.js").Later} later @returns {Promise<boolean>} whether the templates of all screens are here */
+async function hasCome(later) {
+  const isHere = await later.whole().then(
+    () => true,
+    () => false,
+  );
+  /** @type {HTMLElement} */ (document.querySelector('[data-trouble="later"]')).hidden = isHere;
+  return isHere;
 }
 
 /** @param {string} name */
@@ -179,6 +194,7 @@ async function boot() {
   edges.takeEarly();
   document.documentElement.setAttribute("data-ready", "1");
   await firstPage();
+  edges.later.whole().catch(() => undefined);
   edges.sync.start(always);
   void edges.keeper.start(always);
   void edges.room.askToKeep();

@@ -1,6 +1,7 @@
 import hashlib
 import json
 import re
+from collections import Counter
 
 import pytest
 
@@ -62,7 +63,7 @@ def test_the_worker_is_a_script_at_a_fixed_address_with_its_own_line_in_front(br
 
 def test_everything_the_worker_keeps_is_served_with_the_bytes_it_was_told_of(browser, worker_line):
     assert {entry["url"].rpartition("/")[2] for entry in worker_line["precache"]} == {
-        "", "manifest.webmanifest", "main.js", "phone.css", "halfturn.svg", *FONTS,
+        "", "later.html", "manifest.webmanifest", "main.js", "phone.css", "halfturn.svg", *FONTS,
     }  # fmt: skip
     for entry in worker_line["precache"]:
         answer = browser.get(entry["url"])
@@ -147,7 +148,26 @@ def test_the_join_page_never_sees_the_token(browser):
 
 def test_installing_is_offered_in_the_app_and_not_before(browser):
     assert "home screen" not in re.sub(r"“[^”]*”", "", browser.get("/join").text.lower())
-    assert 'data-screen="home"' in browser.get("/app/en/").text
+    assert 'data-screen="home"' in browser.get(later_of(browser)).text
+
+
+def later_of(browser):
+    return re.search(r'data-later="(/[^"]+)"', browser.get("/app/en/").text)[1]
+
+
+def test_each_template_is_sent_once_with_the_day_page_or_after_it(browser):
+    named = r'<template (data-[a-z]+="[^"]+"(?: data-category="[^"]+")?)'
+    first = re.findall(named, browser.get("/app/en/").text)
+    later = re.findall(named, browser.get(later_of(browser)).text)
+    assert [name for name, often in Counter(first + later).items() if often > 1] == []
+    assert 'data-screen="day"' in first
+    assert {'data-screen="session"', 'data-screen="sharp"', 'data-screen="warnings"'} <= set(later)
+
+
+def test_the_later_templates_never_change_under_their_address(browser):
+    answer = browser.get(later_of(browser))
+    assert answer.headers["Cache-Control"] == "public, max-age=31536000, immutable"
+    assert hashlib.sha256(answer.data).hexdigest().startswith(later_of(browser).split("/")[2])
 
 
 def test_the_manifest_shows_screens_of_the_size_that_it_says(browser):

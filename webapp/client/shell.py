@@ -38,8 +38,12 @@ class Carried:
 
     @cached_property
     def pages(self) -> dict[str, Asset]:
-        """The shell and the manifest of each language, by address."""
-        return {url: page for locale in self.locales for url, page in _pages_of(locale, self.assets, self.locales)}
+        """The shell, its later templates and the manifest of each language, by address."""
+        return {url: page for pages in self._pages_by_locale.values() for url, page in pages}
+
+    @cached_property
+    def _pages_by_locale(self) -> dict[str, list[tuple[str, Asset]]]:
+        return {locale: _pages_of(locale, self.assets, self.locales) for locale in self.locales}
 
     @cached_property
     def worker(self) -> Asset:
@@ -58,7 +62,11 @@ class Carried:
         return [{"url": self.assets.url(path), "sha256": files[path].sha256} for path in self.assets.carried()]
 
     def _page_entries(self) -> list[dict[str, str]]:
-        return [{"url": url, "sha256": page.sha256, "locale": url.split("/")[2]} for url, page in self.pages.items()]
+        return [
+            {"url": url, "sha256": page.sha256, "locale": locale}
+            for locale, pages in self._pages_by_locale.items()
+            for url, page in pages
+        ]
 
 
 def shell_url(locale: str) -> str:
@@ -81,10 +89,13 @@ def _pages_of(locale: str, assets: Assets, served: tuple[str, ...]) -> list[tupl
         "icons": icons_of(assets),
         "pictures": pictures_of(assets),
     }
-    shell = render_template("shell/page.html", **context).encode()
+    later = Asset(render_template("shell/later.html", **context).encode(), "text/html")
+    later_url = f"/assets/{later.mark}/{locale}/later.html"
+    shell = render_template("shell/page.html", later_url=later_url, **context).encode()
     manifest = render_template("shell/manifest.json", **context).encode()
     return [
         (shell_url(locale), Asset(shell, "text/html")),
+        (later_url, later),
         (manifest_url(locale), Asset(manifest, "application/manifest+json")),
     ]
 
@@ -151,7 +162,7 @@ def service_worker() -> Response:
 @blueprint.get("/assets/<mark>/<path:path>")
 def asset(mark: str, path: str) -> Response:
     """Return the file whose path and hash are in the address; else 404, so that a browser never takes a page for a script."""
-    found = carried().assets.at(mark, path)
+    found = carried().assets.at(mark, path) or carried().pages.get(f"/assets/{mark}/{path}")
     if found is None:
         abort(404)
     return as_asset(found, FOREVER)
