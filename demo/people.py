@@ -6,6 +6,7 @@ from typing import Any
 
 PRACTITIONER = "Orla Venn"
 EMAIL = "orla@venn.example"
+TELEPHONE, HOURS, LETTERS_READ = "0555 0143", "weekdays 9 to 17", "within two working days"
 PASSWORD = "four slow bells"  # noqa: S105 - printed at every start
 
 # The practitioner's note to each client with the first routine. The note of a story is only for the practitioner.

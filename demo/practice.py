@@ -11,7 +11,19 @@ import uuid
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 
-from people import DETAILS, EMAIL, LETTERS, PASSWORD, PRACTITIONER, STORIES, WORD_ALONG, Story
+from people import (
+    DETAILS,
+    EMAIL,
+    HOURS,
+    LETTERS,
+    LETTERS_READ,
+    PASSWORD,
+    PRACTITIONER,
+    STORIES,
+    TELEPHONE,
+    WORD_ALONG,
+    Story,
+)
 from sessions import session_body
 
 from webapp.config import read_settings
@@ -52,7 +64,8 @@ def main() -> int:
 
 
 def _fill(db: Database, now: datetime) -> practitioners.Practitioner:
-    owner = add_practitioner(read_settings().db, PRACTITIONER, EMAIL, PASSWORD, now)
+    reach = practitioners.Reach(TELEPHONE, HOURS, letters_read=LETTERS_READ)
+    owner = add_practitioner(read_settings().db, PRACTITIONER, EMAIL, PASSWORD, now, reach)
     for story in STORIES:
         _enrol(db, owner.id, story, now)
     return owner

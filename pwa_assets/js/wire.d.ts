@@ -358,9 +358,18 @@ export interface LinkRequest {
   token: string;
 }
 
+/** The practitioner, as the phone shows them; all but the name may be empty. */
+export interface PractitionerShown {
+  name: string;
+  telephone: string;
+  hours: string;
+  email: string;
+  letters_read: string;
+}
+
 /** Whose invitation a link is, and whether this phone has joined already. */
 export interface LinkOffer {
-  practitioner: string;
+  practitioner: PractitionerShown;
   is_joined: boolean;
 }
 
@@ -434,7 +443,7 @@ export interface Reply {
   events: Array<Told>;
   more: boolean;
   client: ClientShown;
-  practitioner: string;
+  practitioner: PractitionerShown;
   bundle: Bundle | null;
   bundle_hash: string | null;
   anchors: Record<string, Anchor>;

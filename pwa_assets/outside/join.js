@@ -32,8 +32,15 @@ all("form[data-code]")[0].addEventListener("submit", (event) => {
 async function readLink() {
   const answer = await ask("/api/invitation", { token });
   if (answer.error) return refuse(answer.error);
-  all("[data-practitioner]")[0].textContent = answer.practitioner;
+  showPractitioner(answer.practitioner);
   if (answer.is_joined) await enterIfJoined();
+}
+
+/** @param {import("../js/wire.js").PractitionerShown} practitioner without a number there is no link */
+function showPractitioner({ name, telephone, hours }) {
+  for (const [part, text] of Object.entries({ practitioner: name, telephone, hours }))
+    all(`[data-${part}]`)[0].textContent = text;
+  if (telephone) all("[data-telephone]")[0].setAttribute("href", `tel:${telephone.replace(/[^0-9+]/g, "")}`);
 }
 
 async function enterIfJoined() {

@@ -4,7 +4,12 @@ import pytest
 
 from tests.cast import HEDDA
 from tests.client.conftest import OWN
-from webapp.records import devices, invitations
+from webapp.records import devices, invitations, practitioners
+from webapp.records.practitioners import Reach
+
+REACHED = {
+    "name": HEDDA.name, "telephone": "555 0102", "hours": "weekdays 9 to 17", "email": "", "letters_read": "",
+}  # fmt: skip
 
 
 def test_an_invitation_sets_a_cookie_that_scripts_cannot_read(stranger, ansgar):
@@ -108,14 +113,17 @@ def test_a_phone_that_was_sent_away_needs_an_invitation_that_is_not_used(phone, 
     assert phone.join(token=invitations.make_link(db, ansgar.id, clock.now).token).status_code == 200
 
 
-def test_a_link_names_the_practitioner_and_reading_it_uses_nothing_up(stranger, ansgar):
+def test_a_link_names_the_practitioner_with_the_number_to_ring_and_reading_it_uses_nothing_up(
+    stranger, ansgar, hedda, db
+):
+    practitioners.change(db, hedda.id, HEDDA.name, Reach("555 0102", "weekdays 9 to 17"))
     for _ in range(3):
         answer = stranger.browser.post("/api/invitation", json={"token": ansgar.token}, headers=OWN)
-        assert answer.json == {"practitioner": HEDDA.name, "is_joined": False}
+        assert answer.json == {"practitioner": REACHED, "is_joined": False}
         assert "Set-Cookie" not in answer.headers
     assert stranger.join(token=ansgar.token).status_code == 200
     answer = stranger.browser.post("/api/invitation", json={"token": ansgar.token}, headers=OWN)
-    assert answer.json == {"practitioner": HEDDA.name, "is_joined": True}
+    assert answer.json == {"practitioner": REACHED, "is_joined": True}
 
 
 def test_a_link_that_would_not_let_this_phone_in_says_so_before_it_is_pressed(phone, stranger, ansgar, isaura, clock):

@@ -104,7 +104,8 @@ def test_a_client_reads_nothing_of_another(phone, other_phone, db, isaura):
     assert [row["event"]["seq"] for row in answer["events"]] == [8]
     assert "isaura" not in json.dumps(answer).lower()
     assert answer["client"]["name_shown"] == "Ansgar"
-    assert answer["practitioner"] == "Hedda Marrow"
+    unsaid = {"telephone": "", "hours": "", "email": "", "letters_read": ""}
+    assert answer["practitioner"] == {"name": "Hedda Marrow", **unsaid}
 
 
 def test_an_id_of_another_clients_event_says_nothing_about_it(phone, other_phone):

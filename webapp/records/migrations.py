@@ -124,6 +124,13 @@ def language_of_the_desk(db: sqlite_utils.Database) -> None:
     db.execute("ALTER TABLE practitioners ADD COLUMN locale TEXT NOT NULL DEFAULT ''")
 
 
+@migrations()
+def reach_of_practitioners(db: sqlite_utils.Database) -> None:
+    """Keep with each practitioner how clients reach them; "" where the practitioner has not said."""
+    for column in ("telephone", "hours", "contact_email", "letters_read"):
+        db.execute(f"ALTER TABLE practitioners ADD COLUMN {column} TEXT NOT NULL DEFAULT ''")
+
+
 def make_records(path: Path | str) -> None:
     """Make a database if there is none, and migrate it.
 

@@ -3,11 +3,13 @@
 A sign-in is a row, so that the server can end it. The cookie's token is stored only as a hash.
 """
 
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from datetime import datetime
 
 from webapp.records import acts
 from webapp.records.database import Database, instant, write
+
+_REACH = "p.telephone, p.hours, p.contact_email, p.letters_read"
 
 
 class EmailTakenError(ValueError):
@@ -25,6 +27,26 @@ class Practitioner:
 
 
 @dataclass(frozen=True)
+class Reach:
+    """How clients reach a practitioner; each text may be empty.
+
+    Attributes:
+        telephone: As it is dialled: digits with spaces, dots or hyphens between them, and perhaps a + before them.
+        hours: When the practitioner can be reached, in a few words.
+        email: An address that clients may write to; the practitioner need not sign in with it.
+        letters_read: How soon the practitioner reads letters, in a few words.
+    """
+
+    telephone: str = ""
+    hours: str = ""
+    email: str = ""
+    letters_read: str = ""
+
+
+UNSAID = Reach()
+
+
+@dataclass(frozen=True)
 class SignIn:
     """A sign-in of a practitioner; both instants are UTC text."""
 
@@ -33,7 +55,7 @@ class SignIn:
     seen_at: str
 
 
-def add(db: Database, name: str, email: str, password_hash: str, now: datetime) -> Practitioner:
+def add(db: Database, name: str, email: str, password_hash: str, now: datetime, reach: Reach = UNSAID) -> Practitioner:
     """Add a practitioner.
 
     Args:
@@ -42,6 +64,7 @@ def add(db: Database, name: str, email: str, password_hash: str, now: datetime) 
         email: The address for signing in; upper and lower case count as the same.
         password_hash: The hash of the password; this room never sees a password.
         now: The instant of the call, with a zone.
+        reach: How clients reach the practitioner.
 
     Returns:
         The practitioner as stored.
@@ -52,9 +75,9 @@ def add(db: Database, name: str, email: str, password_hash: str, now: datetime) 
     address = email.strip().lower()
     with write(db):
         row = db.execute(
-            "INSERT INTO practitioners (name, email, password_hash, created_at) VALUES (?, ?, ?, ?)"
-            " ON CONFLICT DO NOTHING RETURNING id",
-            (name, address, password_hash, instant(now)),
+            "INSERT INTO practitioners (name, email, password_hash, created_at, telephone, hours, contact_email, letters_read)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING RETURNING id",
+            (name, address, password_hash, instant(now), *astuple(reach)),
         ).fetchone()
     if row is None:
         raise EmailTakenError(address)
@@ -69,18 +92,33 @@ def with_password(db: Database, email: str) -> tuple[Practitioner, str] | None:
     return None if row is None else (Practitioner(*row[:4]), row[4])
 
 
-def name_for(db: Database, client: int) -> str:
-    """Return the name of a client's practitioner.
+def reach_for(db: Database, client: int) -> tuple[str, Reach]:
+    """Return the name of a client's practitioner, and how the client reaches them.
 
     Raises:
         LookupError: There is no such client.
     """
     row = db.execute(
-        "SELECT p.name FROM clients c JOIN practitioners p ON p.id = c.practitioner WHERE c.id = ?", (client,)
+        f"SELECT p.name, {_REACH} FROM clients c JOIN practitioners p ON p.id = c.practitioner WHERE c.id = ?",
+        (client,),
     ).fetchone()
     if row is None:
         raise LookupError(f"no client {client}")
-    return str(row[0])
+    return str(row[0]), Reach(*row[1:])
+
+
+def reach_of(db: Database, practitioner: int) -> Reach:
+    """Return how clients reach a practitioner."""
+    return Reach(*db.execute(f"SELECT {_REACH} FROM practitioners p WHERE id = ?", (practitioner,)).fetchone())
+
+
+def change(db: Database, practitioner: int, name: str, reach: Reach) -> None:
+    """Store the name of a practitioner, and how clients reach them."""
+    with write(db):
+        db.execute(
+            "UPDATE practitioners SET name = ?, telephone = ?, hours = ?, contact_email = ?, letters_read = ? WHERE id = ?",
+            (name, *astuple(reach), practitioner),
+        )
 
 
 def change_password_hash(db: Database, practitioner: int, password_hash: str) -> None:

@@ -8,10 +8,12 @@ from datetime import datetime, timedelta
 
 from limits import parse_many
 
-from webapp.records import devices, invitations, practitioners
+from webapp.records import devices, invitations
 from webapp.records.database import Database, instant, write
 from webapp.records.invitations import CODE_LENGTH, CODE_LETTERS, CODE_SELECTOR_LENGTH, LINK_SELECTOR_LENGTH, Invitation
+from webapp.sync.practitioner import practitioner_shown
 from webapp.sync.tries import Guard, Tries, network_of
+from webapp.wire.sync import PractitionerShown
 
 # The limit on wrong codes from one network. Wrong codes never end a code; a code is safe because it is long enough
 # (tests/sync/test_guessing_codes.py counts it out).
@@ -43,9 +45,9 @@ class Joined:
 
 @dataclass(frozen=True)
 class LinkOffer:
-    """A link as the phone that opened it sees it: the practitioner's name, and whether this phone has joined already."""
+    """A link as the phone that opened it sees it: the practitioner, and whether this phone has joined already."""
 
-    practitioner: str
+    practitioner: PractitionerShown
     is_joined: bool
 
 
@@ -62,7 +64,7 @@ def read_link(db: Database, token: str, now: datetime, already: Joined | None = 
         NotAdmittedError: This phone cannot join by the link.
     """
     found = _found_by_link(db, token)
-    return LinkOffer(practitioners.name_for(db, found.client), _joined_by(found, already, now) is not None)
+    return LinkOffer(practitioner_shown(db, found.client), _joined_by(found, already, now) is not None)
 
 
 def join_by_link(db: Database, token: str, device_name: str, now: datetime, already: Joined | None = None) -> Joined:

@@ -12,10 +12,11 @@ from typing import NamedTuple
 
 import msgspec
 
-from webapp.records import devices, epoch, events, practitioners
+from webapp.records import devices, epoch, events
 from webapp.records.database import Database, instant, write
 from webapp.sync.checkpoint import FAULTS_OF_A_FOLD
 from webapp.sync.guidance import Asking, guide, keep, work_out
+from webapp.sync.practitioner import practitioner_shown
 from webapp.sync.take import Result, take
 from webapp.wire import sync as wire
 from webapp.wire.sync import FORMAT, ClientShown, Reply, Told
@@ -95,7 +96,7 @@ def answer_sync(db: Database, who: Speaker, batch: PhoneBatch, now: datetime) ->
         events=news.events,
         more=news.more,
         client=ClientShown(id=who.client_id, name_shown=who.name.partition(" ")[0]),
-        practitioner=practitioners.name_for(db, who.client),
+        practitioner=practitioner_shown(db, who.client),
         bundle=guidance.bundle,
         bundle_hash=guidance.bundle_hash,
         anchors=guidance.anchors,

@@ -53,10 +53,23 @@ class LinkRequest(Struct, kw_only=True):
     token: str
 
 
+class PractitionerShown(Struct, kw_only=True):
+    """The practitioner, as the phone shows them; all but the name may be empty.
+
+    `telephone` is as it is dialled; `hours` says when to ring, `letters_read` how soon letters are read, in a few words.
+    """
+
+    name: str
+    telephone: str
+    hours: str
+    email: str
+    letters_read: str
+
+
 class LinkOffer(Struct, kw_only=True):
     """Whose invitation a link is, and whether this phone has joined already."""
 
-    practitioner: str
+    practitioner: PractitionerShown
     is_joined: bool
 
 
@@ -139,7 +152,7 @@ class Reply(Struct, kw_only=True):
     events: list[Told]
     more: bool
     client: ClientShown
-    practitioner: str
+    practitioner: PractitionerShown
     bundle: Annotated[Raw | None, Meta(extra={"shape": Bundle | None})]
     bundle_hash: str | None
     anchors: Annotated[Raw, Meta(extra={"shape": dict[str, Anchor]})]

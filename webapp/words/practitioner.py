@@ -11,6 +11,10 @@ MADE = mark("%(name)s can sign in with %(email)s.")
 FAULTS = {
     "name": mark("name is “%(value)s”: it must have 1 to %(most)s characters."),
     "email": mark("email is “%(value)s”: it must have one @ with something on both sides, and no space."),
+    "telephone": mark(
+        "telephone is “%(value)s”: it must have 3 to 20 digits, with one space or hyphen between them at most, and no brackets."
+    ),
+    "hours": mark("hours is “%(value)s”: it may have at most %(most)s characters."),
     "password": mark("password has %(value)s characters: it must have %(least)s to %(most)s."),
     "passwords_differ": mark("the two passwords differ: nothing was made; try again."),
     "email_taken": mark("email “%(value)s” belongs to an account already: sign in with it, or give another."),

@@ -3,7 +3,7 @@
  *
  * @typedef {{today: string, bundle: import("../wire.js").Bundle, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
  *   events: import("../pure/dose/daybook.js").Event[], run: any, days: import("../pure/dose/today.js").ArmDay[], waiting: number,
- *   lastSyncAt: number|null, link: string, isNewer: boolean, isKept: boolean|null, practitioner: string|undefined,
+ *   lastSyncAt: number|null, link: string, isNewer: boolean, isKept: boolean|null, practitioner: import("../wire.js").PractitionerShown|undefined,
  *   home: import("../edges/storage/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,
  *   plan: import("../pure/session/run.js").Plan|null, ways: import("../pure/session/ways.js").Ways, isHeard: boolean}} Context
  *   reported: call it when the morning is saved, so that the page then shows the answer
@@ -27,9 +27,10 @@ import * as sent from "./sent.js";
 import * as session from "./session.js";
 import * as slips from "./slips.js";
 import * as stop from "./stop.js";
+import * as who from "./who.js";
 
 const UPPER = { run, stop, slips, release, note, morning, session };
-const LOWER = { home, later, tomorrow, sent };
+const LOWER = { who, home, later, tomorrow, sent };
 const LOOK_AT_CLOCK_MS = 30_000;
 
 /**
@@ -208,7 +209,7 @@ function drawDate(root, context, { words, announce }) {
   const { today, bundle, events, practitioner } = context;
   const first = firstDay(events);
   const arms = (bundle?.arms ?? []).map((/** @type {string} */ arm) => words.say(`arm.${arm}`));
-  const gaps = { day: daysBetween(first ?? today, today) + 1, arms: words.list(arms), name: practitioner ?? "" };
+  const gaps = { day: daysBetween(first ?? today, today) + 1, arms: words.list(arms), name: practitioner?.name ?? "" };
   const about = first && bundle ? words.fill(practitioner ? "day.about_with" : "day.about", gaps) : null;
   const kept = sent.keptText(context, words);
   const line = find(root, '.date [data-slot="kept"]');

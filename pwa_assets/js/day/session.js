@@ -3,6 +3,7 @@
  */
 
 import { drawDose } from "../dose/view.js";
+import { drawWho } from "../letters/who.js";
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
 import { isBeforeAll } from "../pure/dose/daybook.js";
 import { playedDose } from "../pure/session/played_dose.js";
@@ -10,6 +11,7 @@ import { totalMs } from "../pure/session/timeline.js";
 import { shaped } from "../pure/session/ways.js";
 import { startAtOnce } from "../session/one_tap.js";
 import { waysText } from "../session/ways.js";
+import { shouldBeSeen } from "./who.js";
 
 /** @typedef {import("./page.js").Context} Context */
 
@@ -38,6 +40,7 @@ export function seen(context) {
     ways: context.ways,
     isHeard: context.isHeard,
     isFirst: isBeforeAll(context),
+    who: context.days.some(shouldBeSeen) ? context.practitioner : null,
   };
 }
 
@@ -59,6 +62,7 @@ export function draw(part, context, edges, signal) {
   if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
   if (kind === "done") showDone(node, context);
   if (kind === "rest") find(node, "[data-unasked]").hidden = context.days.every(({ done }) => done === 0);
+  if (context.days.some(shouldBeSeen)) node.append(...drawWho(words, context.practitioner));
   if (kind === "offered" || kind === "after_report") fillSlots(node, { saved: saved(context, words) });
   if (kind === "offered") {
     find(node, "[data-begin]").hidden = Boolean(context.run);

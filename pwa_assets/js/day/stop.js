@@ -2,6 +2,7 @@
  * The stop of an arm: which arm, why, and what to do. It stands above every question of the day page.
  */
 
+import { drawWho } from "../letters/who.js";
 import { fillSlots, find, piece } from "../parts/pieces.js";
 
 /** @typedef {import("../pure/dose/today.js").ArmDay} ArmDay */
@@ -10,10 +11,10 @@ import { fillSlots, find, piece } from "../parts/pieces.js";
 const BEGINNINGS = ["stop", "rest-to-hold"];
 
 /** @param {import("./page.js").Context} context */
-export function seen({ bundle, days }) {
+export function seen({ bundle, days, practitioner }) {
   const held = days.filter(({ isHeldNow }) => isHeldNow);
   if (!bundle || held.length === 0) return null;
-  return { bundle: bundle.hash, held: held.map((day) => [day.arm, reasonOf(day)]), isAll: isAll(days) };
+  return { bundle: bundle.hash, held: held.map((day) => [day.arm, reasonOf(day)]), isAll: isAll(days), practitioner };
 }
 
 /**
@@ -21,12 +22,13 @@ export function seen({ bundle, days }) {
  * @param {import("./page.js").Context} context
  * @param {import("../main.js").Edges} edges
  */
-export function draw(part, { bundle, days }, { words }) {
+export function draw(part, { bundle, days, practitioner }, { words }) {
   const held = days.filter(({ isHeldNow }) => isHeldNow);
   const [first] = held;
   const whole = () => fillSlots(piece("session_held"), { why: bundle.why[reasonOf(first)] });
   find(part, "[data-body]").replaceChildren(
     ...(isAll(days) ? [whole()] : held.map((day) => drawArm(day, bundle, words))),
+    ...drawWho(words, practitioner),
   );
 }
 

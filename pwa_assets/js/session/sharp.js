@@ -3,6 +3,7 @@
  * where, what it was like, whether a warning sign is true now. The client may leave them unanswered and come back to them.
  */
 
+import { showWho } from "../letters/who.js";
 import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 import { armsOf, finishedBody, plannedArms } from "../pure/session/run.js";
 import { offerTakingBack } from "./sharp_mistake.js";
@@ -46,6 +47,7 @@ function show(root, edges, run, signal, isNew = false) {
   const { store, words, go } = edges;
   root.replaceChildren(fillSlots(piece("sharp", "screen"), { caution: null, saved: words.say("sharp.saving") }));
   void store.bundle().then((bundle) => signal.aborted || fillSlots(root, { caution: bundle?.caution ?? null }));
+  void showWho(root, edges);
   find(root, "h1").focus();
   const save = () => void keep(root, edges, run, signal, isNew);
   onAct(root, "again", save, signal);

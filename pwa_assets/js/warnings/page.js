@@ -5,6 +5,7 @@
  * @typedef {{id: string, level: string, is_whole: boolean, holds: boolean, text: string}} Sign
  */
 
+import { showWho } from "../letters/who.js";
 import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 
 const EMERGENCY = "emergency";
@@ -99,7 +100,8 @@ function isOfOneArm({ is_whole, holds }) {
  * @param {import("../main.js").Edges} edges
  * @param {string} how "emergency", or the value of the pressed button: an arm, "both" or ""
  */
-async function report(form, bundle, { store, clock, words, announce }, how) {
+async function report(form, bundle, edges, how) {
+  const { store, clock, words, announce } = edges;
   const named = ticked(form, bundle);
   const isUnnamed = how === EMERGENCY && !named.some(({ level }) => level === EMERGENCY);
   const signs = isUnnamed ? [UNNAMED, ...named] : named;
@@ -112,7 +114,7 @@ async function report(form, bundle, { store, clock, words, announce }, how) {
     return showFault(form, words.say("day.not_saved"), null);
   }
   announce(words.say("day.saved"));
-  showReported(form, bundle, signs, heldText(bundle, bodies, words));
+  showReported(form, bundle, signs, heldText(bundle, bodies, words), edges);
 }
 
 /**
@@ -143,11 +145,13 @@ function heldText(bundle, bodies, words) {
  * @param {import("../wire.js").Bundle} bundle
  * @param {Sign[]} signs
  * @param {string} held
+ * @param {import("../main.js").Edges} edges
  */
-function showReported(form, bundle, signs, held) {
+function showReported(form, bundle, signs, held, edges) {
   const worst = LEVELS.find((level) => signs.some((sign) => sign.level === level)) ?? EMERGENCY;
   const [node, section] = headed("warning_told", bundle, worst);
   const heading = find(fillSlots(section, { held }), "h2");
+  void showWho(section, edges, { isEmergency: worst === EMERGENCY });
   form.replaceWith(node);
   find(heading.closest("main") ?? document, ".date-about").hidden = true;
   heading.focus();

@@ -1,4 +1,7 @@
-"""The language of the desk: each practitioner's own; before it is chosen, the served one that the browser prefers."""
+"""The practitioner's account: the name, how clients reach them, and the language of the desk.
+
+Before a language is chosen, it is the served one that the browser prefers.
+"""
 
 import pytest
 
@@ -29,7 +32,7 @@ def test_a_practitioner_chooses_the_language_of_the_desk_and_keeps_it(site, hedd
     desk.open("/practice/account")
     page = desk.fill("", {"locale": OTHER}, post_to="/practice/account").text
     assert f'<html lang="{OTHER}"' in page
-    assert "[Your pages are in this language from now on. ~" in page
+    assert "[Saved. Your clients’ phones show it after their next contact with the server. ~" in page
     assert f'<html lang="{OTHER}"' in _at_a_desk_of(site, hedda, *LANGUAGES).open("/practice").text
 
 
@@ -39,9 +42,12 @@ def test_a_language_that_is_served_no_more_gives_way_to_one_that_is(site, hedda,
     assert '<html lang="en"' in _at_a_desk_of(site, hedda, "en").open("/practice").text
 
 
-def test_the_account_is_offered_only_where_there_is_something_to_choose(desk, hedda):
-    assert "/practice/account" in desk.open("/practice").text
-    assert "/practice/account" not in hedda.open("/practice").text
+def test_the_account_is_on_every_page_and_offers_a_language_only_where_there_are_several(desk, hedda):
+    assert "/practice/account" in hedda.open("/practice").text
+    hedda.open("/practice/account")
+    desk.open("/practice/account")
+    assert "locale" in desk.form()
+    assert "locale" not in hedda.form()
 
 
 def test_a_language_that_nobody_serves_changes_nothing(desk):
@@ -51,9 +57,11 @@ def test_a_language_that_nobody_serves_changes_nothing(desk):
 
 
 def test_a_form_without_its_token_changes_nothing_and_says_so(desk):
-    page = desk.send("/practice/account", {"locale": OTHER}, follow=True).text
+    page = desk.send("/practice/account", {"locale": OTHER, "name": "Hedda", "telephone": "555 0102"}, follow=True).text
     assert '<html lang="en"' in page
-    assert "nothing was done" in page
+    assert "Please send it once more" in page
+    assert "555 0102" in page
+    assert desk.open("/practice/account").text.count("555 0102") == 0
 
 
 @pytest.mark.parametrize(("preferred", "tag"), [("en-XA,en;q=0.5", OTHER), ("tlh", "en"), ("en-GB", "en")])

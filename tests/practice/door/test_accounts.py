@@ -11,6 +11,7 @@ import pytest
 from webapp.practice.door.accounts import AccountError, add_practitioner
 from webapp.practice.door.passwords import is_right
 from webapp.records import practitioners
+from webapp.records.practitioners import Reach
 
 ROOT = Path(__file__).resolve().parents[2]
 NOW = datetime(2026, 3, 2, 9, 30, tzinfo=UTC)
@@ -33,12 +34,14 @@ def test_no_password_is_right_for_an_address_that_is_not_known():
 
 def test_every_fault_is_named_together_and_nothing_is_made(db_path):
     with pytest.raises(AccountError) as refused:
-        add_practitioner(db_path, " ", "nobody", "too short", NOW)
+        add_practitioner(db_path, " ", "nobody", "too short", NOW, Reach("0 (12) 34", "x" * 81))
     lines = str(refused.value).splitlines()
-    assert len(lines) == 3
+    assert len(lines) == 5
     assert lines[0].startswith("name is “ ”")
     assert lines[1].startswith("email is “nobody”")
-    assert lines[2] == "password has 9 characters: it must have 12 to 1024."
+    assert lines[2].startswith("telephone is “0 (12) 34”")
+    assert lines[3].endswith("it may have at most 80 characters.")
+    assert lines[4] == "password has 9 characters: it must have 12 to 1024."
     assert not db_path.exists()
 
 
@@ -48,7 +51,7 @@ def test_an_address_has_one_account_however_it_is_written(db, db_path):
         add_practitioner(db_path, "Somebody", "NORA@FELL.EXAMPLE", "another long password", NOW)
 
 
-def _run(db_path, password):
+def _run(db_path, password, *more):
     """Run the command with the password on standard input."""
     command = [
         sys.executable,
@@ -63,7 +66,7 @@ def _run(db_path, password):
     ]
     surroundings = {**os.environ, "HALFTURN_DB": str(db_path)}
     return subprocess.run(
-        [*command, "--password-stdin"],
+        [*command, *more, "--password-stdin"],
         check=False, cwd=ROOT, input=f"{password}\n", capture_output=True, text=True, env=surroundings, timeout=60,
     )  # fmt: skip
 
@@ -72,6 +75,12 @@ def test_the_command_line_takes_the_password_from_standard_input(db, db_path):
     ran = _run(db_path, GOOD[2])
     assert (ran.returncode, ran.stderr) == (0, "")
     assert "Nora Fell can sign in with nora@fell.example" in ran.stdout
+
+
+def test_the_command_line_takes_how_clients_reach_them(db, db_path):
+    assert _run(db_path, GOOD[2], "--telephone", "555 0102", "--hours", " weekdays 9 to 17 ").returncode == 0
+    made, _ = practitioners.with_password(db, "nora@fell.example")
+    assert practitioners.reach_of(db, made.id) == Reach("555 0102", "weekdays 9 to 17")
 
 
 def test_the_command_line_names_the_fault_and_ends_with_two(db_path):

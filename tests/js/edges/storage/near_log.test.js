@@ -79,7 +79,14 @@ async function kept({ events, today, anchors }) {
   const clock = /** @type {any} */ ({ now: () => 0, today: () => today, zone: () => "UTC" });
   const store = createStore(clock, () => assert.fail("no other window is open"));
   await store.setMeta("client", "c");
-  const reply = { epoch: "e", cursor: 1, results: [], more: false, bundle_hash: BUNDLE.hash, practitioner: "" };
+  const reply = {
+    epoch: "e",
+    cursor: 1,
+    results: [],
+    more: false,
+    bundle_hash: BUNDLE.hash,
+    practitioner: { name: "" },
+  };
   const pulled = events.map((each, seq) => ({ seq, event: each }));
   const half = Math.floor(pulled.length / 2);
   const firstReply = { ...reply, events: pulled.slice(0, half), bundle: BUNDLE, anchors };
