@@ -113,6 +113,7 @@ def _after_screens(phone: Phone, camera: Camera) -> None:
     phone.report_morning(PAIN)
     phone.open()
     camera.take(page, "phone-16-day")
+    _between_sessions(phone, camera)
     phone.begin_session()
     phone.skip_to("reps")
     session.sharp.tap()
@@ -121,6 +122,20 @@ def _after_screens(phone: Phone, camera: Camera) -> None:
     SharpScreen(page).leave.tap()
     phone.day.stop.wait_for()
     camera.take(page, "phone-18-stopped")
+
+
+def _between_sessions(phone: Phone, camera: Camera) -> None:
+    """Do a part of the day's first session, and look at the time until the second."""
+    phone.begin_session()
+    phone.skip_to("reps")
+    phone.play(22)
+    SessionScreen(phone.page).stop.tap()
+    SessionScreen(phone.page).why("time").tap()
+    phone.rate(PAIN)
+    phone.day.early.wait_for()
+    camera.take(phone.page, "phone-24-between-sessions")
+    phone.day.early.tap()
+    camera.take(phone.page, "phone-25-too-early")
 
 
 def desk_screens(page: Page, camera: Camera) -> None:

@@ -303,6 +303,12 @@ export interface Sign {
   text: string;
 }
 
+/** How far apart the sessions of one day are, in hours, and the latest start of one that is not the first, in hours from midnight. */
+export interface Apart {
+  hours: number;
+  latest: number;
+}
+
 /** The whole of it. `hash` is that of all the rest, 32 hexadecimal digits. */
 export interface Bundle {
   hash: string;
@@ -325,6 +331,7 @@ export interface Bundle {
   responses: Record<string, string>;
   change_arm: Record<string, Step>;
   ends_day: Array<string>;
+  apart: Apart;
   warnings: Array<Sign>;
   to_do: Record<string, string>;
   to_know: Record<string, string>;

@@ -80,6 +80,7 @@ export const BUNDLE = /** @type {any} */ ({
   routine: { version: 3 },
   cube,
   ends_day: ["sharp", "flared", "flared_idle"],
+  apart: { hours: 4, latest: 21 },
   ranges: [1, 0.75, 0.5],
   rep_work: Object.fromEntries(
     ["palm_up", "palm_down"].map((movement) => [

@@ -6,6 +6,7 @@ from itertools import accumulate
 import pytest
 
 from tests.cast import BELL_FOUNDER, BOOKBINDER, POUND_KG
+from webapp.dosing import figures
 from webapp.dosing.almanac import build
 from webapp.dosing.closing import Closing, close_but_for_gap, close_gap, without_gap
 from webapp.dosing.gap_table import GAP_COLUMNS
@@ -146,3 +147,9 @@ def test_six_weights_make_a_bundle_that_a_slow_line_carries_in_a_moment():
     packed = {part: len(gzip.compress(bundle_bytes({part: value}), mtime=0)) for part, value in bundle.items()}
     assert packed["almanac"] <= 9_000
     assert len(gzip.compress(bundle_bytes(bundle), mtime=0)) <= 25_500
+
+
+def test_the_hours_between_two_sessions_of_a_day_are_those_of_the_core(bundle):
+    assert bundle["apart"] == {"hours": figures.SESSIONS_APART.value, "latest": figures.LATEST_START.value}
+    # The rule of the first week: short sessions, four hours apart.
+    assert bundle["apart"]["hours"] == 4

@@ -60,6 +60,8 @@ FIRST_DAYS_WORK = Figure(1.0, "times the single session", "own-choice")
 FIRST_WEEK_WORK = Figure(1.34, "times the single session", "own-choice")
 FIRST_CLIMBED_DAY = Figure(5, "day of the first week", "own-choice")
 SET_GROWTH = Figure(0.5, "of a set, from one day to the next", "doms-2003")
+SESSIONS_APART = Figure(4, "hours", "common-practice")
+LATEST_START = Figure(21, "o'clock", "own-choice")
 
 ENOUGH_DONE = Figure(0.8, "of the asked work, in every direction", "own-choice")
 OWED_DAYS = Figure(7, "settled days", "own-choice")

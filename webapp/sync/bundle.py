@@ -13,7 +13,7 @@ from typing import Any
 import msgspec
 
 from webapp.dosing.almanac import Almanac, build
-from webapp.dosing.figures import RANGE_BY_EASE
+from webapp.dosing.figures import LATEST_START, RANGE_BY_EASE, SESSIONS_APART
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.responses import SHOWN
 from webapp.dosing.state import State
@@ -107,6 +107,7 @@ def make_bundle(prescription: Prescribed, words: Words, shelf: Shelf, entries: I
         responses={name: words.say(RESPONSE_WORDS[shown]) for name, shown in SHOWN.items()},
         change_arm=parts.change_arm(),
         ends_day=ENDS_DAY,
+        apart=wire.Apart(hours=SESSIONS_APART.value, latest=LATEST_START.value),
         warnings=parts.warnings(),
         to_do=parts.to_do(),
         to_know=parts.to_know(),

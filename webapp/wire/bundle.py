@@ -141,6 +141,13 @@ class Sign(Struct, kw_only=True):
     text: str
 
 
+class Apart(Struct, kw_only=True):
+    """How far apart the sessions of one day are, in hours, and the latest start of one that is not the first, in hours from midnight."""
+
+    hours: float
+    latest: float
+
+
 class Bundle(Struct, kw_only=True):
     """The whole of it. `hash` is that of all the rest, 32 hexadecimal digits."""
 
@@ -164,6 +171,7 @@ class Bundle(Struct, kw_only=True):
     responses: Mapping[str, str]
     change_arm: Mapping[str, Step]
     ends_day: Sequence[str]
+    apart: Apart
     warnings: Sequence[Sign]
     to_do: Mapping[str, str]
     to_know: Mapping[str, str]

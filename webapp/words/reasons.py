@@ -52,7 +52,9 @@ REASONS = {
     # the first week
     "first-week-fuller": mark("A good day: the short sessions get more reps."),
     "first-week-grows": mark("Enough good days: sets that are still short get more reps."),
-    "first-week-together": mark("The first week is over. From now on, a day with exercises has one session."),
+    "first-week-together": mark(
+        "The first week is over. A day now has one session, and its sets grow by half at most from day to day."
+    ),
     # days without a session
     "gap-resume": mark("A day or two without a session: carry on where you were."),
     "gap-streak": mark("A few days without a session: your good days are counted from the beginning."),

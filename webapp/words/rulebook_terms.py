@@ -100,6 +100,8 @@ FIGURES = {
     "FIRST_WEEK_WORK": mark("Most work of a day in the rest of the first week"),
     "FIRST_CLIMBED_DAY": mark("Earliest day with a climbed dose"),
     "SET_GROWTH": mark("Most that a set grows when short sessions come together"),
+    "SESSIONS_APART": mark("Hours from one short session to the next of the same day"),
+    "LATEST_START": mark("Time of the evening after which a second session is better left"),
     "ENOUGH_DONE": mark("Share of the work that counts as enough"),
     "OWED_DAYS": mark("Settled days owed after a release, before any increase"),
     "BE_SEEN_REST_DAYS": mark("Day of rest from which the client is asked to be seen"),

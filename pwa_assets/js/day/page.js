@@ -1,7 +1,7 @@
 /**
  * The day page: one page for each day. Its parts stand in the order in which they are needed.
  *
- * @typedef {{today: string, bundle: import("../wire.js").Bundle, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
+ * @typedef {{today: string, now: number, bundle: import("../wire.js").Bundle, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
  *   events: import("../pure/dose/daybook.js").Event[], run: any, days: import("../pure/dose/today.js").ArmDay[], waiting: number,
  *   lastSyncAt: number|null, link: string, isNewer: boolean, isKept: boolean|null, practitioner: import("../wire.js").PractitionerShown|undefined,
  *   home: import("../edges/storage/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,

@@ -12,6 +12,7 @@ import { shaped } from "../pure/session/ways.js";
 import { startAtOnce } from "../session/one_tap.js";
 import { waysText } from "../session/ways.js";
 import { shouldBeSeen } from "./who.js";
+import * as between from "./between.js";
 
 /** @typedef {import("./page.js").Context} Context */
 
@@ -41,6 +42,7 @@ export function seen(context) {
     isHeard: context.isHeard,
     isFirst: isBeforeAll(context),
     who: context.days.some(shouldBeSeen) ? context.practitioner : null,
+    between: kindOf(context) === "between" ? between.seen(context) : null,
   };
 }
 
@@ -57,6 +59,7 @@ export function draw(part, context, edges, signal) {
   part.toggleAttribute("data-first", kind === "offered" && isBeforeAll(context));
   const steps = kind === "offered" ? stepsOf(context) : [];
   find(part, "[data-aside]").textContent = kind === "offered" ? aside(context, steps, words) : "";
+  if (kind === "offered") fillSlots(node, { unknown: between.unknownText(context, words) });
   if (kind === "none") fillSlots(node, { text: words.say("routine.none") });
   if (kind === "offered" || kind === "rest") drawDoses(node, context, steps, words);
   if (kind === "done" || kind === "ended") fillSlots(node, { worst: worst(context, words) });
@@ -68,6 +71,7 @@ export function draw(part, context, edges, signal) {
     find(node, "[data-begin]").hidden = Boolean(context.run);
     drawStart(node, context, edges, signal);
   }
+  if (kind === "between") between.fill(node, context, edges, signal);
   if (kind === "after_report") onAct(node, "skip", context.skipReport, signal);
   find(part, "[data-body]").replaceChildren(node);
 }
@@ -93,14 +97,16 @@ function drawStart(node, context, edges, signal) {
 
 /**
  * @param {Context} context
- * @returns {"none"|"held"|"after_report"|"offered"|"ended"|"done"|"rest"} held: every arm is held, and another part of the page says so
+ * @returns {"none"|"held"|"after_report"|"between"|"offered"|"ended"|"done"|"rest"} held: every arm is held, and another part of the page says so;
+ *   between: one session of today is done, and the next is better left for now
  */
 function kindOf(context) {
   const { bundle, days } = context;
   if (!bundle || days.length === 0) return "none";
   if (days.every((day) => day.isHeldNow)) return "held";
   if (context.awaitsReport) return "after_report";
-  if (days.some((day) => day.isOffered)) return "offered";
+  const offered = days.filter((day) => day.isOffered);
+  if (offered.length) return offered.every(({ wait }) => wait && !wait.isUnknown) ? "between" : "offered";
   if (days.some((day) => day.hasEnded)) return "ended";
   return days.some(isDone) ? "done" : "rest";
 }
@@ -120,8 +126,8 @@ function showDone(node, { days }) {
  * @param {import("../pure/session/timeline.js").Step[]} steps
  * @param {import("../edges/screen/words.js").Words} words
  */
-function aside({ days }, steps, words) {
-  const [day] = days.filter((each) => each.isOffered);
+function aside({ days, plan }, steps, words) {
+  const [day] = days.filter(({ arm }) => plan?.arms.some((each) => each.arm === arm));
   const length = words.plural("dose.minutes", Math.max(1, Math.round(totalMs(steps) / 60_000)));
   const { sessionsAsked, done } = day;
   return sessionsAsked > 1 ? words.fill("session.one_of", { number: done + 1, asked: sessionsAsked, length }) : length;

@@ -2,10 +2,10 @@
  * The only module that reads a clock. Everything else gets the time as an argument.
  */
 
-import { dayAt } from "../pure/calendar/local_day.js";
+import { dayAt, hourOn } from "../pure/calendar/local_day.js";
 
 /**
- * @typedef {{now(): number, mono(): number, today(): string, zone(): string, dayOf(ms: number): string,
+ * @typedef {{now(): number, mono(): number, today(): string, zone(): string, dayOf(ms: number): string, hourOn(day: string, ms: number): number,
  *   every(ms: number, tick: () => void): () => void, after(ms: number, then: () => void): () => void}} Clock
  * @returns {Clock}
  */
@@ -18,6 +18,7 @@ export function createClock() {
     today: () => dayOf(Date.now()),
     zone: () => Intl.DateTimeFormat().resolvedOptions().timeZone ?? "UTC",
     dayOf,
+    hourOn: (day, ms) => hourOn(day, ms, new Date(ms).getTimezoneOffset()),
     every(ms, tick) {
       const handle = setInterval(tick, ms);
       return () => clearInterval(handle);

@@ -11,6 +11,7 @@
  */
 
 import { addDays } from "../../pure/calendar/local_day.js";
+import { waitOf } from "../../pure/dose/between_sessions.js";
 import { armDays, planOf } from "../../pure/dose/today.js";
 import { uuid7 } from "../../pure/sync/uuid7.js";
 import { createNotice } from "../notice.js";
@@ -44,7 +45,7 @@ export function createStore(clock, onBlocked) {
     },
     /** Today, and the entries that it is computed from: those of the last days, and older ones that still count. */
     snapshot: async () => (await store.page()).snapshot,
-    page: () => readPage(db, bundles, clock.today()),
+    page: () => readPage(db, bundles, clock),
     async todayPlan() {
       const { today, bundle, days } = await store.snapshot();
       return bundle ? planOf(bundle, days, today) : null;
@@ -58,9 +59,10 @@ export function createStore(clock, onBlocked) {
  * sent, and everything that is noted by a key.
  * @param {import("./database.js").Database} db
  * @param {ReturnType<typeof bundlesOf>} bundles
- * @param {string} today
+ * @param {import("../clock.js").Clock} clock
  */
-async function readPage(db, bundles, today) {
+async function readPage(db, bundles, clock) {
+  const [today, now] = [clock.today(), clock.now()];
   const read = await db.read(["meta", "run", "bundles", "events"], async (tx) => {
     const [keys, values, run, unsent] = await Promise.all([
       settled(tx.objectStore("meta").getAllKeys()),
@@ -75,8 +77,12 @@ async function readPage(db, bundles, today) {
   });
   const { bundle, meta, run, events, unsent } = read;
   const anchors = anchorsOf(meta);
-  const days = bundle ? armDays(bundle, anchors, events, today) : [];
-  return { snapshot: { today, bundle, anchors, events, run, days }, meta, unsent };
+  const time = { now, hourOn: clock.hourOn };
+  const days = (bundle ? armDays(bundle, anchors, events, today) : []).map((day) => ({
+    ...day,
+    wait: waitOf(bundle, events, day, today, time),
+  }));
+  return { snapshot: { today, now, bundle, anchors, events, run, days }, meta, unsent };
 }
 
 /** @typedef {ReturnType<typeof createStore>} Store */

@@ -50,6 +50,17 @@ export function dayAt(ms, offsetMinutes) {
 }
 
 /**
+ * Return the time of an instant as hours from the midnight with which a day begins; the night after it has hours over 24.
+ * @param {string} day 'YYYY-MM-DD'
+ * @param {number} ms milliseconds since the epoch
+ * @param {number} offsetMinutes as in `dayAt`
+ * @returns {number}
+ */
+export function hourOn(day, ms, offsetMinutes) {
+  return ms / 3_600_000 - offsetMinutes / 60 - dayNumber(day) * 24;
+}
+
+/**
  * @param {string} day
  * @param {number} count days forward; negative: back
  * @returns {string}

@@ -2,7 +2,8 @@
  * Today for each arm: what is asked, what is done, and the session to play. It only looks up and counts.
  *
  * @typedef {import("./course.js").Day & {arm: string, facts: import("./almanac.js").Facts,
- *   yesterday: import("./almanac.js").Facts, sessionsAsked: number, done: number, isOffered: boolean, isRating?: boolean}} ArmDay
+ *   yesterday: import("./almanac.js").Facts, sessionsAsked: number, done: number, isOffered: boolean,
+ *   wait?: import("./between_sessions.js").Wait|null, isRating?: boolean}} ArmDay wait: why the next session is better left for now
  *   isRating: a session of today is over, and the client is asked for its rating
  */
 
@@ -69,7 +70,8 @@ function sheetOf(bundle, dose) {
 }
 
 /**
- * Return the session that today offers, with the steps of its arms joined; null where none is offered.
+ * Return the session that today offers, with the steps of its arms joined; null where none is offered. An arm that should wait for
+ * its next session is left out, unless no other arm is offered one.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {ArmDay[]} days
  * @param {string} today
@@ -77,12 +79,12 @@ function sheetOf(bundle, dose) {
  *   isFirst: no session of the arm is done today; isAfterSport: only the warm-up before sport is done
  */
 export function planOf(bundle, days, today) {
-  const arms = days
-    .filter((day) => day.isOffered)
-    .map(({ arm, dose, done, facts }) => {
-      const isAfterSport = done > 0 && done === facts.warmed;
-      return { arm, dose, sheet: sheetOf(bundle, dose), isFirst: done === 0, isAfterSport };
-    });
+  const offered = days.filter((day) => day.isOffered);
+  const ready = offered.filter(({ wait }) => !wait);
+  const arms = (ready.length ? ready : offered).map(({ arm, dose, done, facts }) => {
+    const isAfterSport = done > 0 && done === facts.warmed;
+    return { arm, dose, sheet: sheetOf(bundle, dose), isFirst: done === 0, isAfterSport };
+  });
   if (arms.length === 0) return null;
   const steps = joinSheets(bundle, arms);
   const { routine, hash, rep_work } = bundle;

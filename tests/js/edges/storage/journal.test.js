@@ -5,7 +5,12 @@ import { emptyPhone } from "../../browser.js";
 
 const CLIENT = "ansgar0001";
 const NOW = Date.UTC(2026, 2, 2, 18);
-const clock = /** @type {any} */ ({ now: () => NOW, today: () => "2026-03-02", zone: () => "Europe/Lisbon" });
+const clock = /** @type {any} */ ({
+  now: () => NOW,
+  today: () => "2026-03-02",
+  zone: () => "Europe/Lisbon",
+  hourOn: () => 12,
+});
 /** @type {any} */
 const DRAFT = { kind: "morning_reported", on: "2026-03-02", body: { arms: {} } };
 

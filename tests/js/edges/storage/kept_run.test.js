@@ -6,7 +6,12 @@ import { emptyPhone } from "../../browser.js";
 import { planWith, shortSession } from "../../builders.js";
 
 const NOW = Date.UTC(2026, 2, 2, 18);
-const clock = /** @type {any} */ ({ now: () => NOW, today: () => "2026-03-02", zone: () => "Europe/Lisbon" });
+const clock = /** @type {any} */ ({
+  now: () => NOW,
+  today: () => "2026-03-02",
+  zone: () => "Europe/Lisbon",
+  hourOn: () => 12,
+});
 const blocked = () => assert.fail("no window keeps an older database");
 
 /** Two windows of one phone. @type {import("../../../../pwa_assets/js/edges/storage/store.js").Store[]} */

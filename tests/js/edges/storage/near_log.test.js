@@ -76,7 +76,7 @@ function logOf(seed) {
 /** Store a log that the server sends in two replies. @param {ReturnType<typeof logOf>} log */
 async function kept({ events, today, anchors }) {
   await emptyPhone();
-  const clock = /** @type {any} */ ({ now: () => 0, today: () => today, zone: () => "UTC" });
+  const clock = /** @type {any} */ ({ now: () => 0, today: () => today, zone: () => "UTC", hourOn: () => 12 });
   const store = createStore(clock, () => assert.fail("no other window is open"));
   await store.setMeta("client", "c");
   const reply = {
