@@ -11,8 +11,8 @@ import { totalMs } from "../pure/session/timeline.js";
 import { shaped } from "../pure/session/ways.js";
 import { startAtOnce } from "../session/one_tap.js";
 import { waysText } from "../session/ways.js";
-import { shouldBeSeen } from "./who.js";
 import * as between from "./between.js";
+import { shouldBeSeen } from "./who.js";
 
 /** @typedef {import("./page.js").Context} Context */
 
