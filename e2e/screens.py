@@ -238,6 +238,23 @@ class WarningsScreen:
         return self._by_arm.locator(f"button[value='{arm}']")
 
 
+class HandbookScreen:
+    """The pages to read, their list and its search."""
+
+    def __init__(self, page: Page) -> None:
+        self.way = page.locator("body > nav a[href='#handbook']")
+        self.title = page.locator("body[data-screen=handbook] #page h1")
+        self.rows = page.locator("#page [data-found] a")
+        self.seek = page.locator("#seek")
+        self.places = page.locator("#page [data-slot=places]")
+        self.nothing = page.locator("#page [data-slot=nothing]")
+        self.match = page.locator("#page .seek-place mark")
+        self.caution = page.locator("#page .leaf-caution")
+        self.sources = page.locator("#page .leaf-sources li")
+        self.next = page.locator("#page .leaf + .button")
+        self.back = page.locator("#page .back a")
+
+
 class MorningScreen:
     """Putting a morning right."""
 

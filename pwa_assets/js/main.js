@@ -29,6 +29,7 @@ import { createVoice } from "./edges/sound/voice.js";
 import { createKeeper } from "./edges/storage/keeper.js";
 import { createRoom } from "./edges/storage/room.js";
 import { createStore } from "./edges/storage/store.js";
+import * as handbook from "./handbook/page.js";
 import * as home from "./joining/home.js";
 import * as join from "./joining/page.js";
 import * as morning from "./morning/page.js";
@@ -39,10 +40,10 @@ import * as sharp from "./session/sharp.js";
 import * as warnings from "./warnings/page.js";
 
 /** @type {Record<string, Screen>} */
-const SCREENS = { day, morning, session, after, sharp, home, join, warnings, about };
+const SCREENS = { day, morning, session, after, sharp, home, join, warnings, about, handbook };
 const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */
-const OPEN_TO_ALL = ["join", "warnings", "about"];
+const OPEN_TO_ALL = ["join", "warnings", "about", "handbook"];
 
 /**
  * @param {import("./edges/clock.js").Clock} clock

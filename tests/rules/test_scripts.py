@@ -16,8 +16,20 @@ IMPORT = re.compile(r"^\s*(?:import\s+|(?:import|export)\b[^;'\"=]*\bfrom\s+)['\
 SCREEN = re.compile(r"^export function start\(", re.MULTILINE)
 SCRIPTS = "pwa_assets/js"
 # From the outside in: a script may import of its own subject and of those further in, and every subject may import of pure.
-SUBJECTS_SEEN = ("about", "day", "morning", "joining", "warnings", "session", "letters", "dose", "drawing", "parts")
-PURE_SUBJECTS = ("session", "drawing", "dose", "joining", "sync", "calendar")
+SUBJECTS_SEEN = (
+    "about",
+    "handbook",
+    "day",
+    "morning",
+    "joining",
+    "warnings",
+    "session",
+    "letters",
+    "dose",
+    "drawing",
+    "parts",
+)
+PURE_SUBJECTS = ("session", "drawing", "dose", "handbook", "joining", "sync", "calendar")
 EDGE_SUBJECTS = ("storage", "network", "sound", "screen")
 
 

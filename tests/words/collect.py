@@ -27,9 +27,22 @@ TEMPLATE = LOCALES / "halfturn.pot"
 IN_PYTHON = {"mark": None, "say": None, "mark_plural": (1, 2), "plural": (1, 2), "form": (1, 2)}
 IN_PAGES = {"_": None, "ngettext": (1, 2)}
 # What a key of content/*.toml holds: sentences, or codes that nobody reads. A table of sources holds keys.
-SENTENCES = {"name", "how", "mistakes", "leave_out", "text", "short", "notice", "title", "cite", "gives"}
+SENTENCES = {
+    "name",
+    "how",
+    "mistakes",
+    "leave_out",
+    "text",
+    "short",
+    "notice",
+    "title",
+    "cite",
+    "gives",
+    "heading",
+    "caution",
+}
 TABLES_OF_SENTENCES = {"cues", "do", "note"}
-CODES = {"id", "kind", "direction", "directions", "level", "area", "mark", "movement", "stretches"}
+CODES = {"id", "kind", "direction", "directions", "level", "area", "mark", "movement", "stretches", "picture"}
 # Lines of a file's head that are dates, or stand for what nobody has said yet.
 NOT_KEPT = (
     b'"POT-Creation-Date:', b'"Generated-By:', b'"Report-Msgid-Bugs-To: EMAIL', b'"PO-Revision-Date: YEAR',

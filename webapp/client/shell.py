@@ -14,8 +14,10 @@ from flask import Response, abort, current_app, redirect, render_template
 
 from webapp.client import blueprint
 from webapp.client.assets import BUILD_LENGTH, Asset, Assets
+from webapp.client.handbook import said_handbook
 from webapp.client.http_json import as_asset
 from webapp.client.pages import chosen_locale
+from webapp.library.handbook import numbers
 from webapp.words import names_of
 
 FOREVER = "public, max-age=31536000, immutable"
@@ -89,7 +91,8 @@ def _pages_of(locale: str, assets: Assets, served: tuple[str, ...]) -> list[tupl
         "icons": icons_of(assets),
         "pictures": pictures_of(assets),
     }
-    later = Asset(render_template("shell/later.html", **context).encode(), "text/html")
+    book = {"handbook": said_handbook(locale), "numbers": numbers()}
+    later = Asset(render_template("shell/later.html", **context, **book).encode(), "text/html")
     later_url = f"/assets/{later.mark}/{locale}/later.html"
     shell = render_template("shell/page.html", later_url=later_url, **context).encode()
     manifest = render_template("shell/manifest.json", **context).encode()
