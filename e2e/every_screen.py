@@ -22,7 +22,8 @@ from e2e.conftest import ARGS, chromium_path
 from e2e.contact_sheet import demo
 from e2e.desk_pages import InvitationPage, RoutinePage
 from e2e.phone import Phone
-from e2e.screens import HandbookScreen, PhoneScreen, SessionScreen, SharpScreen
+from e2e.reading import reading_screens
+from e2e.screens import PhoneScreen, SessionScreen, SharpScreen
 from e2e.server import Server
 from e2e.sizes import phone_options
 from webapp.records.database import open_records, write
@@ -70,14 +71,7 @@ def phone_screens(phone: Phone, token: str, camera: Camera) -> None:
     PhoneScreen(page).way.tap()
     page.locator("[data-leave]").wait_for()
     camera.take(page, "phone-21-this-phone")
-    HandbookScreen(page).way.tap()
-    HandbookScreen(page).seek.wait_for()
-    camera.take(page, "phone-24-handbook")
-    for number in (0, 1, 5):
-        HandbookScreen(page).rows.nth(number).tap()
-        HandbookScreen(page).caution.wait_for()
-        camera.take(page, f"phone-25-handbook-{number + 1}")
-        HandbookScreen(page).back.tap()
+    reading_screens(phone, camera)
     page.goto(f"{phone.shell}#home")
     camera.take(page, "phone-22-home-screen")
     page.goto(f"{phone.shell}#join")

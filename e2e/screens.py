@@ -23,6 +23,7 @@ class DayScreen:
         self.ways_told = self.session.locator("[data-slot=ways]")
         self.skip_report = self.session.locator("[data-act=skip]")
         self.reps = self.session.locator(".set-reps")
+        self.drawings = self.session.locator(".set-open")
         self.session_title = self.session.locator("h2")
         self.saved = self.session.locator("[data-slot=saved]")
         self.arms = self.session.locator("[data-doses] h3")
@@ -111,6 +112,7 @@ class SessionScreen:
         self.easings = page.locator("#page [data-ease]:visible")
         self.first_reps = page.locator("#page [data-note=first]")
         self.ways = page.locator("#page .session-ways summary")
+        self.movements = page.locator("#page .session-ways a[href^='#movement']")
         self.try_sound = page.locator("#page [data-act=sample]")
         self.voiceless = page.locator("#page [data-voiceless]")
         self.heard = page.locator("#page [data-act=heard]")
@@ -236,23 +238,6 @@ class WarningsScreen:
     def report_for(self, arm: str) -> Locator:
         """Report a sign of one arm: "right", "left" or "both"."""
         return self._by_arm.locator(f"button[value='{arm}']")
-
-
-class HandbookScreen:
-    """The pages to read, their list and its search."""
-
-    def __init__(self, page: Page) -> None:
-        self.way = page.locator("body > nav a[href='#handbook']")
-        self.title = page.locator("body[data-screen=handbook] #page h1")
-        self.rows = page.locator("#page [data-found] a")
-        self.seek = page.locator("#seek")
-        self.places = page.locator("#page [data-slot=places]")
-        self.nothing = page.locator("#page [data-slot=nothing]")
-        self.match = page.locator("#page .seek-place mark")
-        self.caution = page.locator("#page .leaf-caution")
-        self.sources = page.locator("#page .leaf-sources li")
-        self.next = page.locator("#page .leaf + .button")
-        self.back = page.locator("#page .back a")
 
 
 class MorningScreen:

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from e2e.screens import HandbookScreen
+from e2e.reading import HandbookScreen
 from tests.cast import BELL_FOUNDER
 from webapp.library.handbook import the_handbook
 

@@ -33,6 +33,7 @@ import * as handbook from "./handbook/page.js";
 import * as home from "./joining/home.js";
 import * as join from "./joining/page.js";
 import * as morning from "./morning/page.js";
+import * as movement from "./movement/page.js";
 import { afterPaint } from "./parts/pieces.js";
 import * as after from "./session/after.js";
 import * as session from "./session/page.js";
@@ -40,10 +41,10 @@ import * as sharp from "./session/sharp.js";
 import * as warnings from "./warnings/page.js";
 
 /** @type {Record<string, Screen>} */
-const SCREENS = { day, morning, session, after, sharp, home, join, warnings, about, handbook };
+const SCREENS = { day, morning, session, after, sharp, home, join, warnings, about, handbook, movement };
 const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */
-const OPEN_TO_ALL = ["join", "warnings", "about", "handbook"];
+const OPEN_TO_ALL = ["join", "warnings", "about", "handbook", "movement"];
 
 /**
  * @param {import("./edges/clock.js").Clock} clock

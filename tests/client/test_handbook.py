@@ -4,8 +4,9 @@ import re
 
 import pytest
 
-from webapp.client.handbook import said_handbook
+from webapp.client.handbook import said_handbook, said_movements
 from webapp.library.handbook import the_handbook
+from webapp.library.shelf import the_shelf
 
 
 @pytest.mark.parametrize("locale", ["en", "es", "en-XA"])
@@ -32,3 +33,25 @@ def test_each_page_is_sent_with_its_caution_and_its_sources(app):
         assert 'class="leaf-caution"' in leaf
         assert re.search(r'class="leaf-sources".*<li>', leaf, re.DOTALL)
         assert "<h1" not in leaf
+
+
+@pytest.mark.parametrize("locale", ["en", "es"])
+def test_every_movement_is_explained_in_each_language(locale):
+    said = said_movements(locale)
+    assert {movement.id for movement in said} == set(the_shelf().movements)
+    for movement in said:
+        original = the_shelf().movements[movement.id]
+        assert (len(movement.how), len(movement.mistakes)) == (len(original.how), len(original.mistakes))
+        assert (movement.leave_out is None) == (original.leave_out is None)
+        assert movement.purpose
+        assert movement.basis
+
+
+def test_a_purpose_rests_on_what_is_not_from_memory():
+    marks = {
+        source.mark
+        for each in the_shelf().movements.values()
+        for key in each.purpose.sources
+        for source in [the_shelf().sources[key]]
+    }
+    assert "memory" not in marks

@@ -19,6 +19,7 @@ SCRIPTS = "pwa_assets/js"
 SUBJECTS_SEEN = (
     "about",
     "handbook",
+    "movement",
     "day",
     "morning",
     "joining",

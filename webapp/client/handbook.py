@@ -1,4 +1,4 @@
-"""The handbook and what each movement is for, said in one language, for the phone's templates.
+"""The handbook and every movement, said in one language, for the phone's templates.
 
 Knows the content and the words; no request.
 """
@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from webapp.library.handbook import HandbookPage, Part, numbers, the_handbook
-from webapp.library.shelf import Source
+from webapp.library.shelf import KINDS, Movement, Source, the_shelf
 from webapp.words import words_for
 
 WORDS_A_MINUTE = 130
@@ -41,6 +41,49 @@ def said_handbook(locale: str) -> tuple[SaidPage, ...]:
     """Return all pages of the handbook in a language, in their order."""
     gaps, words = numbers(), words_for(locale)
     return tuple(_said(page, lambda text: words.say(text, **gaps)) for page in the_handbook())
+
+
+@dataclass(frozen=True)
+class SaidMovement:
+    """A movement in one language.
+
+    Attributes:
+        id: Its name.
+        title: What people call it.
+        how: How it is done.
+        mistakes: Common mistakes.
+        purpose: What it is for.
+        basis: What that rests on, each in a line.
+        leave_out: Who leaves it out, or None.
+    """
+
+    id: str
+    title: str
+    how: tuple[str, ...]
+    mistakes: tuple[str, ...]
+    purpose: str
+    basis: tuple[str, ...]
+    leave_out: str | None
+
+
+def said_movements(locale: str) -> tuple[SaidMovement, ...]:
+    """Return every movement in a language: warm-ups, lifts, stretches."""
+    shelf, say = the_shelf(), words_for(locale).say
+    ordered = (shelf.movements[id_] for kind in KINDS for id_ in shelf.of_kind(kind))
+    return tuple(_said_movement(movement, say) for movement in ordered)
+
+
+def _said_movement(movement: Movement, say: Callable[[str], str]) -> SaidMovement:
+    sources = the_shelf().sources
+    return SaidMovement(
+        id=movement.id,
+        title=say(movement.name),
+        how=tuple(map(say, movement.how)),
+        mistakes=tuple(map(say, movement.mistakes)),
+        purpose=say(movement.purpose.text),
+        basis=tuple(say(sources[key].cite) for key in movement.purpose.sources),
+        leave_out=say(movement.leave_out) if movement.leave_out else None,
+    )
 
 
 def _said(page: HandbookPage, say: Callable[[str], str]) -> SaidPage:

@@ -14,7 +14,7 @@ from flask import Response, abort, current_app, redirect, render_template
 
 from webapp.client import blueprint
 from webapp.client.assets import BUILD_LENGTH, Asset, Assets
-from webapp.client.handbook import said_handbook
+from webapp.client.handbook import said_handbook, said_movements
 from webapp.client.http_json import as_asset
 from webapp.client.pages import chosen_locale
 from webapp.library.handbook import numbers
@@ -91,7 +91,7 @@ def _pages_of(locale: str, assets: Assets, served: tuple[str, ...]) -> list[tupl
         "icons": icons_of(assets),
         "pictures": pictures_of(assets),
     }
-    book = {"handbook": said_handbook(locale), "numbers": numbers()}
+    book = {"handbook": said_handbook(locale), "numbers": numbers(), "movements": said_movements(locale)}
     later = Asset(render_template("shell/later.html", **context, **book).encode(), "text/html")
     later_url = f"/assets/{later.mark}/{locale}/later.html"
     shell = render_template("shell/page.html", later_url=later_url, **context).encode()

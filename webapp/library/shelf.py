@@ -13,7 +13,7 @@ from webapp.dosing.settings import DIRECTION_OF, DIRECTIONS
 from webapp.library.page import Table, open_page
 
 KINDS = ("warm_up", "lift", "stretch")
-OF_MOVEMENTS = ("kind", "direction", "name", "how", "mistakes", "leave_out", "sources", "cues")
+OF_MOVEMENTS = ("kind", "direction", "name", "how", "mistakes", "leave_out", "sources", "cues", "purpose")
 OF_STRETCHES = ("longest_hold_seconds",)
 """Keys that only stretches may have."""
 ASK_FIRST = "ask_first"
@@ -42,8 +42,16 @@ class Cues:
 
 
 @dataclass(frozen=True)
+class Purpose:
+    """What a movement is for, and the keys of what that rests on."""
+
+    text: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Movement:
-    """One exercise: its kind, its wrist direction if any, how it is done, common mistakes, and spoken cues.
+    """One exercise: its kind, its wrist direction if any, how it is done, common mistakes, spoken cues, and its purpose.
 
     `leave_out` says who should not do it, if anyone. A stretch may have a longest hold, in seconds; it is never held
     longer.
@@ -56,6 +64,7 @@ class Movement:
     how: tuple[str, ...]
     mistakes: tuple[str, ...]
     cues: Cues
+    purpose: Purpose
     sources: tuple[str, ...]
     leave_out: str | None = None
     longest_hold_seconds: int | None = None
@@ -140,6 +149,11 @@ def _read_cues(table: Table) -> Cues:
     return Cues(table.text("start"), table.text("up"), table.text("down"))
 
 
+def _read_purpose(table: Table, sources: Mapping[str, Source]) -> Purpose:
+    table.only("text", "sources")
+    return Purpose(table.text("text"), table.names("sources", tuple(sources), "not_a_source"))
+
+
 def read_movement(path: Path, sources: Mapping[str, Source]) -> Movement:
     """Read one movement; its id is the file's name without the suffix.
 
@@ -158,6 +172,7 @@ def read_movement(path: Path, sources: Mapping[str, Source]) -> Movement:
         how=table.texts("how"),
         mistakes=table.texts("mistakes"),
         cues=_read_cues(table.table("cues")),
+        purpose=_read_purpose(table.table("purpose"), sources),
         sources=table.names("sources", tuple(sources), "not_a_source"),
         leave_out=table.text("leave_out", None) or None,
         longest_hold_seconds=table.number("longest_hold_seconds", None),

@@ -43,6 +43,7 @@ function drawSet(words, bundle, set, arm) {
     load: set.load ?? words.say("play.no_load"),
     name,
   });
+  find(node, "a").setAttribute("href", `#movement?of=${set.movement}`);
   const [drawn, picture] = [drawnFor(set.movement), find(node, ".set-picture")];
   // A slow phone draws long: the words can be read meanwhile.
   if (drawn) afterPaint(() => drawPicture(picture, drawn, set, arm));
