@@ -85,6 +85,7 @@ def bright_desk(scheme, desk):
     return page
 
 
+@pytest.mark.long
 def test_the_pages_before_the_app_are_sound(small_phone, practice):
     page = small_phone.page
     page.goto("/")
@@ -110,7 +111,9 @@ def test_the_pages_before_the_app_are_sound(small_phone, practice):
     assert not faults(page)
 
 
-@pytest.mark.parametrize("way", ["apple", "menu", "prompt"])
+@pytest.mark.parametrize(
+    "way", [pytest.param("apple", marks=pytest.mark.long), pytest.param("menu", marks=pytest.mark.long), "prompt"]
+)
 def test_the_way_to_the_home_screen_is_sound(small_phone, joined, way):
     phone, page, home = small_phone, small_phone.page, HomeScreen(small_phone.page)
     phone.context.add_init_script(APPLE if way == "apple" else "")

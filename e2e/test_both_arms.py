@@ -58,7 +58,8 @@ def see_held(phone, practice, client, arm):
         assert {name: one["mode"] for name, one in standing.items()} == {arm: "held", other: "training"}
 
 
-@pytest.mark.parametrize("arm", ["right", pytest.param("left", marks=pytest.mark.long)])
+@pytest.mark.long
+@pytest.mark.parametrize("arm", ["right", "left"])
 def test_one_arm_after_the_other_the_arm_at_work_is_recorded_and_only_it_is_held(phone, practice, client, arm):
     phone.begin_session()
     session = SessionScreen(phone.page)

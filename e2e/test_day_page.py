@@ -68,7 +68,8 @@ def test_a_movement_that_must_not_be_done_with_tingling_says_so_under_ease_off(s
     )
 
 
-@pytest.mark.parametrize("part", ["short", pytest.param("before_sport", marks=pytest.mark.long)])
+@pytest.mark.long
+@pytest.mark.parametrize("part", ["short", "before_sport"])
 def test_the_counts_and_the_minutes_are_those_that_start_plays(small_phone, joined, part):
     phone = small_phone
     joined(phone, replace(BELL_FOUNDER, start_rung=12))

@@ -164,6 +164,7 @@ def test_a_closed_sound_is_made_anew(one_phone, session):
     expect(session.running).to_be_visible()
 
 
+@pytest.mark.long
 def test_a_hidden_page_waits_and_goes_on_at_the_same_step(real_session, own_browser):
     page = real_session
     page.evaluate(PASSES, 2)

@@ -87,6 +87,7 @@ def test_without_a_network_the_phone_says_so_and_changes_nothing(one_phone, serv
     assert phone.log() == before
 
 
+@pytest.mark.long
 def test_a_second_window_in_the_earlier_language_follows_when_it_is_looked_at(one_phone, server, joined):
     phone = one_phone
     joined(phone, BELL_FOUNDER)
@@ -116,6 +117,7 @@ def test_an_invitation_opens_in_the_clients_language_whatever_the_browser_prefer
     assert page.evaluate(BUNDLE) == OTHER
 
 
+@pytest.mark.long
 def test_a_code_typed_inside_the_app_opens_it_in_the_clients_language(one_phone, server, practice):
     client = practice.enrol(BELL_FOUNDER)
     db = open_records(server.db_path)

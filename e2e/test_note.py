@@ -14,6 +14,7 @@ ONLY_THE_NOTE = "Only the note"
 CHOSEN_BY_HAND = "Your practitioner chose this step for you."
 
 
+@pytest.mark.long
 def test_a_pushed_note_is_read_without_a_network_and_its_reading_arrives(desk, server, practice, one_phone, joined):
     client = joined(one_phone, BELL_FOUNDER)
     hedda = Desk.signed_in(desk)

@@ -121,6 +121,7 @@ def test_what_is_asked_in_a_session_and_after_it_is_sound_in_every_look(watched)
     assert not watched.wrong, "\n".join(map(str, watched.wrong))
 
 
+@pytest.mark.long
 def test_at_ones_own_pace_for_the_left_hand_and_after_sharp_pain_all_is_sound_in_every_look(watched):
     phone, session = watched.phone, watched.session
     phone.open_session()

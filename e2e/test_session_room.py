@@ -112,9 +112,7 @@ def test_what_is_asked_in_a_session_leaves_sharp_pain_on_the_screen(phone, sessi
     assert crowded(phone.page, {"sharp": session.sharp}) == []
 
 
-@pytest.mark.parametrize(
-    "place", [1, pytest.param(2, marks=pytest.mark.long), pytest.param(3, marks=pytest.mark.long), 4]
-)
+@pytest.mark.parametrize("place", [1, *(pytest.param(place, marks=pytest.mark.long) for place in (2, 3, 4))])
 def test_every_easing_is_on_the_screen_with_sharp_pain_and_a_picture_to_compare_by(phone, session, joined, place):
     joined(phone, replace(BELL_FOUNDER, start_rung=HEAVY_RUNG))
     phone.begin_session()

@@ -32,6 +32,7 @@ def newer(tmp_path):
     return copy
 
 
+@pytest.mark.long
 def test_a_newer_build_never_takes_over_in_a_session_and_loses_no_entry(one_phone, server, practice, newer, joined):
     phone, page, session = one_phone, one_phone.page, SessionScreen(one_phone.page)
     client = joined(phone, BELL_FOUNDER)

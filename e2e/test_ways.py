@@ -186,6 +186,7 @@ def test_the_picture_beside_the_easings_is_looked_at_and_touches_nothing(founder
     expect(session.numeral).to_have_text("2")
 
 
+@pytest.mark.long
 def test_a_short_day_has_all_four_directions_and_fewer_reps(founder):
     session = founder.open_session()
     choose(session, ("part", "short"))
