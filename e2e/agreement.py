@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 
-from e2e.phone import SETTLED, STORE, Phone
+from e2e.phone import Phone
+from e2e.phone_reading import SETTLED, STORE
 
 TONE_NEAR_MS = 60
 EDGE_MS = 60

@@ -7,192 +7,28 @@ It serves the demo's practice from a database of its own.
 """
 
 import argparse
-import re
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
 
+from e2e.camera import Camera
 from e2e.conftest import ARGS, chromium_path
 from e2e.contact_sheet import demo
-from e2e.desk_pages import InvitationPage, RoutinePage
+from e2e.desk_walk import desk_screens
 from e2e.phone import Phone
-from e2e.reading import reading_screens
-from e2e.screens import PhoneScreen, SessionScreen, SharpScreen
+from e2e.phone_walk import phone_screens
 from e2e.server import Server
 from e2e.sizes import phone_options
 from webapp.records.database import open_records, write
-from webapp.rulebook.book import gather, work_out
-from webapp.rulebook.page import page_of
 
 FIRST_EVENING = datetime.now(UTC).replace(hour=18, minute=0) - timedelta(days=2)
-PAIN = {"left": 1}
 SHEET = """body { display: flex; flex-wrap: wrap; align-items: flex-start; gap: 16px; background: #777; margin: 16px }
 figure { margin: 0; font: 14px sans-serif; max-height: 900px; overflow: hidden } img { zoom: 0.34; display: block }"""
-
-
-@dataclass(frozen=True)
-class Camera:
-    """Where the pictures go, and which of them are wanted."""
-
-    folder: Path
-    only: str
-
-    def take(self, page: Page, name: str, *, is_whole: bool = True) -> None:
-        """Take the picture of a page, the part of it that is below the window too."""
-        if re.search(self.only, name):
-            page.screenshot(path=self.folder / f"{name}.png", full_page=is_whole)
-
-
-def phone_screens(phone: Phone, token: str, camera: Camera) -> None:
-    """Go through the phone's screens in the order in which a client meets them."""
-    page = phone.page
-    page.goto("/")
-    camera.take(page, "phone-01-front")
-    page.goto(f"/join#{token}")
-    page.locator("[data-join]").wait_for()
-    camera.take(page, "phone-02-invitation")
-    phone.join_by_link(token)
-    camera.take(page, "phone-03-first-day")
-    session = phone.open_session()
-    camera.take(page, "phone-04-before-the-start", is_whole=False)
-    session.ways.tap()
-    camera.take(page, "phone-05-ways")
-    _session_screens(phone, camera)
-    _after_screens(phone, camera)
-    page.goto(f"{phone.shell}#warnings")
-    page.locator(".sign").first.wait_for()
-    camera.take(page, "phone-20-warnings")
-    PhoneScreen(page).way.tap()
-    page.locator("[data-leave]").wait_for()
-    camera.take(page, "phone-21-this-phone")
-    reading_screens(phone, camera)
-    page.goto(f"{phone.shell}#home")
-    camera.take(page, "phone-22-home-screen")
-    page.goto(f"{phone.shell}#join")
-    camera.take(page, "phone-23-link")
-
-
-def _session_screens(phone: Phone, camera: Camera) -> None:
-    page, session = phone.page, SessionScreen(phone.page)
-    phone.begin_session()
-    phone.play(8)
-    camera.take(page, "phone-06-warm-up", is_whole=False)
-    phone.skip_to("reps")
-    phone.play(22)
-    camera.take(page, "phone-07-set", is_whole=False)
-    session.ease_off.tap()
-    camera.take(page, "phone-08-ease", is_whole=False)
-    session.easing("form").tap()
-    session.main.tap()
-    camera.take(page, "phone-09-paused", is_whole=False)
-    session.main.tap()
-    phone.skip_to("rest")
-    phone.play(2)
-    camera.take(page, "phone-10-rest", is_whole=False)
-    phone.skip_to("hold")
-    phone.play(9)
-    camera.take(page, "phone-11-stretch", is_whole=False)
-    session.stop.tap()
-    camera.take(page, "phone-12-why", is_whole=False)
-    session.why("time").tap()
-
-
-def _after_screens(phone: Phone, camera: Camera) -> None:
-    page, session = phone.page, SessionScreen(phone.page)
-    page.locator(".after form").wait_for()
-    camera.take(page, "phone-13-after")
-    phone.rate(PAIN)
-    phone.open()
-    camera.take(page, "phone-14-done")
-    phone.sleep_until_morning()
-    camera.take(page, "phone-15-morning")
-    phone.report_morning(PAIN)
-    phone.open()
-    camera.take(page, "phone-16-day")
-    _between_sessions(phone, camera)
-    phone.begin_session()
-    phone.skip_to("reps")
-    session.sharp.tap()
-    SharpScreen(page).title.wait_for()
-    camera.take(page, "phone-17-sharp")
-    SharpScreen(page).leave.tap()
-    phone.day.stop.wait_for()
-    camera.take(page, "phone-18-stopped")
-
-
-def _between_sessions(phone: Phone, camera: Camera) -> None:
-    """Do a part of the day's first session, and look at the time until the second."""
-    phone.begin_session()
-    phone.skip_to("reps")
-    phone.play(22)
-    SessionScreen(phone.page).stop.tap()
-    SessionScreen(phone.page).why("time").tap()
-    phone.rate(PAIN)
-    phone.day.early.wait_for()
-    camera.take(phone.page, "phone-24-between-sessions")
-    phone.day.early.tap()
-    camera.take(phone.page, "phone-25-too-early")
-
-
-def desk_screens(page: Page, camera: Camera) -> None:
-    """Go through the desk's pages."""
-    page.goto("/practice/")
-    camera.take(page, "desk-01-sign-in")
-    page.locator("main form button").first.click()
-    camera.take(page, "desk-01-sign-in-faults")
-    page.locator("[name=email]").fill("orla@venn.example")
-    page.locator("[name=password]").fill("four slow bells")
-    page.keyboard.press("Enter")
-    expect(page.locator(".ledger")).to_be_visible()
-    camera.take(page, "desk-02-caseload")
-    page.goto("/practice/")
-    cases = [link.get_attribute("href") for link in page.locator(".case-line h2 a").all()]
-    for number, case in enumerate(cases):
-        page.goto(case)
-        camera.take(page, f"desk-1{number}-case")
-        for link in [each.get_attribute("href") for each in page.locator("main a[href*='/practice/']").all()]:
-            if link and link.startswith(case) and "#" not in link and number in (0, len(cases) - 1):
-                page.goto(link)
-                camera.take(page, f"desk-2{number}-{link.rstrip('/').rsplit('/', 1)[-1]}")
-    if page.locator("html").get_attribute("lang") == "en":
-        _acts(page, camera, cases)
-    page.goto("about:blank")
-    page.set_content(page_of(gather(work_out(clients=10))))
-    camera.take(page, "desk-50-rule-book")
-
-
-def _acts(page: Page, camera: Camera, cases: list[str | None]) -> None:
-    """What the desk answers to is pressed by its English words."""
-    held, newcomer = f"{cases[0]}", f"{cases[-1]}"
-    page.goto("/practice/add")
-    camera.take(page, "desk-30-add")
-    page.get_by_role("button", name="Add the client").click()
-    camera.take(page, "desk-31-add-faults")
-    page.goto(held)
-    page.get_by_role("button", name="Release the hold").click()
-    camera.take(page, "desk-32-release-faults")
-    page.goto(newcomer)
-    for number, kind in enumerate(("link", "short code"), 33):
-        page.get_by_role("button", name=f"Make a {kind}").click()
-        camera.take(page, f"desk-{number}-invitation")
-        InvitationPage(page).done.click()
-    page.goto(f"{cases[2]}/routine")
-    sheet = RoutinePage(page)
-    sheet.note.fill("The work is fine. We go one step down this week.")
-    sheet.most_reps.fill("twenty")
-    sheet.preview.click()
-    camera.take(page, "desk-35-routine-faults")
-    sheet.most_reps.fill("16")
-    sheet.start_rung.fill("5")
-    page.get_by_label("Weights at home").fill("1 kg; 3 kg; 4.5 kg")
-    sheet.preview.click()
-    camera.take(page, "desk-36-preview")
 
 
 def speak(server: Server, language: str) -> None:

@@ -9,7 +9,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Cookie
 
-from e2e.phone import SHELL, STORE, Phone
+from e2e.phone import SHELL, Phone
+from e2e.phone_reading import STORE
 from e2e.practice import Practice
 from e2e.server import Server
 from e2e.sizes import phone_options

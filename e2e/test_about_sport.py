@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import EVENTS, RUN, STORE
+from e2e.phone_reading import EVENTS, RUN, STORE
 from e2e.screens import AfterScreen
 from e2e.test_ways import choose, finished, sets
 from tests.cast import BELL_FOUNDER

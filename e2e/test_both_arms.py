@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import EVENTS, RUN
+from e2e.phone_reading import EVENTS, RUN
 from e2e.screens import SessionScreen, SharpScreen
 from e2e.test_ways import TO_THE_FIRST_SET, choose
 from tests.cast import BOOKBINDER

@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.background import OwnBrowser
-from e2e.phone import RUN
+from e2e.phone_reading import RUN
 from e2e.screens import AfterScreen, DayScreen, JoinPage, SessionScreen
 from e2e.test_ways import finished
 from tests.cast import BELL_FOUNDER

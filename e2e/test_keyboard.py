@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import ALL_SENT, RUN
+from e2e.phone import ALL_SENT
+from e2e.phone_reading import RUN
 from e2e.screens import AfterScreen, PhoneScreen, SessionScreen, SharpScreen
 from tests.cast import BELL_FOUNDER
 

@@ -4,7 +4,8 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.background import OwnBrowser
-from e2e.phone import RUN, SHELL
+from e2e.phone import SHELL
+from e2e.phone_reading import RUN
 from e2e.screens import DayScreen, JoinPage, SessionScreen
 from tests.cast import BELL_FOUNDER
 

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import RUN
+from e2e.phone_reading import RUN
 from e2e.screens import SessionScreen
 from e2e.test_voice import FIRST_REPS, STUB
 from e2e.test_ways import choose

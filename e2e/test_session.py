@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import EVENTS, RUN, STORE
+from e2e.phone_reading import EVENTS, RUN, STORE
 from e2e.screens import AfterScreen, SessionScreen
 from tests.cast import BELL_FOUNDER
 

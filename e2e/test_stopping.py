@@ -3,7 +3,8 @@
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import EVENTS, RUN, SECONDS_TO_THE_FIRST_SET, SHELL
+from e2e.phone import SECONDS_TO_THE_FIRST_SET, SHELL
+from e2e.phone_reading import EVENTS, RUN
 from e2e.screens import AfterScreen, DayScreen, SessionScreen, SharpScreen
 from tests.cast import BELL_FOUNDER
 

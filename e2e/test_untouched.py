@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.agreement import assert_picture_agrees, assert_tones_agree, assert_words_agree, read
-from e2e.phone import RUN
+from e2e.phone_reading import RUN
 from e2e.screens import AfterScreen, SessionScreen
 from tests.cast import BELL_FOUNDER
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import RUN, SETTLED
+from e2e.phone_reading import RUN, SETTLED
 from e2e.screens import AfterScreen, SessionScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import EVENTS
+from e2e.phone_reading import EVENTS
 from e2e.screens import WarningsScreen
 from e2e.sizes import SIZES
 from tests.cast import BOOKBINDER

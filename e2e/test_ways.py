@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import expect
 
-from e2e.phone import EVENTS, RUN
+from e2e.phone_reading import EVENTS, RUN
 from e2e.screens import AfterScreen, SessionScreen
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 

@@ -1,0 +1,63 @@
+"""Goes through every page of the desk and takes a picture of each."""
+
+from playwright.sync_api import Page, expect
+
+from e2e.camera import Camera
+from e2e.desk_pages import InvitationPage, RoutinePage
+from webapp.rulebook.book import gather, work_out
+from webapp.rulebook.page import page_of
+
+
+def desk_screens(page: Page, camera: Camera) -> None:
+    """Go through the desk's pages."""
+    page.goto("/practice/")
+    camera.take(page, "desk-01-sign-in")
+    page.locator("main form button").first.click()
+    camera.take(page, "desk-01-sign-in-faults")
+    page.locator("[name=email]").fill("orla@venn.example")
+    page.locator("[name=password]").fill("four slow bells")
+    page.keyboard.press("Enter")
+    expect(page.locator(".ledger")).to_be_visible()
+    camera.take(page, "desk-02-caseload")
+    page.goto("/practice/")
+    cases = [link.get_attribute("href") for link in page.locator(".case-line h2 a").all()]
+    for number, case in enumerate(cases):
+        page.goto(case)
+        camera.take(page, f"desk-1{number}-case")
+        for link in [each.get_attribute("href") for each in page.locator("main a[href*='/practice/']").all()]:
+            if link and link.startswith(case) and "#" not in link and number in (0, len(cases) - 1):
+                page.goto(link)
+                camera.take(page, f"desk-2{number}-{link.rstrip('/').rsplit('/', 1)[-1]}")
+    if page.locator("html").get_attribute("lang") == "en":
+        _acts(page, camera, cases)
+    page.goto("about:blank")
+    page.set_content(page_of(gather(work_out(clients=10))))
+    camera.take(page, "desk-50-rule-book")
+
+
+def _acts(page: Page, camera: Camera, cases: list[str | None]) -> None:
+    """What the desk answers to is pressed by its English words."""
+    held, newcomer = f"{cases[0]}", f"{cases[-1]}"
+    page.goto("/practice/add")
+    camera.take(page, "desk-30-add")
+    page.get_by_role("button", name="Add the client").click()
+    camera.take(page, "desk-31-add-faults")
+    page.goto(held)
+    page.get_by_role("button", name="Release the hold").click()
+    camera.take(page, "desk-32-release-faults")
+    page.goto(newcomer)
+    for number, kind in enumerate(("link", "short code"), 33):
+        page.get_by_role("button", name=f"Make a {kind}").click()
+        camera.take(page, f"desk-{number}-invitation")
+        InvitationPage(page).done.click()
+    page.goto(f"{cases[2]}/routine")
+    sheet = RoutinePage(page)
+    sheet.note.fill("The work is fine. We go one step down this week.")
+    sheet.most_reps.fill("twenty")
+    sheet.preview.click()
+    camera.take(page, "desk-35-routine-faults")
+    sheet.most_reps.fill("16")
+    sheet.start_rung.fill("5")
+    page.get_by_label("Weights at home").fill("1 kg; 3 kg; 4.5 kg")
+    sheet.preview.click()
+    camera.take(page, "desk-36-preview")
