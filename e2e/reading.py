@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from playwright.sync_api import Page
 
 if TYPE_CHECKING:
-    from e2e.every_screen import Camera
+    from e2e.camera import Camera
     from e2e.phone import Phone
 
 
