@@ -57,6 +57,7 @@ class Story:
         note: What the practitioner wrote at the first visit; only the case page shows it.
         weights: Value and unit of each weight at home, with the bare hand (0).
         days: A letter of LETTERS for each day; the last letter is for yesterday.
+        ticked: The signs of the safety questions that are true, by id.
         on_phone: Whether a phone has joined. If not, the invitation is still unused.
     """
 
@@ -70,6 +71,7 @@ class Story:
     note: str
     days: str = ""
     on_phone: bool = True
+    ticked: tuple[str, ...] = ()
 
 
 STORIES = (
@@ -105,6 +107,18 @@ STORIES = (
         2,
         "Deck hand on the river ferry; hauls rope in all weathers. Phone is often out of reach, asked him to say so.",
         "gggggqggg.........",
+    ),
+    Story(
+        "Wenzel Aro",
+        "wenzel-aro",
+        "outer_elbow",
+        ("left",),
+        {"mass_kg": 77.0, "height_m": 1.74, "sex": "male"},
+        ((0, "kg"), (0.5, "kg"), (1, "kg")),
+        2,
+        "Luthier; planes and scrapes with the left. Joined this week, had not begun when I last looked.",
+        ".",
+        ticked=("heart",),
     ),
     Story(
         "Isaura Linde",

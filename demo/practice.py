@@ -29,7 +29,9 @@ from sessions import session_body
 from webapp.config import read_settings
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.settings import Body
+from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
+from webapp.library.shelf import the_shelf
 from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
@@ -133,7 +135,7 @@ def _live(phone: _Phone, story: Story, today: date) -> None:
     felt = None
     for count, letter in enumerate([*story.days, None]):
         on = today - timedelta(days=len(story.days) - count)
-        drafts: list[Draft] = [] if count else [("routine_received", MORNING_HOUR, {"version": 1, "bundle": ""})]
+        drafts: list[Draft] = [] if count else list(_arrival(story))
         if felt is not None:
             drafts.append(("morning_reported", MORNING_HOUR, _morning(story, felt)))
         phone.send(on, drafts)
@@ -141,6 +143,13 @@ def _live(phone: _Phone, story: Story, today: date) -> None:
         if worst is not None:
             phone.send(on, list(_sessions(story, phone.doses_on(on), worst, str(letter))))
         felt = None if over_usual is None else story.usual + over_usual
+
+
+def _arrival(story: Story) -> Iterator[Draft]:
+    """Yield what a phone sends on its first day: the routine came, and the safety questions are answered."""
+    yield "routine_received", MORNING_HOUR, {"version": 1, "bundle": ""}
+    body = {"asked_list": the_shelf().signs_mark, "reached": LEVELS[-1], "signs": list(story.ticked)}
+    yield "screening_answered", MORNING_HOUR, body
 
 
 def _sessions(story: Story, doses: Mapping[str, Dose], worst: int, letter: str) -> Iterator[Draft]:

@@ -19,6 +19,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from e2e.arriving import answer_questions
 from e2e.conftest import ARGS, chromium_path
 from e2e.few_colours import with_few_colours
 from e2e.phone import Phone
@@ -73,6 +74,7 @@ def draw_all(browser: Browser, server: Server, token: str) -> dict[str, bytes]:
     options = {**phone_options(*PHONE), "device_scale_factor": 1}
     phone = Phone.switched_on(browser.new_context(**options, base_url=server.origin), FIRST_EVENING)
     phone.join_by_link(token)
+    answer_questions(phone)
     phone.do_session({"left": 1})
     phone.sleep_until_morning()
     phone.report_morning({"left": 1})

@@ -50,7 +50,7 @@ def _acts(page: Page, camera: Camera, cases: list[str | None]) -> None:
         page.get_by_role("button", name=f"Make a {kind}").click()
         camera.take(page, f"desk-{number}-invitation")
         InvitationPage(page).done.click()
-    page.goto(f"{cases[2]}/routine")
+    page.goto(f"{cases[3]}/routine")
     sheet = RoutinePage(page)
     sheet.note.fill("The work is fine. We go one step down this week.")
     sheet.most_reps.fill("twenty")

@@ -72,7 +72,7 @@ class Phone:
     def wait_until_kept(self) -> None:
         """Wait until the app would start without a network."""
         self.page.wait_for_url(f"**{self.shell}**")
-        expect(self.day.start.or_(self.day.stopped)).to_be_visible()
+        expect(self.day.start.or_(self.day.stopped).or_(self.day.begin_questions)).to_be_visible()
         self.page.evaluate(IS_KEPT)
 
     def open(self) -> None:

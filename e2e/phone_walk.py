@@ -1,5 +1,6 @@
 """Goes through every screen of the phone, in the order in which a client meets them, and takes a picture of each."""
 
+from e2e.arriving import arriving_screens
 from e2e.camera import Camera
 from e2e.phone import Phone
 from e2e.reading import reading_screens
@@ -17,6 +18,7 @@ def phone_screens(phone: Phone, token: str, camera: Camera) -> None:
     page.locator("[data-join]").wait_for()
     camera.take(page, "phone-02-invitation")
     phone.join_by_link(token)
+    arriving_screens(phone, camera.take)
     camera.take(page, "phone-03-first-day")
     session = phone.open_session()
     camera.take(page, "phone-04-before-the-start", is_whole=False)

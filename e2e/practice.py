@@ -8,14 +8,16 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
+from uuid import uuid4
 
 from e2e.server import Server
-from tests.builders import Enrolled, enrol, hire
+from tests.builders import Enrolled, enrol, hire, screened
 from tests.cast import HEDDA, Sufferer
 from webapp.dosing.dose import dose
 from webapp.records import events
 from webapp.records.database import Database, open_records
 from webapp.sync.fold import ArmAccount, accounts_of
+from webapp.sync.take import take_batch
 
 
 @dataclass
@@ -32,7 +34,15 @@ class Practice:
             return cls(server, hire(db, HEDDA, datetime.now(UTC)).id)
 
     def enrol(self, client: Sufferer) -> Enrolled:
-        """Take a client on: intake, first routine pushed, invitation link made."""
+        """Take a client on who has answered the safety questions: intake, first routine pushed, invitation link made."""
+        enrolled, now = self.enrol_unasked(client), datetime.now(UTC)
+        with _records(self.server.db_path) as db:
+            answered = screened(now.date(), id=str(uuid4()))
+            take_batch(db, enrolled.id, "an earlier phone", [json.dumps(answered).encode()], now)
+        return enrolled
+
+    def enrol_unasked(self, client: Sufferer) -> Enrolled:
+        """Take a client on whose phone has still to ask the safety questions."""
         with _records(self.server.db_path) as db:
             return enrol(db, self.practitioner, client, datetime.now(UTC))
 

@@ -53,7 +53,9 @@ class DayScreen:
         self._find_home(page)
 
     def _find_run(self, page: Page) -> None:
-        """The part about a session that was left in the middle."""
+        """The parts about what the first session waits for, and about a session that was left in the middle."""
+        self.arriving = page.locator("#page [data-part=arriving]")
+        self.begin_questions = self.arriving.locator("a[href='#screening']")
         self.run = page.locator("#page [data-part=run]")
         self.go_on = self.run.locator("[data-act=go_on]")
         self.restart = self.run.locator("[data-act=restart]")

@@ -13,6 +13,7 @@ from typing import Any
 from tests.cast import HEDDA, NOW, ZONE, Person, Sufferer
 from webapp.dosing.release import Return
 from webapp.library.routine import starter
+from webapp.library.shelf import the_shelf
 from webapp.practice.door.passwords import hash_password
 from webapp.records import cases, invitations, practitioners, routines
 from webapp.records.database import Database, open_records
@@ -83,6 +84,12 @@ def morning(on: date, pain: int = 1, *, arms: Sequence[str] = ("right",), sharp:
     """The report of the morning of `on`, which classes the day before."""
     body = {"arms": {arm: {"pain": pain, "sharp": sharp} for arm in arms}}
     return event("morning_reported", on, body, **{"hour": MORNING_HOUR, **other})
+
+
+def screened(on: date, *signs: str, reached: str = "ask_first", **other: Any) -> dict[str, Any]:
+    """The screening before the first session, gone through as far as a level; without signs none of them is true."""
+    body = {"asked_list": the_shelf().signs_mark, "reached": reached, "signs": list(signs)}
+    return event("screening_answered", on, body, **other)
 
 
 def days_of(first: date, reports: Sequence[tuple[int | None, int | None]], *, arms: Sequence[str] = ("right",)) -> list:

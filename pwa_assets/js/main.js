@@ -15,6 +15,7 @@
  */
 
 import * as about from "./about/page.js";
+import * as screening from "./arriving/screening.js";
 import * as day from "./day/page.js";
 import { createClock } from "./edges/clock.js";
 import { createServer } from "./edges/network/server.js";
@@ -41,7 +42,7 @@ import * as sharp from "./session/sharp.js";
 import * as warnings from "./warnings/page.js";
 
 /** @type {Record<string, Screen>} */
-const SCREENS = { day, morning, session, after, sharp, home, join, warnings, about, handbook, movement };
+const SCREENS = { day, screening, morning, session, after, sharp, home, join, warnings, about, handbook, movement };
 const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */
 const OPEN_TO_ALL = ["join", "warnings", "about", "handbook", "movement"];

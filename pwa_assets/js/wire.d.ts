@@ -1,5 +1,26 @@
 /** What goes between phone and server, written from webapp/wire by `python -m tests.vectors.wire`. */
 
+/** Who has seen an arm, and when. */
+export interface SeenBy {
+  role: "doctor" | "other" | "physiotherapist";
+  on: string;
+}
+
+/** The screening before the first session: the signs that are true, by id, and how far the list was gone through. */
+export interface ScreeningBody {
+  asked_list: string;
+  reached: "ask_first" | "emergency" | "same_day" | "soon";
+  signs: Array<string>;
+}
+
+/** The practitioner has agreed to the start in spite of these signs of the screening. */
+export interface ClearedBody {
+  signs: Array<string>;
+  reason: string;
+  by: string;
+  seen_by?: SeenBy;
+}
+
 /** One set as it was played: `share` is the part of the day's asked work in its movement, per mille. */
 export interface PlayedSet {
   movement: string;
@@ -98,12 +119,6 @@ export interface CorrectionBody {
   body?: object | null;
 }
 
-/** Who has seen an arm before its release, and when. */
-export interface SeenBy {
-  role: "doctor" | "other" | "physiotherapist";
-  on: string;
-}
-
 /** The end of a hold: at most this rung and range. `covers` names the sharp entries that the practitioner had read. */
 export interface ArmReleased {
   rung: number;
@@ -175,6 +190,18 @@ export interface NoteRead extends Entry {
 export interface WarningRaised extends Entry {
   kind: "warning_raised";
   body: WarningBody;
+}
+
+/** The client went through the list of warning signs before the first session. */
+export interface ScreeningAnswered extends Entry {
+  kind: "screening_answered";
+  body: ScreeningBody;
+}
+
+/** The practice agreed to the start. */
+export interface ScreeningCleared extends Entry {
+  kind: "screening_cleared";
+  body: ClearedBody;
 }
 
 /** An earlier entry was corrected or withdrawn. */
@@ -441,6 +468,11 @@ export interface ClientShown {
   name_shown: string;
 }
 
+/** What the first session still waits for, as far as the server knows. */
+export interface Start {
+  waits_for: "nothing" | "practitioner" | "screening";
+}
+
 /** The answer to a sync. `bundle` is null where the phone has the one in force. */
 export interface Reply {
   format: number;
@@ -451,6 +483,7 @@ export interface Reply {
   more: boolean;
   client: ClientShown;
   practitioner: PractitionerShown;
+  start: Start;
   bundle: Bundle | null;
   bundle_hash: string | null;
   anchors: Record<string, Anchor>;
@@ -479,5 +512,7 @@ export type AnyEntry =
   | RoutineReceived
   | NoteRead
   | WarningRaised
+  | ScreeningAnswered
+  | ScreeningCleared
   | EntryCorrected
   | HoldReleased;

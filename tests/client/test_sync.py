@@ -29,7 +29,7 @@ def test_a_sync_stores_events_and_brings_what_a_phone_needs(phone, db, ansgar):
     assert answer.status_code == 200
     assert answer.headers["Cache-Control"] == "no-store"
     assert answer.json.keys() == {
-        "format", "epoch", "results", "cursor", "events", "more", "client", "practitioner", "bundle", "bundle_hash",
+        "format", "epoch", "results", "cursor", "events", "more", "client", "practitioner", "start", "bundle", "bundle_hash",
         "anchors", "received_at",
     }  # fmt: skip
     assert [result["status"] for result in answer.json["results"]] == ["stored"] * 6

@@ -9,7 +9,18 @@ import random
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from webapp.events.kinds import ARMS, EASINGS, ENDINGS, EXPOSURES, SEEN_BY, SHARP_FEELS, SHARP_PLACES, WAYS, WHYS
+from webapp.events.kinds import (
+    ARMS,
+    EASINGS,
+    ENDINGS,
+    EXPOSURES,
+    LEVELS,
+    SEEN_BY,
+    SHARP_FEELS,
+    SHARP_PLACES,
+    WAYS,
+    WHYS,
+)
 
 UUID = "01920000-0000-7000-8000-0000000000aa"
 SET = {"movement": "palm_up", "reps": 8, "load_kg": 0.5, "range": 0.75, "share": 900}
@@ -28,6 +39,8 @@ FITTING: dict[str, dict[str, Any]] = {
     "routine_received": {"version": 2, "bundle": "ab12"},
     "note_read": {"version": 2},
     "warning_raised": {"sign": "numb", "arms": ["right", "left"], "holds": True},
+    "screening_answered": {"asked_list": "ab12", "reached": "soon", "signs": ["numb"]},
+    "screening_cleared": {"signs": ["heart"], "reason": "Asked.", "by": "A name", "seen_by": {"role": "doctor", "on": "2024-02-29"}},
     "entry_corrected": {"replaces": UUID, "body": {"arms": {}}},
     "hold_released": {"arms": {
         "right": {"rung": 2, "range": 0.75, "covers": [UUID], "reason": "Looked at.", "by": "A name", "seen_by": {"role": "doctor", "on": "2024-02-29"}},
@@ -37,8 +50,8 @@ FITTING: dict[str, dict[str, Any]] = {
 }  # fmt: skip
 NUMBERS = (-1, 0, 1, 2, 10, 11, 24, 25, 50, 51, 1000, 1001, 86_400, 86_401, 10**9, 10**9 + 1, 10**30, 0.5, 0.75, 0.751,
     1.5, -0.5, 24.5, 50.5)  # fmt: skip
-WORDS = (*ARMS, *ENDINGS, *WHYS, *EASINGS, *WAYS, *SHARP_PLACES, *SHARP_FEELS, *EXPOSURES, *SEEN_BY)
-LONG = tuple("x" * (most + more) for most in (80, 128, 280, 4000) for more in (0, 1))
+WORDS = (*ARMS, *ENDINGS, *WHYS, *EASINGS, *WAYS, *SHARP_PLACES, *SHARP_FEELS, *EXPOSURES, *SEEN_BY, *LEVELS)
+LONG = tuple("x" * (most + more) for most in (64, 80, 128, 280, 4000) for more in (0, 1))
 DAYS = (
     "2026-05-14",
     "2024-02-30",

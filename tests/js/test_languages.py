@@ -1,17 +1,19 @@
 """The phone in other languages: the real shell and the real day page, drawn in Node on a page of elements and an empty storage."""
 
 import json
+from datetime import date
 
 import pytest
 from babel import Locale
 
-from tests.builders import enrol, hire
+from tests.builders import enrol, hire, screened
 from tests.cast import BOOKBINDER, HEDDA, NOW, ZONE
 from tests.js.conftest import answer_of
 from tests.rules.tree import ROOT
 from tests.words.polish_and_arabic import Languages
 from webapp.app import create_app
 from webapp.config import Settings
+from webapp.sync.take import take_batch
 from webapp.words import install
 
 ON = "2026-03-02"
@@ -43,6 +45,7 @@ def reply(app, db):
     phone = app.test_client()
     own = {"Sec-Fetch-Site": "same-origin"}
     client = enrol(db, hire(db, HEDDA).id, BOOKBINDER)
+    take_batch(db, client.id, "another phone", [json.dumps(screened(date.fromisoformat(ON))).encode()], NOW)
     joined = phone.post("/api/join", json={"device_name": "a phone", "token": client.token}, headers=own).json
     asked = {
         "format": 1, "client": client.public_id, "device": joined["device"], "epoch": None, "cursor": 0, "on": ON,

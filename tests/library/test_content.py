@@ -11,9 +11,10 @@ from webapp.dosing import figures
 from webapp.dosing.faults import faults_of_routine
 from webapp.dosing.rules import RULES
 from webapp.dosing.settings import BOUNDS, DIRECTION_OF, Stretch
+from webapp.events.kinds import LEVELS
 from webapp.library.faults import NotAcceptedError
 from webapp.library.routine import load_routine, read_routine, starter
-from webapp.library.shelf import LEVELS, read_movement, the_shelf
+from webapp.library.shelf import read_movement, the_shelf
 
 AREAS = ("inner_elbow", "outer_elbow", "wrist")
 WARM_UPS = ("circles_little_first", "circles_thumb_first", "fingers")

@@ -10,7 +10,8 @@ from webapp.dosing.responses import CLASSES
 from webapp.dosing.review import FINDINGS
 from webapp.dosing.rules import RULES
 from webapp.dosing.settings import BOUNDS
-from webapp.library.shelf import LEVELS, the_shelf
+from webapp.events.kinds import LEVELS
+from webapp.library.shelf import the_shelf
 from webapp.rulebook.book import gather, work_out
 from webapp.rulebook.numbers import every_figure
 from webapp.rulebook.page import page_of

@@ -21,6 +21,7 @@ SUBJECTS_SEEN = (
     "handbook",
     "movement",
     "day",
+    "arriving",
     "morning",
     "joining",
     "warnings",
@@ -30,7 +31,7 @@ SUBJECTS_SEEN = (
     "drawing",
     "parts",
 )
-PURE_SUBJECTS = ("session", "drawing", "dose", "handbook", "joining", "sync", "calendar")
+PURE_SUBJECTS = ("session", "drawing", "arriving", "dose", "handbook", "joining", "sync", "calendar")
 EDGE_SUBJECTS = ("storage", "network", "sound", "screen")
 
 

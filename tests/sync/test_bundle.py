@@ -12,8 +12,9 @@ from webapp.dosing.closing import Closing, close_but_for_gap, close_gap, without
 from webapp.dosing.gap_table import GAP_COLUMNS
 from webapp.dosing.release import released, returns
 from webapp.dosing.responses import RESPONSES
+from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
-from webapp.library.shelf import LEVELS, the_shelf
+from webapp.library.shelf import the_shelf
 from webapp.sync.bundle import bundle_bytes, hash_of, make_bundle, make_stored_bundle, prescribed
 from webapp.words import pseudo_words, words_for
 

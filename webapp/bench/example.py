@@ -10,7 +10,7 @@ from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.responses import ENOUGH, WHOLE_SHARE
 from webapp.dosing.settings import DIRECTION_OF, Body, Client, Routine
 from webapp.events.codec import decode
-from webapp.events.kinds import Event
+from webapp.events.kinds import LEVELS, Event
 from webapp.records.events import NewEvent
 from webapp.sync.take import content_hash
 
@@ -73,6 +73,11 @@ def entries(days: int, first_on: date = FIRST_ON) -> list[dict[str, object]]:
             report = {"pain": facts.morning, "sharp": False}
             events.append(_of_right("morning_reported", on + timedelta(days=1), len(events) + 1, report))
     return events
+
+
+def screened(on: date) -> dict[str, object]:
+    """Return the entry that says that the client went through the warning signs and none is true."""
+    return entry("screening_answered", on, RECEIPT + 1, {"asked_list": "", "reached": LEVELS[-1], "signs": []})
 
 
 def trained(first_on: date, days: int) -> list[dict[str, object]]:

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from webapp.bench.example import stored, trained
+from webapp.bench.example import screened, stored, trained
 from webapp.config import Settings, read_settings
 from webapp.library.routine import starter
 from webapp.records import cases, events, invitations, practitioners, routines
@@ -96,6 +96,8 @@ def _enrolled(path: Path, days: int | None) -> str:
         intake = {**settings, "area": AREA, "note": ""}
         case = cases.add(db, owner.id, "bench00001", "Bench", "en", intake, now)
         routines.push(db, case.id, starter(AREA), settings, "", owner.id, now)
+        with write(db):
+            events.append(db, case.id, "bench", [stored(screened(now.date()))], now)
         if days:
             first_on = now.date() - timedelta(days=days)
             with write(db):

@@ -17,8 +17,10 @@ from webapp.client.assets import BUILD_LENGTH, Asset, Assets
 from webapp.client.handbook import said_handbook, said_movements
 from webapp.client.http_json import as_asset
 from webapp.client.pages import chosen_locale
+from webapp.events.kinds import LEVELS
 from webapp.library.handbook import numbers
-from webapp.words import names_of
+from webapp.library.shelf import the_shelf
+from webapp.words import names_of, words_for
 
 FOREVER = "public, max-age=31536000, immutable"
 ASK_FIRST = "no-cache"
@@ -90,6 +92,8 @@ def _pages_of(locale: str, assets: Assets, served: tuple[str, ...]) -> list[tupl
         "manifest_url": manifest_url(locale),
         "icons": icons_of(assets),
         "pictures": pictures_of(assets),
+        "signs_mark": the_shelf().signs_mark,
+        "levels": levels_in(locale),
     }
     book = {"handbook": said_handbook(locale), "numbers": numbers(), "movements": said_movements(locale)}
     later = Asset(render_template("shell/later.html", **context, **book).encode(), "text/html")
@@ -100,6 +104,24 @@ def _pages_of(locale: str, assets: Assets, served: tuple[str, ...]) -> list[tupl
         (shell_url(locale), Asset(shell, "text/html")),
         (later_url, later),
         (manifest_url(locale), Asset(manifest, "application/manifest+json")),
+    ]
+
+
+def levels_in(locale: str) -> list[dict[str, Any]]:
+    """List the levels of warning signs in a language, the most urgent first: name, act, note and signs, as the screening asks."""
+    shelf, say = the_shelf(), words_for(locale).say
+    return [
+        {
+            "name": level,
+            "act": say(shelf.to_do[level]),
+            "note": say(shelf.to_know[level]) if level in shelf.to_know else "",
+            "signs": [
+                {"id": sign.id, "is_whole": sign.is_whole, "text": say(sign.text)}
+                for sign in shelf.warnings
+                if sign.level == level
+            ],
+        }
+        for level in LEVELS
     ]
 
 

@@ -19,10 +19,12 @@ KINDS = (
     "routine_received",
     "note_read",
     "warning_raised",
+    "screening_answered",
+    "screening_cleared",
     "entry_corrected",
     "hold_released",
 )
-PRACTICE_KINDS = frozenset({"hold_released"})
+PRACTICE_KINDS = frozenset({"hold_released", "screening_cleared"})
 """Kinds that only the practice side may put on record."""
 
 ARMS = ("right", "left")
@@ -42,6 +44,11 @@ UNNAMED_SIGN = "unnamed"
 UNNAMED_EMERGENCY = "unnamed_emergency"
 """Stands for the emergency sign where the exercises were stopped before a sign was ticked."""
 SHARP_FEELS = ("stab", "catch", "electric", "burning", "gave_way", "other")
+MOST_SIGNS = 100
+"""So many signs may stand in one entry of the screening."""
+ASK_FIRST = "ask_first"
+LEVELS = ("emergency", "same_day", "soon", ASK_FIRST)
+"""The levels of warning signs, the most urgent first; the screening before the first session asks them in this order."""
 EXPOSURES = ("sport", "lifting", "desk")
 
 

@@ -3,22 +3,21 @@
 The content is read once and cached. Knows the folder of content and the form of its files.
 """
 
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from pathlib import Path
 
 from webapp.config import content_dir
 from webapp.dosing.settings import DIRECTION_OF, DIRECTIONS
+from webapp.events.kinds import ASK_FIRST, LEVELS
 from webapp.library.page import Table, open_page
 
 KINDS = ("warm_up", "lift", "stretch")
 OF_MOVEMENTS = ("kind", "direction", "name", "how", "mistakes", "leave_out", "sources", "cues", "purpose")
 OF_STRETCHES = ("longest_hold_seconds",)
 """Keys that only stretches may have."""
-ASK_FIRST = "ask_first"
-LEVELS = ("emergency", "same_day", "soon", ASK_FIRST)
-"""The levels of warning signs, the most urgent first."""
 MARKS = ("seen", "second-hand", "memory", "common-practice", "derived", "own-choice")
 
 
@@ -127,6 +126,12 @@ class Shelf:
     def of_kind(self, kind: str) -> tuple[str, ...]:
         """List the ids of the movements of one kind."""
         return tuple(sorted(id_ for id_, movement in self.movements.items() if movement.kind == kind))
+
+    @cached_property
+    def signs_mark(self) -> str:
+        """Return a short hash of the list of warning signs; it changes with every change of a sign or of its level."""
+        listed = repr([(sign.id, sign.level, sign.is_whole, sign.text) for sign in self.warnings])
+        return hashlib.sha256(listed.encode()).hexdigest()[:16]
 
     def level_of(self, sign: str) -> str | None:
         """Return the level of a warning sign by its id, or None where the id is unknown."""

@@ -17,6 +17,7 @@ from webapp.records.routines import RoutineVersion
 from webapp.sync.diary import entries_of
 from webapp.sync.fold import ArmAccount, accounts_of
 from webapp.sync.local_day import local_day, zone_of
+from webapp.sync.screening import Screening, screening_of
 
 ONE_DAY = timedelta(days=1)
 SILENT_FROM_DAYS = 3
@@ -35,10 +36,12 @@ class StandsOut:
     Attributes:
         standings: The arms that are shown; the mode of each is training, resting or held.
         silent_days: Days in a row without a session, up to yesterday.
+        start_waits: Whether the first session waits for the practitioner.
     """
 
     standings: Sequence[_OfOneArm]
     silent_days: int
+    start_waits: bool
 
     @property
     def is_silent(self) -> bool:
@@ -47,8 +50,8 @@ class StandsOut:
 
     @property
     def stands_out(self) -> bool:
-        """Whether the client is silent, or an arm rests or is held."""
-        return self.is_silent or any(stand.mode != "training" for stand in self.standings)
+        """Whether the client is silent or waits for the start, or an arm rests or is held."""
+        return self.is_silent or self.start_waits or any(stand.mode != "training" for stand in self.standings)
 
 
 @dataclass(frozen=True)
@@ -110,6 +113,8 @@ class Line(StandsOut):
         last_session_on: The day of the last session, or None.
         silent_days: Days in a row without a session, up to yesterday, counted as in the review.
         contact: The number of joined phones, and the instant of the last sync.
+        screening: What the client answered before the first session.
+        start_waits: Whether the first session waits for the practitioner.
     """
 
     case: Case
@@ -120,6 +125,8 @@ class Line(StandsOut):
     last_session_on: date | None
     silent_days: int
     contact: Contact
+    screening: Screening
+    start_waits: bool
 
 
 def _has_changed(day: ClosedDay) -> bool:
@@ -194,6 +201,7 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
     shown = [arm for arm in ARMS if arm in accounts and _is_shown(arm, accounts[arm], today)]
     standings = tuple(_standing(arm, accounts[arm], versions, today) for arm in shown)
     last_session_on, begun = _last_session(standings, today), _begun_on(versions)
+    screening = screening_of(db, case.id)
     return Line(
         case=case,
         today=today,
@@ -203,6 +211,8 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
         last_session_on=last_session_on,
         silent_days=days_without(last_session_on, begun, today),
         contact=contact,
+        screening=screening,
+        start_waits=screening.waits_for == "practitioner",
     )
 
 

@@ -191,6 +191,18 @@ def latest_of(db: Database, client: int, kinds: Sequence[str], limit: int) -> li
     )
 
 
+def of_screening(db: Database, client: int) -> list[LoggedEvent]:
+    """List a client's entries of the screening and, where there are some, all corrections, in stored order."""
+    found = _read(db, "client = ? AND kind IN ('screening_answered', 'screening_cleared') ORDER BY seq", (client,))
+    return found + _read(db, "client = ? AND kind = 'entry_corrected' ORDER BY seq", (client,)) if found else []
+
+
+def is_any_of(db: Database, client: int, kind: str) -> bool:
+    """Whether a client's log holds an event of a kind."""
+    row = db.execute("SELECT EXISTS (SELECT 1 FROM events WHERE client = ? AND kind = ?)", (client, kind)).fetchone()
+    return bool(row[0])
+
+
 def is_any_late(db: Database, client: int, after: int, day: str) -> bool:
     """Whether an event stored after a cursor is about a day, or about an earlier day.
 

@@ -131,6 +131,15 @@ def reach_of_practitioners(db: sqlite_utils.Database) -> None:
         db.execute(f"ALTER TABLE practitioners ADD COLUMN {column} TEXT NOT NULL DEFAULT ''")
 
 
+@migrations()
+def screening(db: sqlite_utils.Database) -> None:
+    """Add an index for the few entries of the screening: each sync and the caseload look at them."""
+    db.execute(
+        "CREATE INDEX events_of_screening ON events (client, seq)"
+        " WHERE kind IN ('screening_answered', 'screening_cleared')"
+    )
+
+
 def make_records(path: Path | str) -> None:
     """Make a database if there is none, and migrate it.
 

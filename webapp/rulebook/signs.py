@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from webapp.library.shelf import LEVELS, Shelf, Warning  # noqa: A004 - the trade's word: a warning sign
+from webapp.events.kinds import LEVELS
+from webapp.library.shelf import Shelf, Warning  # noqa: A004 - the trade's word: a warning sign
 from webapp.rulebook.section import Section
 from webapp.rulebook.wording import Wording
 from webapp.words import rulebook as say

@@ -21,7 +21,8 @@ from webapp.dosing.release import released, returns
 from webapp.dosing.responses import IDLE, LETTERS, RESPONSES
 from webapp.dosing.settings import DIRECTION_OF
 from webapp.dosing.state import State
-from webapp.library.shelf import LEVELS, Movement, Shelf
+from webapp.events.kinds import LEVELS
+from webapp.library.shelf import Movement, Shelf
 from webapp.wire import bundle as wire
 from webapp.words import Spoken, StepWords, Words, change_arm_words, dose_summary, load_text, step_words
 

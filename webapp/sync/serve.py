@@ -17,9 +17,10 @@ from webapp.records.database import Database, instant, write
 from webapp.sync.checkpoint import FAULTS_OF_A_FOLD
 from webapp.sync.guidance import Asking, guide, keep, work_out
 from webapp.sync.practitioner import practitioner_shown
+from webapp.sync.screening import screening_of
 from webapp.sync.take import Result, take
 from webapp.wire import sync as wire
-from webapp.wire.sync import FORMAT, ClientShown, Reply, Told
+from webapp.wire.sync import FORMAT, ClientShown, Reply, Start, Told
 from webapp.words.answers import ANSWERS, answer
 
 _log = logging.getLogger(__name__)
@@ -97,6 +98,7 @@ def answer_sync(db: Database, who: Speaker, batch: PhoneBatch, now: datetime) ->
         more=news.more,
         client=ClientShown(id=who.client_id, name_shown=who.name.partition(" ")[0]),
         practitioner=practitioner_shown(db, who.client),
+        start=Start(waits_for=screening_of(db, who.client).waits_for),
         bundle=guidance.bundle,
         bundle_hash=guidance.bundle_hash,
         anchors=guidance.anchors,

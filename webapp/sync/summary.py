@@ -21,6 +21,7 @@ from webapp.sync import checkpoint
 from webapp.sync.checkpoint import FAULTS_OF_A_FOLD, Resumed
 from webapp.sync.fold import ONE_DAY, Course
 from webapp.sync.local_day import local_day, zone_of
+from webapp.sync.screening import screening_of
 
 _log = logging.getLogger(__name__)
 
@@ -62,11 +63,13 @@ class Summary:
         zone: The client's time zone.
         spans: The spans from the day on which the summary was made, the earliest first.
         until: The first day that the summary does not cover.
+        start_waits: Whether the first session waits for the practitioner.
     """
 
     zone: str
     spans: tuple[Span, ...]
     until: date
+    start_waits: bool
 
     def on(self, day: date) -> tuple[ArmShown, ...] | None:
         """Return the arms as shown on a day, or None if the summary does not cover the day."""
@@ -75,13 +78,14 @@ class Summary:
         return next((span.arms for span in reversed(self.spans) if span.since <= day), None)
 
 
-def summarize(resumed: Resumed, zone: str, today: date) -> Summary:
+def summarize(resumed: Resumed, zone: str, today: date, *, start_waits: bool) -> Summary:
     """Compute the summary from today on.
 
     Args:
         resumed: A fold that can be resumed at a day before today.
         zone: The client's time zone.
         today: The client's local day.
+        start_waits: Whether the first session waits for the practitioner.
     """
     until = today + DAYS_AHEAD * ONE_DAY
     arms = {arm: dict(_days(resumed, arm, today, until)) for arm in ARMS if arm in resumed.course.arms()}
@@ -91,7 +95,7 @@ def summarize(resumed: Resumed, zone: str, today: date) -> Summary:
         shown = tuple(days[day] for days in arms.values() if day in days)
         if not spans or spans[-1].arms != shown:
             spans.append(Span(day, shown))
-    return Summary(zone, tuple(spans), until)
+    return Summary(zone, tuple(spans), until, start_waits)
 
 
 def _days(resumed: Resumed, arm: str, today: date, until: date) -> Iterator[tuple[date, ArmShown]]:
@@ -116,8 +120,12 @@ def _is_asked(course: Course, arm: str, version: int) -> bool:
 
 def work_out(db: Database, client: int, resumed: Resumed, today: date, zone: str) -> StoredSummary:
     """Return a client's summary for storing; must be called inside the write or read in which the log was folded."""
-    text = msgspec.json.encode(summarize(resumed, zone, today)).decode()
+    text = msgspec.json.encode(summarize(resumed, zone, today, start_waits=_start_waits(db, client))).decode()
     return StoredSummary(client, events.newest_seq(db, client), routines.newest_number(db, client), text)
+
+
+def _start_waits(db: Database, client: int) -> bool:
+    return screening_of(db, client).waits_for == "practitioner"
 
 
 def _read(text: str) -> Summary:
@@ -126,10 +134,11 @@ def _read(text: str) -> Summary:
 
 @dataclass(frozen=True)
 class Shown:
-    """A client's local day, and the arms as shown on it."""
+    """A client's local day, the arms as shown on it, and whether the first session waits for the practitioner."""
 
     today: date
     arms: tuple[ArmShown, ...]
+    start_waits: bool
 
 
 def always() -> bool:
@@ -181,7 +190,7 @@ def _shown(text: str | None, now: datetime) -> Shown | None:
     summary = _read(text)
     today = local_day(now, summary.zone)
     arms = summary.on(today)
-    return None if arms is None else Shown(today, arms)
+    return None if arms is None else Shown(today, arms, summary.start_waits)
 
 
 @dataclass(frozen=True)
@@ -201,10 +210,12 @@ def _renewed(db: Database, clients: Sequence[int], now: datetime, may_go_on: Cal
             for renewal in made:
                 checkpoint.keep(db, renewal.summary.client, renewal.resumed)
             summaries.keep(db, [renewal.summary for renewal in made])
-    return {
-        renewal.summary.client: Shown(renewal.today, _read(renewal.summary.content).on(renewal.today) or ())
-        for renewal in made
-    }
+    return {renewal.summary.client: _new_shown(renewal) for renewal in made}
+
+
+def _new_shown(made: _Made) -> Shown:
+    summary = _read(made.summary.content)
+    return Shown(made.today, summary.on(made.today) or (), summary.start_waits)
 
 
 def _made(db: Database, client: int, now: datetime) -> _Made:
@@ -230,4 +241,5 @@ def that_differ(db: Database) -> list[str]:
 def _from_whole_log(db: Database, kept: StoredSummary) -> Summary:
     summary = _read(kept.content)
     today = summary.spans[0].since
-    return summarize(checkpoint.whole(db, kept.client, today - ONE_DAY), zone_of(db, kept.client), today)
+    whole, zone = checkpoint.whole(db, kept.client, today - ONE_DAY), zone_of(db, kept.client)
+    return summarize(whole, zone, today, start_waits=_start_waits(db, kept.client))

@@ -8,6 +8,8 @@ from typing import Annotated, Any, Literal
 
 from msgspec import UNSET, Meta, Struct, UnsetType
 
+from webapp.wire.arriving import ClearedBody, ScreeningBody, SeenBy
+
 Replacement = Annotated[dict[str, Any], Meta(extra={"text": "object"})]
 """A body of the kind that it replaces."""
 
@@ -124,13 +126,6 @@ class CorrectionBody(Struct, kw_only=True):
     body: Replacement | UnsetType | None = UNSET
 
 
-class SeenBy(Struct, kw_only=True):
-    """Who has seen an arm before its release, and when."""
-
-    role: Literal["doctor", "physiotherapist", "other"]
-    on: str
-
-
 class ArmReleased(Struct, kw_only=True):
     """The end of a hold: at most this rung and range. `covers` names the sharp entries that the practitioner had read."""
 
@@ -207,6 +202,18 @@ class WarningRaised(Entry, tag="warning_raised", kw_only=True):
     body: WarningBody
 
 
+class ScreeningAnswered(Entry, tag="screening_answered", kw_only=True):
+    """The client went through the list of warning signs before the first session."""
+
+    body: ScreeningBody
+
+
+class ScreeningCleared(Entry, tag="screening_cleared", kw_only=True):
+    """The practice agreed to the start."""
+
+    body: ClearedBody
+
+
 class EntryCorrected(Entry, tag="entry_corrected", kw_only=True):
     """An earlier entry was corrected or withdrawn."""
 
@@ -228,6 +235,8 @@ AnyEntry = (
     | RoutineReceived
     | NoteRead
     | WarningRaised
+    | ScreeningAnswered
+    | ScreeningCleared
     | EntryCorrected
     | HoldReleased
 )

@@ -142,6 +142,12 @@ class ClientShown(Struct, kw_only=True):
     name_shown: str
 
 
+class Start(Struct, kw_only=True):
+    """What the first session still waits for, as far as the server knows."""
+
+    waits_for: Literal["screening", "practitioner", "nothing"]
+
+
 class Reply(Struct, kw_only=True):
     """The answer to a sync. `bundle` is None where the phone has the one in force."""
 
@@ -153,6 +159,7 @@ class Reply(Struct, kw_only=True):
     more: bool
     client: ClientShown
     practitioner: PractitionerShown
+    start: Start
     bundle: Annotated[Raw | None, Meta(extra={"shape": Bundle | None})]
     bundle_hash: str | None
     anchors: Annotated[Raw, Meta(extra={"shape": dict[str, Anchor]})]

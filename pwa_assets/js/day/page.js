@@ -2,7 +2,8 @@
  * The day page: one page for each day. Its parts stand in the order in which they are needed.
  *
  * @typedef {{today: string, now: number, bundle: import("../wire.js").Bundle, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
- *   events: import("../pure/dose/daybook.js").Event[], run: any, days: import("../pure/dose/today.js").ArmDay[], waiting: number,
+ *   events: import("../pure/dose/daybook.js").Event[], run: any, days: import("../pure/dose/today.js").ArmDay[],
+ *   start: import("../pure/arriving/start.js").Start, waiting: number,
  *   lastSyncAt: number|null, link: string, isNewer: boolean, isKept: boolean|null, practitioner: import("../wire.js").PractitionerShown|undefined,
  *   home: import("../edges/storage/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,
  *   plan: import("../pure/session/run.js").Plan|null, ways: import("../pure/session/ways.js").Ways, isHeard: boolean}} Context
@@ -17,6 +18,7 @@ import { daysBetween } from "../pure/calendar/local_day.js";
 import { firstDay, isBeforeAll } from "../pure/dose/daybook.js";
 import { dependsOnMorning, planOf } from "../pure/dose/today.js";
 import { offeredBy, waysFrom } from "../pure/session/ways.js";
+import * as arriving from "./arriving.js";
 import * as home from "./home.js";
 import * as later from "./later.js";
 import * as morning from "./morning.js";
@@ -29,8 +31,10 @@ import * as slips from "./slips.js";
 import * as stop from "./stop.js";
 import * as who from "./who.js";
 
-const UPPER = { run, stop, slips, release, note, morning, session };
+const UPPER = { run, stop, slips, release, arriving, note, morning, session };
 const LOWER = { who, home, later, tomorrow, sent };
+/** Shown while the first session still waits. */
+const BEFORE_THE_START = ["stop", "slips", "release", "arriving", "who", "sent"];
 const LOOK_AT_CLOCK_MS = 30_000;
 
 /**
@@ -177,7 +181,8 @@ function reportMayChange({ bundle, anchors, events, today, days }) {
  * @param {AbortSignal} signal
  */
 async function drawPart(root, name, part, context, edges, drawn, signal) {
-  const seen = part.seen(context);
+  const mayShow = context.start.waitsFor === "nothing" || BEFORE_THE_START.includes(name);
+  const seen = mayShow ? part.seen(context) : null;
   const key = JSON.stringify(seen ?? null);
   if (drawn.get(name) === key) return;
   drawn.set(name, key);

@@ -9,7 +9,7 @@ const LINKS = ["signed_out", "other_client", "refused", "to_confirm"];
 
 /** @param {import("./page.js").Context} context */
 export function seen(context) {
-  return { link: context.link, isNewer: mayChangeOver(context), isBeforeAll: isBeforeAll(context) };
+  return { link: context.link, isNewer: mayChangeOver(context), isBeforeAll: isFirst(context) };
 }
 
 /**
@@ -28,8 +28,11 @@ export function draw(part, context, edges, signal) {
   if (mayChangeOver(context)) {
     part.append(slip(words.say("newer.waiting"), words.say("newer.use"), keeper.useNewer, signal));
   }
-  if (isBeforeAll(context)) part.append(fillSlots(piece("before_you_begin"), { caution: context.bundle.caution }));
+  if (isFirst(context)) part.append(fillSlots(piece("before_you_begin"), { caution: context.bundle.caution }));
 }
+
+/** Before the first session, once nothing else must come before it. @param {import("./page.js").Context} context */
+const isFirst = (context) => context.start.waitsFor === "nothing" && isBeforeAll(context);
 
 /**
  * @param {string} text

@@ -2,16 +2,16 @@
  * The page of the warning signs, which can be read at any time. Reporting most of them stops the exercises until the practitioner
  * starts them again. A sign about the whole body stops both arms, so the page does not ask for the arm.
  *
- * @typedef {{id: string, level: string, is_whole: boolean, holds: boolean, text: string}} Sign
+ * @typedef {import("./report.js").Sign & {text: string}} Sign
  */
 
 import { showWho } from "../letters/who.js";
 import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
+import { bodyOf, drawSends, heldText } from "./report.js";
 
 const EMERGENCY = "emergency";
 /** The most urgent first. */
 const LEVELS = [EMERGENCY, "same_day", "soon", "ask_first"];
-const BOTH = ["right", "left"];
 /** An emergency for which no sign was ticked: nobody has to tick a sign before the exercises stop. @type {Sign} */
 const UNNAMED = { id: "unnamed_emergency", level: EMERGENCY, is_whole: true, holds: true, text: "" };
 
@@ -38,10 +38,11 @@ async function draw(root, edges, signal) {
   const form = find(root, "form");
   if (!bundle) return form.replaceWith(piece("warnings_unlinked"));
   find(form, "[data-levels]").append(...LEVELS.map((level) => levelOf(bundle, level)));
-  drawSends(form, bundle);
+  const redraw = () => drawSends(form, bundle.arms, ticked(form, bundle));
+  redraw();
   find(root, "[data-caution]").hidden = false;
   fillSlots(root, { caution: bundle.caution });
-  form.addEventListener("change", () => drawSends(form, bundle), { signal });
+  form.addEventListener("change", redraw, { signal });
   onAct(form, "stop", () => void report(form, bundle, edges, EMERGENCY), signal);
   const submit = (/** @type {SubmitEvent} */ event) => {
     event.preventDefault();
@@ -79,22 +80,6 @@ function headed(name, bundle, level) {
 }
 
 /**
- * Show one button for each arm if a ticked sign is about one arm and the routine has two arms; else show one plain button.
- * @param {HTMLElement} form
- * @param {import("../wire.js").Bundle} bundle
- */
-function drawSends(form, bundle) {
-  const asksArm = bundle.arms.length > 1 && ticked(form, bundle).some(isOfOneArm);
-  find(form, "[data-by-arm]").hidden = !asksArm;
-  find(form, "[data-plain]").hidden = asksArm;
-}
-
-/** @param {Sign} sign @returns {boolean} */
-function isOfOneArm({ is_whole, holds }) {
-  return holds && !is_whole;
-}
-
-/**
  * @param {HTMLElement} form
  * @param {import("../wire.js").Bundle} bundle
  * @param {import("../main.js").Edges} edges
@@ -106,38 +91,14 @@ async function report(form, bundle, edges, how) {
   const isUnnamed = how === EMERGENCY && !named.some(({ level }) => level === EMERGENCY);
   const signs = isUnnamed ? [UNNAMED, ...named] : named;
   if (signs.length === 0) return showFault(form, words.say("warnings.missing_sign"), find(form, "[name=sign]"));
-  const arms = how === "both" ? BOTH : BOTH.includes(how) ? [how] : bundle.arms;
-  const [on, bodies] = [clock.today(), signs.map((sign) => bodyOf(sign, arms))];
+  const [on, bodies] = [clock.today(), signs.map((sign) => bodyOf(sign, how, bundle.arms))];
   try {
     await store.addEvents(...bodies.map((body) => ({ kind: /** @type {const} */ ("warning_raised"), on, body })));
   } catch {
     return showFault(form, words.say("day.not_saved"), null);
   }
   announce(words.say("day.saved"));
-  showReported(form, bundle, signs, heldText(bundle, bodies, words), edges);
-}
-
-/**
- * @param {Sign} sign
- * @param {string[]} arms those of the button that was pressed
- */
-function bodyOf(sign, arms) {
-  const body = { sign: sign.id, arms: isOfOneArm(sign) ? arms : BOTH };
-  return sign.holds ? body : { ...body, holds: false };
-}
-
-/**
- * @param {import("../wire.js").Bundle} bundle
- * @param {{arms: string[], holds?: boolean}[]} bodies of what was reported
- * @param {import("../edges/screen/words.js").Words} words
- * @returns {string} a sentence: the report is saved, and which arm stops
- */
-function heldText(bundle, bodies, words) {
-  const held = bodies.flatMap(({ arms, holds = true }) => (holds ? arms : []));
-  const [arm, other] = bundle.arms.filter((/** @type {string} */ each) => held.includes(each));
-  if (!arm) return words.say("warnings.kept");
-  if (other || bundle.arms.length === 1) return words.say("warnings.stopped");
-  return words.fill("warnings.stopped_arm", { arm: words.say(`arm.${arm}`) });
+  showReported(form, bundle, signs, heldText(bundle.arms, bodies, words), edges);
 }
 
 /**

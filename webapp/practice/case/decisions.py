@@ -1,4 +1,7 @@
-"""The practitioner's two decisions on the case page: release a hold (an event in the log), take up an offer (a new version)."""
+"""The practitioner's decisions on the case page.
+
+They release a hold or agree to a start (both are events in the log), or take up an offer (a new version).
+"""
 
 from flask import abort, request
 from werkzeug.wrappers import Response
@@ -10,11 +13,12 @@ from webapp.practice import desk
 from webapp.practice.case import holds, page
 from webapp.practice.case.holds import ReleaseForm
 from webapp.practice.case.offers import OfferForm, changed, noticed_of, offer_prefix, offers_of
+from webapp.practice.case.screening import ClearForm
 from webapp.practice.forms.entries import LONGEST_NAME
 from webapp.practice.standing import line_for
 from webapp.records import routines
 from webapp.records.cases import Case
-from webapp.sync import hold
+from webapp.sync import hold, screening
 from webapp.sync.review import seal
 
 
@@ -63,6 +67,25 @@ def release_hold(public_id: str) -> Response | tuple[str, int]:
     except hold.UnreadError:
         return _unread(shown, arm, form)
     desk.say_later("released", f"{chosen.rung} {on.isoformat()}")
+    return desk.back_to_case(shown)
+
+
+def clear_start(public_id: str) -> Response | tuple[str, int]:
+    """Let a client start in spite of the signs that wait, or show the case page again with the faults."""
+    shown, db = desk.own_case(public_id), desk.records()
+    form = ClearForm(prefix="start")
+    today = line_for(shown).today
+    if not screening.screening_of(db, shown.id).waiting:
+        desk.say_later("nothing_waits")
+        return desk.back_to_case(shown)
+    if not form.judge(today):
+        return page.page_of(shown, clearing=form), 400
+    try:
+        screening.clear(db, shown.id, form.seen.data or "", form.grounds(), today, now=desk.now())
+    except screening.ChangedError:
+        form.confirmed.data, form.confirmed.errors = False, [Fault("new_signs", "confirmed", "")]
+        return page.page_of(shown, clearing=form), 400
+    desk.say_later("start_agreed")
     return desk.back_to_case(shown)
 
 

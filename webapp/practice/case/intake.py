@@ -11,9 +11,10 @@ from wtforms.validators import StopValidation
 
 from webapp.dosing.faults import Fault
 from webapp.dosing.settings import ARMS, BOUNDS, Bound
+from webapp.events.kinds import LEVELS
 from webapp.library.client import read_client
 from webapp.library.faults import NotAcceptedError
-from webapp.library.shelf import LEVELS, the_shelf
+from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.practice.forms.entries import LONGEST_NAME, LONGEST_NOTE, START_FIELDS, at_most, needed, put_beside, trimmed
 from webapp.practice.forms.fields import MeasureField, NumberField, OneOfField, TicksField, WeightsField

@@ -15,6 +15,7 @@ from webapp.practice.case import holds, offers
 from webapp.practice.case.days import last_days, loads_of, session_rows
 from webapp.practice.case.holds import ReleaseForm
 from webapp.practice.case.offers import OfferForm
+from webapp.practice.case.screening import ClearForm
 from webapp.practice.forms.entries import ButtonForm
 from webapp.practice.show import movement_names, weights_said
 from webapp.practice.standing import Line, line_for, notes_read
@@ -93,7 +94,10 @@ def show(public_id: str) -> str:
 
 
 def page_of(
-    shown: Case, releases: Mapping[str, ReleaseForm] | None = None, taken_up: Mapping[str, OfferForm] | None = None
+    shown: Case,
+    releases: Mapping[str, ReleaseForm] | None = None,
+    taken_up: Mapping[str, OfferForm] | None = None,
+    clearing: ClearForm | None = None,
 ) -> str:
     """Render the case page.
 
@@ -101,6 +105,7 @@ def page_of(
         shown: The case.
         releases: By arm, release forms that were sent with a fault; the page shows them as they were sent.
         taken_up: By arm, offer forms that were sent with a fault.
+        clearing: The form about the screening, if it was sent with a fault.
     """
     line, db = line_for(shown), desk.records()
     found = offers.noticed_of(line)
@@ -129,6 +134,7 @@ def page_of(
         classed=partial(classed_text, desk.words()),
         plans={stand.arm: stand.account.plan for stand in line.standings},
         **holds.about_holds(shown, line, releases or {}),
+        clearing=clearing or ClearForm(prefix="start"),
         load=partial(load_text, desk.words()),
         names=movement_names(),
         weights_said=weights_said(shown.intake["weights"]),

@@ -27,6 +27,7 @@ class CaseloadLine(StandsOut):
         last_session_on: The day of the last session, or None.
         silent_days: Days in a row without a session, up to yesterday, counted as in the review.
         contact: The number of joined phones, and the instant of the last sync.
+        start_waits: Whether the first session waits for the practitioner.
     """
 
     case: Case
@@ -37,12 +38,14 @@ class CaseloadLine(StandsOut):
     last_session_on: date | None
     silent_days: int
     contact: Contact
+    start_waits: bool
 
     @property
     def urgency(self) -> int:
-        """The sort key in the caseload: held clients first, then silent, then resting, then all others."""
+        """The sort key in the caseload: held clients first, then those who wait to start, silent, resting, all others."""
         modes = {stand.mode for stand in self.standings}
-        return 0 if "held" in modes else 1 if self.is_silent else 2 if "resting" in modes else 3
+        marks = ("held" in modes, self.start_waits, self.is_silent, "resting" in modes, True)
+        return marks.index(True)
 
 
 def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> CaseloadLine:
@@ -58,6 +61,7 @@ def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> 
         last_session_on=last_session_on,
         silent_days=days_without(last_session_on, begun, shown.today),
         contact=contact,
+        start_waits=shown.start_waits,
     )
 
 

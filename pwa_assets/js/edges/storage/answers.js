@@ -18,8 +18,8 @@ export function answersOf(db, notice, draft) {
         await markResults(tx, reply.results);
         await merge(tx, reply.events, await settled(tx.objectStore("meta").get("client")));
         await takeRoutine(tx, reply, today, draft);
-        const { cursor, epoch, practitioner } = reply;
-        const news = { cursor, epoch, practitioner, lastSyncAt: at, link: "ok" };
+        const { cursor, epoch, practitioner, start } = reply;
+        const news = { cursor, epoch, practitioner, start, lastSyncAt: at, link: "ok" };
         for (const [key, value] of Object.entries(news)) tx.objectStore("meta").put(value, key);
       });
       notice.tell();

@@ -11,7 +11,7 @@
 import { settled } from "./database.js";
 import { markSharp } from "./near_log.js";
 
-const ONLY_THE_PRACTICE_WRITES = ["hold_released"];
+const ONLY_THE_PRACTICE_WRITES = ["hold_released", "screening_cleared"];
 
 /**
  * Append an event of this phone, numbered by the phone's own counter. Idempotent: a second copy changes nothing.

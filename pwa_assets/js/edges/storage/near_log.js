@@ -10,7 +10,9 @@
 
 import { settled } from "./database.js";
 
-const FOR_GOOD = ["hold_released", "routine_received", "note_read", "warning_raised"];
+const FOR_GOOD = ["hold_released", "routine_received", "note_read", "screening_cleared"];
+/** These may have been taken back, so their corrections are needed too, however old they are. */
+const FOR_GOOD_WITH_FIXES = ["warning_raised", "screening_answered"];
 const FROM_THE_DAY_ON = ["session_finished", "morning_reported", "exposure_noted", "entry_corrected"];
 /** At this rating and above a day is sharp, whatever the bundle. */
 const SHARP_RATING = 8;
@@ -28,8 +30,11 @@ export async function nearLog(tx, from) {
   /** @param {string} kind @param {string} day */
   const after = (kind, day) => settled(byKind.getAll(IDBKeyRange.bound([kind, day], [kind, []])));
   const last = (/** @type {string} */ kind) => lastBefore(byKind, kind, from).then((found) => withFixes(store, found));
+  /** @param {string} kind */
+  const always = (kind) => after(kind, "").then((found) => withFixes(store, found));
   const lists = await Promise.all([
     ...FOR_GOOD.map((kind) => after(kind, "")),
+    ...FOR_GOOD_WITH_FIXES.map(always),
     ...FROM_THE_DAY_ON.map((kind) => after(kind, from)),
     settled(store.index("isSharp").getAll()),
     last("morning_reported"),

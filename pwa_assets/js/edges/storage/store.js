@@ -11,6 +11,7 @@
  */
 
 import { addDays } from "../../pure/calendar/local_day.js";
+import { startOf } from "../../pure/arriving/start.js";
 import { waitOf } from "../../pure/dose/between_sessions.js";
 import { armDays, planOf } from "../../pure/dose/today.js";
 import { uuid7 } from "../../pure/sync/uuid7.js";
@@ -78,11 +79,13 @@ async function readPage(db, bundles, clock) {
   const { bundle, meta, run, events, unsent } = read;
   const anchors = anchorsOf(meta);
   const time = { now, hourOn: clock.hourOn };
+  const start = startOf(bundle, events, meta.start);
   const days = (bundle ? armDays(bundle, anchors, events, today) : []).map((day) => ({
     ...day,
+    isOffered: day.isOffered && start.waitsFor === "nothing",
     wait: waitOf(bundle, events, day, today, time),
   }));
-  return { snapshot: { today, now, bundle, anchors, events, run, days }, meta, unsent };
+  return { snapshot: { today, now, bundle, anchors, events, run, days, start }, meta, unsent };
 }
 
 /** @typedef {ReturnType<typeof createStore>} Store */

@@ -15,6 +15,9 @@ import { NOTHING_YET, responseOf } from "./almanac.js";
 /** Per mille of a movement's work; four fifths are enough, as on the server. */
 const ENOUGH_SHARE = 800;
 
+/** A correction, and what only the practice writes. */
+const NEVER_CORRECTED = ["entry_corrected", "hold_released", "screening_cleared"];
+
 /** @type {Known} */
 const NOTHING_KNOWN = {
   sessions: 0,
@@ -225,7 +228,7 @@ function isCorrection(event) {
  * @param {unknown} body null withdraws the entry
  */
 function mayReplace(kind, body) {
-  if (kind === "entry_corrected" || kind === "hold_released") return false;
+  if (NEVER_CORRECTED.includes(kind)) return false;
   return body === null || fitsKind(kind, body);
 }
 

@@ -18,6 +18,7 @@ const RANGES = [1, 0.75, 0.5];
 const SHARP_PLACES = ["outer_elbow", "inner_elbow", "forearm", "wrist", "hand", "elsewhere"];
 const SHARP_FEELS = ["stab", "catch", "electric", "burning", "gave_way", "other"];
 const SEEN_BY = ["doctor", "physiotherapist", "other"];
+const LEVELS = ["emergency", "same_day", "soon", "ask_first"];
 const EXPOSURES = ["sport", "lifting", "desk"];
 const MOST = 1_000_000_000;
 
@@ -61,13 +62,14 @@ const isSet = fields({
 });
 const isArmPlayed = fields({ worst: orNothing(whole(0, 10)), sharp: ifThere(isTruth), sets: listTo(20, isSet) });
 const isEasing = fields({ step: whole(0, 1000), what: among(EASINGS), movement: ifThere(textTo(80)) });
+const isSeen = fields({ role: among(SEEN_BY), on: isDay });
 const isArmReleased = fields({
   rung: whole(1, 1000),
   range: among(RANGES),
   covers: listTo(10_000, isUuid),
   reason: textTo(280),
   by: textTo(80),
-  seen_by: ifThere(fields({ role: among(SEEN_BY), on: isDay })),
+  seen_by: ifThere(isSeen),
 });
 const isSharpSaid = fields({ where: among(SHARP_PLACES), like: among(SHARP_FEELS), sign: isTruth });
 
@@ -96,6 +98,13 @@ const CHECKS = {
     sign: textTo(80),
     arms: (value) => Array.isArray(value) && value.length > 0 && value.every(among(ARMS)),
     holds: ifThere(isTruth),
+  }),
+  screening_answered: fields({ asked_list: textTo(64), reached: among(LEVELS), signs: listTo(100, textTo(80)) }),
+  screening_cleared: fields({
+    signs: (value) => listTo(100, textTo(80))(value) && value.length > 0,
+    reason: textTo(280),
+    by: textTo(80),
+    seen_by: ifThere(isSeen),
   }),
   entry_corrected: fields({ replaces: isUuid, body: orNothing(isObject) }),
   hold_released: fields({ arms: byArm(isArmReleased) }),

@@ -189,3 +189,17 @@ test("the mornings that the anchor's day before is compared with are read", asyn
   assert.deepEqual(near, all);
   assert.equal(near.days[0].responseYesterday, "flared");
 });
+
+test("a warning sign that was taken back long ago stays taken back", async () => {
+  const raised = event(1, "warning_raised", START, { sign: "numb_fingers", arms: ["right"] });
+  const answered = event(2, "screening_answered", START, { asked_list: "", reached: "soon", signs: ["numb_fingers"] });
+  const back = [raised, answered].map(({ id }, at) =>
+    event(3 + at, "entry_corrected", START, { replaces: id, body: null }),
+  );
+  const today = addDays(START, 60);
+  const anchors = { right: anchorAt(FIRST, today) };
+  const store = await kept({ events: [raised, answered, ...back], today, anchors });
+  const { events } = await store.snapshot();
+  assert.deepEqual(eventsOn(events, "warning_raised", null), []);
+  assert.deepEqual(eventsOn(events, "screening_answered", null), []);
+});

@@ -1,0 +1,105 @@
+"""The screening before the first session: what the client ticked, what waits for the practitioner, and clearing it.
+
+Emergency signs and those that must be seen are held like every warning sign: the phone records them as `warning_raised`
+too, and the practitioner releases the hold. The signs of the level 'ask first' hold no arm. They stop only the start, until
+the practitioner clears them. Levels are looked up in the content of today; a sign that is not in it is treated as 'ask first'.
+"""
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Literal
+
+from webapp.events.daybook import corrected_entries
+from webapp.events.kinds import ASK_FIRST, LEVELS, MOST_SIGNS, Event
+from webapp.library.shelf import the_shelf
+from webapp.records import events
+from webapp.records.database import Database, write
+from webapp.sync import practice_events
+from webapp.sync.diary import entries_of, of_phones
+from webapp.sync.hold import Grounds
+
+
+class ChangedError(Exception):
+    """The signs that wait differ from those on the page: the practitioner must read them before clearing them."""
+
+
+@dataclass(frozen=True)
+class Screening:
+    """The screening of one client.
+
+    Attributes:
+        answers: The entries of the screening as they count now, by id; two phones may each have one.
+        clearances: The practitioner's entries, the oldest first.
+        has_trained: Whether a session is in the log. A client who trained before there was a screening is not asked.
+    """
+
+    answers: Sequence[Event]
+    clearances: Sequence[Event]
+    has_trained: bool
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether a phone went through the whole list."""
+        return any(answer.body["reached"] == LEVELS[-1] for answer in self.answers)
+
+    @property
+    def signs(self) -> list[str]:
+        """Every sign that was ticked, once, in the order of the entries."""
+        return list(dict.fromkeys(sign for answer in self.answers for sign in answer.body["signs"]))
+
+    @property
+    def waiting(self) -> list[str]:
+        """The ticked signs that the practitioner must clear before the start."""
+        cleared = {sign for clearance in self.clearances for sign in clearance.body["signs"]}
+        level_of = the_shelf().level_of
+        return [sign for sign in self.signs if level_of(sign) in (None, ASK_FIRST) and sign not in cleared]
+
+    @property
+    def seal(self) -> str:
+        """A text that identifies the signs that wait: a hash of their ids."""
+        return hashlib.sha256(repr(self.waiting).encode()).hexdigest()
+
+    @property
+    def is_of_this_list(self) -> bool:
+        """Whether the list of today was asked, and not an earlier one."""
+        return all(answer.body["asked_list"] == the_shelf().signs_mark for answer in self.answers)
+
+    @property
+    def waits_for(self) -> Literal["screening", "practitioner", "nothing"]:
+        """What the first session waits for."""
+        if not self.is_whole and not self.has_trained:
+            return "screening"
+        return "practitioner" if self.waiting else "nothing"
+
+
+def screening_of(db: Database, client: int) -> Screening:
+    """Return the screening of a client, from the client's log."""
+    logged = entries_of(events.of_screening(db, client))
+    answers = [event for event in corrected_entries(of_phones(logged)) if event.kind == "screening_answered"]
+    clearances = sorted((event for event in logged if event.kind == "screening_cleared"), key=lambda event: event.id)
+    return Screening(answers, clearances, events.is_any_of(db, client, "session_finished"))
+
+
+def clear(db: Database, client: int, seen: str, grounds: Grounds, on: date, *, now: datetime) -> None:
+    """Let a client start in spite of signs of the level 'ask first'.
+
+    Args:
+        db: The records.
+        client: The client's key.
+        seen: The seal of the signs that the practitioner has read.
+        grounds: The reason, and the people behind it.
+        on: The client's local day.
+        now: The instant of the call, in UTC.
+
+    Raises:
+        ChangedError: Other signs wait than those that the practitioner has read; nothing was stored.
+    """
+    with write(db):
+        screening = screening_of(db, client)
+        if seen != screening.seal:
+            raise ChangedError
+        for first in range(0, len(screening.waiting), MOST_SIGNS):
+            body = {"signs": screening.waiting[first : first + MOST_SIGNS], **grounds.to_body()}
+            practice_events.put(db, client, "screening_cleared", on, body, now)
