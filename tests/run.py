@@ -40,6 +40,7 @@ QUICK_SECONDS = 600
 TEST_SECONDS = 1500
 E2E_SECONDS = 2400
 LONG_SECONDS = 2400
+LONGEST_STORY_SECONDS = 1200
 CHECK_SECONDS = 600
 SIDE_BY_SIDE = 2
 
@@ -81,7 +82,8 @@ def quick(rest: list[str]) -> Outcome:
 def long_trials(rest: list[str]) -> Outcome:
     """Run the trials that take minutes each, those in the browser last, and at the very end, alone, what measures time."""
     without = _without_a_browser("long or drawn", rest, LONG_SECONDS, is_at_length=True)
-    return without + _stories("long and not alone", rest) + _stories("alone", rest, side_by_side=1)
+    patient = ["-o", f"faulthandler_timeout={LONGEST_STORY_SECONDS}", *rest]
+    return without + _stories("long and not alone", patient) + _stories("alone", patient, side_by_side=1)
 
 
 def _without_a_browser(
