@@ -1,7 +1,7 @@
 """The invented people of the demo practice, and their last weeks. Days count back from today. Nobody here is real."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 PRACTITIONER = "Orla Venn"
@@ -14,11 +14,12 @@ WORD_ALONG = "Send me your mornings, the calm ones too. If you are unsure of a m
 
 # A story has one letter for each day, the oldest first. For each letter: the worst rating of the day's sessions, or None
 # without a session; and the next morning's rating minus the usual one, or None without a report.
-#   g settled   h settled, a better morning   t tender   a aching   p half of it done   q no report the next morning
+#   g settled   h settled, a better morning   i settled, a far better morning   t tender   a aching   p half of it done   q no report the next morning
 #   f flared   r a day of rest, with a report   . nothing at all   ! sharp pain in the session, in the first arm
 LETTERS: Mapping[str, tuple[int | None, int | None]] = {
     "g": (2, 0),
     "h": (1, -1),
+    "i": (1, -2),
     "t": (3, 1),
     "a": (4, 0),
     "p": (2, 0),
@@ -59,6 +60,9 @@ class Story:
         days: A letter of LETTERS for each day; the last letter is for yesterday.
         ticked: The signs of the safety questions that are true, by id.
         on_phone: Whether a phone has joined. If not, the invitation is still unused.
+        sport: The numbers of the days with sport; the first day is 1.
+        released: The numbers of the days on which the practitioner lets the arms start again.
+        versions: The note to each later version of the routine, by the number of the day on which it comes.
     """
 
     name: str
@@ -72,7 +76,13 @@ class Story:
     days: str = ""
     on_phone: bool = True
     ticked: tuple[str, ...] = ()
+    sport: tuple[int, ...] = ()
+    released: tuple[int, ...] = ()
+    versions: Mapping[int, str] = field(default_factory=dict)
 
+
+# A flare in the third week, away in the sixth, sport from the eighth on, a stop and a return in the ninth.
+TWELVE_WEEKS = "gggtggggggpgggggfrgggggaggqgggggggg.......gggtgggggagtggghg!rrrggggghghghhhghhhihihh"
 
 STORIES = (
     Story(
@@ -119,6 +129,20 @@ STORIES = (
         "Luthier; planes and scrapes with the left. Joined this week, had not begun when I last looked.",
         ".",
         ticked=("heart",),
+    ),
+    Story(
+        "Sanna Pruett",
+        "sanna-pruett",
+        "outer_elbow",
+        ("right",),
+        {"mass_kg": 66.0, "height_m": 1.72, "sex": "female"},
+        ((0, "kg"), (0.5, "kg"), (1, "kg")),
+        3,
+        "Mends umbrellas; plays badminton twice a week and wants it back. Twelve weeks agreed.",
+        TWELVE_WEEKS,
+        sport=(50, 54, 57, 64, 68, 71, 75, 78, 82),
+        released=(63,),
+        versions={31: "Good weeks. I have checked your routine, and it stays as it is. The note is new."},
     ),
     Story(
         "Isaura Linde",

@@ -28,6 +28,7 @@ from sessions import session_body
 
 from webapp.config import read_settings
 from webapp.dosing.dose import Dose, dose
+from webapp.dosing.release import returns_after
 from webapp.dosing.settings import Body
 from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
@@ -36,6 +37,7 @@ from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
 from webapp.records.migrations import make_records
+from webapp.sync import hold
 from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch
 
@@ -80,7 +82,7 @@ def _enrol(db: Database, owner: int, story: Story, now: datetime) -> None:
     if story.on_phone:
         with write(db):
             device, _token = devices.join(db, case.id, "phone", began)
-        _live(_Phone(db, case.id, device), story, now.date())
+        _live(_Phone(db, case.id, device), story, now.date(), _Desk(db, case.id, owner))
 
 
 class _Phone:
@@ -107,6 +109,31 @@ class _Phone:
         return {arm: each for arm, each in doses.items() if each.sessions}
 
 
+class _Desk:
+    """The practitioner's acts for one client: a new version of the routine, and the end of a hold."""
+
+    def __init__(self, db: Database, client: int, owner: int) -> None:
+        self.db, self.client, self.owner = db, client, owner
+
+    def push(self, story: Story, note: str, on: date) -> int:
+        """Push the routine once more with a note, and return the number of its version."""
+        at = datetime.combine(on, time(MORNING_HOUR), UTC)
+        routine, settings = starter(story.area), _settings(story)
+        return routines.push(self.db, self.client, routine, settings, note, self.owner, at).version
+
+    def release(self, on: date) -> None:
+        """Let each held arm start again with the most that is offered."""
+        for arm, account in accounts_of(self.db, self.client, on).items():
+            if account.state.mode == "held":
+                chosen = returns_after(account.plan, account.state, hold.days_held(account))[0]
+                seal = hold.seal(hold.sharp_of(self.db, self.client, arm))
+                grounds = hold.Grounds(
+                    "Calm for three days. I have looked at the arm, and it bears load.", PRACTITIONER
+                )
+                now = datetime.combine(on, time(MORNING_HOUR), UTC)
+                hold.release(self.db, self.client, arm, chosen, grounds, seal, on, now=now)
+
+
 def _fresh_link(db: Database, owner: int, now: datetime) -> str:
     """Return a token for the link of the new client. A token is stored only as a hash, so each start makes a new one."""
     newcomer = next(story for story in STORIES if not story.on_phone)
@@ -130,36 +157,46 @@ def _weights(story: Story) -> list[dict[str, Any]]:
     return [{"value": value, "unit": unit} for value, unit in story.weights]
 
 
-def _live(phone: _Phone, story: Story, today: date) -> None:
+def _live(phone: _Phone, story: Story, today: date, desk: _Desk) -> None:
     """Send the events of each day as the phone would have sent them, the oldest day first, and this morning's report."""
-    felt = None
+    felt, version = None, 1
     for count, letter in enumerate([*story.days, None]):
         on = today - timedelta(days=len(story.days) - count)
-        drafts: list[Draft] = [] if count else list(_arrival(story))
+        if count + 1 in story.released:
+            desk.release(on)
+        if count + 1 in story.versions:
+            version = desk.push(story, story.versions[count + 1], on)
+        is_new = count == 0 or count + 1 in story.versions
+        drafts: list[Draft] = list(_arrival(story, version)) if is_new else []
         if felt is not None:
             drafts.append(("morning_reported", MORNING_HOUR, _morning(story, felt)))
+        if count + 1 in story.sport:
+            drafts.append(("exposure_noted", EVENING_HOUR, {"what": "sport", "hours": None}))
         phone.send(on, drafts)
         worst, over_usual = LETTERS[letter] if letter else (None, None)
         if worst is not None:
-            phone.send(on, list(_sessions(story, phone.doses_on(on), worst, str(letter))))
+            last = {"routine": version, **DETAILS.get(letter or "", {})}
+            phone.send(on, list(_sessions(story, phone.doses_on(on), worst, last)))
         felt = None if over_usual is None else story.usual + over_usual
 
 
-def _arrival(story: Story) -> Iterator[Draft]:
-    """Yield what a phone sends on its first day: the routine came, and the safety questions are answered."""
-    yield "routine_received", MORNING_HOUR, {"version": 1, "bundle": ""}
+def _arrival(story: Story, version: int) -> Iterator[Draft]:
+    """Yield what a phone sends when a routine comes; with the first one the safety questions are answered."""
+    yield "routine_received", MORNING_HOUR, {"version": version, "bundle": ""}
+    if version > 1:
+        return
     body = {"asked_list": the_shelf().signs_mark, "reached": LEVELS[-1], "signs": list(story.ticked)}
     yield "screening_answered", MORNING_HOUR, body
 
 
-def _sessions(story: Story, doses: Mapping[str, Dose], worst: int, letter: str) -> Iterator[Draft]:
-    """Yield the sessions of a day, the earliest first; the last session gets the details of the day's letter."""
+def _sessions(story: Story, doses: Mapping[str, Dose], worst: int, last: Mapping[str, Any]) -> Iterator[Draft]:
+    """Yield the sessions of a day, the earliest first; the last session gets the details `last`."""
     assert doses, f"{story.name}: a session on a day that asks for none"
     most = max(each.sessions for each in doses.values())
     for number in range(most):
         left = most - 1 - number
         arms = {arm: doses[arm] for arm in story.arms if arm in doses and doses[arm].sessions > left}
-        details = {} if left else DETAILS.get(letter, {})
+        details = {"routine": last["routine"]} if left else last
         body = session_body(arms, Body(**story.body), worst, details)
         yield "session_finished", EVENING_HOUR - HOURS_APART * left, body
 

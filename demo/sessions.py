@@ -35,12 +35,21 @@ def session_body(doses: Mapping[str, Dose], body: Body, worst: int, details: Map
     ended = details.get("ended", "completed")
     done = SESSION_STEPS // 2 if ended in CUT_SHORT else SESSION_STEPS
     arms = {
-        arm: {**_rating(worst, is_sharp=ended == "sharp" and index == 0), "sets": _sets(dose, body, details)}
+        arm: {
+            **_rating(worst, is_sharp=ended == "sharp" and index == 0),
+            "sets": _sets(dose, body, details),
+            "dose": _dose(dose),
+        }
         for index, (arm, dose) in enumerate(doses.items())
     }
     plain = {"routine": 1, "arms": arms, "asked_steps": SESSION_STEPS, "done_steps": done, "ended": ended}
     seconds = SESSION_SECONDS * done // SESSION_STEPS
     return {**plain, "active_seconds": seconds, "why": "", "note": "", "gaps": [], **details}
+
+
+def _dose(dose: Dose) -> dict[str, Any]:
+    names = ("movement", "reps", "load_kg", "range")
+    return {"sessions": dose.sessions, "sets": [{name: getattr(each, name) for name in names} for each in dose.sets]}
 
 
 def _rating(worst: int, *, is_sharp: bool) -> dict[str, Any]:

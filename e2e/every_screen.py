@@ -14,16 +14,17 @@ from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, sync_playwright
 
 from e2e.camera import Camera
 from e2e.conftest import ARGS, chromium_path
 from e2e.contact_sheet import demo
 from e2e.desk_walk import desk_screens
+from e2e.past_screens import past
 from e2e.phone import Phone
 from e2e.phone_walk import phone_screens
 from e2e.server import Server
-from e2e.sizes import phone_options
+from e2e.sizes import larger_text, phone_options
 from webapp.records.database import open_records, write
 
 FIRST_EVENING = datetime.now(UTC).replace(hour=18, minute=0) - timedelta(days=2)
@@ -53,13 +54,6 @@ def served(language: str) -> Iterator[tuple[Server, str]]:
             yield server, token
         finally:
             server.kill()
-
-
-def larger_text(page: Page, times: float) -> None:
-    """Show all words larger, as a reader's own setting does."""
-    page.add_init_script(
-        f"addEventListener('DOMContentLoaded', () => document.documentElement.style.setProperty('font-size', '{100 * times}%'))"
-    )
 
 
 def main(words: list[str]) -> int:
@@ -115,7 +109,7 @@ def _desk(
     desk_screens(page, camera)
 
 
-PARTS: dict[str, Callable] = {"phone": _phone, "desk": _desk}
+PARTS: dict[str, Callable] = {"phone": _phone, "past": past, "desk": _desk}
 
 
 def _arguments(words: list[str]) -> argparse.Namespace:
@@ -126,7 +120,7 @@ def _arguments(words: list[str]) -> argparse.Namespace:
     reader.add_argument("--language", default="en", help="the tag of the language, such as es or en-XA")
     reader.add_argument("--scheme", default="light", choices=("light", "dark"))
     reader.add_argument("--text", type=float, default=1, help="how many times larger the words are")
-    reader.add_argument("--part", default="", choices=("", "phone", "desk"))
+    reader.add_argument("--part", default="", choices=("", "phone", "past", "desk"))
     reader.add_argument("--only", default="", help="a pattern of the names of the pictures")
     return reader.parse_args(words)
 

@@ -1,6 +1,7 @@
 """The phones of these stories: how large they are, and how long a story waits for what they show."""
 
 import pytest
+from playwright.sync_api import Page
 
 SIZES = ((360, 640), (390, 844))
 USUAL_SIZE = SIZES[-1]
@@ -23,3 +24,10 @@ def phone_options(width: int = USUAL_SIZE[0], height: int = USUAL_SIZE[1], schem
         "timezone_id": "UTC",
         "color_scheme": scheme,
     }
+
+
+def larger_text(page: Page, times: float) -> None:
+    """Show all words larger, as a reader's own setting does."""
+    page.add_init_script(
+        f"addEventListener('DOMContentLoaded', () => document.documentElement.style.setProperty('font-size', '{100 * times}%'))"
+    )

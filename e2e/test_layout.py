@@ -3,10 +3,10 @@
 import pytest
 
 from e2e.desk_walk import desk_screens
-from e2e.every_screen import FIRST_EVENING, larger_text, served
+from e2e.every_screen import FIRST_EVENING, served
 from e2e.phone import Phone
 from e2e.phone_walk import phone_screens
-from e2e.sizes import WAIT_MILLISECONDS, phone_options
+from e2e.sizes import WAIT_MILLISECONDS, larger_text, phone_options
 from e2e.test_accessible import faults
 from e2e.test_session_looks import LIGHT, OTHER_LOOKS, PLAIN, TEXT, TO_THE_END
 

@@ -40,9 +40,24 @@ import * as after from "./session/after.js";
 import * as session from "./session/page.js";
 import * as sharp from "./session/sharp.js";
 import * as warnings from "./warnings/page.js";
+import * as weeks from "./weeks/page.js";
 
 /** @type {Record<string, Screen>} */
-const SCREENS = { day, screening, morning, session, after, sharp, home, join, warnings, about, handbook, movement };
+const SCREENS = {
+  day,
+  screening,
+  morning,
+  session,
+  after,
+  sharp,
+  home,
+  join,
+  warnings,
+  about,
+  handbook,
+  movement,
+  weeks,
+};
 const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */
 const OPEN_TO_ALL = ["join", "warnings", "about", "handbook", "movement"];

@@ -1,33 +1,22 @@
 /** What goes between phone and server, written from webapp/wire by `python -m tests.vectors.wire`. */
 
-/** Who has seen an arm, and when. */
-export interface SeenBy {
-  role: "doctor" | "other" | "physiotherapist";
-  on: string;
-}
-
-/** The screening before the first session: the signs that are true, by id, and how far the list was gone through. */
-export interface ScreeningBody {
-  asked_list: string;
-  reached: "ask_first" | "emergency" | "same_day" | "soon";
-  signs: Array<string>;
-}
-
-/** The practitioner has agreed to the start in spite of these signs of the screening. */
-export interface ClearedBody {
-  signs: Array<string>;
-  reason: string;
-  by: string;
-  seen_by?: SeenBy;
-}
-
-/** One set as it was played: `share` is the part of the day's asked work in its movement, per mille. */
-export interface PlayedSet {
+/** One set as the day asked it of each session. */
+export interface AskedSet {
   movement: string;
   reps: number;
   load_kg: number;
   range: number;
+}
+
+/** One set as it was played: `share` is the part of the day's asked work in its movement, per mille. */
+export interface PlayedSet extends AskedSet {
   share: number;
+}
+
+/** What the day asked of one arm: how many sessions, and the sets of each; for pages about the past, never for a rule. */
+export interface ArmDose {
+  sessions: number;
+  sets: Array<AskedSet>;
 }
 
 /** What a session did with one arm: `worst` is its rating, 0 to 10, or null where it was not rated. */
@@ -35,6 +24,7 @@ export interface ArmPlayed {
   sets: Array<PlayedSet>;
   worst?: number | null;
   sharp?: boolean;
+  dose?: ArmDose;
 }
 
 /** One easing in the middle of a session, at a step of its cue sheet, from 0. */
@@ -65,6 +55,27 @@ export interface SessionBody {
   ways?: Array<string>;
   eased?: Array<Eased>;
   sharp_told?: SharpAnswers;
+}
+
+/** Who has seen an arm, and when. */
+export interface SeenBy {
+  role: "doctor" | "other" | "physiotherapist";
+  on: string;
+}
+
+/** The screening before the first session: the signs that are true, by id, and how far the list was gone through. */
+export interface ScreeningBody {
+  asked_list: string;
+  reached: "ask_first" | "emergency" | "same_day" | "soon";
+  signs: Array<string>;
+}
+
+/** The practitioner has agreed to the start in spite of these signs of the screening. */
+export interface ClearedBody {
+  signs: Array<string>;
+  reason: string;
+  by: string;
+  seen_by?: SeenBy;
 }
 
 /** The morning soreness of one arm, 0 to 10. */

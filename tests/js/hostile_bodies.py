@@ -24,7 +24,13 @@ from webapp.events.kinds import (
 
 UUID = "01920000-0000-7000-8000-0000000000aa"
 SET = {"movement": "palm_up", "reps": 8, "load_kg": 0.5, "range": 0.75, "share": 900}
-ARM = {"worst": 3, "sharp": False, "sets": [SET, {**SET, "movement": "palm_down", "load_kg": 0, "range": 1}]}
+ASKED = {"sessions": 2, "sets": [{"movement": "palm_up", "reps": 8, "load_kg": 0.5, "range": 1}]}
+ARM = {
+    "worst": 3,
+    "sharp": False,
+    "sets": [SET, {**SET, "movement": "palm_down", "load_kg": 0, "range": 1}],
+    "dose": ASKED,
+}
 FITTING: dict[str, dict[str, Any]] = {
     "session_finished": {
         "routine": 1, "arms": {"right": ARM, "left": {**ARM, "worst": None}}, "asked_steps": 9, "done_steps": 8,

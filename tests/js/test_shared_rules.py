@@ -28,7 +28,7 @@ DAYS = """async (load, { instants }) => {
 }"""
 NOTE = """async (load, { note }) => {
   const { finishedBody } = await load("pure/session/run.js");
-  const plan = { routineVersion: 1, steps: [], arms: [{ arm: "right", dose: { sets: [] } }], repWork: {} };
+  const plan = { routineVersion: 1, steps: [], arms: [{ arm: "right", dose: { sessions: 1, sets: [] } }], repWork: {} };
   const draft = { ratings: {}, note };
   return finishedBody({ plan, draft, begun: [], done: [], reps: {}, gaps: [], workedMs: 0, ended: "", why: "", sharpArm: "right" });
 }"""

@@ -20,6 +20,7 @@ SUBJECTS_SEEN = (
     "about",
     "handbook",
     "movement",
+    "weeks",
     "day",
     "arriving",
     "morning",
@@ -31,7 +32,7 @@ SUBJECTS_SEEN = (
     "drawing",
     "parts",
 )
-PURE_SUBJECTS = ("session", "drawing", "arriving", "dose", "handbook", "joining", "sync", "calendar")
+PURE_SUBJECTS = ("weeks", "session", "drawing", "arriving", "dose", "handbook", "joining", "sync", "calendar")
 EDGE_SUBJECTS = ("storage", "network", "sound", "screen")
 
 

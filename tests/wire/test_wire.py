@@ -14,7 +14,7 @@ from webapp.events.kinds import ARMS, EASINGS, ENDINGS, EXPOSURES, KINDS, SEEN_B
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
 from webapp.sync.bundle import make_bundle, prescribed
-from webapp.wire import entries
+from webapp.wire import entries, sessions
 from webapp.wire.bundle import Bundle
 from webapp.words import words_for
 
@@ -72,8 +72,8 @@ def test_the_struct_names_the_words_that_the_log_allows():
     def literals(struct, field):
         return set(get_args(struct.__annotations__[field]))
 
-    assert literals(entries.SessionBody, "ended") == set(ENDINGS)
-    assert literals(entries.Eased, "what") == set(EASINGS)
+    assert literals(sessions.SessionBody, "ended") == set(ENDINGS)
+    assert literals(sessions.Eased, "what") == set(EASINGS)
     assert literals(entries.ExposureBody, "what") == set(EXPOSURES)
     assert literals(entries.SeenBy, "role") == set(SEEN_BY)
     assert set(KNOWN["morning_reported"]["arms"]) == set(ARMS)

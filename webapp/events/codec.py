@@ -20,6 +20,7 @@ _LETTER_LENGTH = 4000
 _MOST_EASED = 200
 _MOST_COVERED = 10_000
 _MOST_SETS = 20
+_MOST_SESSIONS = 24
 _MOST_REPS = 1000
 _MOST_LOAD_KG = 50
 _WHOLE_SHARE = 1000
@@ -43,14 +44,26 @@ def _rated(report: dict[str, Any], field: str) -> None:
     values.truth(report.get("sharp", False), f"{field}.sharp")
     for index, entry in enumerate(values.list_of(report.get("sets"), f"{field}.sets", _MOST_SETS)):
         _played(values.object_of(entry, f"{field}.sets.{index}"), f"{field}.sets.{index}")
+    if "dose" in report:
+        _dose(values.object_of(report["dose"], f"{field}.dose"), f"{field}.dose")
+
+
+def _dose(dose: dict[str, Any], field: str) -> None:
+    values.whole(dose.get("sessions"), f"{field}.sessions", 0, _MOST_SESSIONS)
+    for index, entry in enumerate(values.list_of(dose.get("sets"), f"{field}.sets", _MOST_SETS)):
+        _set(values.object_of(entry, f"{field}.sets.{index}"), f"{field}.sets.{index}")
 
 
 def _played(entry: dict[str, Any], field: str) -> None:
+    _set(entry, field)
+    values.whole(entry.get("share"), f"{field}.share", 0, _WHOLE_SHARE)
+
+
+def _set(entry: dict[str, Any], field: str) -> None:
     values.text(entry.get("movement"), f"{field}.movement", 80)
     values.whole(entry.get("reps"), f"{field}.reps", 0, _MOST_REPS)
     values.number(entry.get("load_kg"), f"{field}.load_kg", _MOST_LOAD_KG)
     values.number(entry.get("range"), f"{field}.range", 1)
-    values.whole(entry.get("share"), f"{field}.share", 0, _WHOLE_SHARE)
 
 
 def _eased(body: Mapping[str, Any]) -> None:

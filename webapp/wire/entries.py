@@ -9,60 +9,10 @@ from typing import Annotated, Any, Literal
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from webapp.wire.arriving import ClearedBody, ScreeningBody, SeenBy
+from webapp.wire.sessions import SessionBody
 
 Replacement = Annotated[dict[str, Any], Meta(extra={"text": "object"})]
 """A body of the kind that it replaces."""
-
-
-class PlayedSet(Struct, kw_only=True):
-    """One set as it was played: `share` is the part of the day's asked work in its movement, per mille."""
-
-    movement: str
-    reps: int
-    load_kg: float
-    range: float
-    share: int
-
-
-class ArmPlayed(Struct, kw_only=True):
-    """What a session did with one arm: `worst` is its rating, 0 to 10, or None where it was not rated."""
-
-    sets: list[PlayedSet]
-    worst: int | UnsetType | None = UNSET
-    sharp: bool | UnsetType = UNSET
-
-
-class Eased(Struct, kw_only=True):
-    """One easing in the middle of a session, at a step of its cue sheet, from 0."""
-
-    step: int
-    what: Literal["form", "range", "load", "reps", "leave"]
-    movement: str | UnsetType = UNSET
-
-
-class SharpAnswers(Struct, kw_only=True):
-    """The three answers after sharp pain; `sign`: whether a sign of an emergency was there."""
-
-    where: str
-    like: str
-    sign: bool
-
-
-class SessionBody(Struct, kw_only=True):
-    """A session that is over. Steps are counted on its cue sheet, times are seconds; `gaps` are absences, in ms of wall time."""
-
-    routine: int
-    arms: dict[str, ArmPlayed]
-    asked_steps: int
-    done_steps: int
-    active_seconds: int
-    ended: Literal["completed", "stopped", "sharp"]
-    why: str | UnsetType = UNSET
-    note: str | UnsetType = UNSET
-    gaps: list[tuple[int, int]] | UnsetType = UNSET
-    ways: list[str] | UnsetType = UNSET
-    eased: list[Eased] | UnsetType = UNSET
-    sharp_told: SharpAnswers | UnsetType = UNSET
 
 
 class ArmMorning(Struct, kw_only=True):

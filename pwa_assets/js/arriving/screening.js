@@ -140,8 +140,7 @@ function show(root, form, edges, held, takeBack, signal) {
   const node = fillSlots(piece(level === LAST ? "screening_waits" : "screening_told"), { held });
   const page = find(node, "section");
   page.dataset.level = level;
-  if (level !== LAST)
-    find(page, "h1").replaceWith(find(section, "h1"), ...section.querySelectorAll(".level-note"));
+  if (level !== LAST) find(page, "h1").replaceWith(find(section, "h1"), ...section.querySelectorAll(".level-note"));
   find(page, "[data-named]").append(...named.map((text) => fillSlots(piece("screening_named"), { text })));
   onAct(node, "take_back", takeBack, signal);
   root.replaceChildren(node);

@@ -55,7 +55,7 @@ function drawLine({ when, next, isHeld }) {
 function linesOf(words, bundle, day) {
   return branchesOf(bundle, day).map((branch) => ({
     when: capital(whenOf(words, branch)),
-    next: nextOf(words, doseChange(day.dose, branch.dose)),
+    next: changeText(words, doseChange(day.dose, branch.dose)),
     isHeld: branch.dose.mode === "held",
   }));
 }
@@ -99,8 +99,9 @@ function spanText(words, { low, high }) {
 /**
  * @param {Words} words
  * @param {import("../pure/dose/dose_change.js").DoseChange} change
+ * @returns {string} what is asked then, as the end of a sentence
  */
-function nextOf(words, change) {
+export function changeText(words, change) {
   const { kind, load, now } = change;
   const times = words.plural("dose.reps", change.reps);
   const range = words.say(`change.range.${RANGES.get(change.range) ?? "full"}`);

@@ -10,9 +10,9 @@
 
 import { settled } from "./database.js";
 
-const FOR_GOOD = ["hold_released", "routine_received", "note_read", "screening_cleared"];
+export const FOR_GOOD = ["hold_released", "routine_received", "note_read", "screening_cleared"];
 /** These may have been taken back, so their corrections are needed too, however old they are. */
-const FOR_GOOD_WITH_FIXES = ["warning_raised", "screening_answered"];
+export const FOR_GOOD_WITH_FIXES = ["warning_raised", "screening_answered"];
 const FROM_THE_DAY_ON = ["session_finished", "morning_reported", "exposure_noted", "entry_corrected"];
 /** At this rating and above a day is sharp, whatever the bundle. */
 const SHARP_RATING = 8;
@@ -66,7 +66,7 @@ function lastBefore(byKind, kind, from) {
 }
 
 /** @param {IDBObjectStore} store @param {Row[]} rows @returns {Promise<Row[]>} the rows and their corrections */
-async function withFixes(store, rows) {
+export async function withFixes(store, rows) {
   const fixes = await Promise.all(rows.map(({ id }) => settled(store.index("replaces").getAll(id))));
   return [...rows, ...fixes.flat()];
 }

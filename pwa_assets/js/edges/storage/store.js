@@ -10,8 +10,8 @@
  * @typedef {(draft: Draft) => Unnumbered} Drafting
  */
 
-import { addDays } from "../../pure/calendar/local_day.js";
 import { startOf } from "../../pure/arriving/start.js";
+import { addDays } from "../../pure/calendar/local_day.js";
 import { waitOf } from "../../pure/dose/between_sessions.js";
 import { armDays, planOf } from "../../pure/dose/today.js";
 import { uuid7 } from "../../pure/sync/uuid7.js";
@@ -21,6 +21,7 @@ import { createDatabase, settled } from "./database.js";
 import { append } from "./journal.js";
 import { keptRunOf } from "./kept_run.js";
 import { nearLog } from "./near_log.js";
+import { pastLogOf } from "./past_log.js";
 
 /** The day before an anchor is classed with the mornings of the three days before it; each morning is about its previous day. */
 const DAYS_BEFORE = 4;
@@ -38,6 +39,7 @@ export function createStore(clock, onBlocked) {
     ...metaOf(db, notice, bundles.read),
     ...keptRunOf(db, notice, log),
     ...log,
+    ...pastLogOf(db),
     ...answersOf(db, notice, log.draft),
     onChange: notice.listen,
     erase: async () => {

@@ -14,7 +14,7 @@
 
 import { newSession } from "./player.js";
 import { isWork, stateAt, stepStarts } from "./timeline.js";
-import { playedSets } from "./work_done.js";
+import { doseOf, playedSets } from "./work_done.js";
 
 const MOST_NOTE = 280;
 
@@ -128,7 +128,8 @@ export function finishedBody(run) {
   const sharp = armsOf(run.sharpArm);
   const arms = [...new Set([...workedArms(run), ...sharp])].map((arm) => {
     const worst = run.draft.ratings[arm] ?? null;
-    return [arm, { worst, sharp: sharp.includes(arm), sets: playedSets(run, arm) }];
+    const dose = doseOf(run, arm);
+    return [arm, { worst, sharp: sharp.includes(arm), sets: playedSets(run, arm), ...(dose && { dose }) }];
   });
   return {
     routine: run.plan.routineVersion,

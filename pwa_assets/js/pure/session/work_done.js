@@ -29,6 +29,18 @@ export function playedSets(run, arm) {
 /**
  * @param {Run} run
  * @param {string} arm
+ * @returns {import("../../wire.js").ArmDose|undefined} what the day asked of the arm; nothing where the plan asks nothing of it
+ */
+export function doseOf({ plan }, arm) {
+  const dose = plan.arms.find((planned) => planned.arm === arm)?.dose;
+  if (!dose) return undefined;
+  const sets = dose.sets.map(({ movement, reps, load_kg, range }) => ({ movement, reps, load_kg, range }));
+  return { sessions: dose.sessions, sets };
+}
+
+/**
+ * @param {Run} run
+ * @param {string} arm
  * @param {import("../../wire.js").DoseSet} doseSet the set of the dose
  * @returns {Omit<PlayedSet, "share">} as it was played
  */

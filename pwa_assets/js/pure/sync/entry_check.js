@@ -60,7 +60,13 @@ const isSet = fields({
   range: numberTo(1),
   share: whole(0, 1000),
 });
-const isArmPlayed = fields({ worst: orNothing(whole(0, 10)), sharp: ifThere(isTruth), sets: listTo(20, isSet) });
+const isAskedSet = fields({ movement: textTo(80), reps: whole(0, 1000), load_kg: numberTo(50), range: numberTo(1) });
+const isArmPlayed = fields({
+  worst: orNothing(whole(0, 10)),
+  sharp: ifThere(isTruth),
+  sets: listTo(20, isSet),
+  dose: ifThere(fields({ sessions: whole(0, 24), sets: listTo(20, isAskedSet) })),
+});
 const isEasing = fields({ step: whole(0, 1000), what: among(EASINGS), movement: ifThere(textTo(80)) });
 const isSeen = fields({ role: among(SEEN_BY), on: isDay });
 const isArmReleased = fields({

@@ -5,7 +5,7 @@ import { eased } from "../../../../pwa_assets/js/pure/session/easing.js";
 import { happen, newSession } from "../../../../pwa_assets/js/pure/session/player.js";
 import { finishedBody, newRun, runOf, sessionOf } from "../../../../pwa_assets/js/pure/session/run.js";
 import { PLAIN, shaped } from "../../../../pwa_assets/js/pure/session/ways.js";
-import { joulesOf, playedSets } from "../../../../pwa_assets/js/pure/session/work_done.js";
+import { doseOf, joulesOf, playedSets } from "../../../../pwa_assets/js/pure/session/work_done.js";
 import { planWith, reps, step } from "../../builders.js";
 import { BUNDLE } from "../../small_bundle.js";
 
@@ -210,4 +210,13 @@ test("only the sets are counted: no warm-up of the same movement, no rest before
   plan.steps = [step("warm_up", 20, { reps: 10, movement: "palm_up" }), ...plan.steps];
   assert.equal(inShort(played(plan, `end ${20_000 + REST}`)), "10:1000 0:0");
   assert.equal(inShort(played(plan, "end 20000")), "0:0 0:0");
+});
+
+test("a session's entry tells what the day asked, so that a page about the past need not guess", () => {
+  const run = newRun(planFor(), "run-1");
+  const sets = SETS.map(({ load: _load, ...set }) => set);
+  assert.deepEqual(doseOf(run, "right"), { sessions: 1, sets });
+  assert.equal(doseOf(run, "left"), undefined);
+  const body = finishedBody({ ...run, begun: [0] });
+  assert.deepEqual(body.arms.right.dose, { sessions: 1, sets });
 });

@@ -1,0 +1,46 @@
+"""Draws the pages about the past on a second phone of the demo's client of twelve weeks."""
+
+import argparse
+from datetime import UTC, datetime
+
+from playwright.sync_api import Browser, expect
+
+from e2e.camera import Camera
+from e2e.past_pages import WeeksScreen
+from e2e.phone import Phone
+from e2e.server import Server
+from e2e.sizes import larger_text, phone_options
+from webapp.records import invitations
+from webapp.records.database import open_records
+
+CLIENT = "sanna-pruett"
+
+
+def past(
+    browser: Browser, server: Server, _token: str, camera: Camera, asked: argparse.Namespace, size: tuple[int, int]
+) -> None:
+    """Join a phone as the client of twelve weeks, and take a picture of each page about the past."""
+    options = {**phone_options(*size, scheme=asked.scheme), "device_scale_factor": 1, "locale": asked.language}
+    context = browser.new_context(**options, base_url=server.origin)
+    phone = Phone.switched_on(context, datetime.now(UTC), asked.language)
+    if asked.text != 1:
+        larger_text(phone.page, asked.text)
+    phone.join_by_link(_link(server))
+    page, weeks = phone.page, WeeksScreen(phone.page)
+    page.goto(f"{phone.shell}#weeks")
+    expect(weeks.whole).to_be_visible()
+    expect(weeks.drawings).to_have_count(3)
+    camera.take(page, "phone-30-weeks")
+    weeks.earlier.tap()
+    expect(weeks.drawings).to_have_count(3)
+    camera.take(page, "phone-31-weeks-earlier")
+    weeks.tables.first.tap()
+    camera.take(page, "phone-32-weeks-table")
+
+
+def _link(server: Server) -> str:
+    db = open_records(server.db_path)
+    (client,) = db.execute("SELECT id FROM clients WHERE public_id = ?", (CLIENT,)).fetchone()
+    token = invitations.make_link(db, client, datetime.now(UTC)).token
+    db.conn.close()
+    return token

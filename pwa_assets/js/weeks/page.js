@@ -1,0 +1,225 @@
+/**
+ * The weeks so far: what they amount to in a sentence, plots with their tables, days worth knowing, and where the ladder goes.
+ *
+ * @typedef {import("../pure/weeks/past_days.js").PastDay} PastDay
+ * @typedef {{bundle: import("../wire.js").Bundle, names: import("./names.js").Names, words: import("../edges/screen/words.js").Words,
+ *   today: string, bands: import("../pure/weeks/bands.js").Band[]}} About
+ */
+
+import { afterPaint, fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { bandsOf } from "../pure/weeks/bands.js";
+import { morningsPlot } from "../pure/weeks/mornings_plot.js";
+import { stairPlot, workPlot } from "../pure/weeks/work_plots.js";
+import { readCourse } from "./course.js";
+import { namesOf } from "./names.js";
+import { drawPlot } from "./plot.js";
+import { milestoneLines, stepsAhead, thenAndNowTexts } from "./said.js";
+import { fillTable, morningsTable, newFigure, stairTable, workTable } from "./tables.js";
+
+/** In one drawing; own choice: columns of a few weeks can still be told apart on a small screen. */
+const DAYS_SHOWN = 28;
+/** The others are folded away. */
+const WORTH_SHOWN = 10;
+/** The letters of a plot, of those of the page. */
+const SMALL = 0.9375;
+const USUAL_EM = 16;
+const NARROW = 328;
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @returns {() => void} stop
+ */
+export function start(root, edges) {
+  const over = new AbortController();
+  root.replaceChildren(piece("weeks", "screen"));
+  const { store, words, clock } = edges;
+  let isShown = false;
+  const show = async () => {
+    const [bundle, { days: today }] = [await store.bundle(), await store.snapshot()];
+    if (over.signal.aborted || isShown) return;
+    if (!bundle) return say(root, words.say("routine.none"));
+    const about = { bundle, names: namesOf(words, bundle), words, today: clock.today(), bands: bandsOf(bundle) };
+    isShown = true;
+    fillSlots(root, { none: null });
+    drawAhead(root, today, about);
+    showCourse(root, edges, about, over.signal);
+  };
+  void show();
+  const stop = store.onChange(() => void show());
+  return () => {
+    over.abort();
+    stop();
+  };
+}
+
+/** @param {HTMLElement} root @param {string} text in place of the plots */
+function say(root, text) {
+  fillSlots(root, { none: text });
+  root.setAttribute("data-weeks", "none");
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {About} about
+ * @param {AbortSignal} signal
+ */
+function showCourse(root, edges, about, signal) {
+  /** @type {PastDay[]} */
+  let days = [];
+  let back = 0;
+  const redraw = () => drawWindow(root, days, back, about, signal);
+  /** @param {number} to @param {string} act */
+  const step = (to, act) => {
+    back = Math.min(Math.max(0, to), furthest(days));
+    redraw();
+    if (find(root, `[data-act="${act}"]`).hasAttribute("disabled"))
+      find(root, "[data-window] [data-slot=span]").focus();
+  };
+  onAct(root, "earlier", () => step(back + 1, "earlier"), signal);
+  onAct(root, "later", () => step(back - 1, "later"), signal);
+  onAct(root, "first", () => step(furthest(days), "first"), signal);
+  addEventListener("resize", () => days.length && redraw(), { signal });
+  const tell = (/** @type {import("./course.js").Course} */ course) => {
+    const isShown = root.hasAttribute("data-weeks");
+    days = course.days;
+    if (!course.isWhole && days.length < DAYS_SHOWN) return;
+    if (course.isWhole && !days.some(hasNews)) return say(root, about.words.say("weeks.none"));
+    if (!isShown) redraw();
+    markEnds(root, days, back);
+    if (course.isWhole) drawSaid(root, days, about);
+  };
+  void readCourse(edges, about.bundle, tell, signal);
+}
+
+/** @param {PastDay} day */
+const hasNews = ({ arms }) =>
+  Object.values(arms).some(({ morning, sessions, isSharp }) => morning !== null || sessions > 0 || isSharp);
+
+/** @param {PastDay[]} days @returns {number} how many windows back the first days are */
+const furthest = (days) => Math.max(0, Math.ceil(days.length / DAYS_SHOWN) - 1);
+
+/** @param {HTMLElement} root @param {PastDay[]} days @param {number} back */
+function markEnds(root, days, back) {
+  const isOff = { earlier: back >= furthest(days), first: back >= furthest(days), later: back === 0 };
+  for (const [act, off] of Object.entries(isOff)) find(root, `[data-act="${act}"]`).toggleAttribute("disabled", off);
+  find(root, "[data-steps]").hidden = furthest(days) === 0;
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {PastDay[]} all
+ * @param {number} back how many windows before the latest
+ * @param {About} about
+ * @param {AbortSignal} signal
+ */
+function drawWindow(root, all, back, about, signal) {
+  const end = all.length - back * DAYS_SHOWN;
+  const days = all.slice(Math.max(0, end - DAYS_SHOWN), end);
+  const { words, bundle } = about;
+  const [from, to] = [days[0].on, days[days.length - 1].on].map(words.date);
+  fillSlots(find(root, "[data-window]"), { span: words.fill("weeks.span", { from, to }) });
+  markEnds(root, all, back);
+  const open = [...root.querySelectorAll("[data-arms] details")].map((each) => each.hasAttribute("open"));
+  const arms = bundle.arms.map((arm) => drawArm(days, arm, about, sheetOf(root), signal));
+  find(root, "[data-arms]").replaceChildren(...arms);
+  for (const [at, each] of root.querySelectorAll("[data-arms] details").entries())
+    each.toggleAttribute("open", open[at] ?? false);
+  find(root, "[data-window]").hidden = false;
+  if (root.dataset.weeks !== "whole") root.setAttribute("data-weeks", "drawn");
+}
+
+/** @param {HTMLElement} root @returns {import("../pure/weeks/shapes.js").Sheet} */
+function sheetOf(root) {
+  const letters = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || USUAL_EM;
+  return { width: find(root, ".date").clientWidth || NARROW, em: letters * SMALL };
+}
+
+/**
+ * @param {PastDay[]} days
+ * @param {string} arm
+ * @param {About} about
+ * @param {import("../pure/weeks/shapes.js").Sheet} sheet
+ * @param {AbortSignal} signal
+ */
+function drawArm(days, arm, { names, words, today, bands }, sheet, signal) {
+  const node = fillSlots(piece("weeks_arm"), { arm: words.say(`arm.${arm}`) });
+  const section = find(node, "section");
+  section.dataset.arm = arm;
+  const hasMissing = days.some((day) => day.arms[arm].morning === null && day.on < today && day.number > 1);
+  const hasSessions = days.some((day) => day.arms[arm].dose || day.arms[arm].sessions > 0);
+  section.append(
+    figure("mornings", words, hasMissing, signal, {
+      plot: () => morningsPlot(days, arm, { bands, names, today }, sheet),
+      table: () => morningsTable(days, arm, names, words),
+    }),
+  );
+  if (!hasSessions) return node;
+  section.append(
+    figure("work", words, false, signal, {
+      plot: () => workPlot(days, arm, names, sheet),
+      table: () => workTable(days, arm, names, words),
+    }),
+    figure("stair", words, false, signal, {
+      plot: () => stairPlot(days, arm, names, sheet),
+      table: () => stairTable(days, arm, names, words),
+    }),
+  );
+  return node;
+}
+
+/**
+ * A plot is drawn in a frame of its own, and its table when it is opened, so that a slow phone stays smooth.
+ * @param {"mornings"|"work"|"stair"} kind
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {boolean} hasMissing whether a morning without a report is drawn
+ * @param {AbortSignal} signal
+ * @param {{plot(): import("../pure/weeks/shapes.js").Plot|null, table(): import("./tables.js").Table}} made
+ */
+function figure(kind, words, hasMissing, signal, { plot, table }) {
+  const node = newFigure();
+  const title = words.say(`weeks.title.${kind}`);
+  fillSlots(node, {
+    title,
+    how: words.has(`weeks.how.${kind}`) ? words.say(`weeks.how.${kind}`) : null,
+    missing: hasMissing ? words.say("weeks.missing") : null,
+  });
+  const whole = find(node, "figure");
+  whole.dataset.plot = kind;
+  find(node, ".weeks-scroller").setAttribute("aria-label", title);
+  afterPaint(() => {
+    const drawn = plot();
+    whole.hidden = drawn === null;
+    if (drawn) find(whole, "[data-drawing]").append(drawPlot(drawn));
+  });
+  const fill = () => fillTable(find(whole, "table"), table(), words);
+  find(node, "details").addEventListener("toggle", fill, { signal, once: true });
+  return node;
+}
+
+/** @param {HTMLElement} root @param {PastDay[]} days the whole course @param {About} about */
+function drawSaid(root, days, { bundle, names, words }) {
+  const said = thenAndNowTexts(days, bundle.arms, words).map((text) => fillSlots(piece("sentence"), { text }));
+  fillSlots(root, { about: words.plural("weeks.about", days.length) });
+  find(root, "[data-said]").replaceChildren(...said);
+  const lines = milestoneLines(days, bundle, names, words);
+  find(root, "[data-worth]").hidden = lines.length === 0;
+  find(root, "[data-worth] ol").replaceChildren(...lines.slice(0, WORTH_SHOWN));
+  find(root, "[data-worth] details").hidden = lines.length <= WORTH_SHOWN;
+  find(root, "[data-worth] details ol").replaceChildren(...lines.slice(WORTH_SHOWN));
+  root.setAttribute("data-weeks", "whole");
+}
+
+/** @param {HTMLElement} root @param {import("../pure/dose/today.js").ArmDay[]} today @param {About} about */
+function drawAhead(root, today, { bundle, words }) {
+  const arms = today.map((day) => {
+    const { note, steps } = stepsAhead(day, bundle, words);
+    const node = fillSlots(piece("weeks_ahead"), { arm: today.length > 1 ? words.say(`arm.${day.arm}`) : null, note });
+    find(node, "ol").append(...steps);
+    find(node, "ol").hidden = steps.length === 0;
+    return node;
+  });
+  find(root, "[data-ahead]").hidden = arms.length === 0;
+  find(root, "[data-ahead] [data-body]").replaceChildren(...arms);
+}
