@@ -412,17 +412,19 @@ export interface PractitionerShown {
   letters_read: string;
 }
 
-/** Whose invitation a link is, and whether this phone has joined already. */
+/** Whose invitation a link is, for which arms, and whether this phone has joined already. */
 export interface LinkOffer {
   practitioner: PractitionerShown;
+  arms: Array<string>;
   is_joined: boolean;
 }
 
-/** A phone that wants to join, by a link's token or by a code. */
+/** A phone that wants to join, by a link's token or by a code; `agreed` is the hash of the words that its client agreed to. */
 export interface JoinRequest {
   token: string;
   code: string;
   device_name: string;
+  agreed: string;
 }
 
 /** Whose phone it is. */

@@ -33,7 +33,20 @@ async function readLink() {
   const answer = await ask("/api/invitation", { token });
   if (answer.error) return refuse(answer.error);
   showPractitioner(answer.practitioner);
+  showWhat(answer.practitioner.name, answer.arms);
   if (answer.is_joined) await enterIfJoined();
+}
+
+/**
+ * What it is, who asks, for which arm, and what is agreed to, with the practitioner's own name.
+ * @param {string} name
+ * @param {string[]} arms none where they are not known yet
+ */
+function showWhat(name, arms) {
+  all("[data-name]")[0].textContent = name;
+  all("[data-asks]")[0].textContent = word("asks").replace("{name}", name);
+  all("[data-agree]")[0].textContent = word("agree").replace("{name}", name);
+  if (arms.length) all("[data-arms]")[0].textContent = word(arms.length > 1 ? "both" : arms[0]);
 }
 
 /** @param {import("../js/wire.js").PractitionerShown} practitioner without a number there is no link */
@@ -58,7 +71,7 @@ async function redeem(invitation, pressed) {
   try {
     // One tab at a time: the second tab sends the cookie that the first one got, and is let in too.
     const answer = await navigator.locks.request(ONE_TAB, () =>
-      ask("/api/join", { ...invitation, device_name: deviceName() }),
+      ask("/api/join", { ...invitation, device_name: deviceName(), agreed: all("[data-agreed]")[0].dataset.agreed }),
     );
     if (answer.error) refuse(answer.error);
     else enter(answer.locale);

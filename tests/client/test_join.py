@@ -6,6 +6,7 @@ from tests.cast import HEDDA
 from tests.client.conftest import OWN
 from webapp.records import devices, invitations, practitioners
 from webapp.records.practitioners import Reach
+from webapp.words.consent import CONSENT_MARK
 
 REACHED = {
     "name": HEDDA.name, "telephone": "555 0102", "hours": "weekdays 9 to 17", "email": "", "letters_read": "",
@@ -119,11 +120,11 @@ def test_a_link_names_the_practitioner_with_the_number_to_ring_and_reading_it_us
     practitioners.change(db, hedda.id, HEDDA.name, Reach("555 0102", "weekdays 9 to 17"))
     for _ in range(3):
         answer = stranger.browser.post("/api/invitation", json={"token": ansgar.token}, headers=OWN)
-        assert answer.json == {"practitioner": REACHED, "is_joined": False}
+        assert answer.json == {"practitioner": REACHED, "arms": ["right"], "is_joined": False}
         assert "Set-Cookie" not in answer.headers
     assert stranger.join(token=ansgar.token).status_code == 200
     answer = stranger.browser.post("/api/invitation", json={"token": ansgar.token}, headers=OWN)
-    assert answer.json == {"practitioner": REACHED, "is_joined": True}
+    assert answer.json == {"practitioner": REACHED, "arms": ["right"], "is_joined": True}
 
 
 def test_a_link_that_would_not_let_this_phone_in_says_so_before_it_is_pressed(phone, stranger, ansgar, isaura, clock):
@@ -175,3 +176,16 @@ def test_a_phone_that_comes_by_keeps_its_cookie_alive_for_more_than_a_year(phone
 def test_a_phone_that_lies_in_a_drawer_for_half_a_year_must_join_again(phone, clock):
     clock.now += timedelta(days=181)
     assert phone.sync().status_code == 401
+
+
+@pytest.mark.parametrize(
+    ("agreed", "kept"), [({"agreed": CONSENT_MARK}, CONSENT_MARK), ({}, ""), ({"agreed": "x" * 200}, "x" * 64)]
+)
+def test_the_words_that_a_client_agreed_to_are_kept_with_the_phone(stranger, db, ansgar, agreed, kept):
+    stranger.join(token=ansgar.token, **agreed)
+    [device] = devices.of_client(db, ansgar.id)
+    assert device.agreed == kept
+
+
+def test_the_page_of_the_invitation_names_the_hash_of_its_words(stranger):
+    assert f'data-agreed="{CONSENT_MARK}"' in stranger.browser.get("/join").text

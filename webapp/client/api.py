@@ -27,7 +27,7 @@ from webapp.events.values import day
 from webapp.records import devices
 from webapp.records.devices import Bearer
 from webapp.sync.bounds import TooMuchError
-from webapp.sync.joining import Joined, NotAdmittedError, join_by_code, join_by_link
+from webapp.sync.joining import Joined, NotAdmittedError, PhoneTold, join_by_code, join_by_link
 from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
 from webapp.sync.take import VALUE_SHOWN
 from webapp.wire.sync import FORMAT, MOST_EVENTS, ClientId, JoinedAs, JoinRequest, SyncRequest
@@ -36,6 +36,7 @@ _log = logging.getLogger(__name__)
 
 MOST_BODY_BYTES = 400_000
 NAME_LENGTH = 80
+MARK_LENGTH = 64
 
 
 @blueprint.post("/api/join")
@@ -56,14 +57,15 @@ def _joined_as(who: Bearer) -> JoinedAs:
 
 
 def _admit(join_request: JoinRequest) -> Joined:
-    db, now, name = service().db(), service().clock(), join_request.device_name.strip()[:NAME_LENGTH]
+    db, now = service().db(), service().clock()
+    phone = PhoneTold(join_request.device_name.strip()[:NAME_LENGTH], join_request.agreed[:MARK_LENGTH])
     already = joined_already()
     try:
         if join_request.token:
-            return join_by_link(db, join_request.token, name, now, already)
+            return join_by_link(db, join_request.token, phone, now, already)
         if join_request.code:
             address = request.remote_addr or "nowhere"
-            return join_by_code(db, service().tries, join_request.code, name, address, now, already)
+            return join_by_code(db, service().tries, join_request.code, phone, address, now, already)
     except NotAdmittedError as error:
         raise not_admitted(error) from error
     raise RefusedError(400, "no_invitation")

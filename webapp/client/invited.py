@@ -32,7 +32,7 @@ def invitation() -> Response:
         offer = read_link(service().db(), read_json(LinkRequest).token, service().clock(), joined_already())
     except NotAdmittedError as error:
         raise not_admitted(error) from error
-    return as_json(LinkOffer(practitioner=offer.practitioner, is_joined=offer.is_joined))
+    return as_json(LinkOffer(practitioner=offer.practitioner, arms=offer.arms, is_joined=offer.is_joined))
 
 
 @blueprint.post("/api/code")

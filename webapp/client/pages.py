@@ -9,6 +9,7 @@ from flask import Response, g, render_template, request
 
 from webapp.client import blueprint
 from webapp.client.bearer import service
+from webapp.words import consent
 
 
 @blueprint.get("/")
@@ -40,6 +41,8 @@ def chosen_locale() -> str:
 
 
 def _page(template: str, locale: str = "") -> Response:
-    response = Response(render_template(template, locale=locale or chosen_locale()), mimetype="text/html")
+    response = Response(
+        render_template(template, locale=locale or chosen_locale(), consent=consent), mimetype="text/html"
+    )
     response.headers["Cache-Control"] = "no-store"
     return response

@@ -20,7 +20,7 @@ from webapp.client.pages import chosen_locale
 from webapp.events.kinds import LEVELS
 from webapp.library.handbook import numbers
 from webapp.library.shelf import the_shelf
-from webapp.words import names_of, words_for
+from webapp.words import consent, names_of, words_for
 
 FOREVER = "public, max-age=31536000, immutable"
 ASK_FIRST = "no-cache"
@@ -94,6 +94,7 @@ def _pages_of(locale: str, assets: Assets, served: tuple[str, ...]) -> list[tupl
         "pictures": pictures_of(assets),
         "signs_mark": the_shelf().signs_mark,
         "levels": levels_in(locale),
+        "consent": consent,
     }
     book = {"handbook": said_handbook(locale), "numbers": numbers(), "movements": said_movements(locale)}
     later = Asset(render_template("shell/later.html", **context, **book).encode(), "text/html")

@@ -65,6 +65,12 @@ def add(
     return _case(row)
 
 
+def arms_of(db: Database, client: int) -> list[str]:
+    """Return the arms of a client's intake; none where they are not known yet."""
+    intake = db.execute("SELECT intake FROM clients WHERE id = ?", (client,)).fetchone()[0]
+    return list(json.loads(intake).get("arms", ()))
+
+
 def choose_locale(db: Database, client: int, locale: str) -> None:
     """Keep the language in which a client's next phone opens; phones that have joined keep their own."""
     with write(db):

@@ -29,6 +29,7 @@ class Device:
     seen_at: str
     last_sync_at: str | None
     to_confirm: int
+    agreed: str
 
 
 @dataclass(frozen=True)
@@ -42,19 +43,20 @@ class Bearer:
     locale: str
 
 
-_COLUMNS = "d.id, d.name, d.joined_at, d.seen_at, d.last_sync_at, d.to_confirm"
+_COLUMNS = "d.id, d.name, d.joined_at, d.seen_at, d.last_sync_at, d.to_confirm, d.agreed"
 
 
-def join(db: Database, client: int, name: str, now: datetime) -> tuple[str, str]:
-    """Add a phone to a client, inside a write.
+def join(db: Database, client: int, name: str, now: datetime, agreed: str = "") -> tuple[str, str]:
+    """Add a phone to a client, inside a write; `agreed` is the hash of the words that the client agreed to.
 
     Returns:
         The phone's id, and its token. The server stores only a hash of the token.
     """
     device, token = secrets.token_hex(ID_BYTES), secrets.token_urlsafe(TOKEN_BYTES)
     db.execute(
-        "INSERT INTO devices (id, client, token_hash, name, joined_at, seen_at, cursor) VALUES (?, ?, ?, ?, ?, ?, ?)",
-        (device, client, _digest(token), name, instant(now), instant(now), events.newest_seq(db, client)),
+        "INSERT INTO devices (id, client, token_hash, name, joined_at, seen_at, cursor, agreed)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        (device, client, _digest(token), name, instant(now), instant(now), events.newest_seq(db, client), agreed),
     )
     return device, token
 
@@ -70,7 +72,7 @@ def bearer_of(db: Database, token: str, seen_after: datetime, joined_after: date
         " AND d.seen_at > ? AND d.joined_at > ?",
         (_digest(token), instant(seen_after), instant(joined_after)),
     ).fetchone()
-    return None if row is None else Bearer(Device(*row[:6]), *row[6:])
+    return None if row is None else Bearer(Device(*row[:7]), *row[7:])
 
 
 def of_client(db: Database, client: int) -> list[Device]:

@@ -140,6 +140,12 @@ def screening(db: sqlite_utils.Database) -> None:
     )
 
 
+@migrations()
+def consent(db: sqlite_utils.Database) -> None:
+    """Keep with each phone the hash of the words that its client agreed to by joining; "" where the phone did not say."""
+    db.execute("ALTER TABLE devices ADD COLUMN agreed TEXT NOT NULL DEFAULT ''")
+
+
 def make_records(path: Path | str) -> None:
     """Make a database if there is none, and migrate it.
 

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from limits import parse_many
 
-from webapp.records import devices, invitations
+from webapp.records import cases, devices, invitations
 from webapp.records.database import Database, instant, write
 from webapp.records.invitations import CODE_LENGTH, CODE_LETTERS, CODE_SELECTOR_LENGTH, LINK_SELECTOR_LENGTH, Invitation
 from webapp.sync.practitioner import practitioner_shown
@@ -44,10 +44,19 @@ class Joined:
 
 
 @dataclass(frozen=True)
+class PhoneTold:
+    """What a phone that joins says of itself: its name, and the hash of the words that its client agreed to; each may be ""."""
+
+    name: str = ""
+    agreed: str = ""
+
+
+@dataclass(frozen=True)
 class LinkOffer:
-    """A link as the phone that opened it sees it: the practitioner, and whether this phone has joined already."""
+    """A link as the phone that opened it sees it: the practitioner, the arms, and whether this phone has joined already."""
 
     practitioner: PractitionerShown
+    arms: list[str]
     is_joined: bool
 
 
@@ -64,23 +73,24 @@ def read_link(db: Database, token: str, now: datetime, already: Joined | None = 
         NotAdmittedError: This phone cannot join by the link.
     """
     found = _found_by_link(db, token)
-    return LinkOffer(practitioner_shown(db, found.client), _joined_by(found, already, now) is not None)
+    is_joined = _joined_by(found, already, now) is not None
+    return LinkOffer(practitioner_shown(db, found.client), cases.arms_of(db, found.client), is_joined)
 
 
-def join_by_link(db: Database, token: str, device_name: str, now: datetime, already: Joined | None = None) -> Joined:
+def join_by_link(db: Database, token: str, phone: PhoneTold, now: datetime, already: Joined | None = None) -> Joined:
     """Join by the token of a link, which cannot be guessed.
 
     Args:
         db: The records.
         token: The link's token.
-        device_name: The phone's name for itself.
+        phone: What the phone says of itself.
         now: The instant of the call, with a zone.
         already: The phone that sends the request, if it has joined a client. It stays joined, and the link stays unused.
 
     Raises:
         NotAdmittedError: The link is unknown, used or over, or the phone has joined another client.
     """
-    return _admit(db, _found_by_link(db, token), device_name, now, already)
+    return _admit(db, _found_by_link(db, token), phone, now, already)
 
 
 def _found_by_link(db: Database, token: str) -> Invitation:
@@ -91,7 +101,7 @@ def _found_by_link(db: Database, token: str) -> Invitation:
 
 
 def join_by_code(
-    db: Database, tries: Tries, typed: str, device_name: str, address: str, now: datetime, already: Joined | None = None
+    db: Database, tries: Tries, typed: str, phone: PhoneTold, address: str, now: datetime, already: Joined | None = None
 ) -> Joined:
     """Join by a short code. A code could be guessed, so every wrong code counts against the network that it comes from.
 
@@ -99,7 +109,7 @@ def join_by_code(
         db: The records.
         tries: The failures so far.
         typed: The code as it was typed: in upper or lower case, with or without spaces and dashes.
-        device_name: The phone's name for itself.
+        phone: What the phone says of itself.
         address: The network address of the phone.
         now: The instant of the call, with a zone.
         already: The phone that sends the request, if it has joined a client. It stays joined, and the code stays unused.
@@ -117,7 +127,7 @@ def join_by_code(
     except NotAdmittedError:
         tries.fail(guard)
         raise
-    return _admit(db, found, device_name, now, already)
+    return _admit(db, found, phone, now, already)
 
 
 def _found_by(db: Database, code: str) -> Invitation:
@@ -136,14 +146,14 @@ def tidied(typed: str) -> str:
     return letters if set(letters) <= set(CODE_LETTERS) else ""
 
 
-def _admit(db: Database, found: Invitation, device_name: str, now: datetime, already: Joined | None) -> Joined:
+def _admit(db: Database, found: Invitation, phone: PhoneTold, now: datetime, already: Joined | None) -> Joined:
     joined = _joined_by(found, already, now)
     if joined is not None:
         return joined
     with write(db):
         if not invitations.use(db, found.id, now):
             raise NotAdmittedError("used")
-        device, token = devices.join(db, found.client, device_name, now)
+        device, token = devices.join(db, found.client, phone.name, now, phone.agreed)
     return Joined(found.client, device, token)
 
 

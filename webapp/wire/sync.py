@@ -67,18 +67,20 @@ class PractitionerShown(Struct, kw_only=True):
 
 
 class LinkOffer(Struct, kw_only=True):
-    """Whose invitation a link is, and whether this phone has joined already."""
+    """Whose invitation a link is, for which arms, and whether this phone has joined already."""
 
     practitioner: PractitionerShown
+    arms: list[str]
     is_joined: bool
 
 
 class JoinRequest(Struct, kw_only=True):
-    """A phone that wants to join, by a link's token or by a code."""
+    """A phone that wants to join, by a link's token or by a code; `agreed` is the hash of the words that its client agreed to."""
 
     token: str = ""
     code: str = ""
     device_name: str = ""
+    agreed: str = ""
 
 
 class ClientId(Struct, kw_only=True):

@@ -43,7 +43,7 @@ async function join(form, edges) {
   const code = tidyCode(field.value);
   if (!code) return showFault(form, words.say("join.empty"), field);
   button.disabled = true;
-  const outcome = await server.join(code, room.deviceName());
+  const outcome = await server.join(code, room.deviceName(), form.dataset.agreed ?? "");
   button.disabled = false;
   if (outcome.kind === "silent") return showFault(form, words.say("join.silent"), null);
   if (outcome.kind === "refused")

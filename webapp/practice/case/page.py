@@ -25,6 +25,7 @@ from webapp.records.routines import RoutineVersion
 from webapp.sync.review import seal
 from webapp.words.amounts import load_text
 from webapp.words.closed_days import classed_text
+from webapp.words.consent import CONSENT_MARK
 from webapp.words.findings import (
     UNNAMED_EMERGENCY,
     UNNAMED_SIGN,
@@ -134,6 +135,7 @@ def page_of(
         classed=partial(classed_text, desk.words()),
         plans={stand.arm: stand.account.plan for stand in line.standings},
         **holds.about_holds(shown, line, releases or {}),
+        consent_mark=CONSENT_MARK,
         clearing=clearing or ClearForm(prefix="start"),
         load=partial(load_text, desk.words()),
         names=movement_names(),

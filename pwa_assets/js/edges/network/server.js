@@ -15,9 +15,9 @@ export function createServer() {
   return {
     /** @param {import("../../wire.js").SyncRequest} request */
     sync: (request) => ask("/api/sync", { method: "POST", body: JSON.stringify(request) }, isBelievable),
-    /** @param {string} code @param {string} deviceName */
-    join: (code, deviceName) =>
-      ask("/api/join", { method: "POST", body: JSON.stringify({ code, device_name: deviceName }) }, hasClient),
+    /** @param {string} code @param {string} deviceName @param {string} agreed the hash of the words that were agreed to */
+    join: (code, deviceName, agreed) =>
+      ask("/api/join", { method: "POST", body: JSON.stringify({ code, device_name: deviceName, agreed }) }, hasClient),
     code: () => ask("/api/code", { method: "POST", body: "{}" }, hasCode),
     me: () => ask("/api/me", { method: "GET" }, hasClient),
     leave: () => ask("/api/leave", { method: "POST", body: "{}" }, isAnything),
