@@ -225,7 +225,7 @@ class Phone:
         """Go to what is kept and sent; the foot of that page itself has no link to it."""
         screen = PhoneScreen(self.page)
         if not screen.send.is_visible():
-            screen.way.tap()
+            screen.open()
         return screen
 
     def send(self) -> None:

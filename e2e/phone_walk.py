@@ -5,6 +5,7 @@ from e2e.camera import Camera
 from e2e.phone import Phone
 from e2e.reading import reading_screens
 from e2e.screens import PhoneScreen, SessionScreen, SharpScreen
+from e2e.settings import settings_screens
 
 PAIN = {"left": 1}
 
@@ -29,9 +30,10 @@ def phone_screens(phone: Phone, token: str, camera: Camera) -> None:
     page.goto(f"{phone.shell}#warnings")
     page.locator(".sign").first.wait_for()
     camera.take(page, "phone-20-warnings")
-    PhoneScreen(page).way.tap()
-    page.locator("[data-leave]").wait_for()
+    PhoneScreen(page).open()
+    PhoneScreen(page).send.wait_for()
     camera.take(page, "phone-21-this-phone")
+    settings_screens(phone, camera)
     reading_screens(phone, camera)
     page.goto(f"{phone.shell}#home")
     camera.take(page, "phone-22-home-screen")

@@ -259,7 +259,8 @@ class PhoneScreen:
     """What waits on this phone, and what it has."""
 
     def __init__(self, page: Page) -> None:
-        self.way = page.locator("body > nav a[href='#about']")
+        self._settings = page.locator("body > nav a[href='#settings']")
+        self._row = page.locator("#page .rows a[href='#about']")
         self.send = page.locator("#page [data-act=send]")
         self.phase = page.locator("#page [data-slot=phase]")
         self.waiting = page.locator("#page [data-slot=waiting]")
@@ -268,6 +269,8 @@ class PhoneScreen:
         self.kept = page.locator("#page [data-slot=kept]")
         self.put_home = page.locator("#page [data-home]")
         self.use_newer = page.locator("#page [data-act=use_newer]")
-        self.language = page.locator("#page [data-language] select")
-        self.change_language = page.locator("#page [data-act=change_language]")
-        self.language_told = page.locator("#page [data-slot=language]")
+
+    def open(self) -> None:
+        """Go there through the settings."""
+        self._settings.tap()
+        self._row.tap()

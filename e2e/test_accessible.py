@@ -121,7 +121,7 @@ def test_the_way_to_the_home_screen_is_sound(small_phone, joined, way):
     expect(phone.day.home).to_be_visible()
     if way == "prompt":
         page.evaluate(QUESTION)
-    PhoneScreen(page).way.tap()
+    PhoneScreen(page).open()
     PhoneScreen(page).put_home.tap()
     expect(home.title).to_be_visible()
     assert {way} <= set(" ".join(home.ways.evaluate_all("all => all.map((one) => one.dataset.way)")).split())
@@ -154,7 +154,7 @@ def test_the_clients_screens_are_sound(small_phone, joined):
     WarningsScreen(page).way.tap()
     expect(WarningsScreen(page).report).to_be_visible()
     assert not faults(page)
-    PhoneScreen(page).way.tap()
+    PhoneScreen(page).open()
     expect(PhoneScreen(page).send).to_be_visible()
     assert not faults(page)
 

@@ -220,7 +220,7 @@ def test_the_home_screen_is_offered_until_it_is_put_off(one_phone, joined):
     one_phone.open()
     expect(one_phone.day.start).to_be_visible()
     expect(one_phone.day.home).to_be_hidden()
-    PhoneScreen(one_phone.page).way.tap()
+    PhoneScreen(one_phone.page).open()
     PhoneScreen(one_phone.page).put_home.tap()
     expect(HomeScreen(one_phone.page).title).to_be_visible()
 

@@ -149,6 +149,7 @@ def test_ways_pace_easings_rating_and_sending_are_done_by_keys(one_phone, practi
     rate_by_keys(page)
     expect(phone.day.title).to_be_visible()
     assert_focused(page, "the session saved")
+    press(page, "#settings")
     press(page, "#about")
     expect(PhoneScreen(page).send).to_be_visible()
     press(page, "send")

@@ -7,7 +7,8 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.phone import SHELL
-from e2e.screens import CodeScreen, JoinPage, PhoneScreen, SessionScreen
+from e2e.screens import CodeScreen, JoinPage, SessionScreen
+from e2e.settings import SettingsScreen
 from tests.cast import BELL_FOUNDER
 from webapp.records import cases, invitations
 from webapp.records.database import open_records
@@ -40,7 +41,7 @@ def server(server):
 
 
 def choose(phone, locale):
-    screen = PhoneScreen(phone.page)
+    screen = SettingsScreen(phone.page)
     screen.way.tap()
     screen.language.select_option(locale)
     screen.change_language.tap()
@@ -78,7 +79,7 @@ def test_without_a_network_the_phone_says_so_and_changes_nothing(one_phone, serv
     before = phone.log()
     server.kill()
     choose(phone, OTHER)
-    expect(PhoneScreen(phone.page).language_told).to_have_text(
+    expect(SettingsScreen(phone.page).language_told).to_have_text(
         "The other language could not be fetched, so nothing was changed. Try again when there is a network."
     )
     phone.open()

@@ -38,7 +38,7 @@ def test_a_pushed_note_is_read_without_a_network_and_its_reading_arrives(desk, s
     one_phone.open()
     expect(one_phone.day.start).to_be_visible()
     expect(one_phone.day.note).to_be_hidden()
-    PhoneScreen(one_phone.page).way.tap()
+    PhoneScreen(one_phone.page).open()
     expect(PhoneScreen(one_phone.page).note).to_contain_text(NOTE)
 
     server.start()

@@ -37,7 +37,7 @@ def test_after_a_restore_a_confirmed_phone_says_everything_again_and_nothing_is_
     assert main(["restore", str(copy)], environ) == 0
     server.start()
     screen = PhoneScreen(phone.page)
-    screen.way.tap()
+    screen.open()
     with phone.page.expect_response("**/api/sync") as answer:
         screen.send.tap()
     assert answer.value.status == LATER
@@ -47,7 +47,7 @@ def test_after_a_restore_a_confirmed_phone_says_everything_again_and_nothing_is_
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
     hedda.case.confirm.click()
-    screen.way.tap()
+    screen.open()
     # The first answer says that the server started anew; only the next request brings the entries again.
     with phone.page.expect_response(_is_answer_to_entries) as answer:
         screen.send.tap()

@@ -22,7 +22,7 @@ def test_a_revoked_phone_keeps_its_entries_and_sends_them_once_linked_again(desk
     phone.skip_session(worst=2)
     server.start()
     screen = PhoneScreen(phone.page)
-    screen.way.tap()
+    screen.open()
     with phone.page.expect_response("**/api/sync") as answer:
         screen.send.tap()
     assert answer.value.status == 401
@@ -37,7 +37,7 @@ def test_a_revoked_phone_keeps_its_entries_and_sends_them_once_linked_again(desk
     CodeScreen(phone.page).code.fill(InvitationPage(hedda.page).code.inner_text())
     CodeScreen(phone.page).link.tap()
     phone.page.wait_for_url("**#day")
-    screen.way.tap()
+    screen.open()
     screen.send.tap()
     expect(screen.waiting).to_have_text(ALL_SENT)
     assert sorted(phone.log()["ids"]) == sorted(event["id"] for event in practice.log(client.id))

@@ -55,7 +55,7 @@ def test_a_newer_build_never_takes_over_in_a_session_and_loses_no_entry(one_phon
     phone.rate(2)
     assert page.evaluate(BUILD) == build
     screen = PhoneScreen(page)
-    screen.way.tap()
+    screen.open()
     with page.expect_event("load"):
         screen.use_newer.tap()
     expect(screen.send).to_be_visible()

@@ -5,7 +5,7 @@
  *   server: import("./edges/network/server.js").Server, clock: import("./edges/clock.js").Clock,
  *   words: import("./edges/screen/words.js").Words, keeper: import("./edges/storage/keeper.js").Keeper,
  *   room: import("./edges/storage/room.js").Room, tones: import("./edges/sound/tones.js").Tones,
- *   later: import("./edges/screen/later.js").Later, wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
+ *   later: import("./edges/screen/later.js").Later, look: import("./edges/screen/look.js").LookEdge, wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
  *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, handover?: any): void, takeHandover(): any,
  *   takeEarly(): ReturnType<import("./edges/storage/store.js").Store["page"]>|null,
  *   announce(text: string): void, adopt(joined: import("./wire.js").JoinedAs): Promise<boolean>}} Edges
@@ -22,6 +22,7 @@ import { createServer } from "./edges/network/server.js";
 import { createSync } from "./edges/network/sync.js";
 import { createAnnouncer } from "./edges/screen/announce.js";
 import { createLater } from "./edges/screen/later.js";
+import { applyLook, createLook } from "./edges/screen/look.js";
 import { createWakeLock } from "./edges/screen/wake_lock.js";
 import { createWords } from "./edges/screen/words.js";
 import { createTones } from "./edges/sound/tones.js";
@@ -39,6 +40,8 @@ import { afterPaint } from "./parts/pieces.js";
 import * as after from "./session/after.js";
 import * as session from "./session/page.js";
 import * as sharp from "./session/sharp.js";
+import * as settings from "./settings/page.js";
+import * as data from "./settings/takeout.js";
 import * as warnings from "./warnings/page.js";
 import * as weeks from "./weeks/page.js";
 
@@ -57,10 +60,12 @@ const SCREENS = {
   handbook,
   movement,
   weeks,
+  settings,
+  data,
 };
 const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */
-const OPEN_TO_ALL = ["join", "warnings", "about", "handbook", "movement"];
+const OPEN_TO_ALL = ["join", "warnings", "about", "handbook", "movement", "settings", "data"];
 
 /**
  * @param {import("./edges/clock.js").Clock} clock
@@ -84,6 +89,7 @@ function createEdges(clock, store, early) {
     room: createRoom(),
     tones: createTones(),
     later: createLater(document),
+    look: createLook(document),
     wakeLock: createWakeLock(document),
     voice: createVoice(clock, [...navigator.languages, document.documentElement.lang]),
     touch: createTouch(),
@@ -198,11 +204,14 @@ function firstPage() {
 
 /** The storage is read at once; the rest of the page, with all words and pieces, is parsed meanwhile. */
 async function boot() {
+  applyLook(document);
   const clock = createClock();
   const store = createStore(clock, () => showTrouble("blocked"));
   const early = store.page();
   early.catch(() => undefined);
   await parsed();
+  // The sheet may have come only now.
+  applyLook(document);
   const edges = createEdges(clock, store, early);
   const always = new AbortController().signal;
   const show = createRouter(edges);

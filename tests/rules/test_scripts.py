@@ -18,6 +18,7 @@ SCRIPTS = "pwa_assets/js"
 # From the outside in: a script may import of its own subject and of those further in, and every subject may import of pure.
 SUBJECTS_SEEN = (
     "about",
+    "settings",
     "handbook",
     "movement",
     "weeks",
@@ -32,7 +33,7 @@ SUBJECTS_SEEN = (
     "drawing",
     "parts",
 )
-PURE_SUBJECTS = ("weeks", "session", "drawing", "arriving", "dose", "handbook", "joining", "sync", "calendar")
+PURE_SUBJECTS = ("weeks", "session", "drawing", "arriving", "dose", "handbook", "settings", "joining", "sync", "calendar")
 EDGE_SUBJECTS = ("storage", "network", "sound", "screen")
 
 

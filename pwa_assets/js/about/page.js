@@ -1,11 +1,9 @@
 /**
- * The page 'This phone': entries that wait to be sent, entries that were refused, the entries as a file, and leaving.
+ * The page 'This phone': entries that wait to be sent, entries that were refused, and the app itself.
  */
 
 import { keptText } from "../day/sent.js";
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
-import { wireLanguage } from "./language.js";
-import { wireLeaving } from "./leaving.js";
 
 /**
  * @param {HTMLElement} root
@@ -16,12 +14,8 @@ export function start(root, edges) {
   const over = new AbortController();
   root.replaceChildren(piece("about", "screen"));
   const redraw = () => void draw(root, edges, over.signal);
-  const save = () => void saveFile(edges);
   onAct(root, "send", () => void edges.sync.now(), over.signal);
-  onAct(root, "save_file", save, over.signal);
   onAct(root, "use_newer", edges.keeper.useNewer, over.signal);
-  wireLeaving(root, edges, save, over.signal);
-  wireLanguage(root, edges, over.signal);
   const stops = [edges.store.onChange(redraw), edges.sync.onChange(redraw), edges.keeper.onChange(redraw)];
   redraw();
   return () => {
@@ -37,21 +31,18 @@ export function start(root, edges) {
  */
 async function draw(root, { store, words, sync, keeper, room }, signal) {
   const isAppKept = keeper.isKept();
-  const [rows, waiting, refused, bundle, run] = await Promise.all([
-    store.rows(),
+  const [waiting, refused, bundle, run] = await Promise.all([
     store.unsent(),
     store.refused(),
     store.bundle(),
     store.loadRun(),
   ]);
-  const [lastSyncAt, isKept] = await Promise.all([store.getMeta("lastSyncAt"), room.isKept()]);
+  const lastSyncAt = await store.getMeta("lastSyncAt");
   if (signal.aborted) return;
   fillSlots(root, {
     waiting: waiting.length ? words.plural("sent.waiting", waiting.length) : words.say("sent.all"),
     last: lastSyncAt ? words.fill("sent.last", { when: words.instant(lastSyncAt) }) : words.say("sent.never"),
     phase: words.say(`phase.${sync.phase()}`),
-    entries: words.plural("about.entries", rows.length),
-    room: words.say(isKept ? "about.kept" : "about.not_kept"),
     routine: bundle
       ? words.fill("about.routine", { title: bundle.routine.title, version: bundle.routine.version })
       : words.say("about.no_routine"),
@@ -80,16 +71,4 @@ function entry({ event, refusal }, words) {
     when: words.day(event.on),
     fault: refusal ? words.fill("entry.refused", refusal) : null,
   });
-}
-
-/** @param {import("../main.js").Edges} edges */
-async function saveFile({ store, clock, words, room }) {
-  const rows = await store.rows();
-  const file = {
-    format: 1,
-    saved_at: new Date(clock.now()).toISOString(),
-    client: await store.getMeta("client"),
-    entries: rows.map(({ event, state }) => ({ ...event, state })),
-  };
-  room.saveFile(words.fill("file.name", { day: clock.today() }), JSON.stringify(file, null, 2));
 }

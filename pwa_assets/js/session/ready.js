@@ -69,7 +69,7 @@ export function drawReady(page, edges, { run, bundle, base, ways, isHeard }, spe
  * @param {boolean} isHeard
  * @param {AbortSignal} signal
  */
-function checkSound(page, { words, tones, voice, store }, speaker, isHeard, signal) {
+export function checkSound(page, { words, tones, voice, store }, speaker, isHeard, signal) {
   const check = find(page, "[data-sound]");
   if (isHeard) find(page, "[data-ways]").append(check);
   const answers = find(check, "[data-heard]");

@@ -29,9 +29,10 @@ export function createRoom() {
     /**
      * @param {string} name
      * @param {string} text
+     * @param {string} type its media type
      */
-    saveFile(name, text) {
-      const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+    saveFile(name, text, type) {
+      const url = URL.createObjectURL(new Blob([text], { type }));
       const link = document.createElement("a");
       link.href = url;
       link.download = name;

@@ -1,0 +1,62 @@
+/**
+ * The log as a page to read: what was noted, day by day, the last day first.
+ *
+ * @typedef {import("../edges/screen/words.js").Words} Words
+ * @typedef {import("../pure/settings/table.js").Kept} Kept
+ */
+
+import { fillSlots, find, piece } from "../parts/pieces.js";
+
+/**
+ * @param {Kept[]} kept
+ * @param {Words} words
+ * @param {string} about when it was made, and how many days it holds
+ * @returns {string} a whole page as HTML; it names no address and needs no network
+ */
+export function readablePage(kept, words, about) {
+  const made = document.implementation.createHTMLDocument(words.say("title.data"));
+  made.documentElement.lang = document.documentElement.lang;
+  made.documentElement.dir = document.documentElement.dir;
+  for (const [name, content] of Object.entries({ charset: "utf-8", viewport: "width=device-width" })) {
+    const meta = made.createElement("meta");
+    if (name === "charset") meta.setAttribute(name, content);
+    else Object.assign(meta, { name, content });
+    made.head.prepend(meta);
+  }
+  const page = fillSlots(piece("data_page"), { about });
+  const days = [...new Set(kept.map(({ event }) => event.on))].sort().reverse();
+  find(page, "tbody").append(...days.map((on) => rowOf(on, kept, words)));
+  made.body.append(page);
+  return new XMLSerializer().serializeToString(made);
+}
+
+/** @param {string} on @param {Kept[]} kept @param {Words} words @returns {HTMLElement} */
+function rowOf(on, kept, words) {
+  const noted = kept.filter(({ event }) => event.on === on).flatMap(({ event }) => linesOf(event, words));
+  return find(fillSlots(piece("data_row"), { day: words.date(on), noted: noted.join(" ") }), "tr");
+}
+
+/** @param {Kept["event"]} event @param {Words} words @returns {string[]} whole sentences */
+function linesOf({ kind, body }, words) {
+  const armOf = (/** @type {string} */ arm) => words.say(`arm.${arm}`);
+  if (kind === "morning_reported") {
+    const arms = Object.entries(body.arms).map(([arm, { pain }]) => words.fill("data.pain", { arm: armOf(arm), pain }));
+    return [words.fill("data.morning", { arms: words.list(arms) })];
+  }
+  if (kind !== "session_finished") {
+    return [words.fill("data.other", { what: words.say(words.has(`kind.${kind}`) ? `kind.${kind}` : "kind.other") })];
+  }
+  return Object.entries(body.arms).map(([arm, { sets, worst = null }]) => {
+    const done = sets.filter(({ reps }) => reps > 0);
+    const gaps = { arm: armOf(arm), sets: words.list(done.map((set) => setText(set, words))) || "–" };
+    return worst === null ? words.fill("data.session_unrated", gaps) : words.fill("data.session", { ...gaps, worst });
+  });
+}
+
+/** @param {import("../wire.js").PlayedSet} set @param {Words} words */
+function setText({ movement, reps, load_kg: load }, words) {
+  const name = document.querySelector(`template[data-piece="movement.${CSS.escape(movement)}"]`)
+    ? (find(piece(`movement.${movement}`), "article").dataset.title ?? movement)
+    : movement;
+  return load ? words.fill("data.set", { reps, name, load }) : words.fill("data.set_unloaded", { reps, name });
+}
