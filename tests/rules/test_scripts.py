@@ -33,7 +33,18 @@ SUBJECTS_SEEN = (
     "drawing",
     "parts",
 )
-PURE_SUBJECTS = ("weeks", "session", "drawing", "arriving", "dose", "handbook", "settings", "joining", "sync", "calendar")
+PURE_SUBJECTS = (
+    "weeks",
+    "session",
+    "drawing",
+    "arriving",
+    "dose",
+    "handbook",
+    "settings",
+    "joining",
+    "sync",
+    "calendar",
+)
 EDGE_SUBJECTS = ("storage", "network", "sound", "screen")
 
 

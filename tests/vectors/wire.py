@@ -72,7 +72,9 @@ def structs_of(module):
 def declarations():
     """Return the whole file."""
     kinds = type_text(inspect.type_info(entries.AnyEntry))
-    interfaces = [interface_text(cls) for module in (sessions, arriving, entries, bundle, sync) for cls in structs_of(module)]
+    interfaces = [
+        interface_text(cls) for module in (sessions, arriving, entries, bundle, sync) for cls in structs_of(module)
+    ]
     text = "\n".join([HEAD, *interfaces]).replace("None", "null")
     written = text.replace(kinds, "AnyEntry")
     each = "".join(f"\n  | {kind}" for kind in kinds.split(" | "))

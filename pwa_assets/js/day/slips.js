@@ -2,6 +2,7 @@
  * Slips of paper on the day page: what the client must see before anything else.
  */
 
+import { drawFetch, weightsOf } from "../arriving/fetch.js";
 import { fillSlots, find, piece } from "../parts/pieces.js";
 import { isBeforeAll } from "../pure/dose/daybook.js";
 
@@ -9,7 +10,9 @@ const LINKS = ["signed_out", "other_client", "refused", "to_confirm"];
 
 /** @param {import("./page.js").Context} context */
 export function seen(context) {
-  return { link: context.link, isNewer: mayChangeOver(context), isBeforeAll: isFirst(context) };
+  const isBefore = isFirst(context);
+  const fetch = isBefore && context.plan ? weightsOf(context.plan) : null;
+  return { link: context.link, isNewer: mayChangeOver(context), isBefore, fetch };
 }
 
 /**
@@ -28,7 +31,9 @@ export function draw(part, context, edges, signal) {
   if (mayChangeOver(context)) {
     part.append(slip(words.say("newer.waiting"), words.say("newer.use"), keeper.useNewer, signal));
   }
-  if (isFirst(context)) part.append(fillSlots(piece("before_you_begin"), { caution: context.bundle.caution }));
+  if (!isFirst(context)) return;
+  part.append(fillSlots(piece("before_you_begin"), { caution: context.bundle.caution }));
+  if (context.plan) part.append(drawFetch(weightsOf(context.plan), words));
 }
 
 /** Before the first session, once nothing else must come before it. @param {import("./page.js").Context} context */
