@@ -59,6 +59,7 @@ class Story:
         weights: Value and unit of each weight at home, with the bare hand (0).
         days: A letter of LETTERS for each day; the last letter is for yesterday.
         ticked: The signs of the safety questions that are true, by id.
+        letters: (days ago, what the client wrote, what the practitioner answered on the next day or ""), the oldest first.
         on_phone: Whether a phone has joined. If not, the invitation is still unused.
         sport: The numbers of the days with sport; the first day is 1.
         released: The numbers of the days on which the practitioner lets the arms start again.
@@ -74,6 +75,7 @@ class Story:
     usual: int
     note: str
     days: str = ""
+    letters: tuple[tuple[int, str, str], ...] = ()
     on_phone: bool = True
     ticked: tuple[str, ...] = ()
     sport: tuple[int, ...] = ()
@@ -95,6 +97,13 @@ STORIES = (
         2,
         "Files and dresses bells all day; the right arm holds the file. Changing hands for the first rough pass.",
         "ggggggggtgpggghhhahhhfrgghh",
+        (
+            (
+                5,
+                "The big bell took all Saturday. Monday was a 3.",
+                "Two calm days will do. Change hands for the first pass.",
+            ),
+        ),
     ),
     Story(
         "Mirela Quist",
@@ -117,6 +126,7 @@ STORIES = (
         2,
         "Deck hand on the river ferry; hauls rope in all weathers. Phone is often out of reach, asked him to say so.",
         "gggggqggg.........",
+        ((1, "We had high water, I was on board day and night. May I just go on where I stopped?", ""),),
     ),
     Story(
         "Wenzel Aro",

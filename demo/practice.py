@@ -37,7 +37,7 @@ from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
 from webapp.records.migrations import make_records
-from webapp.sync import hold
+from webapp.sync import hold, letters
 from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch
 
@@ -178,6 +178,17 @@ def _live(phone: _Phone, story: Story, today: date, desk: _Desk) -> None:
             last = {"routine": version, **DETAILS.get(letter or "", {})}
             phone.send(on, list(_sessions(story, phone.doses_on(on), worst, last)))
         felt = None if over_usual is None else story.usual + over_usual
+    for days_ago, text, answered in story.letters:
+        _write(phone, today - timedelta(days=days_ago), text, answered)
+
+
+def _write(phone: _Phone, on: date, text: str, answered: str) -> None:
+    """Send a letter, and let the practitioner answer on the next morning."""
+    phone.send(on, [("letter_written", EVENING_HOUR, {"text": text})])
+    if answered:
+        seen = letters.seal(letters.thread_of(phone.db, phone.client))
+        now = datetime.combine(on + timedelta(days=1), time(MORNING_HOUR), UTC)
+        letters.answer(phone.db, phone.client, answered, PRACTITIONER, "", seen, now=now)
 
 
 def _arrival(story: Story, version: int) -> Iterator[Draft]:

@@ -22,6 +22,7 @@ class CaseloadPage:
     def __init__(self, page: Page) -> None:
         self.title = page.get_by_role("heading", name="Caseload", level=1)
         self.add = page.locator("main").get_by_role("link", name="Add a client")
+        self.lines = page.locator(".case-line")
         self._page = page
 
     def case(self, name: str) -> Locator:
@@ -81,6 +82,9 @@ class CasePage:
         self.sharp_reports = page.locator(".sharp-reports li")
         self.refused = page.locator(".held [role=alert]")
         self.released = page.locator("section[aria-labelledby=part-released] li")
+        self.letters = page.locator(".letters > li")
+        self.letter = page.get_by_label("Your letter")
+        self.send_letter = page.get_by_role("button", name="Send the letter")
         hold = HoldPart(page.locator(".part.held"))
         self.release_choice, self.release_reason = hold.choice, hold.reason
         self.seen_by, self.seen_on = hold.seen_by, hold.seen_on

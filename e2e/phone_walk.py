@@ -2,6 +2,7 @@
 
 from e2e.arriving import arriving_screens
 from e2e.camera import Camera
+from e2e.letters import letter_screens
 from e2e.phone import Phone
 from e2e.reading import reading_screens
 from e2e.screens import PhoneScreen, SessionScreen, SharpScreen
@@ -34,6 +35,7 @@ def phone_screens(phone: Phone, token: str, camera: Camera) -> None:
     PhoneScreen(page).send.wait_for()
     camera.take(page, "phone-21-this-phone")
     settings_screens(phone, camera)
+    letter_screens(phone, camera)
     reading_screens(phone, camera)
     page.goto(f"{phone.shell}#home")
     camera.take(page, "phone-22-home-screen")

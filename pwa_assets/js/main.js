@@ -34,6 +34,7 @@ import { createStore } from "./edges/storage/store.js";
 import * as handbook from "./handbook/page.js";
 import * as home from "./joining/home.js";
 import * as join from "./joining/page.js";
+import * as letters from "./letters/page.js";
 import * as morning from "./morning/page.js";
 import * as movement from "./movement/page.js";
 import { afterPaint } from "./parts/pieces.js";
@@ -62,6 +63,7 @@ const SCREENS = {
   weeks,
   settings,
   data,
+  letters,
 };
 const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */

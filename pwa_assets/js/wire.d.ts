@@ -78,6 +78,22 @@ export interface ClearedBody {
   seen_by?: SeenBy;
 }
 
+/** A letter to the practitioner. */
+export interface LetterBody {
+  text: string;
+}
+
+/** A letter of the practice to the client: its text, and the name of who wrote it. */
+export interface AnswerBody {
+  text: string;
+  by: string;
+}
+
+/** The ids of letters that were read. */
+export interface LettersBody {
+  letters: Array<string>;
+}
+
 /** The morning soreness of one arm, 0 to 10. */
 export interface ArmMorning {
   pain: number;
@@ -99,11 +115,6 @@ export interface ExposureBody {
 export interface HabitBody {
   habit: string;
   kept: boolean;
-}
-
-/** A letter to the practitioner. */
-export interface LetterBody {
-  text: string;
 }
 
 /** A routine version that came, and the hash of its bundle. */
@@ -183,6 +194,24 @@ export interface HabitNoted extends Entry {
 export interface LetterWritten extends Entry {
   kind: "letter_written";
   body: LetterBody;
+}
+
+/** The practice wrote to the client. */
+export interface LetterAnswered extends Entry {
+  kind: "letter_answered";
+  body: AnswerBody;
+}
+
+/** The practice has read letters of the client. */
+export interface LetterSeen extends Entry {
+  kind: "letter_seen";
+  body: LettersBody;
+}
+
+/** The client has read letters of the practice. */
+export interface LetterRead extends Entry {
+  kind: "letter_read";
+  body: LettersBody;
 }
 
 /** A routine version came to the phone. */
@@ -522,6 +551,9 @@ export type AnyEntry =
   | ExposureNoted
   | HabitNoted
   | LetterWritten
+  | LetterAnswered
+  | LetterSeen
+  | LetterRead
   | RoutineReceived
   | NoteRead
   | WarningRaised

@@ -103,11 +103,12 @@ class World:
 
 
 def furnish(site: Site) -> World:
-    """Prepare Hedda's site: an open offer and a start to agree to for the founder, a hold of the cellist, a phone to confirm, an unused invitation."""
+    """Prepare Hedda's site: an offer, a start and a letter of the founder, a hold of the cellist, a phone to confirm, an invitation."""
     reports: list[tuple[int | None, int | None]] = [(4, 1)] * 14
     hold_cellist(site)
     ticked = builders.screened(FIRST_DAY, "heart", seq=800)
-    site.begin(site.founder, [ticked, *builders.days_of(FIRST_DAY, reports)])
+    letter = builders.event("letter_written", FIRST_DAY, {"text": "Is this a letter?"}, seq=990)
+    site.begin(site.founder, [ticked, *builders.days_of(FIRST_DAY, reports), letter])
     site.clock.pass_by(days=7)
     link = invitations.make_link(site.db, site.founder.id, site.clock())
     opened = invitations.open_of(site.db, site.founder.id, site.clock())[0]

@@ -42,6 +42,9 @@ FITTING: dict[str, dict[str, Any]] = {
     "exposure_noted": {"what": "desk", "hours": 2.5},
     "habit_noted": {"habit": "two hands", "kept": True},
     "letter_written": {"text": "A letter."},
+    "letter_answered": {"text": "An answer.", "by": "A name"},
+    "letter_seen": {"letters": [UUID]},
+    "letter_read": {"letters": []},
     "routine_received": {"version": 2, "bundle": "ab12"},
     "note_read": {"version": 2},
     "warning_raised": {"sign": "numb", "arms": ["right", "left"], "holds": True},
@@ -57,7 +60,7 @@ FITTING: dict[str, dict[str, Any]] = {
 NUMBERS = (-1, 0, 1, 2, 10, 11, 24, 25, 50, 51, 1000, 1001, 86_400, 86_401, 10**9, 10**9 + 1, 10**30, 0.5, 0.75, 0.751,
     1.5, -0.5, 24.5, 50.5)  # fmt: skip
 WORDS = (*ARMS, *ENDINGS, *WHYS, *EASINGS, *WAYS, *SHARP_PLACES, *SHARP_FEELS, *EXPOSURES, *SEEN_BY, *LEVELS)
-LONG = tuple("x" * (most + more) for most in (64, 80, 128, 280, 4000) for more in (0, 1))
+LONG = tuple("x" * (most + more) for most in (64, 80, 128, 280, 1000) for more in (0, 1))
 DAYS = (
     "2026-05-14",
     "2024-02-30",

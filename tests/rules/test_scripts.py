@@ -40,6 +40,7 @@ PURE_SUBJECTS = (
     "arriving",
     "dose",
     "handbook",
+    "letters",
     "settings",
     "joining",
     "sync",

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from webapp.events import kinds, values
+from webapp.events import kinds, letter_bodies, values
 from webapp.events.kinds import Event
 
 _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
@@ -16,7 +16,6 @@ _ZONE = re.compile(r"(?=.{1,64}\Z)[A-Za-z][A-Za-z0-9_+\-]*(/[A-Za-z0-9_+\-]+){0,
 _KIND = re.compile(r"[a-z][a-z_]{0,39}\Z")
 _NOTE_LENGTH = 280
 _NAME_LENGTH = 80
-_LETTER_LENGTH = 4000
 _MOST_EASED = 200
 _MOST_COVERED = 10_000
 _MOST_SETS = 20
@@ -116,10 +115,6 @@ def _habit_noted(body: dict[str, Any]) -> None:
     values.truth(body.get("kept"), "body.kept")
 
 
-def _letter_written(body: dict[str, Any]) -> None:
-    values.text(body.get("text"), "body.text", _LETTER_LENGTH)
-
-
 def _routine_received(body: dict[str, Any]) -> None:
     values.whole(body.get("version"), "body.version", 1, _MOST)
     values.text(body.get("bundle", ""), "body.bundle", 128)
@@ -190,7 +185,7 @@ _CHECKS: dict[str, Callable[[dict[str, Any]], None]] = {
     "morning_reported": lambda body: _by_arm(body, _morning),
     "exposure_noted": _exposure_noted,
     "habit_noted": _habit_noted,
-    "letter_written": _letter_written,
+    **letter_bodies.CHECKS,
     "routine_received": _routine_received,
     "note_read": _note_read,
     "warning_raised": _warning_raised,

@@ -16,6 +16,9 @@ KINDS = (
     "exposure_noted",
     "habit_noted",
     "letter_written",
+    "letter_answered",
+    "letter_seen",
+    "letter_read",
     "routine_received",
     "note_read",
     "warning_raised",
@@ -24,7 +27,7 @@ KINDS = (
     "entry_corrected",
     "hold_released",
 )
-PRACTICE_KINDS = frozenset({"hold_released", "screening_cleared"})
+PRACTICE_KINDS = frozenset({"hold_released", "screening_cleared", "letter_answered", "letter_seen"})
 """Kinds that only the practice side may put on record."""
 
 ARMS = ("right", "left")

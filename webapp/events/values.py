@@ -28,6 +28,13 @@ def text(value: object, field: str, most: int) -> str:
     return value
 
 
+def filled(value: object, field: str, most: int) -> str:
+    """Take a text of 1 to `most` characters, or raise an EventError."""
+    if not text(value, field, most):
+        raise fault("not_a_text", field, value, f"a text of 1 to {most} characters")
+    return str(value)
+
+
 def one_of(value: object, field: str, allowed: tuple[str, ...]) -> str:
     """Take one of the allowed words, or raise an EventError."""
     if not isinstance(value, str) or value not in allowed:

@@ -16,6 +16,7 @@ from webapp.records.database import Database
 from webapp.records.routines import RoutineVersion
 from webapp.sync.diary import entries_of
 from webapp.sync.fold import ArmAccount, accounts_of
+from webapp.sync.letters import thread_of
 from webapp.sync.local_day import local_day, zone_of
 from webapp.sync.screening import Screening, screening_of
 
@@ -37,11 +38,13 @@ class StandsOut:
         standings: The arms that are shown; the mode of each is training, resting or held.
         silent_days: Days in a row without a session, up to yesterday.
         start_waits: Whether the first session waits for the practitioner.
+        unread_letters: Letters of the client that the practice has not read.
     """
 
     standings: Sequence[_OfOneArm]
     silent_days: int
     start_waits: bool
+    unread_letters: int
 
     @property
     def is_silent(self) -> bool:
@@ -50,8 +53,9 @@ class StandsOut:
 
     @property
     def stands_out(self) -> bool:
-        """Whether the client is silent or waits for the start, or an arm rests or is held."""
-        return self.is_silent or self.start_waits or any(stand.mode != "training" for stand in self.standings)
+        """Whether the client is silent, waits for the start or has written, or an arm rests or is held."""
+        waits = self.start_waits or self.unread_letters > 0
+        return self.is_silent or waits or any(stand.mode != "training" for stand in self.standings)
 
 
 @dataclass(frozen=True)
@@ -115,6 +119,7 @@ class Line(StandsOut):
         contact: The number of joined phones, and the instant of the last sync.
         screening: What the client answered before the first session.
         start_waits: Whether the first session waits for the practitioner.
+        unread_letters: Letters of the client that the practice has not read.
     """
 
     case: Case
@@ -127,6 +132,7 @@ class Line(StandsOut):
     contact: Contact
     screening: Screening
     start_waits: bool
+    unread_letters: int
 
 
 def _has_changed(day: ClosedDay) -> bool:
@@ -213,6 +219,7 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
         contact=contact,
         screening=screening,
         start_waits=screening.waits_for == "practitioner",
+        unread_letters=sum(letter.is_unread for letter in thread_of(db, case.id)),
     )
 
 

@@ -31,16 +31,22 @@ def uuid7(now: datetime, randomness: int) -> str:
     return "-".join((digits[:8], digits[8:12], digits[12:16], digits[16:20], digits[20:]))
 
 
-def put(db: Database, client: int, kind: str, on: date, body: dict[str, Any], now: datetime) -> str:
+def new_id(now: datetime) -> str:
+    """Return a new id for an event."""
+    return uuid7(now, secrets.randbits(_RANDOM_BITS))
+
+
+def put(db: Database, client: int, kind: str, on: date, body: dict[str, Any], now: datetime, event_id: str = "") -> str:
     """Store an event of the practice, inside a write.
 
     Args:
         db: The records.
         client: The client's key.
-        kind: The event's kind, such as hold_released or letter_written.
+        kind: The event's kind, such as hold_released or letter_answered.
         on: The client's local day that the event is about.
         body: The body of the kind.
         now: The instant of the call, in UTC.
+        event_id: The event's id, from `new_id`; without it the event gets a new one.
 
     Returns:
         The event's id.
@@ -49,7 +55,7 @@ def put(db: Database, client: int, kind: str, on: date, body: dict[str, Any], no
         EventError: The body does not fit the kind.
     """
     check_body(kind, body)
-    event_id = uuid7(now, secrets.randbits(_RANDOM_BITS))
+    event_id = event_id or new_id(now)
     seq = events.newest_seq(db, client) + 1
     event = {
         "id": event_id,

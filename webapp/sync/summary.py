@@ -14,12 +14,13 @@ import msgspec
 
 from webapp.dosing.course import NOTHING, is_sharp
 from webapp.dosing.settings import ARMS
-from webapp.records import events, routines, summaries
+from webapp.records import events, letters, routines, summaries
 from webapp.records.database import Database, read, write
 from webapp.records.summaries import StoredSummary
 from webapp.sync import checkpoint
 from webapp.sync.checkpoint import FAULTS_OF_A_FOLD, Resumed
 from webapp.sync.fold import ONE_DAY, Course
+from webapp.sync.letters import thread_of
 from webapp.sync.local_day import local_day, zone_of
 from webapp.sync.screening import screening_of
 
@@ -64,12 +65,14 @@ class Summary:
         spans: The spans from the day on which the summary was made, the earliest first.
         until: The first day that the summary does not cover.
         start_waits: Whether the first session waits for the practitioner.
+        unread_letters: Letters of the client that the practice has not read.
     """
 
     zone: str
     spans: tuple[Span, ...]
     until: date
     start_waits: bool
+    unread_letters: int
 
     def on(self, day: date) -> tuple[ArmShown, ...] | None:
         """Return the arms as shown on a day, or None if the summary does not cover the day."""
@@ -78,7 +81,7 @@ class Summary:
         return next((span.arms for span in reversed(self.spans) if span.since <= day), None)
 
 
-def summarize(resumed: Resumed, zone: str, today: date, *, start_waits: bool) -> Summary:
+def summarize(resumed: Resumed, zone: str, today: date, *, start_waits: bool, unread_letters: int) -> Summary:
     """Compute the summary from today on.
 
     Args:
@@ -86,6 +89,7 @@ def summarize(resumed: Resumed, zone: str, today: date, *, start_waits: bool) ->
         zone: The client's time zone.
         today: The client's local day.
         start_waits: Whether the first session waits for the practitioner.
+        unread_letters: Letters of the client that the practice has not read.
     """
     until = today + DAYS_AHEAD * ONE_DAY
     arms = {arm: dict(_days(resumed, arm, today, until)) for arm in ARMS if arm in resumed.course.arms()}
@@ -95,7 +99,7 @@ def summarize(resumed: Resumed, zone: str, today: date, *, start_waits: bool) ->
         shown = tuple(days[day] for days in arms.values() if day in days)
         if not spans or spans[-1].arms != shown:
             spans.append(Span(day, shown))
-    return Summary(zone, tuple(spans), until, start_waits)
+    return Summary(zone, tuple(spans), until, start_waits, unread_letters)
 
 
 def _days(resumed: Resumed, arm: str, today: date, until: date) -> Iterator[tuple[date, ArmShown]]:
@@ -120,7 +124,9 @@ def _is_asked(course: Course, arm: str, version: int) -> bool:
 
 def work_out(db: Database, client: int, resumed: Resumed, today: date, zone: str) -> StoredSummary:
     """Return a client's summary for storing; must be called inside the write or read in which the log was folded."""
-    text = msgspec.json.encode(summarize(resumed, zone, today, start_waits=_start_waits(db, client))).decode()
+    unread = letters.unread_of_client(db, client)
+    summary = summarize(resumed, zone, today, start_waits=_start_waits(db, client), unread_letters=unread)
+    text = msgspec.json.encode(summary).decode()
     return StoredSummary(client, events.newest_seq(db, client), routines.newest_number(db, client), text)
 
 
@@ -134,11 +140,12 @@ def _read(text: str) -> Summary:
 
 @dataclass(frozen=True)
 class Shown:
-    """A client's local day, the arms as shown on it, and whether the first session waits for the practitioner."""
+    """A client's local day, the arms as shown on it, and what waits for the practitioner, as in `Summary`."""
 
     today: date
     arms: tuple[ArmShown, ...]
     start_waits: bool
+    unread_letters: int
 
 
 def always() -> bool:
@@ -190,14 +197,13 @@ def _shown(text: str | None, now: datetime) -> Shown | None:
     summary = _read(text)
     today = local_day(now, summary.zone)
     arms = summary.on(today)
-    return None if arms is None else Shown(today, arms, summary.start_waits)
+    return None if arms is None else Shown(today, arms, summary.start_waits, summary.unread_letters)
 
 
 @dataclass(frozen=True)
 class _Made:
     """A client's summary and the fold from which it was computed, not stored yet."""
 
-    today: date
     resumed: Resumed
     summary: StoredSummary
 
@@ -210,12 +216,8 @@ def _renewed(db: Database, clients: Sequence[int], now: datetime, may_go_on: Cal
             for renewal in made:
                 checkpoint.keep(db, renewal.summary.client, renewal.resumed)
             summaries.keep(db, [renewal.summary for renewal in made])
-    return {renewal.summary.client: _new_shown(renewal) for renewal in made}
-
-
-def _new_shown(made: _Made) -> Shown:
-    summary = _read(made.summary.content)
-    return Shown(made.today, summary.on(made.today) or (), summary.start_waits)
+    shown = {renewal.summary.client: _shown(renewal.summary.content, now) for renewal in made}
+    return {client: each for client, each in shown.items() if each}
 
 
 def _made(db: Database, client: int, now: datetime) -> _Made:
@@ -224,7 +226,7 @@ def _made(db: Database, client: int, now: datetime) -> _Made:
         zone = zone_of(db, client)
         today = local_day(now, zone)
         resumed = checkpoint.resume(db, client, today - ONE_DAY)
-        return _Made(today, resumed, work_out(db, client, resumed, today, zone))
+        return _Made(resumed, work_out(db, client, resumed, today, zone))
 
 
 def that_differ(db: Database) -> list[str]:
@@ -242,4 +244,5 @@ def _from_whole_log(db: Database, kept: StoredSummary) -> Summary:
     summary = _read(kept.content)
     today = summary.spans[0].since
     whole, zone = checkpoint.whole(db, kept.client, today - ONE_DAY), zone_of(db, kept.client)
-    return summarize(whole, zone, today, start_waits=_start_waits(db, kept.client))
+    unread = sum(letter.is_unread for letter in thread_of(db, kept.client))
+    return summarize(whole, zone, today, start_waits=_start_waits(db, kept.client), unread_letters=unread)

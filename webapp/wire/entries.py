@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from webapp.wire.arriving import ClearedBody, ScreeningBody, SeenBy
+from webapp.wire.letters import AnswerBody, LetterBody, LettersBody
 from webapp.wire.sessions import SessionBody
 
 Replacement = Annotated[dict[str, Any], Meta(extra={"text": "object"})]
@@ -40,12 +41,6 @@ class HabitBody(Struct, kw_only=True):
 
     habit: str
     kept: bool
-
-
-class LetterBody(Struct, kw_only=True):
-    """A letter to the practitioner."""
-
-    text: str
 
 
 class ReceivedBody(Struct, kw_only=True):
@@ -134,6 +129,24 @@ class LetterWritten(Entry, tag="letter_written", kw_only=True):
     body: LetterBody
 
 
+class LetterAnswered(Entry, tag="letter_answered", kw_only=True):
+    """The practice wrote to the client."""
+
+    body: AnswerBody
+
+
+class LetterSeen(Entry, tag="letter_seen", kw_only=True):
+    """The practice has read letters of the client."""
+
+    body: LettersBody
+
+
+class LetterRead(Entry, tag="letter_read", kw_only=True):
+    """The client has read letters of the practice."""
+
+    body: LettersBody
+
+
 class RoutineReceived(Entry, tag="routine_received", kw_only=True):
     """A routine version came to the phone."""
 
@@ -182,6 +195,9 @@ AnyEntry = (
     | ExposureNoted
     | HabitNoted
     | LetterWritten
+    | LetterAnswered
+    | LetterSeen
+    | LetterRead
     | RoutineReceived
     | NoteRead
     | WarningRaised

@@ -21,6 +21,7 @@ import { offeredBy, waysFrom } from "../pure/session/ways.js";
 import * as arriving from "./arriving.js";
 import * as home from "./home.js";
 import * as later from "./later.js";
+import * as letters from "./letters.js";
 import * as morning from "./morning.js";
 import * as note from "./note.js";
 import * as release from "./release.js";
@@ -31,10 +32,10 @@ import * as slips from "./slips.js";
 import * as stop from "./stop.js";
 import * as who from "./who.js";
 
-const UPPER = { run, stop, slips, release, arriving, note, morning, session };
+const UPPER = { run, stop, slips, release, arriving, letters, note, morning, session };
 const LOWER = { who, home, later, tomorrow, sent };
 /** Shown while the first session still waits. */
-const BEFORE_THE_START = ["stop", "slips", "release", "arriving", "who", "sent"];
+const BEFORE_THE_START = ["stop", "slips", "release", "arriving", "letters", "who", "sent"];
 const LOOK_AT_CLOCK_MS = 30_000;
 
 /**

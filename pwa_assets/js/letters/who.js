@@ -11,10 +11,11 @@ const NOT_DIALLED = /[^0-9+]/g;
 /**
  * @param {import("../edges/screen/words.js").Words} words
  * @param {Who|undefined} who undefined before the first contact with the practice
- * @param {{isEmergency?: boolean}} [options] isEmergency: another number must be rung first
+ * @param {{isEmergency?: boolean, mayWrite?: boolean}} [options] isEmergency: another number must be rung first, and no letter
+ *   will do; mayWrite: false on the page of the letters itself
  * @returns {Node[]} nothing where nobody is known; a way that the practitioner has not given is left out
  */
-export function drawWho(words, who, { isEmergency = false } = {}) {
+export function drawWho(words, who, { isEmergency = false, mayWrite = !isEmergency } = {}) {
   if (!who?.name) return [];
   const { name, telephone, hours, email } = who;
   const node = fillSlots(piece("who"), {
@@ -25,6 +26,7 @@ export function drawWho(words, who, { isEmergency = false } = {}) {
   });
   link(node, "ring", telephone && `tel:${telephone.replace(NOT_DIALLED, "")}`);
   link(node, "email", email && `mailto:${encodeURIComponent(email).replace("%40", "@")}`);
+  link(node, "write", mayWrite ? "#letters" : "");
   return [node];
 }
 
@@ -39,7 +41,7 @@ function link(node, way, href) {
  * Fills the page with it, from what the last contact with the practice has brought.
  * @param {ParentNode} root holds one [data-who]
  * @param {Pick<import("../main.js").Edges, "store"|"words">} edges
- * @param {{isEmergency?: boolean}} [options]
+ * @param {{isEmergency?: boolean, mayWrite?: boolean}} [options]
  */
 export async function showWho(root, { store, words }, options) {
   const who = await store.getMeta("practitioner");

@@ -6,7 +6,7 @@ import { page } from "../browser.js";
 
 const TEMPLATES = `
   <template data-piece="who"><div class="who"><p data-slot="first"></p><p><b data-slot="name"></b><span data-slot="hours"></span></p>
-    <p><a data-way="ring" data-slot="ring"></a><a data-way="email">E-mail</a></p></div></template>
+    <p><a data-way="ring" data-slot="ring"></a><a data-way="write">Write</a><a data-way="email">E-mail</a></p></div></template>
   <div data-who></div>`;
 const HEDDA = { name: "Hedda Marrow", telephone: "", hours: "", email: "", letters_read: "" };
 const words = /** @type {any} */ ({
@@ -31,21 +31,23 @@ function drawn(who, options) {
 test("a number is a link to ring it, without the signs that nobody dials", () => {
   const who = { ...HEDDA, telephone: "+44 20-7946.0102", hours: "weekdays 9 to 17" };
   const texts = ["Hedda Marrow", "weekdays 9 to 17", "who.ring +44 20-7946.0102"];
-  assert.deepEqual(drawn(who), [texts, ["tel:+442079460102"]]);
+  assert.deepEqual(drawn(who), [texts, ["tel:+442079460102", "#letters"]]);
 });
 
-test("without a number and an address there is the name and no link at all", () => {
-  assert.deepEqual(drawn(HEDDA), [["Hedda Marrow"], []]);
+test("without a number and an address there is the name, and one can only write", () => {
+  assert.deepEqual(drawn(HEDDA), [["Hedda Marrow"], ["#letters"]]);
+  assert.deepEqual(drawn(HEDDA, { mayWrite: false }), [["Hedda Marrow"], []]);
 });
 
 test("an address cannot bring a letter of its own with it", () => {
   assert.deepEqual(drawn({ ...HEDDA, email: "desk@marrow.example?body=all well" })[1], [
+    "#letters",
     "mailto:desk@marrow.example%3Fbody%3Dall%20well",
   ]);
 });
 
-test("in an emergency another number comes first", () => {
-  assert.deepEqual(drawn(HEDDA, { isEmergency: true })[0], ["who.emergency_first", "Hedda Marrow"]);
+test("in an emergency another number comes first, and no letter will do", () => {
+  assert.deepEqual(drawn(HEDDA, { isEmergency: true }), [["who.emergency_first", "Hedda Marrow"], []]);
 });
 
 test("before the first contact, and after that of an older app, nobody is named", () => {

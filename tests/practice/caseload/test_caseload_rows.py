@@ -41,7 +41,17 @@ def _at(number):
 def _shown(line):
     arms = [(stand.arm, stand.mode, stand.morning, stand.morning_on) for stand in line.standings]
     version = line.version and (line.version.version, line.version.received_at)
-    return line.case, line.today, arms, line.day, line.last_session_on, line.silent_days, version, line.contact
+    return (
+        line.case,
+        line.today,
+        arms,
+        line.day,
+        line.last_session_on,
+        line.silent_days,
+        version,
+        line.contact,
+        line.unread_letters,
+    )
 
 
 def _from_rows(db, by, now):

@@ -1,8 +1,8 @@
-"""One client: the case page, the account of their days, adding a client, phones, releasing a hold, taking up an offer."""
+"""One client: the case page, the account of their days, adding a client, phones, letters, a release, an offer taken up."""
 
 from flask import Blueprint
 
-from webapp.practice.case import decisions, intake, page, phones
+from webapp.practice.case import answering, decisions, intake, page, phones
 
 blueprint = Blueprint("case", __name__)
 blueprint.route("/add", methods=["GET", "POST"])(intake.add_client)
@@ -11,6 +11,8 @@ blueprint.get("/cases/<public_id>/account")(page.account)
 blueprint.post("/cases/<public_id>/release")(decisions.release_hold)
 blueprint.post("/cases/<public_id>/start")(decisions.clear_start)
 blueprint.post("/cases/<public_id>/offer")(decisions.take_up_offer)
+blueprint.post("/cases/<public_id>/letters")(answering.answer)
+blueprint.post("/cases/<public_id>/letters/seen")(answering.mark_seen)
 blueprint.post("/cases/<public_id>/invite")(phones.invite)
 blueprint.post("/cases/<public_id>/invitations/<int:invitation>/withdraw")(phones.withdraw_invitation)
 blueprint.post("/cases/<public_id>/phones/<device>/confirm")(phones.confirm_phone)

@@ -11,7 +11,7 @@ from webapp.practice.forms.entries import LONGEST_NOTE, at_most, needed, trimmed
 from webapp.practice.standing import Line
 from webapp.records.routines import RoutineVersion
 from webapp.sync.plans import plan_of
-from webapp.sync.review import Noticed, noticed
+from webapp.sync.review import Noticed, noticed, seal
 from webapp.words import words_for
 from webapp.words.offers import draft_text
 
@@ -52,6 +52,18 @@ def offer_form(line: Line, arm: str, offer: Offer) -> OfferForm:
     """Build the form of an offer; if a tap is enough, the reason is drafted in the client's language."""
     drafted = draft_text(words_for(line.case.locale), offer) if offer.needs == BY_TAP else ""
     return OfferForm(prefix=offer_prefix(arm), data={"note": drafted})
+
+
+def about_offers(line: Line, sent: Mapping[str, OfferForm]) -> dict[str, Any]:
+    """Return the findings, the form of each offer among them, and the hash of an offer, for the case page.
+
+    Args:
+        line: The client today.
+        sent: The form of each arm that was sent with a fault; it takes the place of the new form.
+    """
+    found = noticed_of(line)
+    forms = {arm: offer_form(line, arm, offer) for arm, offer in offers_of(found).items()}
+    return {"noticed": found, "offer_forms": forms | dict(sent), "seal_of_offer": seal}
 
 
 def changed(version: RoutineVersion, offer: Offer) -> tuple[Mapping[str, Any], Mapping[str, Any]]:

@@ -14,6 +14,7 @@ from webapp.practice import desk
 from webapp.practice.case import holds, offers
 from webapp.practice.case.days import last_days, loads_of, session_rows
 from webapp.practice.case.holds import ReleaseForm
+from webapp.practice.case.letters import AnswerForm, about_letters
 from webapp.practice.case.offers import OfferForm
 from webapp.practice.case.screening import ClearForm
 from webapp.practice.forms.entries import ButtonForm
@@ -22,7 +23,6 @@ from webapp.practice.standing import Line, line_for, notes_read
 from webapp.records import devices, events, invitations, routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
-from webapp.sync.review import seal
 from webapp.words.amounts import load_text
 from webapp.words.closed_days import classed_text
 from webapp.words.consent import CONSENT_MARK
@@ -99,6 +99,7 @@ def page_of(
     releases: Mapping[str, ReleaseForm] | None = None,
     taken_up: Mapping[str, OfferForm] | None = None,
     clearing: ClearForm | None = None,
+    answered: AnswerForm | None = None,
 ) -> str:
     """Render the case page.
 
@@ -107,9 +108,9 @@ def page_of(
         releases: By arm, release forms that were sent with a fault; the page shows them as they were sent.
         taken_up: By arm, offer forms that were sent with a fault.
         clearing: The form about the screening, if it was sent with a fault.
+        answered: The form of a letter that was sent with a fault.
     """
     line, db = line_for(shown), desk.records()
-    found = offers.noticed_of(line)
     most = min(max(1, request.args.get("days", DAYS_SHOWN, type=int)), MOST_DAYS_SHOWN)
     closed = max((len(stand.account.days) for stand in line.standings), default=0)
     versions = routines.of_client(db, shown.id)
@@ -127,16 +128,14 @@ def page_of(
         invited=invitations.open_of(db, shown.id, desk.now()),
         signs=_signs(shown),
         sign_texts=_sign_texts(),
-        noticed=found,
-        offer_forms={arm: offers.offer_form(line, arm, offer) for arm, offer in offers.offers_of(found).items()}
-        | dict(taken_up or {}),
-        seal_of_offer=seal,
+        **offers.about_offers(line, taken_up or {}),
         said=_said(line),
         classed=partial(classed_text, desk.words()),
         plans={stand.arm: stand.account.plan for stand in line.standings},
         **holds.about_holds(shown, line, releases or {}),
         consent_mark=CONSENT_MARK,
         clearing=clearing or ClearForm(prefix="start"),
+        **about_letters(shown, answered),
         load=partial(load_text, desk.words()),
         names=movement_names(),
         weights_said=weights_said(shown.intake["weights"]),

@@ -28,6 +28,7 @@ class CaseloadLine(StandsOut):
         silent_days: Days in a row without a session, up to yesterday, counted as in the review.
         contact: The number of joined phones, and the instant of the last sync.
         start_waits: Whether the first session waits for the practitioner.
+        unread_letters: Letters of the client that the practice has not read.
     """
 
     case: Case
@@ -39,12 +40,13 @@ class CaseloadLine(StandsOut):
     silent_days: int
     contact: Contact
     start_waits: bool
+    unread_letters: int
 
     @property
     def urgency(self) -> int:
-        """The sort key in the caseload: held clients first, then those who wait to start, silent, resting, all others."""
+        """The sort key in the caseload: held clients first, then those who wait to start, have written, are silent, rest."""
         modes = {stand.mode for stand in self.standings}
-        marks = ("held" in modes, self.start_waits, self.is_silent, "resting" in modes, True)
+        marks = ("held" in modes, self.start_waits, self.unread_letters > 0, self.is_silent, "resting" in modes, True)
         return marks.index(True)
 
 
@@ -62,6 +64,7 @@ def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> 
         silent_days=days_without(last_session_on, begun, shown.today),
         contact=contact,
         start_waits=shown.start_waits,
+        unread_letters=shown.unread_letters,
     )
 
 
@@ -97,7 +100,8 @@ def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Calla
 
 
 def counts_of(rows: Sequence[CaseloadLine]) -> Counter[str]:
-    """Count the clients that are held, resting or silent."""
+    """Count the clients that are held, resting or silent, and those with letters that are not read."""
     counts = Counter(mode for line in rows for mode in {stand.mode for stand in line.standings})
     counts["silent"] = sum(line.is_silent for line in rows)
+    counts["letters"] = sum(line.unread_letters > 0 for line in rows)
     return counts

@@ -15,7 +15,7 @@ export function answersOf(db, notice, draft) {
     /** @param {import("../../wire.js").Reply} reply of the expected shape @param {string} today @param {number} at ms */
     async takeReply(reply, today, at) {
       await db.write(["events", "meta", "bundles"], async (tx) => {
-        await markResults(tx, reply.results);
+        await markResults(tx, reply.results, at);
         await merge(tx, reply.events, await settled(tx.objectStore("meta").get("client")));
         await takeRoutine(tx, reply, today, draft);
         const { cursor, epoch, practitioner, start } = reply;

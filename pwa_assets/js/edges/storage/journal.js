@@ -5,13 +5,14 @@
  * @typedef {import("../../pure/dose/daybook.js").Event} Event
  * @typedef {{[K in Event["kind"]]: Omit<Extract<Event, {kind: K}>, "seq">}[Event["kind"]]} Unnumbered
  * @typedef {{row?: number, id: string, event: Event, state: "waiting"|"sent"|"refused", from: "here"|"server",
- *   client: string, refusal: {code: string, message: string}|null, isSharp?: 1}} Row isSharp: see near_log.js
+ *   client: string, refusal: {code: string, message: string}|null, isSharp?: 1, sentAt?: number}} Row isSharp: see near_log.js; sentAt: when the server
+ *   said that it has what this phone wrote, ms
  */
 
 import { settled } from "./database.js";
 import { markSharp } from "./near_log.js";
 
-const ONLY_THE_PRACTICE_WRITES = ["hold_released", "screening_cleared"];
+const ONLY_THE_PRACTICE_WRITES = ["hold_released", "screening_cleared", "letter_answered", "letter_seen"];
 
 /**
  * Append an event of this phone, numbered by the phone's own counter. Idempotent: a second copy changes nothing.
@@ -35,13 +36,14 @@ export async function append(tx, draft) {
  * Set the state of each event by the server's result.
  * @param {IDBTransaction} tx
  * @param {{id: string, status: string, code?: string, message?: string, again?: boolean}[]} results
+ * @param {number} at ms
  */
-export async function markResults(tx, results) {
+export async function markResults(tx, results, at) {
   for (const result of results) {
     const known = await rowOf(tx, result.id);
     if (!known) continue;
     const isKept = result.status === "stored" || result.status === "duplicate";
-    if (isKept) tx.objectStore("events").put({ ...known, state: "sent", refusal: null });
+    if (isKept) tx.objectStore("events").put({ ...known, state: "sent", refusal: null, sentAt: at });
     else if (!result.again) tx.objectStore("events").put({ ...known, state: "refused", refusal: refusal(result) });
   }
 }

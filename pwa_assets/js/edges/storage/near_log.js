@@ -10,7 +10,14 @@
 
 import { settled } from "./database.js";
 
-export const FOR_GOOD = ["hold_released", "routine_received", "note_read", "screening_cleared"];
+export const FOR_GOOD = [
+  "hold_released",
+  "routine_received",
+  "note_read",
+  "screening_cleared",
+  "letter_answered",
+  "letter_read",
+];
 /** These may have been taken back, so their corrections are needed too, however old they are. */
 export const FOR_GOOD_WITH_FIXES = ["warning_raised", "screening_answered"];
 const FROM_THE_DAY_ON = ["session_finished", "morning_reported", "exposure_noted", "entry_corrected"];

@@ -20,6 +20,7 @@ import { answersOf } from "./answers.js";
 import { createDatabase, settled } from "./database.js";
 import { append } from "./journal.js";
 import { keptRunOf } from "./kept_run.js";
+import { letterBoxOf } from "./letter_box.js";
 import { nearLog } from "./near_log.js";
 import { pastLogOf } from "./past_log.js";
 
@@ -40,6 +41,7 @@ export function createStore(clock, onBlocked) {
     ...keptRunOf(db, notice, log),
     ...log,
     ...pastLogOf(db),
+    ...letterBoxOf(db, notice, log),
     ...answersOf(db, notice, log.draft),
     onChange: notice.listen,
     erase: async () => {

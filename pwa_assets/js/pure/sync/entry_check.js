@@ -21,6 +21,8 @@ const SEEN_BY = ["doctor", "physiotherapist", "other"];
 const LEVELS = ["emergency", "same_day", "soon", "ask_first"];
 const EXPOSURES = ["sport", "lifting", "desk"];
 const MOST = 1_000_000_000;
+/** Characters of a letter at most, counted in code points. */
+export const LETTER_LENGTH = 1000;
 
 /** @type {Check} */
 const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
@@ -37,6 +39,8 @@ const whole = (low, high) => (value) => Number.isInteger(value) && low <= value 
 const numberTo = (most) => (value) => typeof value === "number" && 0 <= value && value <= most;
 /** The length is counted in code points, as on the server. @param {number} most @returns {Check} */
 const textTo = (most) => (value) => typeof value === "string" && [...value].length <= most;
+/** @param {number} most @returns {Check} */
+const filledTo = (most) => (value) => textTo(most)(value) && value !== "";
 /** @param {any[]} allowed @returns {Check} */
 const among = (allowed) => (value) => allowed.includes(value);
 /** @param {number} most @param {Check} check of each entry @returns {Check} */
@@ -77,6 +81,7 @@ const isArmReleased = fields({
   by: textTo(80),
   seen_by: ifThere(isSeen),
 });
+const areLettersNamed = fields({ letters: listTo(1000, isUuid) });
 const isSharpSaid = fields({ where: among(SHARP_PLACES), like: among(SHARP_FEELS), sign: isTruth });
 
 /** @type {Record<string, Check>} */
@@ -97,7 +102,10 @@ const CHECKS = {
   morning_reported: fields({ arms: byArm(fields({ pain: whole(0, 10), sharp: ifThere(isTruth) })) }),
   exposure_noted: fields({ what: among(EXPOSURES), hours: orNothing(numberTo(24)) }),
   habit_noted: fields({ habit: textTo(80), kept: isTruth }),
-  letter_written: fields({ text: textTo(4000) }),
+  letter_written: fields({ text: filledTo(LETTER_LENGTH) }),
+  letter_answered: fields({ text: filledTo(LETTER_LENGTH), by: textTo(80) }),
+  letter_seen: areLettersNamed,
+  letter_read: areLettersNamed,
   routine_received: fields({ version: whole(1, MOST), bundle: ifThere(textTo(128)) }),
   note_read: fields({ version: whole(1, MOST) }),
   warning_raised: fields({

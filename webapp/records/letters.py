@@ -1,0 +1,16 @@
+"""How many letters of a client the practice has not read. Two small indexes hold them apart from the rest of the log."""
+
+from webapp.records.database import Database
+
+_UNREAD = """
+SELECT COUNT(*) FROM (
+    SELECT id FROM events WHERE client = :client AND kind = 'letter_written'
+    EXCEPT SELECT named.value FROM events, json_each(raw, '$.body.letters') named WHERE client = :client AND kind = 'letter_seen'
+    EXCEPT SELECT json_extract(raw, '$.body.replaces') FROM events
+        WHERE client = :client AND kind = 'entry_corrected' AND json_extract(raw, '$.body.body') IS NULL)
+"""
+
+
+def unread_of_client(db: Database, client: int) -> int:
+    """Return the number of a client's letters that are neither read by the practice nor taken back."""
+    return int(db.execute(_UNREAD, {"client": client}).fetchone()[0])
