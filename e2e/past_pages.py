@@ -3,6 +3,22 @@
 from playwright.sync_api import Locator, Page
 
 
+class EarlierScreen:
+    """An earlier day."""
+
+    def __init__(self, page: Page) -> None:
+        self.way = page.locator("#page a[href='#earlier']")
+        self.title = page.locator("body[data-screen=earlier] #page h1")
+        self.about = page.locator("#page [data-slot=about]")
+        self.none = page.locator("#page [data-slot=none]")
+        self.mornings = page.locator("#page [data-mornings]")
+        self.sessions = page.locator("#page [data-sessions] > section")
+        self.rows = page.locator("#page [data-sessions] tbody tr")
+        self.classed = page.locator("#page [data-classed]")
+        self.before = page.locator("#page [data-way=before]")
+        self.after = page.locator("#page [data-way=after]")
+
+
 class WeeksScreen:
     """The weeks so far."""
 

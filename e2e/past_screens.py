@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from playwright.sync_api import Browser, expect
 
 from e2e.camera import Camera
-from e2e.past_pages import WeeksScreen
+from e2e.past_pages import EarlierScreen, WeeksScreen
 from e2e.phone import Phone
 from e2e.server import Server
 from e2e.sizes import larger_text, phone_options
@@ -36,6 +36,12 @@ def past(
     camera.take(page, "phone-31-weeks-earlier")
     weeks.tables.first.tap()
     camera.take(page, "phone-32-weeks-table")
+    page.goto(f"{phone.shell}#earlier")
+    earlier = EarlierScreen(page)
+    for number in range(33, 36):
+        expect(earlier.sessions.first).to_be_visible()
+        camera.take(page, f"phone-{number}-earlier")
+        earlier.before.tap()
 
 
 def _link(server: Server) -> str:

@@ -44,6 +44,7 @@ import * as sharp from "./session/sharp.js";
 import * as settings from "./settings/page.js";
 import * as data from "./settings/takeout.js";
 import * as warnings from "./warnings/page.js";
+import * as earlier from "./weeks/earlier.js";
 import * as weeks from "./weeks/page.js";
 
 /** @type {Record<string, Screen>} */
@@ -64,6 +65,7 @@ const SCREENS = {
   settings,
   data,
   letters,
+  earlier,
 };
 const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */

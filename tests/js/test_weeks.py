@@ -31,6 +31,11 @@ DRAW = """async (load, { bundle, events, first, from, to, sheet }) => {
     work_rows: tables.workTable(days, arm, names, words).rows,
   }]));
 }"""
+CLASSED = """async (load, { bundle, events, first, to }) => {
+  const [{ pastDays }, { responseTo }] = [await load("pure/weeks/past_days.js"), await load("pure/weeks/day_account.js")];
+  const days = pastDays(bundle, events, first, first, to);
+  return Object.fromEntries(bundle.arms.map((arm) => [arm, days.map((day) => responseTo(bundle, events, day, arm))]));
+}"""
 BANDS = """async (load, { bundle }) => (await load("pure/weeks/bands.js")).bandsOf(bundle)"""
 AHEAD = """async (load, { bundle, rows }) => {
   const [{ nextSteps }, { doseOf }] = [await load("pure/weeks/next_steps.js"), await load("pure/dose/almanac.js")];
@@ -121,6 +126,16 @@ def test_every_column_and_every_row_is_what_the_log_says(ask, seed):
         assert {date.fromisoformat(day["on"]) for day in told["days"] if day["released"]} == set(
             releases(log, arm)
         ) & set(days)
+
+
+@pytest.mark.parametrize("seed", range(drawn(3, 40)))
+def test_an_earlier_day_is_classed_as_the_rules_say(ask, seed):
+    bundle, log = {**bundle_of(NAME), "arms": list(ARMS)}, hostile_log(seed, 60)
+    days = [FIRST + DAY * count for count in range(60)]
+    found = ask(CLASSED, bundle=bundle, events=log.events, first=FIRST.isoformat(), to=days[-1].isoformat())
+    for arm in ARMS:
+        plain = Days(log, arm)
+        assert found[arm] == [plain.response(plan_of(NAME), day, asks=True) for day in days]
 
 
 @pytest.mark.parametrize("name", golden.PLANS)

@@ -221,6 +221,7 @@ function drawDate(root, context, { words, announce }) {
   const line = find(root, '.date [data-slot="kept"]');
   if (kept && line.dataset.isKept === "false" && context.isKept) announce(kept);
   line.dataset.isKept = `${context.isKept}`;
+  find(root, "[data-yesterday]").hidden = first === null || first >= today;
   fillSlots(root, { weekday: words.weekday(today), date: words.date(today), about });
   fillSlots(find(root, ".date"), { kept: context.isKept && !isBeforeAll(context) ? null : kept });
 }

@@ -127,6 +127,7 @@ function drawWindow(root, all, back, about, signal) {
   for (const [at, each] of root.querySelectorAll("[data-arms] details").entries())
     each.toggleAttribute("open", open[at] ?? false);
   find(root, "[data-window]").hidden = false;
+  find(root, "[data-days]").hidden = all.length < 2;
   if (root.dataset.weeks !== "whole") root.setAttribute("data-weeks", "drawn");
 }
 
