@@ -17,9 +17,6 @@ class DayScreen:
         self.session = page.locator("#page [data-part=session]")
         self.start = self.session.locator("[data-act=start]")
         self.ways = self.session.locator("[data-act=ways]")
-        self.early = self.session.locator("[data-act=early]")
-        self.wait = self.session.locator("[data-act=wait]")
-        self.start_early = self.session.locator("[data-act=start_early]")
         self.ways_told = self.session.locator("[data-slot=ways]")
         self.skip_report = self.session.locator("[data-act=skip]")
         self.reps = self.session.locator(".set-reps")
@@ -51,6 +48,7 @@ class DayScreen:
         self.note_read = self.note.locator("[data-act=read]")
         self._find_run(page)
         self._find_home(page)
+        self._find_earlier(page)
 
     def _find_run(self, page: Page) -> None:
         """The parts about what the first session waits for, and about a session that was left in the middle."""
@@ -69,6 +67,25 @@ class DayScreen:
         self.home = page.locator("#page [data-part=home]")
         self.put_home = self.home.locator("[data-act=put]")
         self.put_off = self.home.locator("[data-act=put_off]")
+
+    def _find_earlier(self, page: Page) -> None:
+        """The time between two sessions, days away, the mornings before today, and the page on which one of those is told."""
+        self.early = self.session.locator("[data-act=early]")
+        self.wait = self.session.locator("[data-act=wait]")
+        self.start_early = self.session.locator("[data-act=start_early]")
+        self.away = page.locator("#page [data-part=away]")
+        self.mornings = page.locator("#page [data-part=mornings]")
+        self._late = page.locator("body[data-screen=morning] #page")
+        self.late_title = self._late.locator("h1")
+        self.late_save = self._late.locator("[data-act=save]")
+
+    def late_pain(self, arm: str, rating: int) -> Locator:
+        """How an arm felt on an earlier morning, 0-10."""
+        return _answer(self._late, f"pain-{arm}", rating)
+
+    def late_sharp(self, arm: str, answer: str) -> Locator:
+        """Whether anything in an arm was sharp on an earlier day: yes or no."""
+        return _answer(self._late, f"sharp-{arm}", answer)
 
     def morning_pain(self, arm: str, rating: int) -> Locator:
         """How an arm feels this morning, 0-10."""

@@ -94,27 +94,47 @@ export interface LettersBody {
   letters: Array<string>;
 }
 
-/** The morning soreness of one arm, 0 to 10. */
+/** The morning soreness of one arm, 0 to 10. `besides`: whether there is more than soreness, asked when it lasts. */
 export interface ArmMorning {
   pain: number;
   sharp?: boolean;
+  besides?: boolean;
 }
 
-/** A morning report, about the day before. */
+/** A morning report, about the day before. `late`: it was entered on a later day than its own. */
 export interface MorningBody {
   arms: Record<string, ArmMorning>;
+  late?: boolean;
 }
 
-/** Sport, lifting or hours at a desk. */
+/** What days without the app were, both days included, and what happened meanwhile. */
+export interface AwayBody {
+  first: string;
+  last: string;
+  what: "ill" | "no_time" | "other" | "sore" | "travelling" | "without_phone";
+  happened?: Array<string>;
+}
+
+/** Sport, lifting or a long day at a desk: how long, the client's own word for it, when it begins (HH:MM), whether it is yet to come. */
 export interface ExposureBody {
   what: "desk" | "lifting" | "sport";
-  hours?: number | null;
+  minutes?: number | null;
+  name?: string;
+  begins?: string;
+  planned?: boolean;
 }
 
-/** Whether a habit was kept. */
+/** Whether a habit was kept, and whether it suits; without `suits` it does. */
 export interface HabitBody {
   habit: string;
   kept: boolean;
+  suits?: boolean;
+}
+
+/** The one habit that the practice chose, "" for none, and who chose it. */
+export interface ChosenBody {
+  habit: string;
+  by: string;
 }
 
 /** A routine version that came, and the hash of its bundle. */
@@ -176,6 +196,12 @@ export interface SessionFinished extends Entry {
 export interface MorningReported extends Entry {
   kind: "morning_reported";
   body: MorningBody;
+}
+
+/** Days without the app were told of. */
+export interface AwayNoted extends Entry {
+  kind: "away_noted";
+  body: AwayBody;
 }
 
 /** Something besides the routine loaded the arm. */
@@ -254,6 +280,12 @@ export interface EntryCorrected extends Entry {
 export interface HoldReleased extends Entry {
   kind: "hold_released";
   body: ReleaseBody;
+}
+
+/** The practice chose a habit. */
+export interface HabitChosen extends Entry {
+  kind: "habit_chosen";
+  body: ChosenBody;
 }
 
 /** Which routine version it is, and the practitioner's note with it. */
@@ -376,6 +408,15 @@ export interface Apart {
   latest: number;
 }
 
+/** When the phone asks for more, in days. */
+export interface Asks {
+  late: number;
+  away: number;
+  long_away: number;
+  sore_days: number;
+  sore: Array<string>;
+}
+
 /** The whole of it. `hash` is that of all the rest, 32 hexadecimal digits. */
 export interface Bundle {
   hash: string;
@@ -399,6 +440,7 @@ export interface Bundle {
   change_arm: Record<string, Step>;
   ends_day: Array<string>;
   apart: Apart;
+  asks: Asks;
   warnings: Array<Sign>;
   to_do: Record<string, string>;
   to_know: Record<string, string>;
@@ -548,6 +590,7 @@ export interface Refused {
 export type AnyEntry =
   | SessionFinished
   | MorningReported
+  | AwayNoted
   | ExposureNoted
   | HabitNoted
   | LetterWritten
@@ -560,4 +603,5 @@ export type AnyEntry =
   | ScreeningAnswered
   | ScreeningCleared
   | EntryCorrected
-  | HoldReleased;
+  | HoldReleased
+  | HabitChosen;

@@ -136,7 +136,16 @@ def test_a_fault_names_the_field_and_the_rule(path, value, field, code):
     [
         ("morning_reported", {"arms": {"left": {"pain": None}}}, "body.arms.left.pain"),
         ("exposure_noted", {"what": "flying"}, "body.what"),
-        ("exposure_noted", {"what": "sport", "hours": 25}, "body.hours"),
+        ("exposure_noted", {"what": "sport", "minutes": 1441}, "body.minutes"),
+        ("exposure_noted", {"what": "sport", "begins": "24:00"}, "body.begins"),
+        ("away_noted", {"first": "2026-03-09", "last": "2026-03-08", "what": "ill"}, "body.last"),
+        ("away_noted", {"first": "2026-03-08", "last": "2026-03-08", "what": "lazy"}, "body.what"),
+        (
+            "away_noted",
+            {"first": "2026-03-08", "last": "2026-03-08", "what": "ill", "happened": ["x"]},
+            "body.happened",
+        ),
+        ("habit_chosen", {"habit": "warmth", "by": 3}, "body.by"),
         ("habit_noted", {"habit": "straight wrist", "kept": 1}, "body.kept"),
         ("letter_written", {"text": 3}, "body.text"),
         ("routine_received", {"version": 0}, "body.version"),

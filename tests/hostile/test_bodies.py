@@ -20,7 +20,7 @@ EVENTS = [
     *days_of(FIRST_DAY, [(1, 1), (2, 3)]),
     event("warning_raised", FIRST_DAY, {"sign": "numb_fingers", "arms": ["right"]}, seq=50),
     event("routine_received", FIRST_DAY, {"version": 1, "bundle": ""}, seq=51),
-    event("exposure_noted", FIRST_DAY, {"what": "sport", "hours": 2}, seq=52),
+    event("exposure_noted", FIRST_DAY, {"what": "sport", "minutes": 120}, seq=52),
     event("note_read", FIRST_DAY, {"version": 1}, seq=53),
 ]
 SYNC = {

@@ -11,9 +11,11 @@ from typing import Any
 
 from webapp.events.kinds import (
     ARMS,
+    AWAYS,
     EASINGS,
     ENDINGS,
     EXPOSURES,
+    HAPPENED,
     LEVELS,
     SEEN_BY,
     SHARP_FEELS,
@@ -38,9 +40,10 @@ FITTING: dict[str, dict[str, Any]] = {
         "eased": [{"step": 3, "what": "range", "movement": "palm_up"}],
         "sharp_told": {"where": "wrist", "like": "stab", "sign": True},
     },
-    "morning_reported": {"arms": {"right": {"pain": 3, "sharp": False}, "left": {"pain": 0}}},
-    "exposure_noted": {"what": "desk", "hours": 2.5},
-    "habit_noted": {"habit": "two hands", "kept": True},
+    "morning_reported": {"arms": {"right": {"pain": 3, "sharp": False}, "left": {"pain": 0, "besides": True}}, "late": True},
+    "away_noted": {"first": "2026-05-01", "last": "2026-05-09", "what": "ill", "happened": ["fever"]},
+    "exposure_noted": {"what": "desk", "minutes": 150, "name": "stage work", "begins": "18:30", "planned": True},
+    "habit_noted": {"habit": "two hands", "kept": True, "suits": False},
     "letter_written": {"text": "A letter."},
     "letter_answered": {"text": "An answer.", "by": "A name"},
     "letter_seen": {"letters": [UUID]},
@@ -55,11 +58,28 @@ FITTING: dict[str, dict[str, Any]] = {
         "right": {"rung": 2, "range": 0.75, "covers": [UUID], "reason": "Looked at.", "by": "A name", "seen_by": {"role": "doctor", "on": "2024-02-29"}},
         "left": {"rung": 1, "range": 1, "covers": [], "reason": "", "by": ""},
     }},
+    "habit_chosen": {"habit": "straight_wrist", "by": "A name"},
     "something_newer": {"arms": 3},
 }  # fmt: skip
 NUMBERS = (-1, 0, 1, 2, 10, 11, 24, 25, 50, 51, 1000, 1001, 86_400, 86_401, 10**9, 10**9 + 1, 10**30, 0.5, 0.75, 0.751,
     1.5, -0.5, 24.5, 50.5)  # fmt: skip
-WORDS = (*ARMS, *ENDINGS, *WHYS, *EASINGS, *WAYS, *SHARP_PLACES, *SHARP_FEELS, *EXPOSURES, *SEEN_BY, *LEVELS)
+WORDS = (
+    *ARMS,
+    *ENDINGS,
+    *WHYS,
+    *EASINGS,
+    *WAYS,
+    *SHARP_PLACES,
+    *SHARP_FEELS,
+    *EXPOSURES,
+    *SEEN_BY,
+    *AWAYS,
+    *HAPPENED,
+    *LEVELS,
+    "18:30",
+    "24:00",
+    "7:05",
+)
 LONG = tuple("x" * (most + more) for most in (64, 80, 128, 280, 1000) for more in (0, 1))
 DAYS = (
     "2026-05-14",

@@ -81,6 +81,7 @@ export const BUNDLE = /** @type {any} */ ({
   cube,
   ends_day: ["sharp", "flared", "flared_idle"],
   apart: { hours: 4, latest: 21 },
+  asks: { late: 3, away: 3, long_away: 7, sore_days: 3, sore: ["tender", "tender_over", "sore"] },
   ranges: [1, 0.75, 0.5],
   rep_work: Object.fromEntries(
     ["palm_up", "palm_down"].map((movement) => [

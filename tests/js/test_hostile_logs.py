@@ -23,6 +23,7 @@ from webapp.library.shelf import the_shelf
 from webapp.records.events import LoggedEvent
 from webapp.sync import anchors
 from webapp.sync.bundle import Prescribed, almanac_of, make_bundle
+from webapp.sync.checkpoint import Resumed
 from webapp.sync.diary import read_diary
 from webapp.sync.fold import Course
 from webapp.sync.switch import Changed
@@ -91,7 +92,7 @@ def folded(log: Log, events: list[dict[str, Any]], pair: int) -> Course:
 
 
 def is_late(log: Log, event: dict[str, Any], on: date) -> bool:
-    """Return whether an entry is about the day before the anchor or a later day, and no correction names it."""
+    """Return whether an entry is about the day before the anchor, at `on`, or a later day, and no correction names it."""
     if event["kind"] not in ("session_finished", "morning_reported", "warning_raised"):
         return False
     is_corrected = any(
@@ -107,10 +108,14 @@ def case_of(seed: int) -> Case:
     log = hostile_log(seed, length)
     begin = log.pushed_on or FIRST
     on = begin + DAY * dice.randint(0, max(0, (FIRST + DAY * length - begin).days))
-    known = [event for event in log.events if not (is_late(log, event, on) and dice.random() < 0.5)]
     version = 2 if log.pushed_on else 1
+    # Up to three days before the phone's day, so that the phone can decide by itself what a late report changes.
+    day = anchors.anchor_day(folded(log, log.events, pair), on, version)
+    known = [event for event in log.events if not (is_late(log, event, day) and dice.random() < 0.5)]
     early = folded(log, known, pair)
-    phone_anchors = {arm: anchors.anchor_of(early, arm, early.first_day(on), None, on, version) for arm in ARMS}
+    assert anchors.anchor_day(early, on, version) == day
+    resumed = Resumed(early, early.first_day(on))
+    phone_anchors = anchors.anchors_from(resumed, day, version)
     days = tuple(on + DAY * later for later in LATER)
     return Case(log, pair, version, folded(log, log.events, pair), phone_anchors, days)
 

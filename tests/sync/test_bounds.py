@@ -66,7 +66,7 @@ def test_good_entries_are_taken_beside_refused_ones_past_the_bound(db, ansgar):
 
 def _day_away(on: date, first: int) -> list[dict]:
     """Return the events of a busy day: three sessions, a report with corrections, and other events of a phone."""
-    others = [event("exposure_noted", on, {"what": "sport", "hours": 1}, seq=first + index) for index in range(40)]
+    others = [event("exposure_noted", on, {"what": "sport", "minutes": 60}, seq=first + index) for index in range(40)]
     sessions = [session(on, arms=("right", "left"), seq=first + 40 + index) for index in range(3)]
     return [*others, *sessions, morning(on, arms=("right", "left"), seq=first + 43)]
 

@@ -12,6 +12,7 @@ from webapp.dosing.closing import Closing, close_but_for_gap, close_gap, without
 from webapp.dosing.gap_table import GAP_COLUMNS
 from webapp.dosing.release import released, returns
 from webapp.dosing.responses import RESPONSES
+from webapp.dosing.rules import TENDER
 from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
@@ -154,3 +155,9 @@ def test_the_hours_between_two_sessions_of_a_day_are_those_of_the_core(bundle):
     assert bundle["apart"] == {"hours": figures.SESSIONS_APART.value, "latest": figures.LATEST_START.value}
     # The rule of the first week: short sessions, four hours apart.
     assert bundle["apart"]["hours"] == 4
+
+
+def test_when_the_phone_asks_for_more_is_the_core_s_own_matter(bundle):
+    # Reports up to three days late; after seven days and more injury, injection, operation, new medicine, fever; past the third sore day.
+    assert bundle["asks"] == {"late": 3, "away": 3, "long_away": 7, "sore_days": 3, "sore": list(TENDER)}
+    assert {"tender", "tender_over", "sore"} == set(TENDER)

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from webapp.events import kinds, letter_bodies, values
+from webapp.events import day, kinds, letter_bodies, values
 from webapp.events.kinds import Event
 
 _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
@@ -24,7 +24,6 @@ _MOST_REPS = 1000
 _MOST_LOAD_KG = 50
 _WHOLE_SHARE = 1000
 _MOST_SECONDS = 86_400
-_HOURS_A_DAY = 24
 _MOST = 1_000_000_000
 
 
@@ -99,20 +98,12 @@ def _session_finished(body: dict[str, Any]) -> None:
 def _morning(report: dict[str, Any], field: str) -> None:
     values.whole(report.get("pain"), f"{field}.pain", 0, 10)
     values.truth(report.get("sharp", False), f"{field}.sharp")
+    values.truth(report.get("besides", False), f"{field}.besides")
 
 
-def _exposure_noted(body: dict[str, Any]) -> None:
-    values.one_of(body.get("what"), "body.what", kinds.EXPOSURES)
-    hours = body.get("hours")
-    if hours is not None and (
-        isinstance(hours, bool) or not isinstance(hours, (int, float)) or not 0 <= hours <= _HOURS_A_DAY
-    ):
-        raise values.fault("not_in_range", "body.hours", hours, "hours from 0 to 24, or nothing")
-
-
-def _habit_noted(body: dict[str, Any]) -> None:
-    values.text(body.get("habit"), "body.habit", 80)
-    values.truth(body.get("kept"), "body.kept")
+def _morning_reported(body: dict[str, Any]) -> None:
+    _by_arm(body, _morning)
+    values.truth(body.get("late", False), "body.late")
 
 
 def _routine_received(body: dict[str, Any]) -> None:
@@ -182,9 +173,10 @@ def _entry_corrected(body: dict[str, Any]) -> None:
 
 _CHECKS: dict[str, Callable[[dict[str, Any]], None]] = {
     "session_finished": _session_finished,
-    "morning_reported": lambda body: _by_arm(body, _morning),
-    "exposure_noted": _exposure_noted,
-    "habit_noted": _habit_noted,
+    "morning_reported": _morning_reported,
+    "away_noted": day.check_away_noted,
+    "exposure_noted": day.check_exposure_noted,
+    "habit_noted": day.check_habit_noted,
     **letter_bodies.CHECKS,
     "routine_received": _routine_received,
     "note_read": _note_read,
@@ -193,6 +185,7 @@ _CHECKS: dict[str, Callable[[dict[str, Any]], None]] = {
     "screening_cleared": _screening_cleared,
     "entry_corrected": _entry_corrected,
     "hold_released": lambda body: _by_arm(body, _released),
+    "habit_chosen": day.check_habit_chosen,
 }
 
 

@@ -13,6 +13,7 @@ FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2199, 12, 31)
 KINDS = (
     "session_finished",
     "morning_reported",
+    "away_noted",
     "exposure_noted",
     "habit_noted",
     "letter_written",
@@ -26,8 +27,9 @@ KINDS = (
     "screening_cleared",
     "entry_corrected",
     "hold_released",
+    "habit_chosen",
 )
-PRACTICE_KINDS = frozenset({"hold_released", "screening_cleared", "letter_answered", "letter_seen"})
+PRACTICE_KINDS = frozenset({"hold_released", "screening_cleared", "letter_answered", "letter_seen", "habit_chosen"})
 """Kinds that only the practice side may put on record."""
 
 ARMS = ("right", "left")
@@ -53,6 +55,10 @@ ASK_FIRST = "ask_first"
 LEVELS = ("emergency", "same_day", "soon", ASK_FIRST)
 """The levels of warning signs, the most urgent first; the screening before the first session asks them in this order."""
 EXPOSURES = ("sport", "lifting", "desk")
+AWAYS = ("ill", "travelling", "sore", "no_time", "without_phone", "other")
+"""What days without the app were, in the client's own account."""
+HAPPENED = ("injury", "injection", "operation", "medicine", "fever")
+"""What may have happened meanwhile and bears on the arm; asked after a long absence."""
 
 
 @dataclass(frozen=True)

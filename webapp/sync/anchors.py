@@ -1,7 +1,8 @@
 """The anchor of each arm: its state at the start of a phone's day, for each possible response to the day before.
 
 The morning report about the day before may come late. So an anchor has a state for each response to that day, and the
-phone picks a state when it knows the response.
+phone picks a state when it knows the response. Reports may come up to three days late. So an anchor lies that far back where
+the same routine was in force, and the phone follows the days from there by its own log.
 """
 
 from collections.abc import Mapping, Sequence
@@ -9,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
 
+from webapp.dosing import figures
 from webapp.dosing.course import BEFORE_DAYS, NOTHING
 from webapp.dosing.responses import RESPONSES, cube
 from webapp.dosing.settings import Tuning
@@ -18,6 +20,8 @@ from webapp.sync.checkpoint import Resumed, keep, resume
 from webapp.sync.fold import ONE_DAY, SHARP, Course
 from webapp.sync.switch import Changed, Progress, why_begun
 
+LATE_DAYS = figures.LATE_MORNINGS.value * ONE_DAY
+"""So late a phone takes a morning report. What it takes it must be able to decide by itself, so the anchor lies as far back."""
 CALM, TROUBLED = "settled", "flared"
 """Responses that stand for a day that was no stop and no flare, and for one that was."""
 
@@ -68,8 +72,8 @@ def anchors_of(db: Database, client: int, on: date, version: int) -> dict[str, A
     Args:
         db: The records.
         client: The client's key.
-        on: The phone's day.
-        version: The routine version that the phone has or is about to get; it counts as received.
+        on: The day.
+        version: The newest routine version, which the phone has or is about to get; it counts as received.
 
     Returns:
         An anchor for each arm in this version.
@@ -85,6 +89,15 @@ def anchors_from(resumed: Resumed, on: date, version: int) -> dict[str, Anchor]:
     """Compute a client's anchors as `anchors_of` does, from a fold that can be resumed at the day before `on`."""
     course, start = resumed.course, resumed.start
     return {arm: anchor_of(course, arm, start, resumed.progress(arm), on, version) for arm in _arms(course, version)}
+
+
+def anchor_day(course: Course, on: date, version: int) -> date:
+    """Return the day of the anchors for a phone's day: `LATE_DAYS` before it, but not before the routine version came.
+
+    An older version has another almanac, which a phone no longer has.
+    """
+    came = [day for day, received in course.diary.receipts if received == version and day <= on]
+    return max(min(came, default=on), on - LATE_DAYS)
 
 
 def _arms(course: Course, version: int) -> tuple[str, ...]:

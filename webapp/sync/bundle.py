@@ -12,10 +12,11 @@ from typing import Any
 
 import msgspec
 
+from webapp.dosing import figures
 from webapp.dosing.almanac import Almanac, build
-from webapp.dosing.figures import LATEST_START, RANGE_BY_EASE, SESSIONS_APART
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.responses import SHOWN
+from webapp.dosing.rules import TENDER
 from webapp.dosing.state import State
 from webapp.library.client import read_client_file
 from webapp.library.routine import read_routine
@@ -100,14 +101,15 @@ def make_bundle(prescription: Prescribed, words: Words, shelf: Shelf, entries: I
         counts=list(parts.counts),
         timing=parts.timing(),
         cube=almanac.cube,
-        ranges=[step.value for step in RANGE_BY_EASE],
+        ranges=[step.value for step in figures.RANGE_BY_EASE],
         rep_work=parts.rep_work(),
         why={rule: words.say(text) for rule, text in REASONS.items()},
         movements=parts.movements(),
         responses={name: words.say(RESPONSE_WORDS[shown]) for name, shown in SHOWN.items()},
         change_arm=parts.change_arm(),
         ends_day=ENDS_DAY,
-        apart=wire.Apart(hours=SESSIONS_APART.value, latest=LATEST_START.value),
+        apart=wire.Apart(hours=figures.SESSIONS_APART.value, latest=figures.LATEST_START.value),
+        asks=_asks(),
         warnings=parts.warnings(),
         to_do=parts.to_do(),
         to_know=parts.to_know(),
@@ -115,6 +117,16 @@ def make_bundle(prescription: Prescribed, words: Words, shelf: Shelf, entries: I
     )
     plain: dict[str, Any] = msgspec.json.decode(msgspec.json.encode(made, order="sorted"))
     return {**plain, "hash": hash_of(plain)}
+
+
+def _asks() -> wire.Asks:
+    return wire.Asks(
+        late=int(figures.LATE_MORNINGS.value),
+        away=int(figures.AWAY_ASKED.value),
+        long_away=int(figures.AWAY_LONG.value),
+        sore_days=int(figures.SORE_ASKED.value),
+        sore=TENDER,
+    )
 
 
 def make_stored_bundle(

@@ -22,7 +22,7 @@ from webapp.records.routines import RoutineVersion
 from webapp.records.summaries import StoredSummary
 from webapp.sync import bundle, checkpoint, summary
 from webapp.sync.almanac_rows import pack, row_of
-from webapp.sync.anchors import Anchor, Starts, anchors_from, new_states
+from webapp.sync.anchors import LATE_DAYS, Anchor, Starts, anchor_day, anchors_from, new_states
 from webapp.sync.checkpoint import Resumed
 from webapp.sync.fold import ONE_DAY
 from webapp.sync.local_day import local_day, zone_of
@@ -83,7 +83,7 @@ def work_out(db: Database, asking: Asking, now: datetime) -> Worked | None:
     if not version:
         return None
     resumed, made = _folded(db, asking, now)
-    anchors = anchors_from(resumed, asking.on, version)
+    anchors = anchors_from(resumed, anchor_day(resumed.course, asking.on, version), version)
     worked = Worked(asking, version, events.newest_seq(db, asking.client), resumed, made, anchors)
     return replace(worked, sent=_pointing(db, worked))
 
@@ -101,8 +101,8 @@ def _folded(db: Database, asking: Asking, now: datetime) -> tuple[Resumed, list[
     client, zone = asking.client, zone_of(db, asking.client)
     today = local_day(now, zone)
     if abs(asking.on - today) > NEAR:
-        return checkpoint.resume(db, client, asking.on - ONE_DAY), []
-    resumed = checkpoint.resume(db, client, min(asking.on, today) - ONE_DAY)
+        return checkpoint.resume(db, client, asking.on - LATE_DAYS - ONE_DAY), []
+    resumed = checkpoint.resume(db, client, min(asking.on, today) - LATE_DAYS - ONE_DAY)
     return resumed, [summary.work_out(db, client, resumed, today, zone)]
 
 

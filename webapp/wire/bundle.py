@@ -148,6 +148,20 @@ class Apart(Struct, kw_only=True):
     latest: float
 
 
+class Asks(Struct, kw_only=True):
+    """When the phone asks for more, in days.
+
+    A morning may be told `late` days later. After `away` days without a word it asks what they were, after `long_away` also
+    what happened meanwhile, and after `sore_days` of `sore` responses whether there is more than soreness.
+    """
+
+    late: int
+    away: int
+    long_away: int
+    sore_days: int
+    sore: Sequence[str]
+
+
 class Bundle(Struct, kw_only=True):
     """The whole of it. `hash` is that of all the rest, 32 hexadecimal digits."""
 
@@ -172,6 +186,7 @@ class Bundle(Struct, kw_only=True):
     change_arm: Mapping[str, Step]
     ends_day: Sequence[str]
     apart: Apart
+    asks: Asks
     warnings: Sequence[Sign]
     to_do: Mapping[str, str]
     to_know: Mapping[str, str]

@@ -4,43 +4,17 @@ These are the shapes that the fold reads. What an entry must hold to be stored i
 each fault; it keeps fields and kinds that are not known here, and so does the phone.
 """
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any
 
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from webapp.wire.arriving import ClearedBody, ScreeningBody, SeenBy
+from webapp.wire.day import AwayBody, ChosenBody, ExposureBody, HabitBody, MorningBody
 from webapp.wire.letters import AnswerBody, LetterBody, LettersBody
 from webapp.wire.sessions import SessionBody
 
 Replacement = Annotated[dict[str, Any], Meta(extra={"text": "object"})]
 """A body of the kind that it replaces."""
-
-
-class ArmMorning(Struct, kw_only=True):
-    """The morning soreness of one arm, 0 to 10."""
-
-    pain: int
-    sharp: bool | UnsetType = UNSET
-
-
-class MorningBody(Struct, kw_only=True):
-    """A morning report, about the day before."""
-
-    arms: dict[str, ArmMorning]
-
-
-class ExposureBody(Struct, kw_only=True):
-    """Sport, lifting or hours at a desk."""
-
-    what: Literal["sport", "lifting", "desk"]
-    hours: float | UnsetType | None = UNSET
-
-
-class HabitBody(Struct, kw_only=True):
-    """Whether a habit was kept."""
-
-    habit: str
-    kept: bool
 
 
 class ReceivedBody(Struct, kw_only=True):
@@ -109,6 +83,12 @@ class MorningReported(Entry, tag="morning_reported", kw_only=True):
     """A morning was reported."""
 
     body: MorningBody
+
+
+class AwayNoted(Entry, tag="away_noted", kw_only=True):
+    """Days without the app were told of."""
+
+    body: AwayBody
 
 
 class ExposureNoted(Entry, tag="exposure_noted", kw_only=True):
@@ -189,9 +169,16 @@ class HoldReleased(Entry, tag="hold_released", kw_only=True):
     body: ReleaseBody
 
 
+class HabitChosen(Entry, tag="habit_chosen", kw_only=True):
+    """The practice chose a habit."""
+
+    body: ChosenBody
+
+
 AnyEntry = (
     SessionFinished
     | MorningReported
+    | AwayNoted
     | ExposureNoted
     | HabitNoted
     | LetterWritten
@@ -205,5 +192,6 @@ AnyEntry = (
     | ScreeningCleared
     | EntryCorrected
     | HoldReleased
+    | HabitChosen
 )
 """Every kind that is known here."""

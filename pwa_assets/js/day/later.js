@@ -43,7 +43,7 @@ function noted(context) {
  * @param {{id: string}[]} mine
  */
 async function toggle({ store }, on, exposure, mine) {
-  if (mine.length === 0) return store.addEvents({ kind: "exposure_noted", on, body: { what: exposure, hours: null } });
+  if (mine.length === 0) return store.addEvents({ kind: "exposure_noted", on, body: { what: exposure } });
   return store.addEvents(
     ...mine.map(({ id }) => ({
       kind: /** @type {const} */ ("entry_corrected"),

@@ -5,10 +5,11 @@
  * @typedef {import("../morning/form.js").Answers} Answers
  */
 
-import { createMorningForm, draftOf, keepDraft, lastReportBefore } from "../morning/form.js";
+import { createMorningForm, draftOf, hasMore, keepDraft, lastReportBefore } from "../morning/form.js";
 import { fillSlots, find, piece } from "../parts/pieces.js";
 import { addDays } from "../pure/calendar/local_day.js";
 import { eventsOn, firstDay } from "../pure/dose/daybook.js";
+import { isLongSore } from "../pure/dose/today.js";
 import { ratedBodies, unratedArms } from "../pure/dose/unrated.js";
 
 /**
@@ -22,6 +23,7 @@ export function seen(context) {
     arms: context.bundle.arms,
     told: reports(context).map((event) => event.body),
     unrated: isReported(context) ? [] : unratedArms(context.events, addDays(context.today, -1), context.bundle.arms),
+    longSore: longSore(context),
     responses: context.days.map((day) => day.responseYesterday),
   };
 }
@@ -41,6 +43,11 @@ export async function draw(part, context, edges, signal) {
   find(part, "[data-body]").replaceChildren(
     isOpen ? await form(context, edges, signal) : account(context, edges.words),
   );
+}
+
+/** @param {import("./page.js").Context} context @returns {string[]} the arms that were sore for days */
+function longSore({ bundle, days }) {
+  return days.filter((day) => isLongSore(bundle, day)).map(({ arm }) => arm);
 }
 
 /** @param {import("./page.js").Context} context */
@@ -68,6 +75,7 @@ async function form(context, edges, signal) {
     arms: bundle.arms,
     unrated: unratedArms(events, yesterday, bundle.arms),
     since: lastReportBefore(events, today),
+    longSore: longSore(context),
     today,
     answers: await draftOf(store, today),
     lead: words.say(isFirst ? "morning.lead_first" : "morning.lead"),
@@ -84,6 +92,7 @@ async function form(context, edges, signal) {
         },
       );
       announce(words.say("day.saved"));
+      if (hasMore(arms)) edges.go("#warnings");
     },
   };
   return createMorningForm(edges, asking, signal);

@@ -3,8 +3,9 @@
  *
  * @typedef {{today: string, now: number, bundle: import("../wire.js").Bundle, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
  *   events: import("../pure/dose/daybook.js").Event[], run: any, days: import("../pure/dose/today.js").ArmDay[],
- *   start: import("../pure/arriving/start.js").Start, waiting: number,
- *   lastSyncAt: number|null, link: string, isNewer: boolean, isKept: boolean|null, practitioner: import("../wire.js").PractitionerShown|undefined,
+ *   start: import("../pure/arriving/start.js").Start, waiting: number, lastSyncAt: number|null, link: string, isNewer: boolean,
+ *   isKept: boolean|null, absence: import("../pure/dose/absence.js").Absence|null, putOffAway(): void,
+ *   mornings: import("../pure/dose/absence.js").Morning[], practitioner: import("../wire.js").PractitionerShown|undefined,
  *   home: import("../edges/storage/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,
  *   plan: import("../pure/session/run.js").Plan|null, ways: import("../pure/session/ways.js").Ways, isHeard: boolean}} Context
  *   reported: call it when the morning is saved, so that the page then shows the answer
@@ -15,14 +16,17 @@
 import * as tomorrow from "../dose/tomorrow.js";
 import { fillSlots, find, piece } from "../parts/pieces.js";
 import { daysBetween } from "../pure/calendar/local_day.js";
+import { absenceOf, earlierMornings } from "../pure/dose/absence.js";
 import { firstDay, isBeforeAll } from "../pure/dose/daybook.js";
 import { dependsOnMorning, planOf } from "../pure/dose/today.js";
 import { offeredBy, waysFrom } from "../pure/session/ways.js";
 import * as arriving from "./arriving.js";
+import * as away from "./away.js";
 import * as home from "./home.js";
 import * as later from "./later.js";
 import * as letters from "./letters.js";
 import * as morning from "./morning.js";
+import * as mornings from "./mornings.js";
 import * as note from "./note.js";
 import * as release from "./release.js";
 import * as run from "./run.js";
@@ -32,8 +36,8 @@ import * as slips from "./slips.js";
 import * as stop from "./stop.js";
 import * as who from "./who.js";
 
-const UPPER = { run, stop, slips, release, arriving, letters, note, morning, session };
-const LOWER = { who, home, later, tomorrow, sent };
+const UPPER = { run, stop, slips, release, arriving, letters, note, away, morning, session };
+const LOWER = { mornings, who, home, later, tomorrow, sent };
 /** Shown while the first session still waits. */
 const BEFORE_THE_START = ["stop", "slips", "release", "arriving", "letters", "who", "sent"];
 const LOOK_AT_CLOCK_MS = 30_000;
@@ -146,7 +150,21 @@ async function contextOf(edges, redraw) {
     putOffHome,
     awaitsReport,
     skipReport,
+    ...awayOf(snapshot, meta.awayPutOff, (last) => void store.setMeta("awayPutOff", last).then(redraw)),
   };
+}
+
+/**
+ * Earlier mornings, and days without a word that nobody has told of or put off.
+ * @param {Pick<Context, "bundle"|"anchors"|"events"|"today">} snapshot
+ * @param {string|undefined} putOff the last day of the stretch that was put off
+ * @param {(last: string) => void} keep
+ */
+function awayOf({ bundle, anchors, events, today }, putOff, keep) {
+  const found = absenceOf(bundle, events, today);
+  const absence = found && found.last !== putOff ? found : null;
+  const mornings = earlierMornings(bundle, anchors, events, today);
+  return { absence, putOffAway: () => keep(absence?.last ?? ""), mornings };
 }
 
 /**

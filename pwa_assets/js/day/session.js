@@ -97,13 +97,14 @@ function drawStart(node, context, edges, signal) {
 
 /**
  * @param {Context} context
- * @returns {"none"|"held"|"after_report"|"between"|"offered"|"ended"|"done"|"rest"} held: every arm is held, and another part of the page says so;
+ * @returns {"none"|"held"|"after_away"|"after_report"|"between"|"offered"|"ended"|"done"|"rest"} held: every arm is held, and another part of the page says so;
  *   between: one session of today is done, and the next is better left for now
  */
 function kindOf(context) {
   const { bundle, days } = context;
   if (!bundle || days.length === 0) return "none";
   if (days.every((day) => day.isHeldNow)) return "held";
+  if (context.absence?.isLong) return "after_away";
   if (context.awaitsReport) return "after_report";
   const offered = days.filter((day) => day.isOffered);
   if (offered.length) return offered.every(({ wait }) => wait && !wait.isUnknown) ? "between" : "offered";

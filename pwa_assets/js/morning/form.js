@@ -1,10 +1,11 @@
 /**
  * The questions of the morning report, one block for each arm. Answers that are not saved yet are stored as a draft.
  *
- * @typedef {Record<string, {pain: number|null, sharp: boolean|null, worst?: number|null}>} Answers by arm; worst: the missing
- *   rating of yesterday's session
- * @typedef {{today: string, since: string|null, unrated: string[]}} Asking since: the day of the last report before today, null where
- *   there is none; unrated: the arms whose session of yesterday has no rating
+ * @typedef {Record<string, {pain: number|null, sharp: boolean|null, besides?: boolean|null, worst?: number|null}>} Answers by arm;
+ *   worst: the missing rating of yesterday's session
+ * @typedef {{today: string, since: string|null, unrated: string[], longSore?: string[], day?: string|null}} Asking day: an earlier day in words; today: the day of the report; since: the
+ *   day of the last report before it, null where there is none; unrated: the arms whose session of the day before has no rating;
+ *   longSore: the arms that were sore for days
  */
 
 import { fillSlots, find, piece, showFault } from "../parts/pieces.js";
@@ -26,10 +27,14 @@ export function createMorningForm(edges, asking, signal) {
   const form = find(node, "form");
   const questions = asking.arms.map((arm) => questionsOf(edges.words, arm, asking));
   find(form, "[data-arms]").append(
-    ...questions.flatMap(({ pain, sharp, worst }) => [pain.node, sharp.node, ...worst.nodes]),
+    ...questions.flatMap(({ pain, sharp, besides, worst }) => [
+      pain.node,
+      sharp.node,
+      ...besides.nodes,
+      ...worst.nodes,
+    ]),
   );
-  const read = () =>
-    Object.fromEntries(questions.map(({ arm, pain, sharp }) => [arm, { pain: pain.read(), sharp: sharp.read() }]));
+  const read = () => Object.fromEntries(questions.map((question) => [question.arm, answerOf(question)]));
   const readWorst = () => Object.fromEntries(questions.map(({ arm, worst }) => [arm, worst.read()]));
   const readAll = () =>
     Object.fromEntries(questions.map(({ arm, worst }) => [arm, { ...read()[arm], worst: worst.read() }]));
@@ -53,6 +58,12 @@ export function createMorningForm(edges, asking, signal) {
   );
   return node;
 }
+
+/** @param {ReturnType<typeof questionsOf>} questions of an arm */
+const answerOf = ({ pain, sharp, besides }) => ({ pain: pain.read(), sharp: sharp.read(), ...besides.read() });
+
+/** @param {import("../wire.js").MorningBody["arms"]} arms @returns {boolean} whether the warning signs are to be read now */
+export const hasMore = (arms) => Object.values(arms).some(({ besides }) => besides);
 
 /**
  * The draft of this day's answers; empty where there is none.
@@ -84,7 +95,9 @@ function questionsOf(words, arm, asking) {
   const name = words.say(`arm.${arm}`);
   const pain = createScale(words, {
     name: `pain-${arm}`,
-    legend: words.fill("morning.legend", { arm: name }),
+    legend: asking.day
+      ? words.fill("morning.legend_on", { arm: name, day: asking.day })
+      : words.fill("morning.legend", { arm: name }),
     value: answer?.pain,
   });
   const sharp = createYesNo({
@@ -92,7 +105,25 @@ function questionsOf(words, arm, asking) {
     legend: sharpLegend(words, name, asking),
     value: answer?.sharp,
   });
-  return { arm, name, pain, sharp, worst: worstOf(words, arm, asking) };
+  return { arm, name, pain, sharp, besides: besidesOf(words, arm, asking), worst: worstOf(words, arm, asking) };
+}
+
+/**
+ * After days of soreness, the question whether there is more than soreness. It may stay unanswered: it never holds up the report.
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {string} arm
+ * @param {Asking & {answers: Answers}} asked
+ * @returns {{nodes: Node[], read(): {besides?: boolean}}}
+ */
+function besidesOf(words, arm, { longSore = [], answers }) {
+  if (!longSore.includes(arm)) return { nodes: [], read: () => ({}) };
+  const legend = words.fill("morning.besides", { arm: words.say(`arm.${arm}`) });
+  const question = createYesNo({ name: `besides-${arm}`, legend, value: answers[arm]?.besides });
+  const read = () => {
+    const besides = question.read();
+    return besides === null ? {} : { besides };
+  };
+  return { nodes: [question.node], read };
 }
 
 /**
@@ -116,7 +147,8 @@ function worstOf(words, arm, { unrated, answers }) {
  * @param {string} name of the arm
  * @param {Asking} asked
  */
-function sharpLegend(words, name, { today, since }) {
+function sharpLegend(words, name, { today, since, day }) {
+  if (day) return words.fill("morning.sharp_on", { arm: name, day });
   if (!since) return words.fill("morning.sharp_first", { arm: name });
   if (since === addDays(today, -1)) return words.fill("morning.sharp", { arm: name });
   return words.fill("morning.sharp_since", { arm: name, day: words.day(since) });

@@ -1,12 +1,16 @@
 /**
- * Correcting this morning's report. The old entry stays in the log; a correction replaces its body.
+ * One morning's report on a page of its own: this morning's is corrected, an earlier one is corrected or told late. The address names the
+ * day, as '#morning?2026-03-04'; without one it is today. The old entry stays in the log; a correction replaces its body.
  *
  * @typedef {import("../wire.js").MorningBody["arms"]} Reported
  */
 
 import { fillSlots, find, piece } from "../parts/pieces.js";
+import { addDays } from "../pure/calendar/local_day.js";
+import { earlierMornings } from "../pure/dose/absence.js";
 import { eventsOn } from "../pure/dose/daybook.js";
-import { createMorningForm, lastReportBefore } from "./form.js";
+import { ratedBodies, unratedArms } from "../pure/dose/unrated.js";
+import { createMorningForm, hasMore, lastReportBefore } from "./form.js";
 
 /**
  * @param {HTMLElement} root
@@ -15,43 +19,64 @@ import { createMorningForm, lastReportBefore } from "./form.js";
  */
 export function start(root, edges) {
   const over = new AbortController();
-  root.replaceChildren(fillSlots(piece("morning", "screen"), { about: edges.words.day(edges.clock.today()) }));
-  void draw(root, edges, over.signal);
+  const on = location.hash.split("?")[1] || edges.clock.today();
+  root.replaceChildren(piece("morning", "screen"));
+  void draw(root, edges, on, over.signal);
   return () => over.abort();
 }
 
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
+ * @param {string} on
  * @param {AbortSignal} signal
  */
-async function draw(root, edges, signal) {
-  const { today, bundle, events } = await edges.store.snapshot();
+async function draw(root, edges, on, signal) {
+  const { words, store, go } = edges;
+  const { today, bundle, anchors, events } = await store.snapshot();
   if (signal.aborted) return;
-  const reports = eventsOn(events, "morning_reported", today);
-  if (!bundle || reports.length === 0) return edges.go("#day");
+  const reports = eventsOn(events, "morning_reported", on);
+  const isEarlier = earlierMornings(bundle, anchors, events, today).some((each) => each.on === on);
+  if (!bundle || !(isEarlier || (on === today && reports.length > 0))) return go("#day");
+  const isLate = reports.length === 0;
+  const eve = addDays(on, -1);
+  fillSlots(root, { title: words.say(isLate ? "morning.late" : "morning.correct"), about: words.day(on) });
   const asking = {
     arms: bundle.arms,
-    unrated: [],
-    since: lastReportBefore(events, today),
-    today,
+    unrated: isLate ? unratedArms(events, eve, bundle.arms) : [],
+    since: lastReportBefore(events, on),
+    day: on === today ? null : words.day(on),
+    today: on,
     answers: Object.assign({}, ...reports.map((event) => event.body.arms)),
-    lead: null,
+    lead: isLate ? words.say("morning.late_lead") : null,
     keep: () => undefined,
-    save: (/** @type {Reported} */ arms) => putRight(edges, reports, arms, today),
+    save: async (/** @type {Reported} */ arms, /** @type {Record<string, number|null>} */ worst) => {
+      const rated = ratedBodies(events, eve, worst);
+      await store.addEvents(...corrections(rated, today), ...entriesOf(reports, arms, on, today));
+      edges.announce(words.say("day.saved"));
+      go(hasMore(arms) ? "#warnings" : "#day");
+    },
   };
   find(root, "[data-body]").replaceChildren(createMorningForm(edges, asking, signal));
 }
 
+/** @param {{replaces: string, body: any}[]} bodies @param {string} on */
+const corrections = (bodies, on) =>
+  bodies.map((body) => ({ kind: /** @type {const} */ ("entry_corrected"), on, body }));
+
 /**
- * @param {import("../main.js").Edges} edges
- * @param {{id: string}[]} reports
+ * A report for a morning that has none, or the corrections of those it has. What was told late stays marked so.
+ * @param {{id: string, body: import("../wire.js").MorningBody}[]} reports
  * @param {Reported} arms
  * @param {string} on
+ * @param {string} today
  */
-async function putRight({ store, words, announce, go }, reports, arms, on) {
-  const bodies = reports.map(({ id }, i) => ({ replaces: id, body: i === 0 ? { arms } : null }));
-  await store.addEvents(...bodies.map((body) => ({ kind: /** @type {const} */ ("entry_corrected"), on, body })));
-  announce(words.say("day.saved"));
-  go("#day");
+function entriesOf(reports, arms, on, today) {
+  if (reports.length === 0)
+    return [{ kind: /** @type {const} */ ("morning_reported"), on, body: { arms, late: true } }];
+  const late = reports[0].body.late ? { late: true } : {};
+  return corrections(
+    reports.map(({ id }, at) => ({ replaces: id, body: at === 0 ? { arms, ...late } : null })),
+    today,
+  );
 }

@@ -12,7 +12,7 @@ from webapp.events import kinds
 from webapp.library.shelf import Shelf, the_shelf
 from webapp.practice import desk
 from webapp.practice.case import holds, offers
-from webapp.practice.case.days import last_days, loads_of, session_rows
+from webapp.practice.case.days import days_told, last_days, session_rows
 from webapp.practice.case.holds import ReleaseForm
 from webapp.practice.case.letters import AnswerForm, about_letters
 from webapp.practice.case.offers import OfferForm
@@ -122,7 +122,7 @@ def page_of(
         sessions=session_rows(db, shown.id, versions, line.today, most),
         versions=versions,
         lost_version=_lost_version(shown, versions),
-        loads=loads_of(db, shown.id, line.today),
+        **days_told(db, shown.id, line.today, most),
         notes_read=notes_read(db, shown.id),
         devices=devices.of_client(db, shown.id),
         invited=invitations.open_of(db, shown.id, desk.now()),

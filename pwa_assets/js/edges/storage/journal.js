@@ -12,7 +12,13 @@
 import { settled } from "./database.js";
 import { markSharp } from "./near_log.js";
 
-const ONLY_THE_PRACTICE_WRITES = ["hold_released", "screening_cleared", "letter_answered", "letter_seen"];
+const ONLY_THE_PRACTICE_WRITES = [
+  "hold_released",
+  "screening_cleared",
+  "letter_answered",
+  "letter_seen",
+  "habit_chosen",
+];
 
 /**
  * Append an event of this phone, numbered by the phone's own counter. Idempotent: a second copy changes nothing.

@@ -12,6 +12,7 @@ import { settled } from "./database.js";
 
 export const FOR_GOOD = [
   "hold_released",
+  "habit_chosen",
   "routine_received",
   "note_read",
   "screening_cleared",
@@ -20,7 +21,14 @@ export const FOR_GOOD = [
 ];
 /** These may have been taken back, so their corrections are needed too, however old they are. */
 export const FOR_GOOD_WITH_FIXES = ["warning_raised", "screening_answered"];
-const FROM_THE_DAY_ON = ["session_finished", "morning_reported", "exposure_noted", "entry_corrected"];
+const FROM_THE_DAY_ON = [
+  "session_finished",
+  "morning_reported",
+  "away_noted",
+  "exposure_noted",
+  "habit_noted",
+  "entry_corrected",
+];
 /** At this rating and above a day is sharp, whatever the bundle. */
 const SHARP_RATING = 8;
 /** How many reports and sessions before that day are read: some may be withdrawn, or be about one arm only. */

@@ -9,8 +9,9 @@
  *   cube: classes the day before, where the bundle's cube does not; if_troubled: states and why to use instead if the anchor's
  *   own day is a stop or a flare; present where the practice raised the rung by hand on that day
  * @typedef {import("../../wire.js").LastChange} Changed the last change of the dose: its first day, and its rules
- * @typedef {{position: import("./almanac.js").Position, dose: import("../../wire.js").Dose, why: string[], changed: Changed|null, responseYesterday: string,
+ * @typedef {{position: import("./almanac.js").Position, dose: import("../../wire.js").Dose, why: string[], changed: Changed|null, responseYesterday: string, responses: string[],
  *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
+ *   responses: of the days from the one before the anchor to yesterday
  */
 
 import { addDays, daysBetween } from "../calendar/local_day.js";
@@ -31,9 +32,11 @@ const MORNINGS = 3;
 export function follow(bundle, anchor, factsByDay, today, releases = new Map()) {
   let { start, response, changed } = atStart(bundle, anchor, factsByDay, releases);
   let day = anchor.on;
+  const responses = [response];
   for (let left = daysBetween(day, today); left > 0; left -= 1) {
     const facts = countedUnder(doseOf(bundle, start.position), factsByDay.get(day) ?? NOTHING_YET);
     response = responseOf(bundle, facts, lowestMorning(anchor, factsByDay, day));
+    responses.push(response);
     day = addDays(day, 1);
     const next = nextOf(bundle, start.position, response);
     const isSame = asks(doseOf(bundle, next.position)) === asks(doseOf(bundle, start.position));
@@ -45,6 +48,7 @@ export function follow(bundle, anchor, factsByDay, today, releases = new Map()) 
     ...soFar(bundle, start, factsByDay.get(today) ?? NOTHING_YET, before),
     changed,
     responseYesterday: response,
+    responses,
   };
 }
 

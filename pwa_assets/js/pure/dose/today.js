@@ -34,6 +34,17 @@ export function armDays(bundle, anchors, events, today) {
 }
 
 /**
+ * Return whether an arm was sore on each of the last days before yesterday, so that this morning's report asks for more than soreness.
+ * @param {import("../../wire.js").Bundle} bundle
+ * @param {Pick<ArmDay, "responses">} day
+ * @returns {boolean}
+ */
+export function isLongSore({ asks }, { responses }) {
+  const before = asks ? responses.slice(0, -1).slice(-asks.sore_days) : [];
+  return before.length > 0 && before.length === asks.sore_days && before.every((each) => asks.sore.includes(each));
+}
+
+/**
  * Return whether this morning's report can still change an arm's dose of today.
  * @param {import("../../wire.js").Bundle} bundle
  * @param {import("./course.js").Anchor} anchor

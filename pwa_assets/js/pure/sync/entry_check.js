@@ -20,6 +20,9 @@ const SHARP_FEELS = ["stab", "catch", "electric", "burning", "gave_way", "other"
 const SEEN_BY = ["doctor", "physiotherapist", "other"];
 const LEVELS = ["emergency", "same_day", "soon", "ask_first"];
 const EXPOSURES = ["sport", "lifting", "desk"];
+const AWAYS = ["ill", "travelling", "sore", "no_time", "without_phone", "other"];
+const HAPPENED = ["injury", "injection", "operation", "medicine", "fever"];
+const CLOCK = /^([01][0-9]|2[0-3]):[0-5][0-9]$/;
 const MOST = 1_000_000_000;
 /** Characters of a letter at most, counted in code points. */
 export const LETTER_LENGTH = 1000;
@@ -83,6 +86,12 @@ const isArmReleased = fields({
 });
 const areLettersNamed = fields({ letters: listTo(1000, isUuid) });
 const isSharpSaid = fields({ where: among(SHARP_PLACES), like: among(SHARP_FEELS), sign: isTruth });
+const isAway = fields({
+  first: isDay,
+  last: isDay,
+  what: among(AWAYS),
+  happened: ifThere(listTo(HAPPENED.length, among(HAPPENED))),
+});
 
 /** @type {Record<string, Check>} */
 const CHECKS = {
@@ -99,9 +108,19 @@ const CHECKS = {
     eased: ifThere(listTo(200, isEasing)),
     sharp_told: ifThere(isSharpSaid),
   }),
-  morning_reported: fields({ arms: byArm(fields({ pain: whole(0, 10), sharp: ifThere(isTruth) })) }),
-  exposure_noted: fields({ what: among(EXPOSURES), hours: orNothing(numberTo(24)) }),
-  habit_noted: fields({ habit: textTo(80), kept: isTruth }),
+  morning_reported: fields({
+    arms: byArm(fields({ pain: whole(0, 10), sharp: ifThere(isTruth), besides: ifThere(isTruth) })),
+    late: ifThere(isTruth),
+  }),
+  away_noted: (body) => isAway(body) && body.first <= body.last,
+  exposure_noted: fields({
+    what: among(EXPOSURES),
+    minutes: orNothing(whole(0, 1440)),
+    name: ifThere(textTo(80)),
+    begins: ifThere((value) => typeof value === "string" && CLOCK.test(value)),
+    planned: ifThere(isTruth),
+  }),
+  habit_noted: fields({ habit: textTo(80), kept: isTruth, suits: ifThere(isTruth) }),
   letter_written: fields({ text: filledTo(LETTER_LENGTH) }),
   letter_answered: fields({ text: filledTo(LETTER_LENGTH), by: textTo(80) }),
   letter_seen: areLettersNamed,
@@ -122,6 +141,7 @@ const CHECKS = {
   }),
   entry_corrected: fields({ replaces: isUuid, body: orNothing(isObject) }),
   hold_released: fields({ arms: byArm(isArmReleased) }),
+  habit_chosen: fields({ habit: textTo(80), by: textTo(80) }),
 };
 
 /**
