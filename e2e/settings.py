@@ -54,12 +54,32 @@ class DataScreen:
         self.code = page.locator("#page [data-slot=code]")
 
 
+class RemindersScreen:
+    """The times for the phone's own calendar."""
+
+    def __init__(self, page: Page) -> None:
+        self.way = page.locator("#page .rows a[href='#reminders']")
+        self.title = page.locator("body[data-screen=reminders] #page h1")
+        self.make = page.locator("#page .times button")
+        self.made = page.locator("#page [data-slot=made]")
+        self.fault = page.locator("#page [data-fault]")
+        self._page = page
+
+    def time(self, name: str) -> Locator:
+        """One of the times."""
+        return self._page.locator(f"#page .times [name={name}]")
+
+
 def settings_screens(phone: Phone, camera: Camera) -> None:
     """Take pictures of the settings, and of leaving with entries that were not sent."""
     page = phone.page
     SettingsScreen(page).way.tap()
     SettingsScreen(page).title.wait_for()
     camera.take(page, "phone-27-settings")
+    RemindersScreen(page).way.tap()
+    RemindersScreen(page).title.wait_for()
+    camera.take(page, "phone-30-reminders")
+    SettingsScreen(page).way.tap()
     SettingsScreen(page).data.tap()
     DataScreen(page).title.wait_for()
     camera.take(page, "phone-28-data")

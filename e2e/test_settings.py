@@ -6,9 +6,10 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from ical.calendar_stream import IcsCalendarStream
 from playwright.sync_api import expect
 
-from e2e.settings import DataScreen, SettingsScreen
+from e2e.settings import DataScreen, RemindersScreen, SettingsScreen
 from tests.cast import BELL_FOUNDER
 
 GROUND = "() => getComputedStyle(document.documentElement).backgroundColor"
@@ -136,6 +137,27 @@ def test_nothing_is_removed_before_it_is_sent_or_saved(one_phone, server, client
     data.leave_now.tap()
     page.wait_for_url("**#join")
     assert one_phone.log()["ids"] == []
+
+
+def test_reminders_are_made_without_a_network_and_again_after_a_change(one_phone, server, settings):
+    server.kill()
+    page, reminders = one_phone.page, RemindersScreen(one_phone.page)
+    reminders.way.tap()
+    reminders.time("morning").fill("06:45")
+    name, text = saved(page, reminders.make)
+    assert name == "halfturn-reminders.ics"
+    [first, second] = IcsCalendarStream.calendar_from_ics(text).events
+    assert (first.dtstart.hour, first.dtstart.minute, second.dtstart.hour) == (6, 45, 8)
+    page.reload()
+    expect(reminders.time("morning")).to_have_value("06:45")
+    reminders.time("session").fill("")
+    _, text = saved(page, reminders.make)
+    [again] = IcsCalendarStream.calendar_from_ics(text).events
+    assert (again.uid, again.sequence) == (first.uid, first.sequence + 1)
+    reminders.time("morning").fill("")
+    reminders.make.tap()
+    expect(reminders.fault).to_have_text("Choose at least one time.")
+    expect(reminders.made).to_be_hidden()
 
 
 @pytest.mark.long

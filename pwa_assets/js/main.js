@@ -42,6 +42,7 @@ import * as after from "./session/after.js";
 import * as session from "./session/page.js";
 import * as sharp from "./session/sharp.js";
 import * as settings from "./settings/page.js";
+import * as reminders from "./settings/reminders.js";
 import * as data from "./settings/takeout.js";
 import * as warnings from "./warnings/page.js";
 import * as earlier from "./weeks/earlier.js";
@@ -63,6 +64,7 @@ const SCREENS = {
   movement,
   weeks,
   settings,
+  reminders,
   data,
   letters,
   earlier,

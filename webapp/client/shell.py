@@ -17,6 +17,7 @@ from webapp.client.assets import BUILD_LENGTH, Asset, Assets
 from webapp.client.handbook import said_handbook, said_movements
 from webapp.client.http_json import as_asset
 from webapp.client.pages import chosen_locale
+from webapp.client.reminders import said_reminder
 from webapp.events.kinds import LEVELS
 from webapp.library.handbook import numbers
 from webapp.library.shelf import the_shelf
@@ -96,7 +97,12 @@ def _pages_of(locale: str, assets: Assets, served: tuple[str, ...]) -> list[tupl
         "levels": levels_in(locale),
         "consent": consent,
     }
-    book = {"handbook": said_handbook(locale), "numbers": numbers(), "movements": said_movements(locale)}
+    book: dict[str, Any] = {
+        "handbook": said_handbook(locale),
+        "numbers": numbers(),
+        "movements": said_movements(locale),
+    }
+    book["reminders"] = said_reminder(locale)
     later = Asset(render_template("shell/later.html", **context, **book).encode(), "text/html")
     later_url = f"/assets/{later.mark}/{locale}/later.html"
     shell = render_template("shell/page.html", later_url=later_url, **context).encode()

@@ -56,7 +56,8 @@ export function chooseLook(page, look) {
  */
 export function applyLook(page, look = chosenLook()) {
   const { style } = page.documentElement;
-  style.fontSize = look.text === "larger" ? LARGER : "";
+  // What was not set here stays: a reader may have set a size on the page.
+  if (look.text === "larger" || style.fontSize === LARGER) style.fontSize = look.text === "larger" ? LARGER : "";
   style.colorScheme = look.theme === "phone" ? "" : look.theme;
   const rules = [...page.styleSheets].flatMap((sheet) => /** @type {any[]} */ ([...sheet.cssRules]));
   for (const { media } of rules) if (media) answer(media, "mediaText", look.theme);

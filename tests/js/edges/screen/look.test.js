@@ -47,6 +47,13 @@ test("a choice answers for the phone, and is given back", () => {
   assert.equal(hover.media.mediaText, "(hover: hover)");
 });
 
+test("a size that the browser or a reader has set on the page stays where nothing was chosen", () => {
+  const { page } = aPage();
+  page.documentElement.style.fontSize = "200%";
+  applyLook(page, { theme: "phone", text: "phone" });
+  assert.equal(page.documentElement.style.fontSize, "200%");
+});
+
 test("a choice is kept in the browser", () => {
   storing({});
   assert.equal(chooseLook(aPage().page, { theme: "dark", text: "phone" }), true);

@@ -1,0 +1,72 @@
+"""Daily reminders as a calendar file: its text with gaps, which a phone fills in and saves without a network.
+
+The rules of the format (RFC 5545, https://www.rfc-editor.org/rfc/rfc5545) are icalendar's. Times float: they mean the local time of
+wherever the phone is (section 3.3.5). The title is neutral, and each reminder has one alarm.
+"""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+
+from icalendar import Alarm, Calendar, Event
+
+from webapp.words import words_for
+from webapp.words.catalogue import mark
+
+TITLE = mark("Ten minutes")
+PRODUCT = "-//Halfturn//Reminders//EN"
+LASTS = timedelta(minutes=10)
+# What stands in the text until the gap takes its place.
+STAMP, START, SEQUENCE = datetime(2001, 1, 1, 1, 1, 1, tzinfo=UTC), datetime(2002, 2, 2, 2, 2, 2), 33333  # noqa: DTZ001 - floats
+GAPS = {"20010101T010101Z": "{stamp}", "20020202T020202": "{start}", "SEQUENCE:33333": "SEQUENCE:{sequence}"}
+
+
+@dataclass(frozen=True)
+class ReminderText:
+    """A calendar file in three parts, with lines that end in LF: what comes before the reminders, one of them, what comes after.
+
+    `event` has the gaps {uid}, {stamp} (an instant in UTC), {start} (a local time) and {sequence} (from 0, higher with each change).
+    """
+
+    head: str
+    event: str
+    foot: str
+
+
+def said_reminder(locale: str) -> ReminderText:
+    """Return the parts of the file in a language."""
+    return reminder_text(words_for(locale).say(TITLE))
+
+
+def reminder_text(title: str) -> ReminderText:
+    """Return the parts of a file whose daily reminders all have this title."""
+    event = Event()
+    event.add("uid", "{uid}")
+    event.add("dtstamp", STAMP)
+    event.add("dtstart", START)
+    event.add("duration", LASTS)
+    event.add("rrule", {"freq": "daily"})
+    event.add("summary", title)
+    event.add("sequence", SEQUENCE)
+    # The time stays free for others who look at the calendar.
+    event.add("transp", "TRANSPARENT")
+    event.add_component(_alarm(title))
+    calendar = Calendar()
+    calendar.add("prodid", PRODUCT)
+    calendar.add("version", "2.0")
+    calendar.add_component(event)
+    return _parted(calendar.to_ical().decode().replace("\r\n", "\n"))
+
+
+def _alarm(title: str) -> Alarm:
+    alarm = Alarm()
+    alarm.add("action", "DISPLAY")
+    alarm.add("trigger", timedelta(0))
+    alarm.add("description", title)
+    return alarm
+
+
+def _parted(text: str) -> ReminderText:
+    for written, gap in GAPS.items():
+        text = text.replace(written, gap)
+    start, end = text.index("BEGIN:VEVENT"), text.index("END:VCALENDAR")
+    return ReminderText(text[:start].strip(), text[start:end].strip(), text[end:].strip())
