@@ -28,6 +28,11 @@ def phone_options(width: int = USUAL_SIZE[0], height: int = USUAL_SIZE[1], schem
 
 def larger_text(page: Page, times: float) -> None:
     """Show all words larger, as a reader's own setting does."""
+    # In a sheet of its own: the app writes the size that its settings say into the element itself.
     page.add_init_script(
-        f"addEventListener('DOMContentLoaded', () => document.documentElement.style.setProperty('font-size', '{100 * times}%'))"
+        f"""addEventListener('DOMContentLoaded', () => {{
+          const sheet = new CSSStyleSheet();
+          sheet.replaceSync('html {{ font-size: {100 * times}% }}');
+          document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+        }})"""
     )
