@@ -14,8 +14,10 @@ WIDTHS = (320, 360, 390, 768)
 HEIGHT = 640
 # What is wider than the window, but for what lies in a scroller of its own; and buttons whose words are cut.
 WRONG = """() => {
-  const wide = document.documentElement.scrollWidth > innerWidth + 1
-    ? [...document.querySelectorAll('body *')].filter((each) => each.getBoundingClientRect().right > innerWidth + 1 && each.checkVisibility())
+  // A phone's window grows with what is too wide for it, so the page's own width counts.
+  const { clientWidth, scrollWidth } = document.documentElement;
+  const wide = scrollWidth > clientWidth + 1
+    ? [...document.querySelectorAll('body *')].filter((each) => each.getBoundingClientRect().right > clientWidth + 1 && each.checkVisibility())
     : [];
   const cut = [...document.querySelectorAll('button, .button, .stops')].filter((each) => each.checkVisibility() && each.scrollWidth > each.clientWidth + 1);
   return [...wide.map((each) => ['wider than the window', each]), ...cut.map((each) => ['cut', each])]
