@@ -38,6 +38,7 @@ import * as letters from "./letters/page.js";
 import * as morning from "./morning/page.js";
 import * as movement from "./movement/page.js";
 import { afterPaint } from "./parts/pieces.js";
+import * as playing from "./playing/page.js";
 import * as after from "./session/after.js";
 import * as session from "./session/page.js";
 import * as sharp from "./session/sharp.js";
@@ -68,6 +69,7 @@ const SCREENS = {
   data,
   letters,
   earlier,
+  playing,
 };
 const LONGEST_WAIT_MS = 1500;
 /** Screens that can be read before the phone is linked. */

@@ -33,9 +33,3 @@ function markOf({ kind, from, to = from }) {
 
 /** @param {number} hour @returns {number} how far along the ruler, per cent */
 const share = (hour) => (100 * (hour - FIRST)) / (LAST - FIRST);
-
-/** The hour of a text, as a field for a time has it. @param {string} text 'HH:MM' @returns {number} */
-export function hourOfText(text) {
-  const [hours, minutes] = text.split(":").map(Number);
-  return hours + minutes / 60;
-}

@@ -73,7 +73,7 @@ test("a correction is shown as it now reads, and said; a withdrawn entry is not 
 });
 
 test("only entries of the day are told", () => {
-  const entries = [morning(1, TUESDAY, 3), event(2, "exposure_noted", MONDAY, { what: "sport", hours: null })];
+  const entries = [morning(1, TUESDAY, 3), event(2, "exposure_noted", MONDAY, { what: "sport" })];
   const { mornings, sessions, loads } = accountOf(entries);
   assert.deepEqual([mornings, sessions, loads], [[], [], ["sport"]]);
 });
