@@ -7,6 +7,8 @@ import { lengthOf, tidied } from "../pure/letters/thread.js";
 import { LETTER_LENGTH } from "../pure/sync/entry_check.js";
 
 const PAUSE_MS = 400;
+/** A second tap so soon after the first is not meant for an empty letter. */
+const ONE_TAP_MS = 1500;
 /** From so many characters on, the page says how many there are. */
 const NEARLY_FULL = 800;
 
@@ -21,8 +23,8 @@ export function wireWriting(root, edges, signal) {
   const { store, clock } = edges;
   const form = find(root, "form");
   const field = /** @type {HTMLTextAreaElement} */ (find(form, "textarea"));
-  /** @type {{draft: import("../edges/storage/letter_box.js").Draft|null, isTyped: boolean, cancel(): void}} */
-  const state = { draft: null, isTyped: false, cancel: () => undefined };
+  /** @type {{draft: import("../edges/storage/letter_box.js").Draft|null, isTyped: boolean, sentAt: number, cancel(): void}} */
+  const state = { draft: null, isTyped: false, sentAt: 0, cancel: () => undefined };
   const keep = () => {
     state.cancel();
     if (!state.isTyped || !state.draft) return;
@@ -64,7 +66,7 @@ function count(form, text, words) {
  * @param {Event} event
  * @param {HTMLElement} form
  * @param {import("../main.js").Edges} edges
- * @param {{draft: import("../edges/storage/letter_box.js").Draft|null, isTyped: boolean, cancel(): void}} state
+ * @param {{draft: import("../edges/storage/letter_box.js").Draft|null, isTyped: boolean, sentAt: number, cancel(): void}} state
  * @param {() => Promise<void>} show
  */
 async function send(event, form, { store, clock, words, announce }, state, show) {
@@ -72,6 +74,7 @@ async function send(event, form, { store, clock, words, announce }, state, show)
   const field = /** @type {HTMLTextAreaElement} */ (find(form, "textarea"));
   const text = tidied(field.value);
   const gaps = { n: words.number(lengthOf(text)), most: words.number(LETTER_LENGTH) };
+  if (!text && clock.now() - state.sentAt < ONE_TAP_MS) return;
   if (!text) return showFault(form, words.say("letters.empty"), field);
   if (lengthOf(text) > LETTER_LENGTH) return showFault(form, words.fill("letters.too_long", gaps), field);
   const { id } = state.draft ?? (await store.letterDraft());
@@ -81,7 +84,7 @@ async function send(event, form, { store, clock, words, announce }, state, show)
   } catch {
     return showFault(form, words.say("letters.not_kept"), null);
   }
-  state.isTyped = false;
+  Object.assign(state, { isTyped: false, sentAt: clock.now() });
   await show();
   announce(words.say("letters.on_its_way"));
   find(document, "#page h1").focus({ preventScroll: true });
