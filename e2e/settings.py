@@ -63,6 +63,10 @@ class RemindersScreen:
         self.make = page.locator("#page .times button")
         self.made = page.locator("#page [data-slot=made]")
         self.fault = page.locator("#page [data-fault]")
+        self.make_address = page.locator("#page [data-act=feed]")
+        self.address = page.locator("#page [data-slot=address]")
+        self.end_address = page.locator("#page [data-act=end_feed]")
+        self.address_fault = page.locator("#page [data-slot=feed_fault]")
         self._page = page
 
     def time(self, name: str) -> Locator:

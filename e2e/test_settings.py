@@ -161,6 +161,33 @@ def test_reminders_are_made_without_a_network_and_again_after_a_change(one_phone
 
 
 @pytest.mark.long
+def test_an_address_follows_the_times_and_ends_when_asked(one_phone, server, settings):
+    page, reminders = one_phone.page, RemindersScreen(one_phone.page)
+    reminders.way.tap()
+    reminders.make_address.tap()
+    expect(reminders.address).to_be_visible()
+    address = reminders.address.inner_text()
+
+    def followed():
+        answer = page.request.get(address)
+        return IcsCalendarStream.calendar_from_ics(answer.text()).events if answer.ok else answer.status
+
+    assert [event.dtstart.hour for event in followed()] == [7, 8]
+    reminders.time("session").fill("19:15")
+    with page.expect_response("**/api/feed"):
+        saved(page, reminders.make)
+    expect(reminders.address).to_have_text(address)
+    assert [event.dtstart.hour for event in followed()] == [7, 19]
+    server.kill()
+    reminders.make_address.tap()
+    expect(reminders.address_fault).to_contain_text("No answer from the practice")
+    server.start()
+    reminders.end_address.tap()
+    expect(reminders.address).to_be_hidden()
+    assert followed() == 404
+
+
+@pytest.mark.long
 def test_whoever_wants_to_leave_the_practice_writes_it_once(one_phone, practice, client):
     page, data = one_phone.page, DataScreen(one_phone.page)
     SettingsScreen(page).way.tap()

@@ -516,6 +516,24 @@ export interface HomeCode {
   seconds: number;
 }
 
+/** At what local time each reminder comes; null for none. */
+export interface ReminderTimes {
+  morning: string | null;
+  session: string | null;
+  second: string | null;
+}
+
+/** A phone keeps its calendar's address up to date: `key` is what it has, empty for none; no time at all ends the address. */
+export interface FeedRequest {
+  times: ReminderTimes;
+  key: string;
+}
+
+/** The secret part of a calendar's address; empty where there is no address any more. */
+export interface FeedAddress {
+  key: string;
+}
+
 /** A sync: what the phone sends and what it has. `sent_at`, `zone` and `device` are for people, and never believed. */
 export interface SyncRequest {
   format: number;

@@ -123,6 +123,7 @@ def furnish(site: Site) -> World:
         "locale": ["en"],
         "mark": ["b"],
         "path": ["css/phone.css"],
+        "key": ["b"],
     }
     assert link.token
     return World(site, site.app.test_client(), named)

@@ -7,4 +7,4 @@ from flask import Blueprint
 
 blueprint = Blueprint("client", __name__)
 
-from webapp.client import api, invited, pages, shell  # noqa: E402, F401 - each adds its routes to the blueprint
+from webapp.client import api, feed, invited, pages, shell  # noqa: E402, F401 - each adds its routes to the blueprint

@@ -4,6 +4,7 @@ The rules of the format (RFC 5545, https://www.rfc-editor.org/rfc/rfc5545) are i
 wherever the phone is (section 3.3.5). The title is neutral, and each reminder has one alarm.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
@@ -55,6 +56,20 @@ def reminder_text(title: str) -> ReminderText:
     calendar.add("version", "2.0")
     calendar.add_component(event)
     return _parted(calendar.to_ical().decode().replace("\r\n", "\n"))
+
+
+def filled(text: ReminderText, reminders: Mapping[str, str], changed_at: datetime, sequence: int) -> bytes:
+    """Return a whole file as a phone fills it in; `reminders` are local times such as 07:30, by the name of the reminder."""
+    gaps = {"stamp": f"{changed_at.astimezone(UTC):%Y%m%dT%H%M%SZ}", "sequence": str(sequence)}
+    events = []
+    for uid, time in reminders.items():
+        start = f"{changed_at:%Y%m%d}T{time.replace(':', '')}00"
+        event = text.event
+        for gap, value in {**gaps, "uid": uid, "start": start}.items():
+            event = event.replace(f"{{{gap}}}", value)
+        events.append(event)
+    lines = "\n".join([text.head, *events, text.foot])
+    return f"{lines}\n".replace("\n", "\r\n").encode()
 
 
 def _alarm(title: str) -> Alarm:

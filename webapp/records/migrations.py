@@ -153,6 +153,15 @@ def letters_apart(db: sqlite_utils.Database) -> None:
         db.execute(f"CREATE INDEX events_{kind} ON events (client, seq) WHERE kind = '{kind}'")
 
 
+@migrations()
+def feeds(db: sqlite_utils.Database) -> None:
+    """Make the table of calendars that clients follow by a secret address, which is stored as a hash."""
+    db.execute(
+        "CREATE TABLE feeds (client INTEGER PRIMARY KEY REFERENCES clients(id), hash TEXT NOT NULL UNIQUE,"
+        " times TEXT NOT NULL, sequence INTEGER NOT NULL, changed_at TEXT NOT NULL) STRICT"
+    )
+
+
 def make_records(path: Path | str) -> None:
     """Make a database if there is none, and migrate it.
 

@@ -47,6 +47,8 @@ def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bo
         to_confirm = _have_confirmed(db) if since is None else 0
         withdrawn = _count(db, "DELETE FROM invitations WHERE used_at IS NULL RETURNING id")
         db.execute("DELETE FROM practitioner_sessions")
+        # An address that was ended after the copy must not live again; a phone asks for a new one.
+        db.execute("DELETE FROM feeds")
         for table in derived.TABLES:
             db.execute(f"DELETE FROM {table}")
         epoch.renew(db)

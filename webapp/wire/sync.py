@@ -104,6 +104,31 @@ class HomeCode(Struct, kw_only=True):
     seconds: int
 
 
+ClockTime = Annotated[str, Meta(pattern=r"^([01][0-9]|2[0-3]):[0-5][0-9]$")]
+"""A local time, as 07:30."""
+
+
+class ReminderTimes(Struct, kw_only=True):
+    """At what local time each reminder comes; null for none."""
+
+    morning: ClockTime | None = None
+    session: ClockTime | None = None
+    second: ClockTime | None = None
+
+
+class FeedRequest(Struct, kw_only=True):
+    """A phone keeps its calendar's address up to date: `key` is what it has, empty for none; no time at all ends the address."""
+
+    times: ReminderTimes
+    key: Annotated[str, Meta(max_length=64)] = ""
+
+
+class FeedAddress(Struct, kw_only=True):
+    """The secret part of a calendar's address; empty where there is no address any more."""
+
+    key: str
+
+
 class SyncRequest(Struct, kw_only=True):
     """A sync: what the phone sends and what it has. `sent_at`, `zone` and `device` are for people, and never believed."""
 

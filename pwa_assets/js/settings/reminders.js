@@ -4,6 +4,7 @@
 
 import { fillSlots, find, piece, showFault } from "../parts/pieces.js";
 import { calendarOf, REMINDERS } from "../pure/settings/reminders.js";
+import { wireFeed } from "./feed.js";
 
 /** @typedef {import("../pure/settings/reminders.js").Reminders} Reminders */
 
@@ -23,9 +24,10 @@ export function start(root, edges) {
     if (over.signal.aborted) return;
     for (const name of REMINDERS) fieldOf(form, name).value = (kept?.times ?? FIRST_TIMES)[name] ?? "";
   });
+  const follow = wireFeed(root, edges, () => timesIn(form), over.signal);
   const make = (/** @type {SubmitEvent} */ event) => {
     event.preventDefault();
-    void save(root, form, edges);
+    void save(root, form, edges).then(follow);
   };
   form.addEventListener("submit", make, { signal: over.signal });
   return () => over.abort();
@@ -34,15 +36,17 @@ export function start(root, edges) {
 /** @param {HTMLElement} form @param {string} name @returns {HTMLInputElement} */
 const fieldOf = (form, name) => /** @type {HTMLInputElement} */ (find(form, `[name=${name}]`));
 
+/** @param {HTMLElement} form @returns {Reminders["times"]} the times that are not empty */
+const timesIn = (form) =>
+  Object.fromEntries(REMINDERS.map((name) => [name, fieldOf(form, name).value]).filter(([, time]) => time));
+
 /**
  * @param {HTMLElement} root
  * @param {HTMLElement} form
  * @param {import("../main.js").Edges} edges
  */
 async function save(root, form, { store, clock, words, room }) {
-  const times = Object.fromEntries(
-    REMINDERS.map((name) => [name, fieldOf(form, name).value]).filter(([, time]) => time),
-  );
+  const times = timesIn(form);
   if (Object.keys(times).length === 0) {
     fillSlots(root, { made: null });
     return showFault(form, words.say("reminders.none"), fieldOf(form, REMINDERS[0]));

@@ -19,6 +19,8 @@ export function createServer() {
     join: (code, deviceName, agreed) =>
       ask("/api/join", { method: "POST", body: JSON.stringify({ code, device_name: deviceName, agreed }) }, hasClient),
     code: () => ask("/api/code", { method: "POST", body: "{}" }, hasCode),
+    /** @param {import("../../wire.js").FeedRequest} request */
+    feed: (request) => ask("/api/feed", { method: "POST", body: JSON.stringify(request) }, hasKey),
     me: () => ask("/api/me", { method: "GET" }, hasClient),
     leave: () => ask("/api/leave", { method: "POST", body: "{}" }, isAnything),
   };
@@ -74,6 +76,11 @@ function hasClient(_, body) {
 /** @param {string|null} _ @param {unknown} body @returns {body is import("../../wire.js").HomeCode} */
 function hasCode(_, body) {
   return isObject(body) && typeof body.code === "string" && Number(body.seconds) > 0;
+}
+
+/** @param {string|null} _ @param {unknown} body @returns {body is import("../../wire.js").FeedAddress} */
+function hasKey(_, body) {
+  return isObject(body) && typeof body.key === "string";
 }
 
 /** @param {string|null} _ @param {unknown} body @returns {body is unknown} */

@@ -1,0 +1,72 @@
+"""The calendar at a secret address: re-made when times change, ended when asked, and silent about whose it is."""
+
+from datetime import UTC, datetime
+
+import pytest
+from ical.calendar_stream import IcsCalendarStream
+
+from tests.client.conftest import OWN
+from webapp.records import new_life
+
+
+def posted(phone, key="", **times):
+    return phone.browser.post("/api/feed", json={"times": times, "key": key}, headers=OWN)
+
+
+def followed(app, key):
+    """The events that somebody without a cookie gets at the address."""
+    answer = app.test_client().get(f"/calendar/{key}.ics")
+    if answer.status_code != 200:
+        return answer.status_code
+    assert (answer.mimetype, answer.headers["Cache-Control"]) == ("text/calendar", "no-store")
+    assert "Set-Cookie" not in answer.headers
+    return IcsCalendarStream.calendar_from_ics(answer.text).events
+
+
+def test_a_calendar_follows_the_times_at_the_same_address(app, phone):
+    key = posted(phone, morning="07:30", second="17:05").json["key"]
+    first, second = followed(app, key)
+    assert [(each.dtstart.hour, each.dtstart.minute) for each in (first, second)] == [(7, 30), (17, 5)]
+    assert (first.dtstart.tzinfo, first.summary) == (None, "Ten minutes")
+    assert posted(phone, key, morning="06:45").json["key"] == key
+    [after] = followed(app, key)
+    assert (after.uid, after.sequence, after.dtstart.minute) == (first.uid, first.sequence + 1, 45)
+
+
+def test_an_address_ends_when_no_time_is_left_and_when_a_new_one_is_made(app, phone):
+    key = posted(phone, morning="07:30").json["key"]
+    other = posted(phone, morning="07:30").json["key"]
+    assert key != other
+    assert followed(app, key) == 404
+    assert len(followed(app, other)) == 1
+    assert posted(phone, other).json == {"key": ""}
+    assert followed(app, other) == 404
+
+
+def test_nothing_in_it_tells_whose_it_is(app, phone):
+    key = posted(phone, morning="07:30").json["key"]
+    text = app.test_client().get(f"/calendar/{key}.ics").text.lower()
+    for word in (phone.client, "wrist", "elbow", "pain", "exercise", "http", "@"):
+        assert word.lower() not in text
+
+
+@pytest.mark.parametrize("time", ["7:30", "24:00", "12:60", "07:30\r\nX:1", "", 730])
+def test_what_is_no_time_is_refused(phone, time):
+    answer = posted(phone, morning=time)
+    assert (answer.status_code, answer.json["error"]["code"]) == (400, "bad_request")
+
+
+def test_a_stranger_changes_no_calendar_and_finds_none(app, phone):
+    key = posted(phone, morning="07:30").json["key"]
+    stranger = app.test_client()
+    assert stranger.post("/api/feed", json={"times": {}, "key": key}, headers=OWN).status_code == 401
+    assert len(followed(app, key)) == 1
+    for wrong in ("", "b", key[:-1], key + "A", "%00"):
+        assert followed(app, wrong) == 404
+
+
+def test_the_address_is_stored_as_a_hash_and_does_not_outlive_a_restore(app, db, phone):
+    key = posted(phone, morning="07:30").json["key"]
+    assert key not in repr(db.execute("SELECT * FROM feeds").fetchall())
+    new_life.begin(db, [], datetime(2026, 3, 2, tzinfo=UTC))
+    assert followed(app, key) == 404
