@@ -192,6 +192,7 @@ class SharpScreen:
         self.keep = page.locator("#page .after [data-act=sharp]")
         self.take_back = page.locator("#page .after [data-act=take_back]")
         self.sign = page.locator("#page .after [data-sign]")
+        self.who = page.locator("#page [data-who]")
         self._form = page.locator("#page .after form")
 
     def answer(self, question: str, answer: str) -> Locator:

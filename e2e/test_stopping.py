@@ -6,7 +6,7 @@ from playwright.sync_api import expect
 from e2e.phone import SECONDS_TO_THE_FIRST_SET, SHELL
 from e2e.phone_reading import EVENTS, RUN
 from e2e.screens import AfterScreen, DayScreen, SessionScreen, SharpScreen
-from tests.cast import BELL_FOUNDER
+from tests.cast import BELL_FOUNDER, HEDDA
 
 FULL = """() => {
   window.halfturnPut = IDBObjectStore.prototype.put;
@@ -43,6 +43,7 @@ def test_sharp_pain_is_saved_first_and_then_told_in_three_answers(phone, practic
     in_the_first_set(phone).sharp.tap()
     sharp = SharpScreen(phone.page)
     expect(sharp.save).to_be_visible()
+    expect(sharp.who).to_contain_text(HEDDA.name)
     assert finished(phone)[0]["arms"]["right"]["sharp"]
     sharp.answer("where", "outer_elbow").tap()
     sharp.save.tap()
@@ -53,6 +54,7 @@ def test_sharp_pain_is_saved_first_and_then_told_in_three_answers(phone, practic
     expect(sharp.sign).to_be_visible()
     sharp.leave.tap()
     expect(phone.day.stopped).to_be_visible()
+    expect(phone.day.stop).to_contain_text(HEDDA.name)
     phone.send()
     told = next(event["body"] for event in practice.log(1) if event["kind"] == "entry_corrected")
     assert told["replaces"] == next(event["id"] for event in practice.log(1) if event["kind"] == "session_finished")

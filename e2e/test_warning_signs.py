@@ -6,7 +6,7 @@ from playwright.sync_api import expect
 from e2e.phone_reading import EVENTS
 from e2e.screens import WarningsScreen
 from e2e.sizes import SIZES
-from tests.cast import BOOKBINDER
+from tests.cast import BOOKBINDER, HEDDA
 
 RING = "Ring your local emergency number now. Do not drive yourself. Do not wait for your practitioner."
 RINGS_NOBODY = "This phone does not call anybody."
@@ -57,10 +57,13 @@ def test_pressure_in_the_chest_stops_both_arms_today_and_tomorrow_in_two_taps(ph
     expect(screen.act).to_have_text(RING)
     expect(screen.act).to_be_in_viewport(ratio=1)
     expect(screen.told).to_contain_text(RINGS_NOBODY)
+    expect(screen.told).to_contain_text("First the emergency number.")
+    expect(screen.told).to_contain_text(HEDDA.name)
     assert bodies(phone) == [{"sign": "chest", "arms": ["right", "left"]}]
     screen.back.tap()
     expect(phone.day.stopped).to_be_visible()
     expect(phone.day.stopped).to_have_text("Stopped")
+    expect(phone.day.stop).to_contain_text(HEDDA.name)
     expect(phone.day.start).not_to_be_visible()
     phone.sleep_until_morning()
     expect(phone.day.stopped).to_be_visible()

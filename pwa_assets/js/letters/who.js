@@ -27,6 +27,8 @@ export function drawWho(words, who, { isEmergency = false, mayWrite = !isEmergen
   link(node, "ring", telephone && `tel:${telephone.replace(NOT_DIALLED, "")}`);
   link(node, "email", email && `mailto:${encodeURIComponent(email).replace("%40", "@")}`);
   link(node, "write", mayWrite ? "#letters" : "");
+  const ways = find(node, ".who-ways");
+  ways.hidden = ways.querySelector("a") === null;
   return [node];
 }
 

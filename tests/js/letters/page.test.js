@@ -8,7 +8,7 @@ const TODAY = "2026-03-02";
 let now = Date.UTC(2026, 2, 2, 18);
 const TEMPLATES = `
   <template data-piece="who"><div class="who"><p data-slot="first"></p><b data-slot="name"></b><i data-slot="hours"></i>
-    <a data-way="ring" data-slot="ring"></a><a data-way="write"></a><a data-way="email"></a></div></template>
+    <p class="who-ways"><a data-way="ring" data-slot="ring"></a><a data-way="write"></a><a data-way="email"></a></p></div></template>
   <template data-screen="letters"><h1 data-slot="title" tabindex="-1"></h1><button data-act="earlier"></button><p data-none></p>
     <ol class="letters"></ol><form><textarea></textarea><p data-slot="length"></p><p data-fault hidden></p>
     <p data-slot="read"></p><button></button></form><div data-who></div></template>

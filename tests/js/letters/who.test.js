@@ -6,7 +6,7 @@ import { page } from "../browser.js";
 
 const TEMPLATES = `
   <template data-piece="who"><div class="who"><p data-slot="first"></p><p><b data-slot="name"></b><span data-slot="hours"></span></p>
-    <p><a data-way="ring" data-slot="ring"></a><a data-way="write">Write</a><a data-way="email">E-mail</a></p></div></template>
+    <p class="who-ways"><a data-way="ring" data-slot="ring"></a><a data-way="write">Write</a><a data-way="email">E-mail</a></p></div></template>
   <div data-who></div>`;
 const HEDDA = { name: "Hedda Marrow", telephone: "", hours: "", email: "", letters_read: "" };
 const words = /** @type {any} */ ({
@@ -37,6 +37,7 @@ test("a number is a link to ring it, without the signs that nobody dials", () =>
 test("without a number and an address there is the name, and one can only write", () => {
   assert.deepEqual(drawn(HEDDA), [["Hedda Marrow"], ["#letters"]]);
   assert.deepEqual(drawn(HEDDA, { mayWrite: false }), [["Hedda Marrow"], []]);
+  assert.equal(body.querySelector("[data-who] .who-ways")?.hasAttribute("hidden"), true);
 });
 
 test("an address cannot bring a letter of its own with it", () => {
