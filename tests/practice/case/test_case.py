@@ -195,6 +195,18 @@ def test_a_sign_that_was_told_and_held_nothing_is_shown_and_the_arm_trains_on(si
     assert "the arm is held" not in hedda.text
 
 
+def test_a_sign_that_was_taken_back_is_shown_as_taken_back_and_not_as_raised(site, hedda):
+    day = builders.date(2026, 3, 8)
+    raised = builders.event("warning_raised", day, {"sign": "cold_hand", "arms": ["right"]}, seq=70)
+    taken_back = builders.event("entry_corrected", day, {"replaces": raised["id"], "body": None}, seq=71)
+    site.begin(site.founder, [raised, taken_back])
+    hedda.open("/practice/cases/ansgar0001")
+    assert "Warning signs raised" not in hedda.text
+    assert "It stopped the right arm." not in hedda.text
+    assert "Ticked by mistake, and taken back on the phone: Sun 8 Mar 2026" in hedda.text
+    assert "The hand is suddenly cold" in hedda.text
+
+
 def test_what_the_review_noticed_stands_on_the_case_page(site, hedda):
     hold_cellist(site)
     page = hedda.open(f"/practice/cases/{site.cellist.public_id}").text

@@ -1,15 +1,11 @@
 """The case page: each arm today, the last days, the routine, the phones, the hold."""
 
-import json
 from collections.abc import Mapping, Sequence
 from functools import partial
 from types import SimpleNamespace
-from typing import Any
 
 from flask import render_template, request
 
-from webapp.events import kinds
-from webapp.library.shelf import Shelf, the_shelf
 from webapp.practice import desk
 from webapp.practice.case import holds, offers
 from webapp.practice.case.days import days_told, last_days, session_rows
@@ -17,18 +13,17 @@ from webapp.practice.case.holds import ReleaseForm
 from webapp.practice.case.letters import AnswerForm, about_letters
 from webapp.practice.case.offers import OfferForm
 from webapp.practice.case.screening import ClearForm
+from webapp.practice.case.signs import about_signs
 from webapp.practice.forms.entries import ButtonForm
 from webapp.practice.show import movement_names, weights_said
 from webapp.practice.standing import Line, line_for, notes_read
-from webapp.records import devices, events, invitations, routines
+from webapp.records import devices, invitations, routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.words.amounts import load_text
 from webapp.words.closed_days import classed_text
 from webapp.words.consent import CONSENT_MARK
 from webapp.words.findings import (
-    UNNAMED_EMERGENCY,
-    UNNAMED_SIGN,
     consider_text,
     evidence_text,
     finding_text,
@@ -39,28 +34,6 @@ from webapp.words.paper import sentences_of_day
 
 DAYS_SHOWN = 14
 MOST_DAYS_SHOWN = 3660
-SIGNS_SHOWN = 5
-
-
-def _sign_texts() -> dict[str, str]:
-    """Return the text of every warning sign by id, and the texts for a sign that the client did not name."""
-    unnamed = {kinds.UNNAMED_SIGN: UNNAMED_SIGN, kinds.UNNAMED_EMERGENCY: UNNAMED_EMERGENCY}
-    texts = {sign.id: sign.text for sign in the_shelf().warnings} | unnamed
-    return {id_: desk.words().say(text) for id_, text in texts.items()}
-
-
-def _signs(case: Case) -> list[SimpleNamespace]:
-    """List the last warning signs that the client raised: day, text, level (None if unknown), the arms held."""
-    texts, shelf = _sign_texts(), the_shelf()
-    raised = events.latest_of(desk.records(), case.id, ("warning_raised",), SIGNS_SHOWN)
-    return [_raised(event.on_day, json.loads(event.raw)["body"], texts, shelf) for event in raised]
-
-
-def _raised(on_day: str, body: Mapping[str, Any], texts: Mapping[str, str], shelf: Shelf) -> SimpleNamespace:
-    sign = body["sign"]
-    level = "emergency" if sign == kinds.UNNAMED_EMERGENCY else shelf.level_of(sign)
-    held = body["arms"] if body.get("holds", True) else []
-    return SimpleNamespace(on=on_day, text=texts.get(sign, sign), level=level, held=held)
 
 
 def _said(line: Line) -> SimpleNamespace:
@@ -126,8 +99,7 @@ def page_of(
         notes_read=notes_read(db, shown.id),
         devices=devices.of_client(db, shown.id),
         invited=invitations.open_of(db, shown.id, desk.now()),
-        signs=_signs(shown),
-        sign_texts=_sign_texts(),
+        **about_signs(shown),
         **offers.about_offers(line, taken_up or {}),
         said=_said(line),
         classed=partial(classed_text, desk.words()),
