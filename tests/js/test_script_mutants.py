@@ -71,6 +71,14 @@ MUTANTS = [
     ("edges/storage/answers", "version !== received", "true", "edges/storage/journal"),
     ("edges/storage/answers", "reply.bundle_hash === (reply.bundle?.hash ?? held)", "true", "edges/storage/journal"),
     ("edges/storage/answers", 'put(0, "cursor")', 'put(1, "cursor")', "edges/storage/journal"),
+    # Letters: one for each draft, none that is sent is taken back, none is read unseen.
+    ("edges/storage/letter_box", "sent.event.body.text !== text", "false", "edges/storage/letter_box"),
+    ("edges/storage/letter_box", 'row?.state === "sent" || ', "", "edges/storage/letter_box"),
+    ("pure/letters/thread", "(seen.has(id) || !takenBack.has(id))", "!takenBack.has(id)", "edges/storage/letter_box"),
+    ("letters/page", " && !wasNew.has(id)", "", "letters/page"),
+    ("letters/writing", "clock.now() - state.sentAt < ONE_TAP_MS", "false", "letters/page"),
+    ("letters/writing", "if (signal.aborted || state.isTyped) return;", "", "letters/page"),
+    ("letters/who", "mayWrite = !isEmergency", "mayWrite = true", "letters/who"),
     # The talk with the server.
     ("edges/network/exchange", "most > 1", "most > 2", "edges/network/exchange_rounds"),
     ("edges/network/exchange", "Math.ceil(most / 2)", "Math.floor(most / 2)", "edges/network/exchange_rounds"),

@@ -126,6 +126,14 @@ test("who leaves the page before that moment loses nothing either", async () => 
   assert.equal((await store.letterDraft()).text, "Is the strap for");
 });
 
+test("what is typed stays while the phone gets something new", async () => {
+  await open();
+  await type("Is the strap for");
+  await store.setMeta("any", 1);
+  await settle();
+  assert.equal(field().value, "Is the strap for");
+});
+
 test("an empty letter and one that is too long are not sent, and the page says why beside the field", async () => {
   await open();
   await type("  \n ");
@@ -195,6 +203,15 @@ test("a letter of the practice is new while the page is open, and one entry says
   stop();
   await open();
   assert.deepEqual(slots("state"), [""]);
+});
+
+test("however often the page is drawn at once, one entry says that a letter was read", async () => {
+  await sync([entry(2, "letter_answered", { text: "Rest today.", by: "Hedda" })]);
+  const opening = open();
+  for (let times = 0; times < 3; times += 1)
+    document.dispatchEvent(new /** @type {any} */ (globalThis).window.Event("visibilitychange"));
+  await opening;
+  assert.equal((await store.unsent()).length, 1);
 });
 
 test("the last six letters are shown, and all of them when that is asked for", async () => {
