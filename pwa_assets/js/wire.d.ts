@@ -124,11 +124,12 @@ export interface ExposureBody {
   planned?: boolean;
 }
 
-/** Whether a habit was kept, and whether it suits; without `suits` it does. */
+/** Whether a habit was kept, and whether it suits; without `suits` it does. `chosen`: the entry that chose it. */
 export interface HabitBody {
   habit: string;
   kept: boolean;
   suits?: boolean;
+  chosen?: string;
 }
 
 /** The one habit that the practice chose, "" for none, and who chose it. */
@@ -417,6 +418,14 @@ export interface Asks {
   sore: Array<string>;
 }
 
+/** A habit in words, with what to take care of and what it rests on. */
+export interface Habit {
+  name: string;
+  text: string;
+  caution: string;
+  basis: string;
+}
+
 /** The whole of it. `hash` is that of all the rest, 32 hexadecimal digits. */
 export interface Bundle {
   hash: string;
@@ -441,6 +450,7 @@ export interface Bundle {
   ends_day: Array<string>;
   apart: Apart;
   asks: Asks;
+  habits: Record<string, Habit>;
   warnings: Array<Sign>;
   to_do: Record<string, string>;
   to_know: Record<string, string>;

@@ -43,7 +43,7 @@ FITTING: dict[str, dict[str, Any]] = {
     "morning_reported": {"arms": {"right": {"pain": 3, "sharp": False}, "left": {"pain": 0, "besides": True}}, "late": True},
     "away_noted": {"first": "2026-05-01", "last": "2026-05-09", "what": "ill", "happened": ["fever"]},
     "exposure_noted": {"what": "desk", "minutes": 150, "name": "stage work", "begins": "18:30", "planned": True},
-    "habit_noted": {"habit": "two hands", "kept": True, "suits": False},
+    "habit_noted": {"habit": "two hands", "kept": True, "suits": False, "chosen": UUID},
     "letter_written": {"text": "A letter."},
     "letter_answered": {"text": "An answer.", "by": "A name"},
     "letter_seen": {"letters": [UUID]},
@@ -80,7 +80,7 @@ WORDS = (
     "24:00",
     "7:05",
 )
-LONG = tuple("x" * (most + more) for most in (64, 80, 128, 280, 1000) for more in (0, 1))
+LONG = tuple("x" * (most + more) for most in (36, 64, 80, 128, 280, 1000) for more in (0, 1))
 DAYS = (
     "2026-05-14",
     "2024-02-30",

@@ -80,6 +80,7 @@ export const BUNDLE = /** @type {any} */ ({
   routine: { version: 3 },
   cube,
   ends_day: ["sharp", "flared", "flared_idle"],
+  habits: { warmth: { name: "Warmth", text: "Warm it.", caution: "Not when hot.", basis: "none" } },
   apart: { hours: 4, latest: 21 },
   asks: { late: 3, away: 3, long_away: 7, sore_days: 3, sore: ["tender", "tender_over", "sore"] },
   ranges: [1, 0.75, 0.5],

@@ -8,6 +8,7 @@ from webapp.events import kinds, values
 _CLOCK = re.compile(r"([01][0-9]|2[0-3]):[0-5][0-9]\Z")
 _MINUTES_A_DAY = 1440
 _NAME_LENGTH = 80
+_ID_LENGTH = 36
 
 
 def check_away_noted(body: dict[str, Any]) -> None:
@@ -35,6 +36,7 @@ def check_habit_noted(body: dict[str, Any]) -> None:
     values.text(body.get("habit"), "body.habit", 80)
     values.truth(body.get("kept"), "body.kept")
     values.truth(body.get("suits", True), "body.suits")
+    values.text(body.get("chosen", ""), "body.chosen", _ID_LENGTH)
 
 
 def check_habit_chosen(body: dict[str, Any]) -> None:

@@ -19,6 +19,7 @@ from webapp.dosing.responses import SHOWN
 from webapp.dosing.rules import TENDER
 from webapp.dosing.state import State
 from webapp.library.client import read_client_file
+from webapp.library.habits import Habit, the_habits
 from webapp.library.routine import read_routine
 from webapp.library.shelf import Shelf, the_shelf
 from webapp.sync.bundle_parts import BundleParts, Weights
@@ -110,6 +111,7 @@ def make_bundle(prescription: Prescribed, words: Words, shelf: Shelf, entries: I
         ends_day=ENDS_DAY,
         apart=wire.Apart(hours=figures.SESSIONS_APART.value, latest=figures.LATEST_START.value),
         asks=_asks(),
+        habits={id_: _habit(habit, words) for id_, habit in the_habits().items()},
         warnings=parts.warnings(),
         to_do=parts.to_do(),
         to_know=parts.to_know(),
@@ -117,6 +119,12 @@ def make_bundle(prescription: Prescribed, words: Words, shelf: Shelf, entries: I
     )
     plain: dict[str, Any] = msgspec.json.decode(msgspec.json.encode(made, order="sorted"))
     return {**plain, "hash": hash_of(plain)}
+
+
+def _habit(habit: Habit, words: Words) -> wire.Habit:
+    say = words.say
+    basis = " · ".join(say(source.cite) for source in habit.sources)
+    return wire.Habit(name=say(habit.name), text=say(habit.text), caution=say(habit.caution), basis=basis)
 
 
 def _asks() -> wire.Asks:

@@ -162,6 +162,15 @@ class Asks(Struct, kw_only=True):
     sore: Sequence[str]
 
 
+class Habit(Struct, kw_only=True):
+    """A habit in words, with what to take care of and what it rests on."""
+
+    name: str
+    text: str
+    caution: str
+    basis: str
+
+
 class Bundle(Struct, kw_only=True):
     """The whole of it. `hash` is that of all the rest, 32 hexadecimal digits."""
 
@@ -187,6 +196,7 @@ class Bundle(Struct, kw_only=True):
     ends_day: Sequence[str]
     apart: Apart
     asks: Asks
+    habits: Mapping[str, Habit]
     warnings: Sequence[Sign]
     to_do: Mapping[str, str]
     to_know: Mapping[str, str]

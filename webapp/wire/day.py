@@ -40,11 +40,12 @@ class ExposureBody(Struct, kw_only=True):
 
 
 class HabitBody(Struct, kw_only=True):
-    """Whether a habit was kept, and whether it suits; without `suits` it does."""
+    """Whether a habit was kept, and whether it suits; without `suits` it does. `chosen`: the entry that chose it."""
 
     habit: str
     kept: bool
     suits: bool | UnsetType = UNSET
+    chosen: str | UnsetType = UNSET
 
 
 class ChosenBody(Struct, kw_only=True):

@@ -22,6 +22,7 @@ import { dependsOnMorning, planOf } from "../pure/dose/today.js";
 import { offeredBy, waysFrom } from "../pure/session/ways.js";
 import * as arriving from "./arriving.js";
 import * as away from "./away.js";
+import * as habit from "./habit.js";
 import * as home from "./home.js";
 import * as later from "./later.js";
 import * as letters from "./letters.js";
@@ -37,7 +38,7 @@ import * as stop from "./stop.js";
 import * as who from "./who.js";
 
 const UPPER = { run, stop, slips, release, arriving, letters, note, away, morning, session };
-const LOWER = { mornings, who, home, later, tomorrow, sent };
+const LOWER = { mornings, who, home, later, habit, tomorrow, sent };
 /** Shown while the first session still waits. */
 const BEFORE_THE_START = ["stop", "slips", "release", "arriving", "letters", "who", "sent"];
 const LOOK_AT_CLOCK_MS = 30_000;

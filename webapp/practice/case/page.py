@@ -9,6 +9,7 @@ from flask import render_template, request
 from webapp.practice import desk
 from webapp.practice.case import holds, offers
 from webapp.practice.case.days import days_told, last_days, session_rows
+from webapp.practice.case.habits import habit_of
 from webapp.practice.case.holds import ReleaseForm
 from webapp.practice.case.letters import AnswerForm, about_letters
 from webapp.practice.case.offers import OfferForm
@@ -96,6 +97,8 @@ def page_of(
         versions=versions,
         lost_version=_lost_version(shown, versions),
         **days_told(db, shown.id, line.today, most),
+        habit=habit_of(db, shown.id, line.today),
+        say=desk.words().say,
         notes_read=notes_read(db, shown.id),
         devices=devices.of_client(db, shown.id),
         invited=invitations.open_of(db, shown.id, desk.now()),

@@ -26,6 +26,8 @@ import { pastLogOf } from "./past_log.js";
 
 /** The day before an anchor is classed with the mornings of the three days before it; each morning is about its previous day. */
 const DAYS_BEFORE = 4;
+/** With these, a week of habits is read. */
+const DAYS_SHOWN = 3;
 
 /**
  * @param {import("../clock.js").Clock} clock
@@ -76,7 +78,10 @@ async function readPage(db, bundles, clock) {
       settled(tx.objectStore("events").index("state").getAll("waiting")),
     ]);
     const meta = Object.fromEntries(keys.map((key, at) => [String(key), values[at]]));
-    const from = addDays([...Object.values(anchorsOf(meta)).map(({ on }) => on), today].sort()[0], -DAYS_BEFORE);
+    const from = addDays(
+      [...Object.values(anchorsOf(meta)).map(({ on }) => on), addDays(today, -DAYS_SHOWN)].sort()[0],
+      -DAYS_BEFORE,
+    );
     const [bundle, events] = await Promise.all([bundles.inside(tx, meta.bundleHash), nearLog(tx, from)]);
     return { bundle, meta, run: run ?? null, events, unsent };
   });

@@ -120,7 +120,7 @@ const CHECKS = {
     begins: ifThere((value) => typeof value === "string" && CLOCK.test(value)),
     planned: ifThere(isTruth),
   }),
-  habit_noted: fields({ habit: textTo(80), kept: isTruth, suits: ifThere(isTruth) }),
+  habit_noted: fields({ habit: textTo(80), kept: isTruth, suits: ifThere(isTruth), chosen: ifThere(textTo(36)) }),
   letter_written: fields({ text: filledTo(LETTER_LENGTH) }),
   letter_answered: fields({ text: filledTo(LETTER_LENGTH), by: textTo(80) }),
   letter_seen: areLettersNamed,
