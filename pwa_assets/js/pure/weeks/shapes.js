@@ -43,6 +43,9 @@ export const level = (x1, x2, y, name) => ({ tag: "line", at: { x1, x2, y1: y, y
 /** @param {number} x @param {number} y the foot of its letters @param {string} text @param {string} [name] @returns {Shape} */
 export const words = (x, y, text, name = "plot-words") => ({ tag: "text", at: { x, y, class: name }, text });
 
+/** @param {string} text @param {number} em @returns {number} how wide it is at most */
+export const widthOf = (text, em) => text.length * LETTER * em;
+
 /**
  * Return those of some words that fit beside each other; of two that would touch, the first is kept.
  * @param {Shape[]} all from left to right
@@ -53,7 +56,7 @@ export const words = (x, y, text, name = "plot-words") => ({ tag: "text", at: { 
 export function fitting(all, em, right) {
   let end = 0;
   return all.filter(({ at, text = "" }) => {
-    const [start, wide] = [Number(at.x), text.length * LETTER * em];
+    const [start, wide] = [Number(at.x), widthOf(text, em)];
     if (start < end || start + wide > right) return false;
     end = start + wide + em / 4;
     return true;

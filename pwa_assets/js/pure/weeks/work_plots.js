@@ -11,7 +11,7 @@
  */
 
 import { weekWords } from "./mornings_plot.js";
-import { columnsOf, fitting, level, path, rect, round, words } from "./shapes.js";
+import { columnsOf, fitting, level, path, rect, round, widthOf, words } from "./shapes.js";
 
 /** In heights of a letter: the highest column, the highest step, the highest weight, the half disc. */
 export const [WORK, STAIR, WEIGHT, DISC] = [5, 3.6, 1.2, 0.95];
@@ -91,9 +91,17 @@ export function stairPlot(days, arm, names, sheet) {
   return { width, height: range + (2 * LINE + 0.4) * em, shapes };
 }
 
-/** @param {Level} each @param {Level[]} all @param {Names} names @param {Columns} columns @param {number} base @param {number} em @returns {Shape} */
-const repsWords = ({ at, value }, all, names, columns, base, em) =>
-  words(columns.left + at * columns.step, base - heightOf(value, all, STAIR * em) - em * 0.35, names.reps(value));
+/**
+ * The words of a step, above the highest of the steps that they reach over.
+ * @param {Level} each @param {Level[]} all @param {Names} names @param {Columns} columns @param {number} base @param {number} em @returns {Shape}
+ */
+function repsWords({ at, value }, all, names, { left, step }, base, em) {
+  const said = names.reps(value);
+  const end = at + widthOf(said, em) / step;
+  const under = all.filter((other) => other.at < end && other.at + other.count > at);
+  const top = Math.max(...under.map((other) => heightOf(other.value, all, STAIR * em)));
+  return words(left + at * step, base - top - em * 0.35, said);
+}
 
 /**
  * The stretches of days on which a value stays. A day that does not tell it ends a stretch: nothing is known of it.

@@ -98,6 +98,14 @@ test("a step's height is its reps, and its words are said where they change", ()
   assert.equal(stairPlot([day(1)], "right", NAMES, SHEET), null);
 });
 
+test("no word of a step is crossed by a higher step beside it", () => {
+  const of = (/** @type {number} */ reps) => ({ dose: { sets: [{ reps, load_kg: 0, range: 1 }] } });
+  const days = [...Array(3).fill(day(1, of(8))), ...Array(20).fill(day(4, of(20)))];
+  const all = stairPlot(days, "right", NAMES, SHEET)?.shapes ?? [];
+  const highest = Math.min(...named(all, "plot-step").map(({ at }) => at.y));
+  assert.ok(Number(all.find(({ text }) => text === "8 reps")?.at.y) < highest);
+});
+
 test("words that would touch or run out of the plot are left out", () => {
   const all = [words(0, 0, "week 1"), words(20, 0, "week 2"), words(70, 0, "week 3"), words(90, 0, "week 4")];
   assert.deepEqual(
