@@ -8,7 +8,7 @@ from tests.rules.tree import file_name, files, parsed
 WIRE = "webapp/wire/"
 # What goes over the wire, written down under the name of the value that it carries: the scripts know it by that name.
 ON_THE_WIRE = {
-    "Almanac", "Anchor", "Cues", "Dose", "DoseSet", "Hold", "LinkOffer", "Movement", "Result", "Starts", "Step", "WarmUp",
+    "Almanac", "Anchor", "Cues", "Dose", "DoseSet", "Habit", "Hold", "LinkOffer", "Movement", "Result", "Starts", "Step", "WarmUp",
 }  # fmt: skip
 
 

@@ -25,6 +25,7 @@ from webapp.library.shelf import Shelf, the_shelf
 from webapp.sync.bundle_parts import BundleParts, Weights
 from webapp.wire import bundle as wire
 from webapp.words import Words, words_for
+from webapp.words.habits import BASIS
 from webapp.words.reasons import REASONS
 from webapp.words.reasons import RESPONSES as RESPONSE_WORDS
 
@@ -123,7 +124,7 @@ def make_bundle(prescription: Prescribed, words: Words, shelf: Shelf, entries: I
 
 def _habit(habit: Habit, words: Words) -> wire.Habit:
     say = words.say
-    basis = " · ".join(say(source.cite) for source in habit.sources)
+    basis = " · ".join(dict.fromkeys(say(BASIS[source.mark]) for source in habit.sources))
     return wire.Habit(name=say(habit.name), text=say(habit.text), caution=say(habit.caution), basis=basis)
 
 
