@@ -64,6 +64,7 @@ class Story:
         sport: The numbers of the days with sport; the first day is 1.
         released: The numbers of the days on which the practitioner lets the arms start again.
         versions: The note to each later version of the routine, by the number of the day on which it comes.
+        activities: How well the client can do each of their own activities, 0 to 10, by the number of the day.
     """
 
     name: str
@@ -81,6 +82,7 @@ class Story:
     sport: tuple[int, ...] = ()
     released: tuple[int, ...] = ()
     versions: Mapping[int, str] = field(default_factory=dict)
+    activities: Mapping[str, Mapping[int, int]] = field(default_factory=dict)
 
 
 # A flare in the third week, away in the sixth, sport from the eighth on, a stop and a return in the ninth.
@@ -152,6 +154,17 @@ STORIES = (
         TWELVE_WEEKS,
         sport=(50, 54, 57, 64, 68, 71, 75, 78, 82),
         released=(63,),
+        activities={
+            "Lifting the full kettle": {
+                **dict.fromkeys((1, 8), 3),
+                **dict.fromkeys((15, 22, 29), 4),
+                **dict.fromkeys((43, 50), 6),
+                **dict.fromkeys((57, 64), 5),
+                **dict.fromkeys((71, 78), 8),
+                85: 9,
+            },
+            "Turning the workshop key": {1: 5, 15: 6, 29: 7, 57: 8, 85: 10},
+        },
         versions={31: "Good weeks. I have checked your routine, and it stays as it is. The note is new."},
     ),
     Story(

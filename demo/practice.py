@@ -11,6 +11,7 @@ import uuid
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 
+from desk import Desk
 from people import (
     DETAILS,
     EMAIL,
@@ -28,7 +29,6 @@ from sessions import session_body
 
 from webapp.config import read_settings
 from webapp.dosing.dose import Dose, dose
-from webapp.dosing.release import returns_after
 from webapp.dosing.settings import Body
 from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
@@ -37,7 +37,7 @@ from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
 from webapp.records.migrations import make_records
-from webapp.sync import hold, letters
+from webapp.sync import letters
 from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch
 
@@ -82,7 +82,7 @@ def _enrol(db: Database, owner: int, story: Story, now: datetime) -> None:
     if story.on_phone:
         with write(db):
             device, _token = devices.join(db, case.id, "phone", began)
-        _live(_Phone(db, case.id, device), story, now.date(), _Desk(db, case.id, owner))
+        _live(_Phone(db, case.id, device), story, now.date(), Desk(db, case.id, owner))
 
 
 class _Phone:
@@ -109,31 +109,6 @@ class _Phone:
         return {arm: each for arm, each in doses.items() if each.sessions}
 
 
-class _Desk:
-    """The practitioner's acts for one client: a new version of the routine, and the end of a hold."""
-
-    def __init__(self, db: Database, client: int, owner: int) -> None:
-        self.db, self.client, self.owner = db, client, owner
-
-    def push(self, story: Story, note: str, on: date) -> int:
-        """Push the routine once more with a note, and return the number of its version."""
-        at = datetime.combine(on, time(MORNING_HOUR), UTC)
-        routine, settings = starter(story.area), _settings(story)
-        return routines.push(self.db, self.client, routine, settings, note, self.owner, at).version
-
-    def release(self, on: date) -> None:
-        """Let each held arm start again with the most that is offered."""
-        for arm, account in accounts_of(self.db, self.client, on).items():
-            if account.state.mode == "held":
-                chosen = returns_after(account.plan, account.state, hold.days_held(account))[0]
-                seal = hold.seal(hold.sharp_of(self.db, self.client, arm))
-                grounds = hold.Grounds(
-                    "Calm for three days. I have looked at the arm, and it bears load.", PRACTITIONER
-                )
-                now = datetime.combine(on, time(MORNING_HOUR), UTC)
-                hold.release(self.db, self.client, arm, chosen, grounds, seal, on, now=now)
-
-
 def _fresh_link(db: Database, owner: int, now: datetime) -> str:
     """Return a token for the link of the new client. A token is stored only as a hash, so each start makes a new one."""
     newcomer = next(story for story in STORIES if not story.on_phone)
@@ -157,7 +132,7 @@ def _weights(story: Story) -> list[dict[str, Any]]:
     return [{"value": value, "unit": unit} for value, unit in story.weights]
 
 
-def _live(phone: _Phone, story: Story, today: date, desk: _Desk) -> None:
+def _live(phone: _Phone, story: Story, today: date, desk: Desk) -> None:
     """Send the events of each day as the phone would have sent them, the oldest day first, and this morning's report."""
     felt, version = None, 1
     for count, letter in enumerate([*story.days, None]):
@@ -165,13 +140,16 @@ def _live(phone: _Phone, story: Story, today: date, desk: _Desk) -> None:
         if count + 1 in story.released:
             desk.release(on)
         if count + 1 in story.versions:
-            version = desk.push(story, story.versions[count + 1], on)
+            version = desk.push(story.area, _settings(story), story.versions[count + 1], on)
         is_new = count == 0 or count + 1 in story.versions
         drafts: list[Draft] = list(_arrival(story, version)) if is_new else []
         if felt is not None:
             drafts.append(("morning_reported", MORNING_HOUR, _morning(story, felt)))
+        if count == 0 and story.activities:
+            desk.name(tuple(story.activities), on)
+        drafts += _ratings(story, count + 1)
         if count + 1 in story.sport:
-            drafts.append(("exposure_noted", EVENING_HOUR, {"what": "sport", "hours": None}))
+            drafts.append(("exposure_noted", EVENING_HOUR, {"what": "sport", "minutes": 60}))
         phone.send(on, drafts)
         worst, over_usual = LETTERS[letter] if letter else (None, None)
         if worst is not None:
@@ -198,6 +176,15 @@ def _arrival(story: Story, version: int) -> Iterator[Draft]:
         return
     body = {"asked_list": the_shelf().signs_mark, "reached": LEVELS[-1], "signs": list(story.ticked)}
     yield "screening_answered", MORNING_HOUR, body
+
+
+def _ratings(story: Story, number: int) -> list[Draft]:
+    """Return the ratings of the client's own activities on a day, which is counted from 1."""
+    return [
+        ("activity_rated", EVENING_HOUR, {"activity": name, "rating": rated[number]})
+        for name, rated in story.activities.items()
+        if number in rated
+    ]
 
 
 def _sessions(story: Story, doses: Mapping[str, Dose], worst: int, last: Mapping[str, Any]) -> Iterator[Draft]:

@@ -3,6 +3,18 @@
 from playwright.sync_api import Locator, Page
 
 
+class ActivityPart:
+    """The question about one of the client's own activities, on the day page."""
+
+    def __init__(self, page: Page) -> None:
+        self.whole = page.locator("#page [data-part=activity]")
+        self.name = self.whole.locator("[data-slot=activity]")
+        self.choice = self.whole.locator("select")
+        self.fault = self.whole.locator("[data-fault]")
+        self.save = self.whole.locator("[data-act=save_rating]")
+        self.put_off = self.whole.locator("[data-act=put_off]")
+
+
 class EarlierScreen:
     """An earlier day."""
 
@@ -31,6 +43,7 @@ class WeeksScreen:
         self.first = page.locator("#page [data-act=first]")
         self.earlier = page.locator("#page [data-act=earlier]")
         self.later = page.locator("#page [data-act=later]")
+        self.activity = page.locator("#page [data-plot=activity]")
         self.drawings = page.locator("#page [data-plot] svg")
         self.tables = page.locator("#page [data-plot] summary")
         self.worth = page.locator("#page [data-worth] li")

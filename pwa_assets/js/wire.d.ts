@@ -94,6 +94,17 @@ export interface LettersBody {
   letters: Array<string>;
 }
 
+/** The activities that the client is asked about: up to three, in the client's words, the first asked each week. */
+export interface NamedBody {
+  activities: Array<string>;
+}
+
+/** How well an activity can be done, 0 (not at all) to 10 (as before); it is known by its words. */
+export interface RatedBody {
+  activity: string;
+  rating: number;
+}
+
 /** The morning soreness of one arm, 0 to 10. `besides`: whether there is more than soreness, asked when it lasts. */
 export interface ArmMorning {
   pain: number;
@@ -269,6 +280,18 @@ export interface ScreeningAnswered extends Entry {
 export interface ScreeningCleared extends Entry {
   kind: "screening_cleared";
   body: ClearedBody;
+}
+
+/** The practice wrote down the client's own activities. */
+export interface ActivitiesNamed extends Entry {
+  kind: "activities_named";
+  body: NamedBody;
+}
+
+/** The client rated one of them. */
+export interface ActivityRated extends Entry {
+  kind: "activity_rated";
+  body: RatedBody;
 }
 
 /** An earlier entry was corrected or withdrawn. */
@@ -630,6 +653,8 @@ export type AnyEntry =
   | WarningRaised
   | ScreeningAnswered
   | ScreeningCleared
+  | ActivitiesNamed
+  | ActivityRated
   | EntryCorrected
   | HoldReleased
   | HabitChosen;

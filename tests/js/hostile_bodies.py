@@ -53,6 +53,8 @@ FITTING: dict[str, dict[str, Any]] = {
     "warning_raised": {"sign": "numb", "arms": ["right", "left"], "holds": True},
     "screening_answered": {"asked_list": "ab12", "reached": "soon", "signs": ["numb"]},
     "screening_cleared": {"signs": ["heart"], "reason": "Asked.", "by": "A name", "seen_by": {"role": "doctor", "on": "2024-02-29"}},
+    "activities_named": {"activities": ["Lifting the kettle", ""]},
+    "activity_rated": {"activity": "Turning a key", "rating": 7},
     "entry_corrected": {"replaces": UUID, "body": {"arms": {}}},
     "hold_released": {"arms": {
         "right": {"rung": 2, "range": 0.75, "covers": [UUID], "reason": "Looked at.", "by": "A name", "seen_by": {"role": "doctor", "on": "2024-02-29"}},

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from webapp.events import day, kinds, letter_bodies, values
+from webapp.events import activities, day, kinds, letter_bodies, values
 from webapp.events.kinds import Event
 
 _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
@@ -178,6 +178,7 @@ _CHECKS: dict[str, Callable[[dict[str, Any]], None]] = {
     "exposure_noted": day.check_exposure_noted,
     "habit_noted": day.check_habit_noted,
     **letter_bodies.CHECKS,
+    **activities.CHECKS,
     "routine_received": _routine_received,
     "note_read": _note_read,
     "warning_raised": _warning_raised,

@@ -25,11 +25,15 @@ KINDS = (
     "warning_raised",
     "screening_answered",
     "screening_cleared",
+    "activities_named",
+    "activity_rated",
     "entry_corrected",
     "hold_released",
     "habit_chosen",
 )
-PRACTICE_KINDS = frozenset({"hold_released", "screening_cleared", "letter_answered", "letter_seen", "habit_chosen"})
+PRACTICE_KINDS = frozenset(
+    {"hold_released", "screening_cleared", "letter_answered", "letter_seen", "habit_chosen", "activities_named"}
+)
 """Kinds that only the practice side may put on record."""
 
 ARMS = ("right", "left")

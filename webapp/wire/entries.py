@@ -8,6 +8,7 @@ from typing import Annotated, Any
 
 from msgspec import UNSET, Meta, Struct, UnsetType
 
+from webapp.wire.activities import NamedBody, RatedBody
 from webapp.wire.arriving import ClearedBody, ScreeningBody, SeenBy
 from webapp.wire.day import AwayBody, ChosenBody, ExposureBody, HabitBody, MorningBody
 from webapp.wire.letters import AnswerBody, LetterBody, LettersBody
@@ -157,6 +158,18 @@ class ScreeningCleared(Entry, tag="screening_cleared", kw_only=True):
     body: ClearedBody
 
 
+class ActivitiesNamed(Entry, tag="activities_named", kw_only=True):
+    """The practice wrote down the client's own activities."""
+
+    body: NamedBody
+
+
+class ActivityRated(Entry, tag="activity_rated", kw_only=True):
+    """The client rated one of them."""
+
+    body: RatedBody
+
+
 class EntryCorrected(Entry, tag="entry_corrected", kw_only=True):
     """An earlier entry was corrected or withdrawn."""
 
@@ -190,6 +203,8 @@ AnyEntry = (
     | WarningRaised
     | ScreeningAnswered
     | ScreeningCleared
+    | ActivitiesNamed
+    | ActivityRated
     | EntryCorrected
     | HoldReleased
     | HabitChosen

@@ -7,21 +7,23 @@
  *   isKept: boolean|null, absence: import("../pure/dose/absence.js").Absence|null, putOffAway(): void,
  *   mornings: import("../pure/dose/absence.js").Morning[], practitioner: import("../wire.js").PractitionerShown|undefined,
  *   home: import("../edges/storage/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,
- *   plan: import("../pure/session/run.js").Plan|null, ways: import("../pure/session/ways.js").Ways, isHeard: boolean}} Context
+ *   plan: import("../pure/session/run.js").Plan|null, ways: import("../pure/session/ways.js").Ways, isHeard: boolean, activityPutOff?: number}} Context
+ *   activityPutOff: the week of the course in which the client put off the question about an activity
  *   reported: call it when the morning is saved, so that the page then shows the answer
  *   isKept: whether the app and the routine are complete on this phone; home: how to install the app, null where that is not offered
  *   plan: what Start plays, in these ways; isHeard: false where the sound must be checked before
  */
 
 import * as tomorrow from "../dose/tomorrow.js";
-import { fillSlots, find, piece } from "../parts/pieces.js";
-import { daysBetween } from "../pure/calendar/local_day.js";
+import { find, piece } from "../parts/pieces.js";
 import { absenceOf, earlierMornings } from "../pure/dose/absence.js";
-import { firstDay, isBeforeAll } from "../pure/dose/daybook.js";
+import { firstDay } from "../pure/dose/daybook.js";
 import { dependsOnMorning, planOf } from "../pure/dose/today.js";
 import { offeredBy, waysFrom } from "../pure/session/ways.js";
+import * as activity from "./activity.js";
 import * as arriving from "./arriving.js";
 import * as away from "./away.js";
+import { drawDate } from "./date.js";
 import * as habit from "./habit.js";
 import * as home from "./home.js";
 import * as later from "./later.js";
@@ -38,7 +40,7 @@ import * as stop from "./stop.js";
 import * as who from "./who.js";
 
 const UPPER = { run, stop, slips, release, arriving, letters, note, away, morning, session };
-const LOWER = { mornings, who, home, later, habit, tomorrow, sent };
+const LOWER = { mornings, who, home, activity, later, habit, tomorrow, sent };
 /** Shown while the first session still waits. */
 const BEFORE_THE_START = ["stop", "slips", "release", "arriving", "letters", "who", "sent"];
 const LOOK_AT_CLOCK_MS = 30_000;
@@ -132,7 +134,16 @@ export function oneAtATime(draw) {
 async function contextOf(edges, redraw) {
   const { store, keeper, room } = edges;
   const { snapshot, meta, unsent } = await (edges.takeEarly() ?? store.page());
-  const { lastSyncAt, link, practitioner, skippedReportOn: skippedOn, homeLater, ways, soundHeard } = meta;
+  const {
+    lastSyncAt,
+    link,
+    practitioner,
+    skippedReportOn: skippedOn,
+    homeLater,
+    ways,
+    soundHeard,
+    activityPutOff,
+  } = meta;
   const skipReport = () => void store.setMeta("skippedReportOn", snapshot.today).then(redraw);
   const putOffHome = () => void store.setMeta("homeLater", true).then(redraw);
   const way = room.homeWay();
@@ -147,6 +158,7 @@ async function contextOf(edges, redraw) {
     practitioner,
     isNewer: keeper.isNewerWaiting(),
     isKept: isKept && Boolean(snapshot.bundle),
+    activityPutOff,
     home: homeLater || way === "installed" ? null : way,
     putOffHome,
     awaitsReport,
@@ -223,24 +235,4 @@ function goTo(root, answer) {
 function tellLeft(line, { announce }) {
   line.hidden = false;
   announce(line.textContent ?? "");
-}
-
-/**
- * @param {HTMLElement} root
- * @param {Context} context
- * @param {import("../main.js").Edges} edges
- */
-function drawDate(root, context, { words, announce }) {
-  const { today, bundle, events, practitioner } = context;
-  const first = firstDay(events);
-  const arms = (bundle?.arms ?? []).map((/** @type {string} */ arm) => words.say(`arm.${arm}`));
-  const gaps = { day: daysBetween(first ?? today, today) + 1, arms: words.list(arms), name: practitioner?.name ?? "" };
-  const about = first && bundle ? words.fill(practitioner ? "day.about_with" : "day.about", gaps) : null;
-  const kept = sent.keptText(context, words);
-  const line = find(root, '.date [data-slot="kept"]');
-  if (kept && line.dataset.isKept === "false" && context.isKept) announce(kept);
-  line.dataset.isKept = `${context.isKept}`;
-  find(root, "[data-yesterday]").hidden = first === null || first >= today;
-  fillSlots(root, { weekday: words.weekday(today), date: words.date(today), about });
-  fillSlots(find(root, ".date"), { kept: context.isKept && !isBeforeAll(context) ? null : kept });
 }

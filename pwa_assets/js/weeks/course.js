@@ -2,7 +2,7 @@
  * The whole course, read some weeks at a time and the latest first, so that a long one keeps no frame waiting.
  *
  * @typedef {import("../pure/weeks/past_days.js").PastDay} PastDay
- * @typedef {{days: PastDay[], isWhole: boolean}} Course days: without a gap, the last one today; isWhole: whether they begin with the first day
+ * @typedef {{days: PastDay[], isWhole: boolean, lasting: import("../pure/dose/daybook.js").Event[]}} Course lasting: what counts for good; days: without a gap, the last one today; isWhole: whether they begin with the first day
  */
 
 import { afterPaint } from "../parts/pieces.js";
@@ -24,16 +24,16 @@ export async function readCourse({ store, clock }, bundle, tell, signal) {
   const [first, today] = [firstDay(lasting), clock.today()];
   /** @type {PastDay[]} */
   let days = [];
-  if (!first) return tell({ days, isWhole: true });
+  if (!first) return tell({ days, isWhole: true, lasting });
   for (let to = today; to >= first; to = addDays(days[0].on, -1)) {
     const [begin] = [first, addDays(to, 1 - DAYS_AT_ONCE)].sort().reverse();
     const events = [...lasting, ...(await store.about(begin, to))];
     if (signal.aborted) return;
     days = [...pastDays(bundle, events, first, begin, to), ...days];
-    tell({ days, isWhole: begin === first });
+    tell({ days, isWhole: begin === first, lasting });
     await painted();
   }
-  if (days.length === 0) tell({ days, isWhole: true });
+  if (days.length === 0) tell({ days, isWhole: true, lasting });
 }
 
 /** @returns {Promise<void>} */

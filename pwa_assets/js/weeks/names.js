@@ -32,6 +32,7 @@ export function namesOf(words, bundle) {
     joules: (/** @type {number} */ work) => words.fill("weeks.joules", { work: rounded(work) }),
     reps: (/** @type {number} */ count) => words.plural("dose.reps", count),
     load,
+    rating: (/** @type {number} */ value) => words.number(value),
     turn: (/** @type {number} */ share) => words.say(`weeks.turn.${RANGES.get(share) ?? "full"}`),
     range: (/** @type {number} */ share) => words.say(`weeks.range.${RANGES.get(share) ?? "full"}`),
   };

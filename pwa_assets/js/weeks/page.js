@@ -3,18 +3,15 @@
  *
  * @typedef {import("../pure/weeks/past_days.js").PastDay} PastDay
  * @typedef {{bundle: import("../wire.js").Bundle, names: import("./names.js").Names, words: import("../edges/screen/words.js").Words,
- *   today: string, bands: import("../pure/weeks/bands.js").Band[]}} About
+ *   today: string, bands: import("../pure/weeks/bands.js").Band[], lasting: import("../pure/dose/daybook.js").Event[]}} About lasting: what counts for good
  */
 
-import { afterPaint, fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
 import { bandsOf } from "../pure/weeks/bands.js";
-import { morningsPlot } from "../pure/weeks/mornings_plot.js";
-import { stairPlot, workPlot } from "../pure/weeks/work_plots.js";
 import { readCourse } from "./course.js";
+import { drawActivities, drawArm } from "./figures.js";
 import { namesOf } from "./names.js";
-import { drawPlot } from "./plot.js";
 import { milestoneLines, stepsAhead, thenAndNowTexts } from "./said.js";
-import { fillTable, morningsTable, newFigure, stairTable, workTable } from "./tables.js";
 
 /** In one drawing; own choice: columns of a few weeks can still be told apart on a small screen. */
 const DAYS_SHOWN = 28;
@@ -39,7 +36,15 @@ export function start(root, edges) {
     const [bundle, { days: today }] = [await store.bundle(), await store.snapshot()];
     if (over.signal.aborted || isShown) return;
     if (!bundle) return say(root, words.say("routine.none"));
-    const about = { bundle, names: namesOf(words, bundle), words, today: clock.today(), bands: bandsOf(bundle) };
+    /** @type {About} */
+    const about = {
+      bundle,
+      names: namesOf(words, bundle),
+      words,
+      today: clock.today(),
+      bands: bandsOf(bundle),
+      lasting: [],
+    };
     isShown = true;
     fillSlots(root, { none: null });
     drawAhead(root, today, about);
@@ -84,6 +89,7 @@ function showCourse(root, edges, about, signal) {
   const tell = (/** @type {import("./course.js").Course} */ course) => {
     const isShown = root.hasAttribute("data-weeks");
     days = course.days;
+    about.lasting = course.lasting;
     if (!course.isWhole && days.length < DAYS_SHOWN) return;
     if (course.isWhole && !days.some(hasNews)) return say(root, about.words.say("weeks.none"));
     if (!isShown) redraw();
@@ -123,7 +129,7 @@ function drawWindow(root, all, back, about, signal) {
   markEnds(root, all, back);
   const open = [...root.querySelectorAll("[data-arms] details")].map((each) => each.hasAttribute("open"));
   const arms = bundle.arms.map((arm) => drawArm(days, arm, about, sheetOf(root), signal));
-  find(root, "[data-arms]").replaceChildren(...arms);
+  find(root, "[data-arms]").replaceChildren(...arms, ...drawActivities(days, about, sheetOf(root), signal));
   for (const [at, each] of root.querySelectorAll("[data-arms] details").entries())
     each.toggleAttribute("open", open[at] ?? false);
   find(root, "[data-window]").hidden = false;
@@ -135,68 +141,6 @@ function drawWindow(root, all, back, about, signal) {
 function sheetOf(root) {
   const letters = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || USUAL_EM;
   return { width: find(root, ".date").clientWidth || NARROW, em: letters * SMALL };
-}
-
-/**
- * @param {PastDay[]} days
- * @param {string} arm
- * @param {About} about
- * @param {import("../pure/weeks/shapes.js").Sheet} sheet
- * @param {AbortSignal} signal
- */
-function drawArm(days, arm, { names, words, today, bands }, sheet, signal) {
-  const node = fillSlots(piece("weeks_arm"), { arm: words.say(`arm.${arm}`) });
-  const section = find(node, "section");
-  section.dataset.arm = arm;
-  const hasMissing = days.some((day) => day.arms[arm].morning === null && day.on < today && day.number > 1);
-  const hasSessions = days.some((day) => day.arms[arm].dose || day.arms[arm].sessions > 0);
-  section.append(
-    figure("mornings", words, hasMissing, signal, {
-      plot: () => morningsPlot(days, arm, { bands, names, today }, sheet),
-      table: () => morningsTable(days, arm, names, words),
-    }),
-  );
-  if (!hasSessions) return node;
-  section.append(
-    figure("work", words, false, signal, {
-      plot: () => workPlot(days, arm, names, sheet),
-      table: () => workTable(days, arm, names, words),
-    }),
-    figure("stair", words, false, signal, {
-      plot: () => stairPlot(days, arm, names, sheet),
-      table: () => stairTable(days, arm, names, words),
-    }),
-  );
-  return node;
-}
-
-/**
- * A plot is drawn in a frame of its own, and its table when it is opened, so that a slow phone stays smooth.
- * @param {"mornings"|"work"|"stair"} kind
- * @param {import("../edges/screen/words.js").Words} words
- * @param {boolean} hasMissing whether a morning without a report is drawn
- * @param {AbortSignal} signal
- * @param {{plot(): import("../pure/weeks/shapes.js").Plot|null, table(): import("./tables.js").Table}} made
- */
-function figure(kind, words, hasMissing, signal, { plot, table }) {
-  const node = newFigure();
-  const title = words.say(`weeks.title.${kind}`);
-  fillSlots(node, {
-    title,
-    how: words.has(`weeks.how.${kind}`) ? words.say(`weeks.how.${kind}`) : null,
-    missing: hasMissing ? words.say("weeks.missing") : null,
-  });
-  const whole = find(node, "figure");
-  whole.dataset.plot = kind;
-  find(node, ".weeks-scroller").setAttribute("aria-label", title);
-  afterPaint(() => {
-    const drawn = plot();
-    whole.hidden = drawn === null;
-    if (drawn) find(whole, "[data-drawing]").append(drawPlot(drawn));
-  });
-  const fill = () => fillTable(find(whole, "table"), table(), words);
-  find(node, "details").addEventListener("toggle", fill, { signal, once: true });
-  return node;
 }
 
 /** @param {HTMLElement} root @param {PastDay[]} days the whole course @param {About} about */

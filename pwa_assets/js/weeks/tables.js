@@ -48,6 +48,14 @@ export function stairTable(days, arm, names, words) {
   return { heads: ["day", "reps", "weight", "range"], rows };
 }
 
+/** @param {PastDay[]} days @param {import("../pure/weeks/activities.js").Rating[]} ratings of one activity @param {Words} words @returns {Table} */
+export function activityTable(days, ratings, words) {
+  const rows = days.flatMap((day) =>
+    ratings.filter(({ on }) => on === day.on).map(({ rating }) => [dayOf(day, words), words.number(rating)]),
+  );
+  return { heads: ["day", "able"], rows };
+}
+
 /** @param {PastDay} day @param {Words} words */
 const dayOf = ({ on, number }, words) => words.fill("weeks.day", { number, date: words.date(on) });
 

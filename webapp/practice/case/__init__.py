@@ -2,7 +2,7 @@
 
 from flask import Blueprint
 
-from webapp.practice.case import answering, decisions, habits, intake, page, phones
+from webapp.practice.case import answering, decisions, habits, intake, naming, page, phones
 
 blueprint = Blueprint("case", __name__)
 blueprint.route("/add", methods=["GET", "POST"])(intake.add_client)
@@ -14,6 +14,7 @@ blueprint.post("/cases/<public_id>/offer")(decisions.take_up_offer)
 blueprint.post("/cases/<public_id>/letters")(answering.answer)
 blueprint.post("/cases/<public_id>/letters/seen")(answering.mark_seen)
 blueprint.post("/cases/<public_id>/habit")(habits.choose_habit)
+blueprint.post("/cases/<public_id>/activities")(naming.name_activities)
 blueprint.post("/cases/<public_id>/invite")(phones.invite)
 blueprint.post("/cases/<public_id>/invitations/<int:invitation>/withdraw")(phones.withdraw_invitation)
 blueprint.post("/cases/<public_id>/phones/<device>/confirm")(phones.confirm_phone)

@@ -8,6 +8,7 @@ from flask import render_template, request
 
 from webapp.practice import desk
 from webapp.practice.case import holds, offers
+from webapp.practice.case.activities import ActivitiesForm, about_activities
 from webapp.practice.case.days import days_told, last_days, session_rows
 from webapp.practice.case.habits import habit_of
 from webapp.practice.case.holds import ReleaseForm
@@ -74,6 +75,7 @@ def page_of(
     taken_up: Mapping[str, OfferForm] | None = None,
     clearing: ClearForm | None = None,
     answered: AnswerForm | None = None,
+    named: ActivitiesForm | None = None,
 ) -> str:
     """Render the case page.
 
@@ -83,6 +85,7 @@ def page_of(
         taken_up: By arm, offer forms that were sent with a fault.
         clearing: The form about the screening, if it was sent with a fault.
         answered: The form of a letter that was sent with a fault.
+        named: The form of the activities that was sent with a fault.
     """
     line, db = line_for(shown), desk.records()
     most = min(max(1, request.args.get("days", DAYS_SHOWN, type=int)), MOST_DAYS_SHOWN)
@@ -110,7 +113,7 @@ def page_of(
         **holds.about_holds(shown, line, releases or {}),
         consent_mark=CONSENT_MARK,
         clearing=clearing or ClearForm(prefix="start"),
-        **about_letters(shown, answered),
+        **(about_letters(shown, answered) | about_activities(shown, named)),
         load=partial(load_text, desk.words()),
         names=movement_names(),
         weights_said=weights_said(shown.intake["weights"]),

@@ -18,6 +18,7 @@ const ONLY_THE_PRACTICE_WRITES = [
   "letter_answered",
   "letter_seen",
   "habit_chosen",
+  "activities_named",
 ];
 
 /**

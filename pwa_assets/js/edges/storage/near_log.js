@@ -18,9 +18,10 @@ export const FOR_GOOD = [
   "screening_cleared",
   "letter_answered",
   "letter_read",
+  "activities_named",
 ];
 /** These may have been taken back, so their corrections are needed too, however old they are. */
-export const FOR_GOOD_WITH_FIXES = ["warning_raised", "screening_answered"];
+export const FOR_GOOD_WITH_FIXES = ["warning_raised", "screening_answered", "activity_rated"];
 const FROM_THE_DAY_ON = [
   "session_finished",
   "morning_reported",

@@ -139,6 +139,8 @@ const CHECKS = {
     by: textTo(80),
     seen_by: ifThere(isSeen),
   }),
+  activities_named: fields({ activities: listTo(3, textTo(80)) }),
+  activity_rated: fields({ activity: textTo(80), rating: whole(0, 10) }),
   entry_corrected: fields({ replaces: isUuid, body: orNothing(isObject) }),
   hold_released: fields({ arms: byArm(isArmReleased) }),
   habit_chosen: fields({ habit: textTo(80), by: textTo(80) }),

@@ -1,0 +1,47 @@
+"""What the practitioner of the demo does for a client besides the first routine: each act as the desk's pages do it."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, time
+from typing import Any
+
+from people import PRACTITIONER
+
+from webapp.dosing.release import returns_after
+from webapp.library.routine import starter
+from webapp.records import routines
+from webapp.records.database import Database, write
+from webapp.sync import hold, practice_events
+from webapp.sync.fold import accounts_of
+
+MORNING_HOUR = 7
+
+
+class Desk:
+    """The practitioner's acts for one client: a new version of the routine, and the end of a hold."""
+
+    def __init__(self, db: Database, client: int, owner: int) -> None:
+        self.db, self.client, self.owner = db, client, owner
+
+    def push(self, area: str, settings: dict[str, Any], note: str, on: date) -> int:
+        """Push the routine once more with a note, and return the number of its version."""
+        at = datetime.combine(on, time(MORNING_HOUR), UTC)
+        return routines.push(self.db, self.client, starter(area), settings, note, self.owner, at).version
+
+    def name(self, activities: tuple[str, ...], on: date) -> None:
+        """Write down the client's own activities."""
+        now = datetime.combine(on, time(MORNING_HOUR), UTC)
+        with write(self.db):
+            practice_events.put(self.db, self.client, "activities_named", on, {"activities": list(activities)}, now)
+
+    def release(self, on: date) -> None:
+        """Let each held arm start again with the most that is offered."""
+        for arm, account in accounts_of(self.db, self.client, on).items():
+            if account.state.mode == "held":
+                chosen = returns_after(account.plan, account.state, hold.days_held(account))[0]
+                seal = hold.seal(hold.sharp_of(self.db, self.client, arm))
+                grounds = hold.Grounds(
+                    "Calm for three days. I have looked at the arm, and it bears load.", PRACTITIONER
+                )
+                now = datetime.combine(on, time(MORNING_HOUR), UTC)
+                hold.release(self.db, self.client, arm, chosen, grounds, seal, on, now=now)

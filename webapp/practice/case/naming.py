@@ -1,0 +1,24 @@
+"""The practitioner's act of writing down the client's own activities."""
+
+from werkzeug.wrappers import Response
+
+from webapp.events.activities import NAMED
+from webapp.practice import desk
+from webapp.practice.case import page
+from webapp.practice.case.activities import ActivitiesForm
+from webapp.records.database import write
+from webapp.sync import practice_events
+from webapp.sync.local_day import local_day, zone_of
+
+
+def name_activities(public_id: str) -> Response | tuple[str, int]:
+    """Write down the client's activities, or show the case page again with the faults."""
+    shown, form = desk.own_case(public_id), ActivitiesForm(prefix="activities")
+    if not form.validate():
+        return page.page_of(shown, named=form), 400
+    db = desk.records()
+    with write(db):
+        today = local_day(desk.now(), zone_of(db, shown.id))
+        practice_events.put(db, shown.id, NAMED, today, {"activities": form.names}, desk.now())
+    desk.say_later("activities_named")
+    return desk.back_to_case(shown)
