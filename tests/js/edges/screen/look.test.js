@@ -54,6 +54,18 @@ test("a size that the browser or a reader has set on the page stays where nothin
   assert.equal(page.documentElement.style.fontSize, "200%");
 });
 
+test("where nothing was chosen no rule of a sheet is read, so that the start stays quick", () => {
+  const { page } = aPage();
+  Object.defineProperty(page, "styleSheets", {
+    get: () => {
+      throw new Error("read");
+    },
+  });
+  applyLook(page, { theme: "phone", text: "larger" });
+  assert.equal(page.documentElement.style.fontSize, "125%");
+  assert.throws(() => applyLook(page, { theme: "dark", text: "phone" }), /read/);
+});
+
 test("a choice is kept in the browser", () => {
   storing({});
   assert.equal(chooseLook(aPage().page, { theme: "dark", text: "phone" }), true);
