@@ -110,11 +110,12 @@ def case_of(seed: int) -> Case:
     on = begin + DAY * dice.randint(0, max(0, (FIRST + DAY * length - begin).days))
     version = 2 if log.pushed_on else 1
     # Up to three days before the phone's day, so that the phone can decide by itself what a late report changes.
-    day = anchors.anchor_day(folded(log, log.events, pair), on, version)
+    whole = folded(log, log.events, pair)
+    day = anchors.anchor_day(Resumed(whole, whole.first_day(on)), on, version)
     known = [event for event in log.events if not (is_late(log, event, day) and dice.random() < 0.5)]
     early = folded(log, known, pair)
-    assert anchors.anchor_day(early, on, version) == day
     resumed = Resumed(early, early.first_day(on))
+    assert anchors.anchor_day(resumed, on, version) == day
     phone_anchors = anchors.anchors_from(resumed, day, version)
     days = tuple(on + DAY * later for later in LATER)
     return Case(log, pair, version, folded(log, log.events, pair), phone_anchors, days)

@@ -6,6 +6,7 @@ from tests.builders import days_of
 from tests.cast import FIRST_DAY
 from webapp.dosing.responses import IDLE, RESPONSES
 from webapp.sync.anchors import anchor_day, anchors_of
+from webapp.sync.checkpoint import Resumed
 from webapp.sync.diary import Diary
 from webapp.sync.fold import Course
 
@@ -29,10 +30,10 @@ def test_an_anchor_counts_a_gap_for_the_ways_in_which_nothing_was_done(db, ansga
 
 
 def test_anchors_lie_three_days_back_but_never_before_the_routine_version_came():
-    course = Course(Diary(receipts=((FIRST_DAY, 1), (_day(8), 2))), {})
+    resumed = Resumed(Course(Diary(receipts=((FIRST_DAY, 1), (_day(8), 2))), {}), FIRST_DAY)
     days = [
-        anchor_day(course, _day(number), version)
+        anchor_day(resumed, _day(number), version)
         for number, version in ((0, 1), (2, 1), (7, 1), (8, 2), (10, 2), (20, 2))
     ]
     assert days == [_day(number) for number in (0, 0, 4, 8, 8, 17)]
-    assert anchor_day(course, _day(20), 3) == _day(20), "a version that is still to come counts from the phone's day"
+    assert anchor_day(resumed, _day(20), 3) == _day(20), "a version that is still to come counts from the phone's day"

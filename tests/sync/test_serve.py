@@ -115,6 +115,13 @@ def test_the_state_that_a_phone_looks_up_is_the_one_that_the_server_folds_later(
     assert _told_by(account) == looked_up
 
 
+def test_anchors_lie_three_days_back_also_where_a_checkpoint_stands_in_for_the_first_days(phone, received):
+    phone.sync(received(), *days_of(FIRST_DAY, [(1, 1)] * 12), on=_day(12))
+    for number in (13, 14):
+        answer = phone.sync(session(_day(number), 1, seq=900 + number), on=_day(number))
+        assert answer["anchors"]["right"]["on"] == _day(number - 3).isoformat()
+
+
 def test_a_phone_is_told_of_a_pushed_routine_as_of_its_own_day(db, phone, hedda, ansgar, received):
     phone.sync(received(), *days_of(FIRST_DAY, [(1, 1)] * 9), on=_day(9))
     lighter = {**routines.latest(db, ansgar.id).settings, "weights_kg": [0, 0.25], "weights": []}

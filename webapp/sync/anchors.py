@@ -91,12 +91,15 @@ def anchors_from(resumed: Resumed, on: date, version: int) -> dict[str, Anchor]:
     return {arm: anchor_of(course, arm, start, resumed.progress(arm), on, version) for arm in _arms(course, version)}
 
 
-def anchor_day(course: Course, on: date, version: int) -> date:
+def anchor_day(resumed: Resumed, on: date, version: int) -> date:
     """Return the day of the anchors for a phone's day: `LATE_DAYS` before it, but not before the routine version came.
 
-    An older version has another almanac, which a phone no longer has.
+    An older version has another almanac, which a phone no longer has. A fold that goes on from a checkpoint has no receipts from
+    before it, but knows the version that was followed there.
     """
-    came = [day for day, received in course.diary.receipts if received == version and day <= on]
+    is_older = any(reached.progress.version == version for reached in resumed.reached.values())
+    receipts = resumed.course.diary.receipts
+    came = [resumed.start] if is_older else [day for day, received in receipts if received == version and day <= on]
     return max(min(came, default=on), on - LATE_DAYS)
 
 

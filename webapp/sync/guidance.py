@@ -83,7 +83,7 @@ def work_out(db: Database, asking: Asking, now: datetime) -> Worked | None:
     if not version:
         return None
     resumed, made = _folded(db, asking, now)
-    anchors = anchors_from(resumed, anchor_day(resumed.course, asking.on, version), version)
+    anchors = anchors_from(resumed, anchor_day(resumed, asking.on, version), version)
     worked = Worked(asking, version, events.newest_seq(db, asking.client), resumed, made, anchors)
     return replace(worked, sent=_pointing(db, worked))
 
