@@ -179,3 +179,16 @@ STORIES = (
         on_phone=False,
     ),
 )
+
+# What a client told on the phone of whom the practitioner had entered only the name.
+TOLD: Mapping[str, Any] = {
+    "arms": ["right"],
+    "places": ["outer_elbow", "forearm_back"],
+    "usual": 3,
+    "activities": [{"name": "Turning the press", "rating": 4}, {"name": "Lifting my son", "rating": 6}],
+    "weights_kg": [0.5, 1],
+    "sport_days": 2,
+    "other_care": ["doctor"],
+    "mass_kg": 68.0,
+    "height_m": 1.72,
+}

@@ -22,6 +22,7 @@ from people import (
     PRACTITIONER,
     STORIES,
     TELEPHONE,
+    TOLD,
     WORD_ALONG,
     Story,
 )
@@ -33,6 +34,7 @@ from webapp.dosing.settings import Body
 from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
+from webapp.practice.case.intake import TOLD_LATER
 from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
@@ -72,6 +74,7 @@ def _fill(db: Database, now: datetime) -> practitioners.Practitioner:
     owner = add_practitioner(read_settings().db, PRACTITIONER, EMAIL, PASSWORD, now, reach)
     for story in STORIES:
         _enrol(db, owner.id, story, now)
+    _ask(db, owner.id, now)
     return owner
 
 
@@ -83,6 +86,16 @@ def _enrol(db: Database, owner: int, story: Story, now: datetime) -> None:
         with write(db):
             device, _token = devices.join(db, case.id, "phone", began)
         _live(_Phone(db, case.id, device), story, now.date(), Desk(db, case.id, owner))
+
+
+def _ask(db: Database, owner: int, now: datetime) -> None:
+    """Add a client who has told the intake on the phone, and waits for the practitioner to confirm it."""
+    case = cases.add(db, owner, "runa-feld", "Runa Feld", "en", TOLD_LATER, now)
+    with write(db):
+        device, _token = devices.join(db, case.id, "phone", now)
+    phone = _Phone(db, case.id, device)
+    body = {"asked_list": the_shelf().signs_mark, "reached": LEVELS[-1], "signs": []}
+    phone.send(now.date(), [("screening_answered", MORNING_HOUR, body), ("intake_told", MORNING_HOUR, dict(TOLD))])
 
 
 class _Phone:

@@ -34,6 +34,32 @@ class ScreeningScreen:
         return self._page.locator(f"#page [data-by-arm] button[value='{arm}']")
 
 
+class IntakeScreen:
+    """The five pages about the arm."""
+
+    def __init__(self, page: Page) -> None:
+        self.on = page.locator("#page [data-on]")
+        self.send = page.locator("#page [data-send]")
+        self.before = page.locator("#page [data-act=before]")
+        self.fault = page.locator("#page .intake [data-fault]")
+        self.as_list = page.locator("#page [data-act=as_list]")
+        self.high = page.locator("#page [data-high]")
+        self.named = page.locator("#page [data-slot=named]")
+        self._page = page
+
+    def page_of(self, step: str) -> Locator:
+        """The page of a step: where, mornings, activities, weights, rest."""
+        return self._page.locator(f"#page section[data-step={step}]")
+
+    def choice(self, name: str, value: str) -> Locator:
+        """One place, weight, arm or the like, by its field and value."""
+        return self._page.locator(f"#page label:has(input[name='{name}'][value='{value}'])")
+
+    def field(self, name: str) -> Locator:
+        """A field to write in, or to choose in."""
+        return self._page.locator(f"#page [name='{name}']")
+
+
 def answer_questions(phone: Phone) -> None:
     """Go through the safety questions with nothing ticked, from the day page and back to it."""
     phone.day.begin_questions.tap()
@@ -42,6 +68,35 @@ def answer_questions(phone: Phone) -> None:
         expect(screening.page_of(level)).to_be_visible()
         screening.none.tap()
     expect(phone.day.title).to_be_visible()
+
+
+def intake_screens(phone: Phone, take: Callable[[Page, str], None]) -> None:
+    """Answer the pages about the arm, and send them; `take` takes a picture of each page."""
+    page, intake = phone.page, IntakeScreen(phone.page)
+    take(page, "phone-30-before-the-intake")
+    phone.day.arriving.locator("a[href='#intake']").tap()
+    intake.page_of("where").wait_for()
+    intake.choice("arm", "left").tap()
+    intake.choice("place", "outer_elbow").tap()
+    take(page, "phone-31-where")
+    intake.as_list.tap()
+    take(page, "phone-31-where-as-list")
+    intake.on.tap()
+    intake.choice("usual", "6").tap()
+    take(page, "phone-32-mornings")
+    intake.choice("usual", "2").tap()
+    intake.on.tap()
+    intake.field("activity1").fill("Bowing")
+    intake.field("rating1").select_option("4")
+    take(page, "phone-33-activities")
+    intake.on.tap()
+    intake.choice("weight", "0.5").tap()
+    take(page, "phone-34-weights")
+    intake.on.tap()
+    take(page, "phone-35-rest")
+    intake.send.tap()
+    expect(phone.day.arriving).to_contain_text("are saved here")
+    take(page, "phone-36-sent")
 
 
 def arriving_screens(phone: Phone, take: Callable[[Page, str], None]) -> None:

@@ -14,8 +14,11 @@ from e2e.server import Server
 from tests.builders import Enrolled, enrol, hire, screened
 from tests.cast import HEDDA, Sufferer
 from webapp.dosing.dose import dose
-from webapp.records import events
-from webapp.records.database import Database, open_records
+from webapp.library.routine import starter
+from webapp.practice.case.intake import TOLD_LATER
+from webapp.records import cases, events, invitations, routines
+from webapp.records.database import Database, open_records, write
+from webapp.sync import practice_events
 from webapp.sync.fold import ArmAccount, accounts_of
 from webapp.sync.take import take_batch
 
@@ -45,6 +48,22 @@ class Practice:
         """Take a client on whose phone has still to ask the safety questions."""
         with _records(self.server.db_path) as db:
             return enrol(db, self.practitioner, client, datetime.now(UTC))
+
+    def enrol_by_name(self, name: str) -> Enrolled:
+        """Take a client on of whom only the name is known: the phone asks the rest."""
+        now = datetime.now(UTC)
+        with _records(self.server.db_path) as db:
+            case = cases.add(db, self.practitioner, "byname0001", name, "en", TOLD_LATER, now)
+            return Enrolled(case.id, case.public_id, invitations.make_link(db, case.id, now).token)
+
+    def confirm_intake(self, client: int, sufferer: Sufferer) -> None:
+        """Confirm what a client told, as the desk does, and push the routine."""
+        now = datetime.now(UTC)
+        with _records(self.server.db_path) as db:
+            with write(db):
+                cases.complete(db, client, sufferer.intake)
+                practice_events.put(db, client, "intake_confirmed", now.date(), {"by": HEDDA.name}, now)
+            routines.push(db, client, starter(sufferer.area), sufferer.settings, "", self.practitioner, now)
 
     def standing(self, client: int, on: date) -> dict[str, dict]:
         """Where each arm of a client stands on a day, by the server's fold of the log."""

@@ -5,11 +5,11 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from e2e.arriving import ScreeningScreen, answer_questions
-from e2e.phone import EVENTS
+from e2e.arriving import IntakeScreen, ScreeningScreen, answer_questions, intake_screens
+from e2e.phone_reading import EVENTS
 from e2e.screens import DayScreen, JoinPage, SessionScreen
 from tests.builders import release
-from tests.cast import BELL_FOUNDER, BOOKBINDER
+from tests.cast import BELL_FOUNDER, BOOKBINDER, CELLIST
 from webapp.dosing.release import Return
 from webapp.events.kinds import LEVELS
 from webapp.records import invitations
@@ -173,3 +173,51 @@ def test_a_second_phone_of_the_client_is_not_asked_again(phone, browser, server,
     page.goto(f"/join#{token}")
     JoinPage(page).accept.tap()
     expect(DayScreen(page).start).to_be_visible()
+
+
+@pytest.mark.long
+def test_who_tells_the_intake_gets_no_dose_before_it_is_confirmed(phone, server, practice):
+    enrolled = practice.enrol_by_name("Runa Feld")
+    phone.join_by_link(enrolled.token)
+    server.kill()
+    answer_questions(phone)
+    intake_screens(phone, lambda _page, _name: None)
+    assert bodies(phone, "intake_told")[0]["activities"] == [{"name": "Bowing", "rating": 4}]
+    expect(phone.day.start).not_to_be_visible()
+    server.start()
+    phone.send()
+    expect(phone.day.arriving).to_contain_text("There are no exercises until then.")
+    practice.confirm_intake(enrolled.id, CELLIST)
+    phone.send()
+    expect(phone.day.start).to_be_visible()
+    expect(phone.day.arriving).not_to_be_visible()
+
+
+@pytest.mark.long
+def test_a_half_answered_intake_is_there_again_after_the_app_was_closed(phone, practice):
+    phone.join_by_link(practice.enrol_by_name("Runa Feld").token)
+    answer_questions(phone)
+    phone.day.arriving.locator("a[href='#intake']").tap()
+    intake = IntakeScreen(phone.page)
+    intake.on.tap()
+    expect(intake.fault).to_be_visible()
+    intake.choice("arm", "both").tap()
+    intake.choice("place", "wrist_back").tap()
+    expect(intake.named).to_have_text("back of the wrist")
+    intake.on.tap()
+    expect(intake.page_of("mornings")).to_be_visible()
+    phone.page.reload()
+    expect(intake.page_of("mornings")).to_be_visible()
+    intake.before.tap()
+    expect(intake.choice("place", "wrist_back").locator("input")).to_be_checked()
+
+
+@pytest.mark.long
+def test_a_warning_sign_stops_before_the_intake_and_before_any_routine(phone, practice):
+    phone.join_by_link(practice.enrol_by_name("Runa Feld").token)
+    phone.day.begin_questions.tap()
+    questions = ScreeningScreen(phone.page)
+    questions.sign("chest").tap()
+    questions.stop.tap()
+    questions.back.tap()
+    expect(phone.day.arriving).to_contain_text("A warning sign comes first")

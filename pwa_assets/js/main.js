@@ -6,15 +6,14 @@
  *   words: import("./edges/screen/words.js").Words, keeper: import("./edges/storage/keeper.js").Keeper,
  *   room: import("./edges/storage/room.js").Room, tones: import("./edges/sound/tones.js").Tones,
  *   later: import("./edges/screen/later.js").Later, look: import("./edges/screen/look.js").LookEdge, wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
- *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, handover?: any): void, takeHandover(): any,
- *   takeEarly(): ReturnType<import("./edges/storage/store.js").Store["page"]>|null,
+ *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, handover?: any): void, takeHandover(): any, takeEarly(): ReturnType<import("./edges/storage/store.js").Store["page"]>|null,
  *   announce(text: string): void, adopt(joined: import("./wire.js").JoinedAs): Promise<boolean>}} Edges
- *   go: hands `handover` to the next screen, in memory; takeHandover: returns it once
- *   takeEarly: returns once what the storage held when the app was opened, and null ever after
+ *   go: hands `handover` to the next screen, in memory; takeHandover: returns it once; takeEarly: returns once what the storage held when the app was opened, and null ever after
  * @typedef {{start(root: HTMLElement, edges: Edges, handover: any): () => void}} Screen
  */
 
 import * as about from "./about/page.js";
+import * as intake from "./arriving/intake.js";
 import * as screening from "./arriving/screening.js";
 import * as day from "./day/page.js";
 import { createClock } from "./edges/clock.js";
@@ -53,6 +52,7 @@ import * as weeks from "./weeks/page.js";
 const SCREENS = {
   day,
   screening,
+  intake,
   morning,
   session,
   after,

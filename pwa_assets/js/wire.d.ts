@@ -78,6 +78,30 @@ export interface ClearedBody {
   seen_by?: SeenBy;
 }
 
+/** Something that the arm keeps the client from, in the client's words, rated 0 (cannot) to 10 (as before). */
+export interface Activity {
+  name: string;
+  rating: number;
+}
+
+/** What a client tells of the arm: `usual` is the pain of an ordinary morning, 0 to 10; body size may be left out. */
+export interface IntakeBody {
+  arms: Array<string>;
+  places: Array<string>;
+  usual: number;
+  activities: Array<Activity>;
+  weights_kg: Array<number>;
+  sport_days: number;
+  other_care: Array<string>;
+  mass_kg?: number;
+  height_m?: number;
+}
+
+/** The practitioner has read, corrected and confirmed an intake. */
+export interface ConfirmedBody {
+  by: string;
+}
+
 /** A letter to the practitioner. */
 export interface LetterBody {
   text: string;
@@ -292,6 +316,18 @@ export interface ActivitiesNamed extends Entry {
 export interface ActivityRated extends Entry {
   kind: "activity_rated";
   body: RatedBody;
+}
+
+/** The client told the intake. */
+export interface IntakeTold extends Entry {
+  kind: "intake_told";
+  body: IntakeBody;
+}
+
+/** The practice confirmed the intake. */
+export interface IntakeConfirmed extends Entry {
+  kind: "intake_confirmed";
+  body: ConfirmedBody;
 }
 
 /** An earlier entry was corrected or withdrawn. */
@@ -603,9 +639,10 @@ export interface ClientShown {
   name_shown: string;
 }
 
-/** What the first session still waits for, as far as the server knows. */
+/** What the first session still waits for, as far as the server knows; `asks_intake`: the client tells the intake. */
 export interface Start {
-  waits_for: "nothing" | "practitioner" | "screening";
+  waits_for: "intake" | "nothing" | "practitioner" | "screening";
+  asks_intake: boolean;
 }
 
 /** The answer to a sync. `bundle` is null where the phone has the one in force. */
@@ -655,6 +692,8 @@ export type AnyEntry =
   | ScreeningCleared
   | ActivitiesNamed
   | ActivityRated
+  | IntakeTold
+  | IntakeConfirmed
   | EntryCorrected
   | HoldReleased
   | HabitChosen;

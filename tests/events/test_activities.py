@@ -19,7 +19,8 @@ def entry(kind, on, body, seq):
     return decode(builders.event(kind, on, body, seq=seq))
 
 
-TOLD = entry("intake_told", FIRST_DAY, {"activities": [{"name": KEY, "rating": 3}, {"name": 7}, None]}, 1)
+INTAKE = {"arms": ["right"], "places": ["outer_elbow"], "usual": 2, "weights_kg": [], "sport_days": 0, "other_care": []}
+TOLD = entry("intake_told", FIRST_DAY, INTAKE | {"activities": [{"name": KEY, "rating": 3}]}, 1)
 NAMED = entry("activities_named", FIRST_DAY, {"activities": [KETTLE, KEY]}, 2)
 LATER = entry("activities_named", FIRST_DAY + WEEK, {"activities": [KETTLE]}, 3)
 RATED = entry("activity_rated", FIRST_DAY + WEEK, {"activity": KETTLE, "rating": 6}, 4)

@@ -13,7 +13,8 @@ from tests.hostile.forms import Form, address, forms_of, rules_of
 from tests.hostile.texts import urlencoded
 from tests.practice.conftest import Site, hold_cellist
 from tests.practice.visitor import HEADERS
-from webapp.records import invitations
+from webapp.practice.case.intake import TOLD_LATER
+from webapp.records import cases, invitations
 from webapp.records.database import write
 
 HOST = "127.0.0.1"
@@ -109,6 +110,7 @@ def furnish(site: Site) -> World:
     ticked = builders.screened(FIRST_DAY, "heart", seq=800)
     letter = builders.event("letter_written", FIRST_DAY, {"text": "Is this a letter?"}, seq=990)
     site.begin(site.founder, [ticked, *builders.days_of(FIRST_DAY, reports), letter])
+    runa = cases.add(site.db, site.hedda.id, "runa000001", "Runa", "en", TOLD_LATER, site.clock())
     site.clock.pass_by(days=7)
     link = invitations.make_link(site.db, site.founder.id, site.clock())
     opened = invitations.open_of(site.db, site.founder.id, site.clock())[0]
@@ -116,7 +118,7 @@ def furnish(site: Site) -> World:
     with write(site.db):
         site.db.execute("UPDATE devices SET to_confirm = 1 WHERE id = ?", (phone,))
     named = {
-        "public_id": [site.founder.public_id, site.cellist.public_id],
+        "public_id": [site.founder.public_id, site.cellist.public_id, runa.public_id],
         "device": [phone],
         "version": ["1"],
         "invitation": [str(opened.id)],

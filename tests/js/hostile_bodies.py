@@ -55,6 +55,11 @@ FITTING: dict[str, dict[str, Any]] = {
     "screening_cleared": {"signs": ["heart"], "reason": "Asked.", "by": "A name", "seen_by": {"role": "doctor", "on": "2024-02-29"}},
     "activities_named": {"activities": ["Lifting the kettle", ""]},
     "activity_rated": {"activity": "Turning a key", "rating": 7},
+    "intake_told": {
+        "arms": ["right"], "places": ["outer_elbow", "wrist_front"], "usual": 3, "activities": [{"name": "Sawing", "rating": 4}],
+        "weights_kg": [0.5, 1], "sport_days": 2, "other_care": ["doctor"], "mass_kg": 70.5, "height_m": 1.75,
+    },
+    "intake_confirmed": {"by": "A name"},
     "entry_corrected": {"replaces": UUID, "body": {"arms": {}}},
     "hold_released": {"arms": {
         "right": {"rung": 2, "range": 0.75, "covers": [UUID], "reason": "Looked at.", "by": "A name", "seen_by": {"role": "doctor", "on": "2024-02-29"}},

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from webapp.events import activities, day, kinds, letter_bodies, values
+from webapp.events import activities, arriving, day, kinds, letter_bodies, values
 from webapp.events.kinds import Event
 
 _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
@@ -125,34 +125,6 @@ def _warning_raised(body: dict[str, Any]) -> None:
     values.truth(body.get("holds", True), "body.holds")
 
 
-def _screening_answered(body: dict[str, Any]) -> None:
-    values.text(body.get("asked_list"), "body.asked_list", 64)
-    values.one_of(body.get("reached"), "body.reached", kinds.LEVELS)
-    _signs(body)
-
-
-def _screening_cleared(body: dict[str, Any]) -> None:
-    if not _signs(body):
-        raise values.fault("not_a_list", "body.signs", [], "at least one sign")
-    values.text(body.get("reason"), "body.reason", _NOTE_LENGTH)
-    values.text(body.get("by"), "body.by", _NAME_LENGTH)
-    if "seen_by" in body:
-        _seen_by(body["seen_by"], "body.seen_by")
-
-
-def _signs(body: Mapping[str, Any]) -> list[Any]:
-    signs = values.list_of(body.get("signs"), "body.signs", kinds.MOST_SIGNS)
-    for sign in signs:
-        values.text(sign, "body.signs", 80)
-    return signs
-
-
-def _seen_by(said: object, field: str) -> None:
-    seen = values.object_of(said, field)
-    values.one_of(seen.get("role"), f"{field}.role", kinds.SEEN_BY)
-    values.day(seen.get("on"), f"{field}.on")
-
-
 def _released(release: dict[str, Any], field: str) -> None:
     values.whole(release.get("rung"), f"{field}.rung", 1, 1000)
     if isinstance(release.get("range"), bool) or release.get("range") not in kinds.RANGES:
@@ -162,7 +134,7 @@ def _released(release: dict[str, Any], field: str) -> None:
     values.text(release.get("reason"), f"{field}.reason", _NOTE_LENGTH)
     values.text(release.get("by"), f"{field}.by", _NAME_LENGTH)
     if "seen_by" in release:
-        _seen_by(release["seen_by"], f"{field}.seen_by")
+        arriving.seen_by(release["seen_by"], f"{field}.seen_by")
 
 
 def _entry_corrected(body: dict[str, Any]) -> None:
@@ -182,8 +154,7 @@ _CHECKS: dict[str, Callable[[dict[str, Any]], None]] = {
     "routine_received": _routine_received,
     "note_read": _note_read,
     "warning_raised": _warning_raised,
-    "screening_answered": _screening_answered,
-    "screening_cleared": _screening_cleared,
+    **arriving.CHECKS,
     "entry_corrected": _entry_corrected,
     "hold_released": lambda body: _by_arm(body, _released),
     "habit_chosen": day.check_habit_chosen,

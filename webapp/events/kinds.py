@@ -27,12 +27,22 @@ KINDS = (
     "screening_cleared",
     "activities_named",
     "activity_rated",
+    "intake_told",
+    "intake_confirmed",
     "entry_corrected",
     "hold_released",
     "habit_chosen",
 )
 PRACTICE_KINDS = frozenset(
-    {"hold_released", "screening_cleared", "letter_answered", "letter_seen", "habit_chosen", "activities_named"}
+    {
+        "hold_released",
+        "screening_cleared",
+        "intake_confirmed",
+        "letter_answered",
+        "letter_seen",
+        "habit_chosen",
+        "activities_named",
+    }
 )
 """Kinds that only the practice side may put on record."""
 
@@ -53,6 +63,11 @@ UNNAMED_SIGN = "unnamed"
 UNNAMED_EMERGENCY = "unnamed_emergency"
 """Stands for the emergency sign where the exercises were stopped before a sign was ticked."""
 SHARP_FEELS = ("stab", "catch", "electric", "burning", "gave_way", "other")
+PLACES = ("outer_elbow", "inner_elbow", "forearm_back", "forearm_front", "wrist_back", "wrist_front")
+"""Where an arm may hurt, as the client tells it."""
+OTHER_CARE = ("doctor", "physiotherapist", "injection", "medicine", "brace")
+MOST_ACTIVITIES = 3
+"""So many activities a client names, each rated 0 (cannot) to 10 (as before): the patient-specific functional scale."""
 MOST_SIGNS = 100
 """So many signs may stand in one entry of the screening."""
 ASK_FIRST = "ask_first"

@@ -70,6 +70,12 @@ def own_case(public_id: str) -> Case:
     return found
 
 
+def known_case(public_id: str) -> Case:
+    """Return one of the practitioner's own cases whose intake is known; 404 for any other, since it has no routine yet."""
+    found = own_case(public_id)
+    return abort(404) if found.asks_intake else found
+
+
 def zone() -> str:
     """Return the time zone by which the days of this page's client are counted; UTC on a page of no client."""
     if "zone" not in g:

@@ -25,6 +25,11 @@ class Case:
     intake: Mapping[str, Any]
     created_at: str
 
+    @property
+    def asks_intake(self) -> bool:
+        """Whether the client tells the intake on the phone, and it is not confirmed yet; then only the name is known."""
+        return bool(self.intake.get("by_client"))
+
 
 @dataclass(frozen=True)
 class Contact:
@@ -63,6 +68,17 @@ def add(
             (public_id, practitioner, name, locale, json.dumps(intake), instant(now)),
         ).fetchone()
     return _case(row)
+
+
+def asks_intake(db: Database, client: int) -> bool:
+    """Whether a client is asked to tell the intake on the phone, and no practitioner has confirmed it yet."""
+    row = db.execute("SELECT json_extract(intake, '$.by_client') FROM clients WHERE id = ?", (client,)).fetchone()
+    return bool(row and row[0])
+
+
+def complete(db: Database, client: int, intake: Mapping[str, Any]) -> None:
+    """Store, inside a write, the intake that a practitioner has confirmed."""
+    db.execute("UPDATE clients SET intake = ? WHERE id = ?", (json.dumps(intake), client))
 
 
 def arms_of(db: Database, client: int) -> list[str]:

@@ -14,11 +14,13 @@ from typing import Literal
 from webapp.events.daybook import corrected_entries
 from webapp.events.kinds import ASK_FIRST, LEVELS, MOST_SIGNS, Event
 from webapp.library.shelf import the_shelf
-from webapp.records import events
+from webapp.records import cases, events
 from webapp.records.database import Database, write
 from webapp.sync import practice_events
 from webapp.sync.diary import entries_of, of_phones
 from webapp.sync.hold import Grounds
+
+ALL = -1
 
 
 class ChangedError(Exception):
@@ -33,11 +35,15 @@ class Screening:
         answers: The entries of the screening as they count now, by id; two phones may each have one.
         clearances: The practitioner's entries, the oldest first.
         has_trained: Whether a session is in the log. A client who trained before there was a screening is not asked.
+        asks_intake: Whether the client is asked for the intake, which the practitioner has not confirmed yet.
+        own_intake: What the client told of it, as it counts now, or None.
     """
 
     answers: Sequence[Event]
     clearances: Sequence[Event]
     has_trained: bool
+    asks_intake: bool = False
+    own_intake: Event | None = None
 
     @property
     def is_whole(self) -> bool:
@@ -67,10 +73,12 @@ class Screening:
         return all(answer.body["asked_list"] == the_shelf().signs_mark for answer in self.answers)
 
     @property
-    def waits_for(self) -> Literal["screening", "practitioner", "nothing"]:
+    def waits_for(self) -> Literal["screening", "intake", "practitioner", "nothing"]:
         """What the first session waits for."""
         if not self.is_whole and not self.has_trained:
             return "screening"
+        if self.asks_intake:
+            return "practitioner" if self.own_intake else "intake"
         return "practitioner" if self.waiting else "nothing"
 
 
@@ -79,7 +87,18 @@ def screening_of(db: Database, client: int) -> Screening:
     logged = entries_of(events.of_screening(db, client))
     answers = [event for event in corrected_entries(of_phones(logged)) if event.kind == "screening_answered"]
     clearances = sorted((event for event in logged if event.kind == "screening_cleared"), key=lambda event: event.id)
-    return Screening(answers, clearances, events.is_any_of(db, client, "session_finished"))
+    has_trained, asks_intake = events.is_any_of(db, client, "session_finished"), cases.asks_intake(db, client)
+    return Screening(answers, clearances, has_trained, asks_intake, _told(db, client) if asks_intake else None)
+
+
+def _told(db: Database, client: int) -> Event | None:
+    """Return the last intake that the client told."""
+    logged = entries_of(events.latest_of(db, client, ("intake_told", "entry_corrected"), ALL))
+    return max(
+        (event for event in corrected_entries(of_phones(logged)) if event.kind == "intake_told"),
+        key=lambda event: (event.on, event.id),
+        default=None,
+    )
 
 
 def clear(db: Database, client: int, seen: str, grounds: Grounds, on: date, *, now: datetime) -> None:

@@ -98,12 +98,17 @@ def answer_sync(db: Database, who: Speaker, batch: PhoneBatch, now: datetime) ->
         more=news.more,
         client=ClientShown(id=who.client_id, name_shown=who.name.partition(" ")[0]),
         practitioner=practitioner_shown(db, who.client),
-        start=Start(waits_for=screening_of(db, who.client).waits_for),
+        start=_start(db, who.client),
         bundle=guidance.bundle,
         bundle_hash=guidance.bundle_hash,
         anchors=guidance.anchors,
         received_at=instant(now),
     )
+
+
+def _start(db: Database, client: int) -> Start:
+    screening = screening_of(db, client)
+    return Start(waits_for=screening.waits_for, asks_intake=screening.asks_intake)
 
 
 def _shown(result: Result, locale: str) -> wire.Result:

@@ -30,3 +30,30 @@ class ClearedBody(Struct, kw_only=True):
     reason: str
     by: str
     seen_by: SeenBy | UnsetType = UNSET
+
+
+class Activity(Struct, kw_only=True):
+    """Something that the arm keeps the client from, in the client's words, rated 0 (cannot) to 10 (as before)."""
+
+    name: str
+    rating: int
+
+
+class IntakeBody(Struct, kw_only=True):
+    """What a client tells of the arm: `usual` is the pain of an ordinary morning, 0 to 10; body size may be left out."""
+
+    arms: list[str]
+    places: list[str]
+    usual: int
+    activities: list[Activity]
+    weights_kg: list[float]
+    sport_days: int
+    other_care: list[str]
+    mass_kg: float | UnsetType = UNSET
+    height_m: float | UnsetType = UNSET
+
+
+class ConfirmedBody(Struct, kw_only=True):
+    """The practitioner has read, corrected and confirmed an intake."""
+
+    by: str

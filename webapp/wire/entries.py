@@ -9,7 +9,7 @@ from typing import Annotated, Any
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from webapp.wire.activities import NamedBody, RatedBody
-from webapp.wire.arriving import ClearedBody, ScreeningBody, SeenBy
+from webapp.wire.arriving import ClearedBody, ConfirmedBody, IntakeBody, ScreeningBody, SeenBy
 from webapp.wire.day import AwayBody, ChosenBody, ExposureBody, HabitBody, MorningBody
 from webapp.wire.letters import AnswerBody, LetterBody, LettersBody
 from webapp.wire.sessions import SessionBody
@@ -170,6 +170,18 @@ class ActivityRated(Entry, tag="activity_rated", kw_only=True):
     body: RatedBody
 
 
+class IntakeTold(Entry, tag="intake_told", kw_only=True):
+    """The client told the intake."""
+
+    body: IntakeBody
+
+
+class IntakeConfirmed(Entry, tag="intake_confirmed", kw_only=True):
+    """The practice confirmed the intake."""
+
+    body: ConfirmedBody
+
+
 class EntryCorrected(Entry, tag="entry_corrected", kw_only=True):
     """An earlier entry was corrected or withdrawn."""
 
@@ -205,6 +217,8 @@ AnyEntry = (
     | ScreeningCleared
     | ActivitiesNamed
     | ActivityRated
+    | IntakeTold
+    | IntakeConfirmed
     | EntryCorrected
     | HoldReleased
     | HabitChosen

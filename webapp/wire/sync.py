@@ -170,9 +170,10 @@ class ClientShown(Struct, kw_only=True):
 
 
 class Start(Struct, kw_only=True):
-    """What the first session still waits for, as far as the server knows."""
+    """What the first session still waits for, as far as the server knows; `asks_intake`: the client tells the intake."""
 
-    waits_for: Literal["screening", "practitioner", "nothing"]
+    waits_for: Literal["screening", "intake", "practitioner", "nothing"]
+    asks_intake: bool
 
 
 class Reply(Struct, kw_only=True):

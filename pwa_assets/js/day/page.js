@@ -157,7 +157,8 @@ async function contextOf(edges, redraw) {
     link,
     practitioner,
     isNewer: keeper.isNewerWaiting(),
-    isKept: isKept && Boolean(snapshot.bundle),
+    // Before the first routine the questions are all that there is to keep.
+    isKept: isKept && (Boolean(snapshot.bundle) || snapshot.start.waitsFor !== "nothing"),
     activityPutOff,
     home: homeLater || way === "installed" ? null : way,
     putOffHome,

@@ -6,6 +6,8 @@ from webapp.practice.case import answering, decisions, habits, intake, naming, p
 
 blueprint = Blueprint("case", __name__)
 blueprint.route("/add", methods=["GET", "POST"])(intake.add_client)
+blueprint.post("/add/name")(intake.add_by_name)
+blueprint.route("/cases/<public_id>/intake", methods=["GET", "POST"])(intake.confirm)
 blueprint.get("/cases/<public_id>")(page.show)
 blueprint.get("/cases/<public_id>/account")(page.account)
 blueprint.post("/cases/<public_id>/release")(decisions.release_hold)

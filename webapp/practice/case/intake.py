@@ -1,6 +1,7 @@
-"""Adding a client: first the questions about warning signs, then what the core needs to know."""
+"""Adding a client: the questions about warning signs, then what the core needs to know; or the client tells it on the phone."""
 
 import secrets
+from collections.abc import Mapping
 from typing import Any
 
 from flask import redirect, render_template, url_for
@@ -11,19 +12,43 @@ from wtforms.validators import StopValidation
 
 from webapp.dosing.faults import Fault
 from webapp.dosing.settings import ARMS, BOUNDS, Bound
-from webapp.events.kinds import LEVELS
+from webapp.events.kinds import LEVELS, Event
 from webapp.library.client import read_client
 from webapp.library.faults import NotAcceptedError
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.practice.forms.entries import LONGEST_NAME, LONGEST_NOTE, START_FIELDS, at_most, needed, put_beside, trimmed
 from webapp.practice.forms.fields import MeasureField, NumberField, OneOfField, TicksField, WeightsField
-from webapp.practice.forms.quantities import KILOGRAMS_OF, METRES_OF
+from webapp.practice.forms.quantities import KILOGRAMS_OF, METRES_OF, Quantity
 from webapp.records import cases
+from webapp.records.cases import Case
+from webapp.records.database import write
+from webapp.sync import practice_events
+from webapp.sync.local_day import local_day
+from webapp.sync.screening import screening_of
 
 PUBLIC_ID_BYTES = 10
 SCALE = Bound(0, 10, "of 10", "common-practice")
 SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rungs")
+
+
+AREA_OF = {
+    "outer_elbow": "outer_elbow",
+    "inner_elbow": "inner_elbow",
+    "wrist_back": "wrist",
+    "wrist_front": "wrist",
+    "forearm_back": "outer_elbow",
+    "forearm_front": "inner_elbow",
+}
+"""The starter routine for a place that hurts; the practitioner may choose another (own choice)."""
+TOLD_LATER = {"by_client": True, "area": "", "arms": [], "weights": []}
+"""The intake of a client who tells it on the phone, until the practitioner confirms it."""
+
+
+class NameForm(FlaskForm):
+    """The name of a client who tells the intake on the phone."""
+
+    name = StringField(validators=[needed, at_most(LONGEST_NAME)], filters=[trimmed])
 
 
 class IntakeForm(FlaskForm):
@@ -90,24 +115,78 @@ def _is_accepted(form: IntakeForm) -> bool:
 
 def add_client() -> Response | tuple[str, int] | str:
     """Show the intake form, or add the client and lead on to the client's routine."""
-    form = IntakeForm()
-    form.area.offered = the_shelf().areas
+    form = _form()
     if not form.is_submitted():
         return _page(form)
     if not form.validate() or not _is_accepted(form):
         return _page(form), 400
-    made = cases.add(
-        desk.records(),
-        desk.signed_in().id,
-        secrets.token_hex(PUBLIC_ID_BYTES),
-        form.name.data,
-        desk.locale(),
-        _answers(form),
-        desk.now(),
-    )
-    desk.say_later("added", made.name)
+    made = _add(form.name.data, _answers(form))
     return redirect(url_for("practice.routine.edit", public_id=made.public_id), 303)
 
 
-def _page(form: IntakeForm) -> str:
-    return render_template("case/add.html", form=form, warnings=_signs(), offered_areas=the_shelf().areas)
+def add_by_name() -> Response | tuple[str, int]:
+    """Add a client who tells the intake on the phone; of them only the name is known."""
+    form = NameForm(prefix="short")
+    if not form.validate():
+        return _page(_form(), form), 400
+    return desk.back_to_case(_add(form.name.data, TOLD_LATER))
+
+
+def _add(name: str, intake: Mapping[str, Any]) -> Case:
+    public_id = secrets.token_hex(PUBLIC_ID_BYTES)
+    made = cases.add(desk.records(), desk.signed_in().id, public_id, name, desk.locale(), intake, desk.now())
+    desk.say_later("asked" if made.asks_intake else "added", made.name)
+    return made
+
+
+def confirm(public_id: str) -> Response | tuple[str, int] | str:
+    """Show the intake form with what the client told, or confirm it and lead on to the client's routine."""
+    shown, db = desk.own_case(public_id), desk.records()
+    if not shown.asks_intake:
+        desk.say_later("nothing_waits")
+        return desk.back_to_case(shown)
+    own_intake = screening_of(db, shown.id).own_intake
+    form = _form()
+    form.name.data = shown.name
+    if not form.is_submitted():
+        return _page(_filled(form, own_intake.body if own_intake else {}), confirming=shown, own_intake=own_intake)
+    if not form.validate() or not _is_accepted(form):
+        return _page(form, confirming=shown, own_intake=own_intake), 400
+    with write(db):
+        cases.complete(db, shown.id, _answers(form))
+        body = {"by": desk.signed_in().name[:LONGEST_NAME]}
+        today = local_day(desk.now(), desk.zone())
+        practice_events.put(db, shown.id, "intake_confirmed", today, body, desk.now())
+    desk.say_later("intake_confirmed")
+    return redirect(url_for("practice.routine.edit", public_id=shown.public_id), 303)
+
+
+def _form() -> IntakeForm:
+    form = IntakeForm()
+    form.area.offered = the_shelf().areas
+    return form
+
+
+def _filled(form: IntakeForm, answers: Mapping[str, Any]) -> IntakeForm:
+    """Fill the form with what the client told; what was left out stays empty."""
+    form.arms.data = answers.get("arms", [])
+    form.area.data = next((area for spot, area in AREA_OF.items() if spot in answers.get("places", ())), None)
+    form.usual.data, form.mass_kg.data, form.height_m.data = (
+        answers.get(key) for key in ("usual", "mass_kg", "height_m")
+    )
+    form.weights.data = [Quantity(weight, "kg") for weight in answers.get("weights_kg", ())]
+    return form
+
+
+def _page(
+    form: IntakeForm, short: NameForm | None = None, confirming: Case | None = None, own_intake: Event | None = None
+) -> str:
+    return render_template(
+        "case/add.html",
+        form=form,
+        short=short or NameForm(prefix="short"),
+        confirming=confirming,
+        own_intake=own_intake,
+        warnings=_signs(),
+        offered_areas=the_shelf().areas,
+    )

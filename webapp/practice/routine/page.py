@@ -68,7 +68,7 @@ def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[Routin
 
 def edit(public_id: str) -> Response | tuple[str, int] | str:
     """Show the form, preview the draft in it, or push the draft."""
-    case = desk.own_case(public_id)
+    case = desk.known_case(public_id)
     newest = routines.latest(desk.records(), case.id)
     line = line_for(case)
     form, settings = _form(case, newest, line)

@@ -28,7 +28,7 @@ def _chosen(prescription: Prescribed) -> tuple[int, int]:
 
 def rehearse(public_id: str, version: int) -> str:
     """Show the player with one version of one of the practitioner's own clients."""
-    case = desk.own_case(public_id)
+    case = desk.known_case(public_id)
     found = routines.find(desk.records(), case.id, version) or abort(404)
     prescription = prescribed(found.routine, found.settings, found.version, found.note)
     rung, ease = _chosen(prescription)

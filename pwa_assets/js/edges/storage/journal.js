@@ -15,6 +15,7 @@ import { markSharp } from "./near_log.js";
 const ONLY_THE_PRACTICE_WRITES = [
   "hold_released",
   "screening_cleared",
+  "intake_confirmed",
   "letter_answered",
   "letter_seen",
   "habit_chosen",

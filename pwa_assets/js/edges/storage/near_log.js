@@ -21,7 +21,7 @@ export const FOR_GOOD = [
   "activities_named",
 ];
 /** These may have been taken back, so their corrections are needed too, however old they are. */
-export const FOR_GOOD_WITH_FIXES = ["warning_raised", "screening_answered", "activity_rated"];
+export const FOR_GOOD_WITH_FIXES = ["warning_raised", "screening_answered", "activity_rated", "intake_told"];
 const FROM_THE_DAY_ON = [
   "session_finished",
   "morning_reported",

@@ -1,7 +1,7 @@
 /**
  * What the first session still waits for, from the log; it mirrors the server's `sync/screening.py`. Pure.
  *
- * @typedef {{waitsFor: "screening"|"practitioner"|"nothing", next: string, waiting: string[]}} Start
+ * @typedef {{waitsFor: "screening"|"intake"|"practitioner"|"nothing", next: string, waiting: string[]}} Start
  *   next: the level of warning signs that is asked next, "" where all were asked; waiting: the signs, by id, that the
  *   practitioner must clear before the start
  */
@@ -24,7 +24,11 @@ export function startOf(bundle, events, served) {
   const waiting = [...ticked].filter((sign) => !cleared.includes(sign) && !isHeld(bundle, sign));
   const next = LEVELS[1 + Math.max(-1, ...answers.map(({ reached }) => LEVELS.indexOf(reached)))] ?? "";
   const hasTrained = events.some(({ kind }) => kind === "session_finished");
-  const waitsFor = next && !hasTrained ? (served?.waits_for ?? "nothing") : waiting.length ? "practitioner" : "nothing";
+  if (next && !hasTrained) return { waitsFor: served?.waits_for ?? "nothing", next, waiting };
+  // The routine comes only after the practitioner has confirmed the intake.
+  const isAsked = !bundle && served?.asks_intake === true;
+  const isTold = eventsOn(events, "intake_told", null).length > 0;
+  const waitsFor = isAsked && !isTold ? "intake" : isAsked || waiting.length ? "practitioner" : "nothing";
   return { waitsFor, next, waiting };
 }
 

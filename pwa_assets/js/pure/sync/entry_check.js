@@ -19,6 +19,8 @@ const SHARP_PLACES = ["outer_elbow", "inner_elbow", "forearm", "wrist", "hand", 
 const SHARP_FEELS = ["stab", "catch", "electric", "burning", "gave_way", "other"];
 const SEEN_BY = ["doctor", "physiotherapist", "other"];
 const LEVELS = ["emergency", "same_day", "soon", "ask_first"];
+const PLACES = ["outer_elbow", "inner_elbow", "forearm_back", "forearm_front", "wrist_back", "wrist_front"];
+const OTHER_CARE = ["doctor", "physiotherapist", "injection", "medicine", "brace"];
 const EXPOSURES = ["sport", "lifting", "desk"];
 const AWAYS = ["ill", "travelling", "sore", "no_time", "without_phone", "other"];
 const HAPPENED = ["injury", "injection", "operation", "medicine", "fever"];
@@ -48,6 +50,8 @@ const filledTo = (most) => (value) => textTo(most)(value) && value !== "";
 const among = (allowed) => (value) => allowed.includes(value);
 /** @param {number} most @param {Check} check of each entry @returns {Check} */
 const listTo = (most, check) => (value) => Array.isArray(value) && value.length <= most && value.every(check);
+/** @param {string[]} allowed @returns {Check} for at least one of them */
+const someOf = (allowed) => (value) => listTo(allowed.length, among(allowed))(value) && value.length > 0;
 /** @param {Check} check @returns {Check} for a field that may be missing but not null */
 const ifThere = (check) => (value) => value === undefined || check(value);
 /** @param {Check} check @returns {Check} for a field that may be missing or null */
@@ -141,6 +145,18 @@ const CHECKS = {
   }),
   activities_named: fields({ activities: listTo(3, textTo(80)) }),
   activity_rated: fields({ activity: textTo(80), rating: whole(0, 10) }),
+  intake_told: fields({
+    arms: someOf(ARMS),
+    places: someOf(PLACES),
+    usual: whole(0, 10),
+    activities: listTo(3, fields({ name: textTo(80), rating: whole(0, 10) })),
+    weights_kg: listTo(12, numberTo(50)),
+    sport_days: whole(0, 7),
+    other_care: listTo(OTHER_CARE.length, among(OTHER_CARE)),
+    mass_kg: ifThere(numberTo(300)),
+    height_m: ifThere(numberTo(3)),
+  }),
+  intake_confirmed: fields({ by: textTo(80) }),
   entry_corrected: fields({ replaces: isUuid, body: orNothing(isObject) }),
   hold_released: fields({ arms: byArm(isArmReleased) }),
   habit_chosen: fields({ habit: textTo(80), by: textTo(80) }),

@@ -9,7 +9,7 @@ const SIGNS = [
   { id: "heart", level: "ask_first", is_whole: false, holds: false, text: "" },
 ];
 const WITH_SIGNS = /** @type {any} */ ({ ...BUNDLE, warnings: SIGNS });
-const ASKED = { waits_for: /** @type {const} */ ("screening") };
+const ASKED = { waits_for: /** @type {const} */ ("screening"), asks_intake: false };
 
 /** @param {number} seq @param {string} reached @param {string[]} signs */
 const answered = (seq, reached, ...signs) =>
@@ -67,4 +67,25 @@ test("no phone can take back or change what the practitioner agreed to", () => {
 test("half an answer is no answer", () => {
   const broken = event(1, "screening_answered", DAY, { asked_list: "ab", reached: "somewhere", signs: [] });
   assert.equal(start([broken]).next, "emergency");
+});
+
+const BY_CLIENT = { waits_for: /** @type {const} */ ("screening"), asks_intake: true };
+const TOLD = {
+  arms: ["left"],
+  places: ["outer_elbow"],
+  usual: 2,
+  activities: [],
+  weights_kg: [],
+  sport_days: 0,
+  other_care: [],
+};
+
+test("a client who tells the intake is asked after the safety questions, and then waits for the practitioner", () => {
+  const none = /** @type {any} */ (null);
+  assert.equal(startOf(none, [], BY_CLIENT).waitsFor, "screening");
+  const begun = [answered(1, "ask_first")];
+  assert.equal(startOf(none, begun, BY_CLIENT).waitsFor, "intake");
+  const log = [...begun, event(2, "intake_told", DAY, TOLD)];
+  assert.equal(startOf(none, log, BY_CLIENT).waitsFor, "practitioner");
+  assert.equal(startOf(WITH_SIGNS, log, BY_CLIENT).waitsFor, "nothing", "the routine has come");
 });

@@ -42,8 +42,8 @@ test("where nothing is named nothing is asked", () => {
 });
 
 test("what the practice names takes the place of the intake; its ratings stay the first", () => {
-  const activities = [{ name: JAR, rating: 3 }];
-  const intake = /** @type {any} */ (event(5, /** @type {any} */ ("intake_told"), FIRST, { activities }));
+  const rest = { arms: ["right"], places: ["outer_elbow"], usual: 2, weights_kg: [], sport_days: 0, other_care: [] };
+  const intake = event(5, "intake_told", FIRST, { ...rest, activities: [{ name: JAR, rating: 3 }] });
   assert.deepEqual(activitiesIn([intake]), [JAR]);
   assert.deepEqual(activitiesIn([intake, NAMED]), [KETTLE, KEY, JAR]);
   assert.deepEqual(
@@ -53,9 +53,7 @@ test("what the practice names takes the place of the intake; its ratings stay th
       [day(7), 6],
     ],
   );
-  const odd = /** @type {any} */ (
-    event(5, /** @type {any} */ ("intake_told"), FIRST, { activities: [{ name: 4 }, null] })
-  );
+  const odd = event(5, "intake_told", FIRST, { ...rest, activities: [{ name: 4 }, null] });
   assert.deepEqual([activitiesIn([odd]), ratingsIn([odd])], [[], []]);
 });
 
