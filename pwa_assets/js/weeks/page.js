@@ -6,8 +6,9 @@
  *   today: string, bands: import("../pure/weeks/bands.js").Band[], lasting: import("../pure/dose/daybook.js").Event[]}} About lasting: what counts for good
  */
 
-import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { afterPaint, fillSlots, find, onAct, piece } from "../parts/pieces.js";
 import { bandsOf } from "../pure/weeks/bands.js";
+import { milestones } from "../pure/weeks/milestones.js";
 import { readCourse } from "./course.js";
 import { drawActivities, drawArm } from "./figures.js";
 import { namesOf } from "./names.js";
@@ -85,7 +86,14 @@ function showCourse(root, edges, about, signal) {
   onAct(root, "earlier", () => step(back + 1, "earlier"), signal);
   onAct(root, "later", () => step(back - 1, "later"), signal);
   onAct(root, "first", () => step(furthest(days), "first"), signal);
-  addEventListener("resize", () => days.length && redraw(), { signal });
+  // A browser's bar that comes and goes changes the height alone, and every plot may stay.
+  let width = sheetOf(root).width;
+  const fit = () => {
+    const isSame = sheetOf(root).width === width;
+    width = sheetOf(root).width;
+    if (!isSame && root.hasAttribute("data-weeks") && days.some(hasNews)) redraw();
+  };
+  addEventListener("resize", fit, { signal });
   const tell = (/** @type {import("./course.js").Course} */ course) => {
     const isShown = root.hasAttribute("data-weeks");
     days = course.days;
@@ -94,7 +102,7 @@ function showCourse(root, edges, about, signal) {
     if (course.isWhole && !days.some(hasNews)) return say(root, about.words.say("weeks.none"));
     if (!isShown) redraw();
     markEnds(root, days, back);
-    if (course.isWhole) drawSaid(root, days, about);
+    if (course.isWhole) afterPaint(() => drawSaid(root, days, about));
   };
   void readCourse(edges, about.bundle, tell, signal);
 }
@@ -148,11 +156,14 @@ function drawSaid(root, days, { bundle, names, words }) {
   const said = thenAndNowTexts(days, bundle.arms, words).map((text) => fillSlots(piece("sentence"), { text }));
   fillSlots(root, { about: words.plural("weeks.about", days.length) });
   find(root, "[data-said]").replaceChildren(...said);
-  const lines = milestoneLines(days, bundle, names, words);
-  find(root, "[data-worth]").hidden = lines.length === 0;
-  find(root, "[data-worth] ol").replaceChildren(...lines.slice(0, WORTH_SHOWN));
-  find(root, "[data-worth] details").hidden = lines.length <= WORTH_SHOWN;
-  find(root, "[data-worth] details ol").replaceChildren(...lines.slice(WORTH_SHOWN));
+  const found = milestones(days, bundle.arms, bandsOf(bundle));
+  find(root, "[data-worth]").hidden = found.length === 0;
+  find(root, "[data-worth] ol").replaceChildren(...milestoneLines(found.slice(0, WORTH_SHOWN), bundle, names, words));
+  const folded = find(root, "[data-worth] details");
+  folded.hidden = found.length <= WORTH_SHOWN;
+  const fill = () =>
+    find(folded, "ol").replaceChildren(...milestoneLines(found.slice(WORTH_SHOWN), bundle, names, words));
+  folded.addEventListener("toggle", fill, { once: true });
   root.setAttribute("data-weeks", "whole");
 }
 

@@ -7,8 +7,7 @@
 
 import { changeText } from "../dose/tomorrow.js";
 import { fillSlots, piece } from "../parts/pieces.js";
-import { bandsOf } from "../pure/weeks/bands.js";
-import { milestones, thenAndNow } from "../pure/weeks/milestones.js";
+import { thenAndNow } from "../pure/weeks/milestones.js";
 import { nextSteps } from "../pure/weeks/next_steps.js";
 
 const STEPS_AHEAD = 3;
@@ -25,14 +24,14 @@ export function thenAndNowTexts(days, arms, words) {
 }
 
 /**
- * @param {PastDay[]} days the whole course
+ * @param {import("../pure/weeks/milestones.js").Milestone[]} found
  * @param {import("../wire.js").Bundle} bundle
  * @param {import("./names.js").Names} names
  * @param {Words} words
- * @returns {DocumentFragment[]} the latest first
+ * @returns {DocumentFragment[]} in their order
  */
-export function milestoneLines(days, bundle, names, words) {
-  return milestones(days, bundle.arms, bandsOf(bundle)).map(({ number, on, arm, kind, value, days: count }) => {
+export function milestoneLines(found, bundle, names, words) {
+  return found.map(({ number, on, arm, kind, value, days: count }) => {
     const gaps = { value: kind === "heavier" ? names.load(value) : value };
     const key = `weeks.worth.${kind}`;
     const text = COUNTED.includes(kind) ? words.plural(key, count, gaps) : words.fill(key, gaps);
