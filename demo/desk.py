@@ -34,6 +34,13 @@ class Desk:
         with write(self.db):
             practice_events.put(self.db, self.client, "activities_named", on, {"activities": list(activities)}, now)
 
+    def choose_habit(self, habit: str, on: date) -> None:
+        """Choose a habit for the client."""
+        now = datetime.combine(on, time(MORNING_HOUR), UTC)
+        with write(self.db):
+            body = {"habit": habit, "by": PRACTITIONER}
+            practice_events.put(self.db, self.client, "habit_chosen", on, body, now)
+
     def release(self, on: date) -> None:
         """Let each held arm start again with the most that is offered."""
         for arm, account in accounts_of(self.db, self.client, on).items():

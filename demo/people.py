@@ -64,6 +64,8 @@ class Story:
         sport: The numbers of the days with sport; the first day is 1.
         released: The numbers of the days on which the practitioner lets the arms start again.
         versions: The note to each later version of the routine, by the number of the day on which it comes.
+        habit: The habit that the practitioner chose on the first day, by its id; "" for none.
+        away: (days, what they were) of a stretch without a word, by the number of the day on which the client told of it.
         activities: How well the client can do each of their own activities, 0 to 10, by the number of the day.
     """
 
@@ -82,6 +84,8 @@ class Story:
     sport: tuple[int, ...] = ()
     released: tuple[int, ...] = ()
     versions: Mapping[int, str] = field(default_factory=dict)
+    habit: str = ""
+    away: Mapping[int, tuple[int, str]] = field(default_factory=dict)
     activities: Mapping[str, Mapping[int, int]] = field(default_factory=dict)
 
 
@@ -152,6 +156,8 @@ STORIES = (
         3,
         "Mends umbrellas; plays badminton twice a week and wants it back. Twelve weeks agreed.",
         TWELVE_WEEKS,
+        habit="straight_wrist",
+        away={43: (7, "travelling")},
         sport=(50, 54, 57, 64, 68, 71, 75, 78, 82),
         released=(63,),
         activities={

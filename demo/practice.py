@@ -85,7 +85,10 @@ def _enrol(db: Database, owner: int, story: Story, now: datetime) -> None:
     if story.on_phone:
         with write(db):
             device, _token = devices.join(db, case.id, "phone", began)
-        _live(_Phone(db, case.id, device), story, now.date(), Desk(db, case.id, owner))
+        desk = Desk(db, case.id, owner)
+        if story.habit:
+            desk.choose_habit(story.habit, began.date())
+        _live(_Phone(db, case.id, device), story, now.date(), desk)
 
 
 def _ask(db: Database, owner: int, now: datetime) -> None:
@@ -161,8 +164,7 @@ def _live(phone: _Phone, story: Story, today: date, desk: Desk) -> None:
         if count == 0 and story.activities:
             desk.name(tuple(story.activities), on)
         drafts += _ratings(story, count + 1)
-        if count + 1 in story.sport:
-            drafts.append(("exposure_noted", EVENING_HOUR, {"what": "sport", "minutes": 60}))
+        drafts += _beside(story, count + 1, on)
         phone.send(on, drafts)
         worst, over_usual = LETTERS[letter] if letter else (None, None)
         if worst is not None:
@@ -189,6 +191,18 @@ def _arrival(story: Story, version: int) -> Iterator[Draft]:
         return
     body = {"asked_list": the_shelf().signs_mark, "reached": LEVELS[-1], "signs": list(story.ticked)}
     yield "screening_answered", MORNING_HOUR, body
+
+
+def _beside(story: Story, number: int, on: date) -> Iterator[Draft]:
+    """Yield what the client told of sport and of days away, and every other day the tick of the habit."""
+    if number in story.sport:
+        yield "exposure_noted", EVENING_HOUR, {"what": "sport", "name": "Climbing", "minutes": 60, "begins": "18:30"}
+    if number in story.away:
+        days, kind = story.away[number]
+        first, last = (on - timedelta(days=back) for back in (days, 1))
+        yield "away_noted", MORNING_HOUR, {"first": first.isoformat(), "last": last.isoformat(), "what": kind}
+    if story.habit and number % 2:
+        yield "habit_noted", EVENING_HOUR, {"habit": story.habit, "kept": True}
 
 
 def _ratings(story: Story, number: int) -> list[Draft]:

@@ -103,3 +103,8 @@ def _between_sessions(phone: Phone, camera: Camera) -> None:
     camera.take(phone.page, "phone-24-between-sessions")
     phone.day.early.tap()
     camera.take(phone.page, "phone-25-too-early")
+    phone.page.goto(f"{phone.shell}#playing")
+    phone.page.locator("form [data-ruler]").wait_for(state="attached")
+    phone.page.locator("[name=begins]").fill("18:30")
+    camera.take(phone.page, "phone-26-playing")
+    phone.open()
