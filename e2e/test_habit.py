@@ -4,6 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
+from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER
 
 
@@ -20,6 +21,7 @@ def test_a_chosen_habit_is_ticked_on_the_phone_and_seen_at_the_desk(desk, server
     one_phone.open()
     habit = one_phone.page.locator("#page [data-part=habit]")
     expect(habit).to_contain_text("Not in the first days after a fresh injury")
+    assert not faults(one_phone.page)
     habit.get_by_role("button", name="Done today").tap()
     expect(habit.locator("[data-kept]")).to_have_count(1)
     habit.get_by_role("button", name="Done today").tap()

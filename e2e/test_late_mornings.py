@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 from playwright.sync_api import expect
 
+from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER
 
 TAPS_OF_A_MORNING = 3
@@ -35,6 +36,7 @@ def test_a_morning_takes_three_taps_and_one_that_was_left_out_can_be_told_later_
     expect(day.mornings).to_contain_text("1 is missing")
     day.mornings.get_by_text("Tell it now").tap()
     expect(day.late_title).to_have_text("A morning that is missing")
+    assert not faults(phone.page)
     day.late_pain("right", 8).tap()
     day.late_sharp("right", "no").tap()
     day.late_save.tap()
@@ -69,6 +71,7 @@ def test_after_a_week_away_the_phone_asks_what_it_was_and_what_happened(phone):
         phone.sleep_until_morning()
     away = phone.day.away
     expect(away).to_contain_text("What were those days?")
+    assert not faults(phone.page)
     phone.report_morning(1)
     expect(phone.day.start).to_be_hidden()
     away.get_by_text("Ill", exact=True).tap()

@@ -5,6 +5,7 @@ import re
 from playwright.sync_api import expect
 
 from e2e.phone_reading import EVENTS
+from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER
 
 
@@ -20,6 +21,7 @@ def test_sport_is_noted_planned_then_done_and_corrected_in_one_entry(one_phone, 
     form.get_by_text("90", exact=True).tap()
     form.locator("[name=begins]").fill("20:30")
     expect(form.locator(".day-mark-sport")).to_be_visible()
+    assert not faults(page)
     form.get_by_role("button", name="Note it").tap()
     expect(later).to_contain_text("Sport: Climbing · 90 minutes · from 20:30 · planned")
     later.get_by_text("The sport is done").tap()

@@ -5,6 +5,7 @@ from datetime import UTC, datetime, time, timedelta
 import pytest
 from playwright.sync_api import expect
 
+from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER
 
 MORNING, LATE = time(8), time(19)
@@ -30,6 +31,7 @@ def test_the_second_session_is_offered_when_its_hours_are_over_and_before_that_o
     expect(session.locator(".day-mark-possible")).to_be_visible()
     expect(session.locator("button.do")).to_be_hidden()
     phone.day.early.tap()
+    assert not faults(phone.page)
     expect(session.locator("[data-slot=early]")).to_contain_text("Leave 4 hours between two sessions")
     phone.day.wait.tap()
     expect(phone.day.start_early).to_be_hidden()
