@@ -3,6 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
+from e2e.arriving import answer_questions
 from e2e.desk import Desk
 from e2e.desk_pages import InvitationPage, SignInPage
 from e2e.phone import SECONDS_TO_THE_FIRST_SET
@@ -49,6 +50,7 @@ def test_a_new_client_gets_a_routine_by_code_and_then_a_changed_one(desk, practi
     hedda.case.make_code.click()
 
     phone.join_by_code(InvitationPage(hedda.page).code.inner_text())
+    answer_questions(phone)
     expect(phone.day.start).to_be_visible()
     InvitationPage(hedda.page).done.click()
     expect(hedda.case.received).to_be_visible()
