@@ -72,7 +72,8 @@ def test_an_arm_that_is_not_held_cannot_be_released(site, hedda):
 def test_what_is_offered_begins_with_the_most_and_says_reps_range_and_weight(site, hedda):
     hold_cellist(site)
     page = hedda.open(PATH).text
-    choices = re.findall(r'<option value="([^"]+)"[^>]*>([^<]+)<', page[page.index("left-chosen") :])
+    offered = page[page.index("left-chosen") :].partition("</select>")[0]
+    choices = re.findall(r'<option value="([^"]+)"[^>]*>([^<]+)<', offered)
     assert [value for value, _ in choices] == ["2@0.75", "2@0.5", "1@0.75", "1@0.5"]
     assert choices[0][1].strip() == "rung 2, three quarters of the range: 10 reps, no weight"
 
