@@ -39,10 +39,10 @@ import * as slips from "./slips.js";
 import * as stop from "./stop.js";
 import * as who from "./who.js";
 
-const UPPER = { run, stop, slips, release, arriving, letters, note, away, morning, session };
+const UPPER = { stop, run, slips, release, arriving, letters, note, away, morning, session };
 const LOWER = { mornings, who, home, activity, later, habit, tomorrow, sent };
 /** Shown while the first session still waits. */
-const BEFORE_THE_START = ["stop", "slips", "release", "arriving", "letters", "who", "sent"];
+const BEFORE_THE_START = ["stop", "run", "slips", "release", "arriving", "letters", "who", "sent"];
 const LOOK_AT_CLOCK_MS = 30_000;
 
 /**

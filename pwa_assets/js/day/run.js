@@ -1,15 +1,16 @@
 /**
- * A session that was left before its end: go on, start the step again, or finish it here.
+ * A session that was left before its end: go on, start the step again, or finish it here. Where an arm of it is stopped, only finish it.
  */
 
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { isStopped } from "../pure/session/run.js";
 import { startAtOnce } from "../session/one_tap.js";
 
 const HASH_OF_END = /** @type {Record<string, string>} */ ({ sharp: "#sharp" });
 
 /** @param {import("./page.js").Context} context */
-export function seen({ run, today }) {
-  return run && { id: run.id, step: run.step, ended: run.ended, today };
+export function seen({ run, today, days, start }) {
+  return run && { id: run.id, step: run.step, ended: run.ended, today, isStopped: isStopped(run, { days, start }) };
 }
 
 /**
@@ -21,7 +22,7 @@ export function seen({ run, today }) {
 export function draw(part, context, edges, signal) {
   const { run, today } = context;
   const { words, store, go } = edges;
-  const kind = run.ended ? "run_ended" : run.on === today ? "run_open" : "run_earlier";
+  const kind = kindOf(context);
   const node = piece(kind);
   const { steps } = run.plan;
   const gaps = { day: words.day(run.on), step: run.step + 1, steps: steps.length, name: steps[run.step]?.name ?? "" };
@@ -39,4 +40,11 @@ export function draw(part, context, edges, signal) {
   }
   onAct(node, "finish", () => void finish(), signal);
   find(part, "[data-body]").replaceChildren(node);
+}
+
+/** @param {import("./page.js").Context} context @returns {string} the name of the piece that is shown */
+function kindOf({ run, today, days, start }) {
+  if (run.ended) return "run_ended";
+  if (run.on !== today) return "run_earlier";
+  return isStopped(run, { days, start }) ? "run_stopped" : "run_open";
 }

@@ -9,7 +9,7 @@
  */
 
 import { newSession } from "../pure/session/player.js";
-import { newRun, sessionOf } from "../pure/session/run.js";
+import { isStopped, newRun, sessionOf } from "../pure/session/run.js";
 import { offeredBy, waysFrom } from "../pure/session/ways.js";
 import { offerOf } from "./one_tap.js";
 import { planBy } from "./ready.js";
@@ -18,7 +18,7 @@ import { planBy } from "./ready.js";
 export const HASH_OF_END = { sharp: "#sharp", completed: "#after", stopped: "#after" };
 
 /**
- * Goes to another page if there is nothing to play, or if it is not what the client pressed.
+ * Goes to another page if there is nothing to play, if an arm of the stored run is stopped, or if it is not what the client pressed.
  * @param {import("../main.js").Edges} edges
  * @param {import("./one_tap.js").Press|null} press
  * @param {AbortSignal} signal
@@ -35,7 +35,8 @@ export async function openSession({ store, clock, go, words, voice }, press, sig
   const plan = kept?.plan ?? (await store.todayPlan());
   if (signal.aborted) return null;
   if (kept?.ended) return go(HASH_OF_END[kept.ended]);
-  if (kept && kept.on !== clock.today()) return go("#day");
+  if (kept && (kept.on !== clock.today() || isStopped(kept, await store.snapshot()))) return go("#day");
+  if (signal.aborted) return null;
   if (press && press.offer !== offerOf(kept, plan)) return go("#day", "changed");
   if (!plan) return go("#day");
   voice.find();

@@ -49,6 +49,17 @@ export function newRun(plan, id) {
 }
 
 /**
+ * Return whether a run must not go on: one of its arms is stopped, or the client's start waits.
+ * @param {Run} run
+ * @param {{days: {arm: string, isHeldNow: boolean}[], start: {waitsFor: string}}} today
+ * @returns {boolean}
+ */
+export function isStopped({ plan }, { days, start }) {
+  const held = days.filter(({ isHeldNow }) => isHeldNow).map(({ arm }) => arm);
+  return start.waitsFor !== "nothing" || plan.arms.some(({ arm }) => held.includes(arm));
+}
+
+/**
  * @param {Run} run
  * @param {Session} session settled at the instant of writing
  * @param {number} wallAt
