@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, time
+from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
 from people import PRACTITIONER
 
 from webapp.dosing.release import returns_after
+from webapp.events.course_set import SetCourse
 from webapp.library.routine import starter
 from webapp.records import routines
 from webapp.records.database import Database, write
-from webapp.sync import hold, practice_events
+from webapp.sync import finishing, hold, practice_events
 from webapp.sync.fold import accounts_of
 
 MORNING_HOUR = 7
@@ -40,6 +41,13 @@ class Desk:
         with write(self.db):
             body = {"habit": habit, "by": PRACTITIONER}
             practice_events.put(self.db, self.client, "habit_chosen", on, body, now)
+
+    def set_course(self, to: str, days_a_week: int, days_ago: int, reason: str, today: date) -> None:
+        """Set maintenance or the end, some days ago."""
+        on = today - timedelta(days=days_ago)
+        now = datetime.combine(on, time(MORNING_HOUR), UTC)
+        chosen = SetCourse(to, days_a_week, on, reason, PRACTITIONER)
+        finishing.set_course(self.db, self.client, chosen, finishing.seal(()), now=now)
 
     def release(self, on: date) -> None:
         """Let each held arm start again with the most that is offered."""

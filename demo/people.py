@@ -67,6 +67,7 @@ class Story:
         habit: The habit that the practitioner chose on the first day, by its id; "" for none.
         away: (days, what they were) of a stretch without a word, by the number of the day on which the client told of it.
         activities: How well the client can do each of their own activities, 0 to 10, by the number of the day.
+        course: (what the practitioner has set, days a week or 0, days ago, the reason that the client reads).
     """
 
     name: str
@@ -87,6 +88,7 @@ class Story:
     habit: str = ""
     away: Mapping[int, tuple[int, str]] = field(default_factory=dict)
     activities: Mapping[str, Mapping[int, int]] = field(default_factory=dict)
+    course: tuple[str, int, int, str] | None = None
 
 
 # A flare in the third week, away in the sixth, sport from the eighth on, a stop and a return in the ninth.
@@ -172,6 +174,35 @@ STORIES = (
             "Turning the workshop key": {1: 5, 15: 6, 29: 7, 57: 8, 85: 10},
         },
         versions={31: "Good weeks. I have checked your routine, and it stays as it is. The note is new."},
+    ),
+    Story(
+        "Ottmar Wyle",
+        "ottmar-wyle",
+        "outer_elbow",
+        ("right",),
+        {"mass_kg": 79.0, "height_m": 1.77, "sex": "male"},
+        ((0, "kg"), (0.5, "kg")),
+        2,
+        "Paperhanger, the right arm brushes. Wants to keep what he has through the busy months.",
+        "ggghhhgghhhghhhgghhhghhhhhhhhh...hh",
+        course=("maintenance", 2, 5, "You hang a whole room without thinking of the arm. Two days a week keep that."),
+    ),
+    Story(
+        "Brisa Calloway",
+        "brisa-calloway",
+        "inner_elbow",
+        ("left",),
+        {"mass_kg": 61.0, "height_m": 1.69, "sex": "female"},
+        ((0, "kg"), (0.5, "kg")),
+        2,
+        "Stained glass; the left arm holds the pane. Done in early summer, asked her to write if it comes back.",
+        "ggghhhgghhhghhhgghhhghhhhh" + "." * 12,
+        course=(
+            "ended",
+            0,
+            12,
+            "Every pane since spring without a sore morning. Well done, and keep both hands on the big ones.",
+        ),
     ),
     Story(
         "Isaura Linde",

@@ -89,6 +89,8 @@ def _enrol(db: Database, owner: int, story: Story, now: datetime) -> None:
         if story.habit:
             desk.choose_habit(story.habit, began.date())
         _live(_Phone(db, case.id, device), story, now.date(), desk)
+        if story.course:
+            desk.set_course(*story.course, now.date())
 
 
 def _ask(db: Database, owner: int, now: datetime) -> None:

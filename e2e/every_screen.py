@@ -20,7 +20,7 @@ from e2e.camera import Camera
 from e2e.conftest import ARGS, chromium_path
 from e2e.contact_sheet import demo
 from e2e.desk_walk import desk_screens
-from e2e.past_screens import past
+from e2e.past_screens import finishing, past
 from e2e.phone import Phone
 from e2e.phone_walk import phone_screens
 from e2e.server import Server
@@ -109,7 +109,7 @@ def _desk(
     desk_screens(page, camera)
 
 
-PARTS: dict[str, Callable] = {"phone": _phone, "past": past, "desk": _desk}
+PARTS: dict[str, Callable] = {"phone": _phone, "past": past, "finishing": finishing, "desk": _desk}
 
 
 def _arguments(words: list[str]) -> argparse.Namespace:
@@ -120,7 +120,7 @@ def _arguments(words: list[str]) -> argparse.Namespace:
     reader.add_argument("--language", default="en", help="the tag of the language, such as es or en-XA")
     reader.add_argument("--scheme", default="light", choices=("light", "dark"))
     reader.add_argument("--text", type=float, default=1, help="how many times larger the words are")
-    reader.add_argument("--part", default="", choices=("", "phone", "past", "desk"))
+    reader.add_argument("--part", default="", choices=("", *PARTS))
     reader.add_argument("--only", default="", help="a pattern of the names of the pictures")
     return reader.parse_args(words)
 

@@ -1,4 +1,4 @@
-"""Draws the pages about the past on a second phone of the demo's client of twelve weeks."""
+"""Draws, on second phones of the demo's clients, the pages about the past, and the day page of those in maintenance and at the end."""
 
 import argparse
 from datetime import UTC, datetime
@@ -14,18 +14,14 @@ from webapp.records import invitations
 from webapp.records.database import open_records
 
 CLIENT = "sanna-pruett"
+FINISHING = {"ottmar-wyle": "phone-40-maintenance", "brisa-calloway": "phone-41-ended"}
 
 
 def past(
     browser: Browser, server: Server, _token: str, camera: Camera, asked: argparse.Namespace, size: tuple[int, int]
 ) -> None:
     """Join a phone as the client of twelve weeks, and take a picture of each page about the past."""
-    options = {**phone_options(*size, scheme=asked.scheme), "device_scale_factor": 1, "locale": asked.language}
-    context = browser.new_context(**options, base_url=server.origin)
-    phone = Phone.switched_on(context, datetime.now(UTC), asked.language)
-    if asked.text != 1:
-        larger_text(phone.page, asked.text)
-    phone.join_by_link(_link(server))
+    phone = _joined(browser, server, CLIENT, asked, size)
     page, weeks = phone.page, WeeksScreen(phone.page)
     page.goto(f"{phone.shell}#weeks")
     expect(weeks.whole).to_be_visible()
@@ -44,9 +40,30 @@ def past(
         earlier.before.tap()
 
 
-def _link(server: Server) -> str:
+def finishing(
+    browser: Browser, server: Server, _token: str, camera: Camera, asked: argparse.Namespace, size: tuple[int, int]
+) -> None:
+    """Join a phone as the client in maintenance and as the one who has finished, and take a picture of the day page of each."""
+    for client, name in FINISHING.items():
+        phone = _joined(browser, server, client, asked, size)
+        expect(phone.day.finishing).to_be_visible()
+        camera.take(phone.page, name)
+
+
+def _joined(browser: Browser, server: Server, client: str, asked: argparse.Namespace, size: tuple[int, int]) -> Phone:
+    """A phone that has just joined as a client of the demo."""
+    options = {**phone_options(*size, scheme=asked.scheme), "device_scale_factor": 1, "locale": asked.language}
+    context = browser.new_context(**options, base_url=server.origin)
+    phone = Phone.switched_on(context, datetime.now(UTC), asked.language)
+    if asked.text != 1:
+        larger_text(phone.page, asked.text)
+    phone.join_by_link(_link(server, client))
+    return phone
+
+
+def _link(server: Server, public_id: str) -> str:
     db = open_records(server.db_path)
-    (client,) = db.execute("SELECT id FROM clients WHERE public_id = ?", (CLIENT,)).fetchone()
+    (client,) = db.execute("SELECT id FROM clients WHERE public_id = ?", (public_id,)).fetchone()
     token = invitations.make_link(db, client, datetime.now(UTC)).token
     db.conn.close()
     return token

@@ -72,7 +72,9 @@ class Phone:
     def wait_until_kept(self) -> None:
         """Wait until the app would start without a network."""
         self.page.wait_for_url(f"**{self.shell}**")
-        expect(self.day.start.or_(self.day.stopped).or_(self.day.begin_questions)).to_be_visible()
+        day = self.day
+        asks = day.start.or_(day.stopped).or_(day.begin_questions)
+        expect(asks.or_(day.all_the_same).or_(day.ended)).to_be_visible()
         self.page.evaluate(IS_KEPT)
 
     def open(self) -> None:

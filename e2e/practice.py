@@ -14,11 +14,12 @@ from e2e.server import Server
 from tests.builders import Enrolled, enrol, hire, screened
 from tests.cast import HEDDA, Sufferer
 from webapp.dosing.dose import dose
+from webapp.events.course_set import SetCourse
 from webapp.library.routine import starter
 from webapp.practice.case.intake import TOLD_LATER
 from webapp.records import cases, events, invitations, routines
 from webapp.records.database import Database, open_records, write
-from webapp.sync import practice_events
+from webapp.sync import finishing, practice_events
 from webapp.sync.fold import ArmAccount, accounts_of
 from webapp.sync.take import take_batch
 
@@ -73,6 +74,13 @@ class Practice:
         """What became of each arm of a client up to a day, by the server's fold of the log."""
         with _records(self.server.db_path) as db:
             return accounts_of(db, client, on)
+
+    def set_course(self, client: int, to: str, since: date, reason: str, days_a_week: int = 0) -> None:
+        """Set training, maintenance or the end from a day on."""
+        with _records(self.server.db_path) as db:
+            chosen = SetCourse(to, days_a_week, since, reason, HEDDA.name)
+            seen = finishing.seal(finishing.courses_of(db, client))
+            finishing.set_course(db, client, chosen, seen, now=datetime.now(UTC))
 
     def log(self, client: int) -> list[dict]:
         """Every event of a client as the server keeps it, in order of arrival."""

@@ -129,6 +129,14 @@ export interface RatedBody {
   rating: number;
 }
 
+/** From the entry's day on: training, so many days of seven, or ended; the reason that the client reads, and who set it. */
+export interface CourseBody {
+  to: "ended" | "maintenance" | "training";
+  days_a_week?: number;
+  reason: string;
+  by: string;
+}
+
 /** The morning soreness of one arm, 0 to 10. `besides`: whether there is more than soreness, asked when it lasts. */
 export interface ArmMorning {
   pain: number;
@@ -346,6 +354,12 @@ export interface HoldReleased extends Entry {
 export interface HabitChosen extends Entry {
   kind: "habit_chosen";
   body: ChosenBody;
+}
+
+/** The practice set the course: training, maintenance, or ended. */
+export interface CourseSet extends Entry {
+  kind: "course_set";
+  body: CourseBody;
 }
 
 /** Which routine version it is, and the practitioner's note with it. */
@@ -696,4 +710,5 @@ export type AnyEntry =
   | IntakeConfirmed
   | EntryCorrected
   | HoldReleased
-  | HabitChosen;
+  | HabitChosen
+  | CourseSet;

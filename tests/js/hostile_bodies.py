@@ -66,6 +66,7 @@ FITTING: dict[str, dict[str, Any]] = {
         "left": {"rung": 1, "range": 1, "covers": [], "reason": "", "by": ""},
     }},
     "habit_chosen": {"habit": "straight_wrist", "by": "A name"},
+    "course_set": {"to": "maintenance", "days_a_week": 2, "reason": "Reached.", "by": "A name"},
     "something_newer": {"arms": 3},
 }  # fmt: skip
 NUMBERS = (-1, 0, 1, 2, 10, 11, 24, 25, 50, 51, 1000, 1001, 86_400, 86_401, 10**9, 10**9 + 1, 10**30, 0.5, 0.75, 0.751,

@@ -32,6 +32,7 @@ KINDS = (
     "entry_corrected",
     "hold_released",
     "habit_chosen",
+    "course_set",
 )
 PRACTICE_KINDS = frozenset(
     {
@@ -42,6 +43,7 @@ PRACTICE_KINDS = frozenset(
         "letter_seen",
         "habit_chosen",
         "activities_named",
+        "course_set",
     }
 )
 """Kinds that only the practice side may put on record."""
@@ -76,6 +78,9 @@ LEVELS = ("emergency", "same_day", "soon", ASK_FIRST)
 EXPOSURES = ("sport", "lifting", "desk")
 AWAYS = ("ill", "travelling", "sore", "no_time", "without_phone", "other")
 """What days without the app were, in the client's own account."""
+COURSES = ("training", "maintenance", "ended")
+"""What a client's course is set to; without a word of the practice it is training."""
+FEWEST_DAYS_A_WEEK, MOST_DAYS_A_WEEK = 2, 5
 HAPPENED = ("injury", "injection", "operation", "medicine", "fever")
 """What may have happened meanwhile and bears on the arm; asked after a long absence."""
 

@@ -9,12 +9,13 @@ from webapp.dosing.course import ClosedDay, is_sharp
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.settings import ARMS
 from webapp.dosing.state import State
+from webapp.events.course_set import DAYS_COUNTED, SetCourse, course_on
 from webapp.practice import desk
-from webapp.records import cases, events, routines
+from webapp.records import cases, routines
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import RoutineVersion
-from webapp.sync.diary import entries_of
+from webapp.sync.finishing import courses_of
 from webapp.sync.fold import ArmAccount, accounts_of
 from webapp.sync.letters import thread_of
 from webapp.sync.local_day import local_day, zone_of
@@ -23,7 +24,6 @@ from webapp.sync.screening import Screening, screening_of
 ONE_DAY = timedelta(days=1)
 SILENT_FROM_DAYS = 3
 NO_CONTACT = Contact(0, None)
-ALL = -1
 
 
 class _OfOneArm(Protocol):
@@ -39,23 +39,32 @@ class StandsOut:
         silent_days: Days in a row without a session, up to yesterday.
         start_waits: Whether the first session waits for the practitioner.
         unread_letters: Letters of the client that the practice has not read.
+        course: What the practice has set for today: training, maintenance or ended.
     """
 
     standings: Sequence[_OfOneArm]
     silent_days: int
     start_waits: bool
     unread_letters: int
+    course: SetCourse
 
     @property
     def is_silent(self) -> bool:
-        """Whether there was no session for three days or more."""
-        return self.silent_days >= SILENT_FROM_DAYS
+        """Whether there was no session for three days or more; in maintenance for seven. Who has ended is never silent."""
+        most = {"training": SILENT_FROM_DAYS, "maintenance": DAYS_COUNTED}
+        return self.course.to in most and self.silent_days >= most[self.course.to]
 
     @property
     def stands_out(self) -> bool:
-        """Whether the client is silent, waits for the start or has written, or an arm rests or is held."""
+        """Whether the client is silent, waits for the start or has written, or an arm rests or is held.
+
+        Who has ended stands out only with a letter or a hold.
+        """
+        modes = {stand.mode for stand in self.standings}
+        if self.course.to == "ended":
+            return self.unread_letters > 0 or "held" in modes
         waits = self.start_waits or self.unread_letters > 0
-        return self.is_silent or waits or any(stand.mode != "training" for stand in self.standings)
+        return self.is_silent or waits or bool(modes - {"training"})
 
 
 @dataclass(frozen=True)
@@ -120,6 +129,8 @@ class Line(StandsOut):
         screening: What the client answered before the first session.
         start_waits: Whether the first session waits for the practitioner.
         unread_letters: Letters of the client that the practice has not read.
+        course: The course in force today.
+        courses: Every course that was set, by its first day.
     """
 
     case: Case
@@ -133,6 +144,8 @@ class Line(StandsOut):
     screening: Screening
     start_waits: bool
     unread_letters: int
+    course: SetCourse
+    courses: tuple[SetCourse, ...]
 
 
 def _has_changed(day: ClosedDay) -> bool:
@@ -181,9 +194,13 @@ def _last_session(standings: Sequence[Standing], today: date) -> date | None:
     return max(done, default=None)
 
 
-def days_without(last_session_on: date | None, begun: date | None, today: date) -> int:
-    """Return the number of closed days since the last session, or, without a session, since the routine began."""
+def days_without(last_session_on: date | None, begun: date | None, course: SetCourse, today: date) -> int:
+    """Return the number of closed days since the last session, or, without a session, since the routine began.
+
+    Days before the course in force are not counted: they asked for something else.
+    """
     first = last_session_on + ONE_DAY if last_session_on else begun or today
+    first = max(first, course.since or first)
     return max(0, (today - first).days)
 
 
@@ -207,7 +224,8 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
     shown = [arm for arm in ARMS if arm in accounts and _is_shown(arm, accounts[arm], today)]
     standings = tuple(_standing(arm, accounts[arm], versions, today) for arm in shown)
     last_session_on, begun = _last_session(standings, today), _begun_on(versions)
-    screening = screening_of(db, case.id)
+    screening, courses = screening_of(db, case.id), courses_of(db, case.id)
+    course = course_on(courses, today)
     return Line(
         case=case,
         today=today,
@@ -215,11 +233,13 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
         version=versions[0] if versions else None,
         day=(today - begun).days + 1 if begun else None,
         last_session_on=last_session_on,
-        silent_days=days_without(last_session_on, begun, today),
+        silent_days=days_without(last_session_on, begun, course, today),
         contact=contact,
         screening=screening,
         start_waits=screening.waits_for == "practitioner",
         unread_letters=sum(letter.is_unread for letter in thread_of(db, case.id)),
+        course=course,
+        courses=courses,
     )
 
 
@@ -227,9 +247,3 @@ def line_for(case: Case) -> Line:
     """Return one client of the practitioner who is signed in, today."""
     contacts = cases.contacts(desk.records(), desk.signed_in().id)
     return line_of(desk.records(), case, contacts.get(case.id, NO_CONTACT), desk.now())
-
-
-def notes_read(db: Database, client: int) -> dict[int, date]:
-    """Return, by routine version, the day on which the client first read the version's note."""
-    entries = entries_of(events.latest_of(db, client, ("note_read",), ALL))
-    return {event.body["version"]: event.on for event in sorted(entries, key=lambda event: event.on, reverse=True)}

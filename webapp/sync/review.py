@@ -10,6 +10,7 @@ from webapp.dosing.findings.arm_course import ArmCourse, Finding
 from webapp.dosing.offers import CEILING, USUAL, Offer, offer_for
 from webapp.dosing.plan import Plan
 from webapp.dosing.review import review
+from webapp.events.course_set import TRAINING, SetCourse
 from webapp.sync.fold import ArmAccount
 
 _SEAL_LETTERS = 16
@@ -27,6 +28,10 @@ STANDSTILLS = (
     "plateau",
     "silent",
 )
+SILENCE = {"silent": 7, "no-session": 3, "away": 10, "mornings-missing": 3}
+"""Findings about days on which nothing came, and how many days of the course in force each needs."""
+STILL_ASKED = {"maintenance": ("silent", "mornings-missing"), "training": tuple(SILENCE), "ended": ()}
+"""Of those, the findings that are true of a course: maintenance asks for some days of a week, and an ended course for none."""
 
 
 @dataclass(frozen=True)
@@ -85,15 +90,25 @@ def _number_of(findings: Sequence[Finding], offer: Offer) -> int | None:
     return next(fitting, None)
 
 
-def noticed(accounts: Mapping[str, ArmAccount], today: date, newest: Plan | None) -> list[Noticed]:
-    """Review each arm up to a day; the arguments are those of `offers_of`.
+def _is_asked(finding: Finding, course: SetCourse, today: date) -> bool:
+    """Say whether the course in force asked for what a finding misses."""
+    if finding.id not in SILENCE:
+        return True
+    is_long = course.since is None or (today - course.since).days >= SILENCE[finding.id]
+    return is_long and finding.id in STILL_ASKED[course.to]
+
+
+def noticed(
+    accounts: Mapping[str, ArmAccount], today: date, newest: Plan | None, course: SetCourse = TRAINING
+) -> list[Noticed]:
+    """Review each arm up to a day; the arguments are those of `offers_of`, and the course in force.
 
     Returns:
         All findings, arm by arm in the order of the review's table, each with its offer or None.
     """
     offers, found = offers_of(accounts, today, newest), []
-    for arm, course in courses_of(accounts, today).items():
-        findings = list(review(course))
+    for arm, arm_course in courses_of(accounts, today).items():
+        findings = [each for each in review(arm_course) if _is_asked(each, course, today)]
         below = _number_of(findings, offers[arm]) if arm in offers else None
         found += [
             Noticed(arm, finding, offers[arm] if number == below else None) for number, finding in enumerate(findings)

@@ -14,11 +14,13 @@ import msgspec
 
 from webapp.dosing.course import NOTHING, is_sharp
 from webapp.dosing.settings import ARMS
+from webapp.events.course_set import SetCourse, course_on
 from webapp.records import events, letters, routines, summaries
 from webapp.records.database import Database, read, write
 from webapp.records.summaries import StoredSummary
 from webapp.sync import checkpoint
 from webapp.sync.checkpoint import FAULTS_OF_A_FOLD, Resumed
+from webapp.sync.finishing import courses_of
 from webapp.sync.fold import ONE_DAY, Course
 from webapp.sync.letters import thread_of
 from webapp.sync.local_day import local_day, zone_of
@@ -66,6 +68,7 @@ class Summary:
         until: The first day that the summary does not cover.
         start_waits: Whether the first session waits for the practitioner.
         unread_letters: Letters of the client that the practice has not read.
+        courses: The courses that the practice has set, by their first day.
     """
 
     zone: str
@@ -73,6 +76,7 @@ class Summary:
     until: date
     start_waits: bool
     unread_letters: int
+    courses: tuple[SetCourse, ...]
 
     def on(self, day: date) -> tuple[ArmShown, ...] | None:
         """Return the arms as shown on a day, or None if the summary does not cover the day."""
@@ -81,14 +85,15 @@ class Summary:
         return next((span.arms for span in reversed(self.spans) if span.since <= day), None)
 
 
-def summarize(resumed: Resumed, zone: str, today: date, *, start_waits: bool, unread_letters: int) -> Summary:
+def summarize(db: Database, client: int, resumed: Resumed, zone: str, today: date, *, unread_letters: int) -> Summary:
     """Compute the summary from today on.
 
     Args:
+        db: The records.
+        client: The client's key.
         resumed: A fold that can be resumed at a day before today.
         zone: The client's time zone.
-        today: The client's local day.
-        start_waits: Whether the first session waits for the practitioner.
+        today: The local day.
         unread_letters: Letters of the client that the practice has not read.
     """
     until = today + DAYS_AHEAD * ONE_DAY
@@ -99,7 +104,8 @@ def summarize(resumed: Resumed, zone: str, today: date, *, start_waits: bool, un
         shown = tuple(days[day] for days in arms.values() if day in days)
         if not spans or spans[-1].arms != shown:
             spans.append(Span(day, shown))
-    return Summary(zone, tuple(spans), until, start_waits, unread_letters)
+    start_waits = screening_of(db, client).waits_for == "practitioner"
+    return Summary(zone, tuple(spans), until, start_waits, unread_letters, courses_of(db, client))
 
 
 def _days(resumed: Resumed, arm: str, today: date, until: date) -> Iterator[tuple[date, ArmShown]]:
@@ -124,14 +130,9 @@ def _is_asked(course: Course, arm: str, version: int) -> bool:
 
 def work_out(db: Database, client: int, resumed: Resumed, today: date, zone: str) -> StoredSummary:
     """Return a client's summary for storing; must be called inside the write or read in which the log was folded."""
-    unread = letters.unread_of_client(db, client)
-    summary = summarize(resumed, zone, today, start_waits=_start_waits(db, client), unread_letters=unread)
+    summary = summarize(db, client, resumed, zone, today, unread_letters=letters.unread_of_client(db, client))
     text = msgspec.json.encode(summary).decode()
     return StoredSummary(client, events.newest_seq(db, client), routines.newest_number(db, client), text)
-
-
-def _start_waits(db: Database, client: int) -> bool:
-    return screening_of(db, client).waits_for == "practitioner"
 
 
 def _read(text: str) -> Summary:
@@ -140,12 +141,13 @@ def _read(text: str) -> Summary:
 
 @dataclass(frozen=True)
 class Shown:
-    """A client's local day, the arms as shown on it, and what waits for the practitioner, as in `Summary`."""
+    """A client's local day, the arms as shown on it, what waits as in `Summary`, and the day's course."""
 
     today: date
     arms: tuple[ArmShown, ...]
     start_waits: bool
     unread_letters: int
+    course: SetCourse
 
 
 def always() -> bool:
@@ -197,7 +199,8 @@ def _shown(text: str | None, now: datetime) -> Shown | None:
     summary = _read(text)
     today = local_day(now, summary.zone)
     arms = summary.on(today)
-    return None if arms is None else Shown(today, arms, summary.start_waits, summary.unread_letters)
+    course = course_on(summary.courses, today)
+    return None if arms is None else Shown(today, arms, summary.start_waits, summary.unread_letters, course)
 
 
 @dataclass(frozen=True)
@@ -241,8 +244,7 @@ def that_differ(db: Database) -> list[str]:
 
 
 def _from_whole_log(db: Database, kept: StoredSummary) -> Summary:
-    summary = _read(kept.content)
-    today = summary.spans[0].since
+    today = _read(kept.content).spans[0].since
     whole, zone = checkpoint.whole(db, kept.client, today - ONE_DAY), zone_of(db, kept.client)
     unread = sum(letter.is_unread for letter in thread_of(db, kept.client))
-    return summarize(whole, zone, today, start_waits=_start_waits(db, kept.client), unread_letters=unread)
+    return summarize(db, kept.client, whole, zone, today, unread_letters=unread)

@@ -11,6 +11,7 @@ from msgspec import UNSET, Meta, Struct, UnsetType
 from webapp.wire.activities import NamedBody, RatedBody
 from webapp.wire.arriving import ClearedBody, ConfirmedBody, IntakeBody, ScreeningBody, SeenBy
 from webapp.wire.day import AwayBody, ChosenBody, ExposureBody, HabitBody, MorningBody
+from webapp.wire.finishing import CourseBody
 from webapp.wire.letters import AnswerBody, LetterBody, LettersBody
 from webapp.wire.sessions import SessionBody
 
@@ -200,6 +201,12 @@ class HabitChosen(Entry, tag="habit_chosen", kw_only=True):
     body: ChosenBody
 
 
+class CourseSet(Entry, tag="course_set", kw_only=True):
+    """The practice set the course: training, maintenance, or ended."""
+
+    body: CourseBody
+
+
 AnyEntry = (
     SessionFinished
     | MorningReported
@@ -222,5 +229,6 @@ AnyEntry = (
     | EntryCorrected
     | HoldReleased
     | HabitChosen
+    | CourseSet
 )
 """Every kind that is known here."""

@@ -3,7 +3,7 @@
  *
  * @typedef {{today: string, now: number, bundle: import("../wire.js").Bundle, anchors: Record<string, import("../pure/dose/course.js").Anchor>,
  *   events: import("../pure/dose/daybook.js").Event[], run: any, days: import("../pure/dose/today.js").ArmDay[],
- *   start: import("../pure/arriving/start.js").Start, waiting: number, lastSyncAt: number|null, link: string, isNewer: boolean,
+ *   start: import("../pure/arriving/start.js").Start, course: import("../pure/dose/set_course.js").CourseToday, waiting: number, lastSyncAt: number|null, link: string, isNewer: boolean,
  *   isKept: boolean|null, absence: import("../pure/dose/absence.js").Absence|null, putOffAway(): void,
  *   mornings: import("../pure/dose/absence.js").Morning[], practitioner: import("../wire.js").PractitionerShown|undefined,
  *   home: import("../edges/storage/room.js").HomeWay|null, putOffHome(): void, awaitsReport: boolean, skipReport(): void, reported(): void,
@@ -24,6 +24,7 @@ import * as activity from "./activity.js";
 import * as arriving from "./arriving.js";
 import * as away from "./away.js";
 import { drawDate } from "./date.js";
+import * as finishing from "./finishing.js";
 import * as habit from "./habit.js";
 import * as home from "./home.js";
 import * as later from "./later.js";
@@ -39,7 +40,7 @@ import * as slips from "./slips.js";
 import * as stop from "./stop.js";
 import * as who from "./who.js";
 
-const UPPER = { stop, run, slips, release, arriving, letters, note, away, morning, session };
+const UPPER = { stop, run, slips, release, arriving, letters, note, finishing, away, morning, session };
 const LOWER = { mornings, who, home, activity, later, habit, tomorrow, sent };
 /** Shown while the first session still waits. */
 const BEFORE_THE_START = ["stop", "run", "slips", "release", "arriving", "letters", "who", "sent"];
@@ -195,11 +196,11 @@ function beginOf({ bundle, today, days }, chosen, isSoundHeard) {
 
 /**
  * Whether a morning report that is still missing can change today's dose.
- * @param {{bundle: import("../wire.js").Bundle, anchors: Context["anchors"], events: Context["events"], today: string, days: Context["days"]}} snapshot
+ * @param {{bundle: import("../wire.js").Bundle, anchors: Context["anchors"], events: Context["events"], today: string, days: Context["days"], course: Context["course"]}} snapshot
  */
-function reportMayChange({ bundle, anchors, events, today, days }) {
+function reportMayChange({ bundle, anchors, events, today, days, course }) {
   // No session comes before the first morning. Nobody has to wait for its report, though the report can stop the day.
-  if (firstDay(events) === today) return false;
+  if (firstDay(events) === today || !course.isMorningAsked) return false;
   const open = days.filter((day) => day.done === 0 && day.yesterday.morning === null && !day.isHeldNow);
   return open.some(({ arm }) => dependsOnMorning(bundle, anchors[arm], events, today, arm));
 }
@@ -214,7 +215,8 @@ function reportMayChange({ bundle, anchors, events, today, days }) {
  * @param {AbortSignal} signal
  */
 async function drawPart(root, name, part, context, edges, drawn, signal) {
-  const mayShow = context.start.waitsFor === "nothing" || BEFORE_THE_START.includes(name);
+  const isAfterStart = context.start.waitsFor === "nothing" || BEFORE_THE_START.includes(name);
+  const mayShow = isAfterStart && finishing.isKept(name, context);
   const seen = mayShow ? part.seen(context) : null;
   const key = JSON.stringify(seen ?? null);
   if (drawn.get(name) === key) return;

@@ -21,7 +21,7 @@ import { shouldBeSeen } from "./who.js";
  * @returns {any}
  */
 export function seen(context) {
-  if (kindOf(context) === "held") return null;
+  if (["held", "finished"].includes(kindOf(context))) return null;
   const days = context.days.map(({ arm, position, done, why, changed, isHeldNow, hasEnded, facts }) => ({
     arm,
     position,
@@ -38,6 +38,7 @@ export function seen(context) {
     days,
     kind: kindOf(context),
     isRunOpen: Boolean(context.run),
+    awaitsReport: context.awaitsReport,
     ways: context.ways,
     isHeard: context.isHeard,
     isFirst: isBeforeAll(context),
@@ -72,6 +73,7 @@ export function draw(part, context, edges, signal) {
     drawStart(node, context, edges, signal);
   }
   if (kind === "between") between.fill(node, context, edges, signal);
+  if (kind === "free") drawFree(node, context, edges, signal);
   if (kind === "after_report") onAct(node, "skip", context.skipReport, signal);
   find(part, "[data-body]").replaceChildren(node);
 }
@@ -95,15 +97,26 @@ function drawStart(node, context, edges, signal) {
   onAct(node, "ways", look, signal);
 }
 
+/** A free day offers the session all the same, once the morning that may change it is told. @param {DocumentFragment} node @param {Context} context @param {import("../main.js").Edges} edges @param {AbortSignal} signal */
+function drawFree(node, context, edges, signal) {
+  const mayStart = Boolean(context.plan) && !context.run;
+  find(node, "[data-first-report]").hidden = !context.awaitsReport || !mayStart;
+  find(node, '[data-act="all_the_same"]').hidden = context.awaitsReport || !mayStart;
+  onAct(node, "all_the_same", () => (context.isHeard ? startAtOnce(edges, context) : edges.go("#session")), signal);
+}
+
 /**
  * @param {Context} context
- * @returns {"none"|"held"|"after_away"|"after_report"|"between"|"offered"|"ended"|"done"|"rest"} held: every arm is held, and another part of the page says so;
- *   between: one session of today is done, and the next is better left for now
+ * @returns {"none"|"held"|"finished"|"free"|"after_away"|"after_report"|"between"|"offered"|"ended"|"done"|"rest"} held: every arm is held, and another part of the page says so;
+ *   finished: the course is ended; free: maintenance asks for nothing today; between: one session of today is done, and the next is better left for now
  */
 function kindOf(context) {
-  const { bundle, days } = context;
+  const { bundle, days, course } = context;
   if (!bundle || days.length === 0) return "none";
   if (days.every((day) => day.isHeldNow)) return "held";
+  const isResting = days.some(({ dose, isHeldNow }) => !isHeldNow && dose.mode === "resting");
+  if (course.to === "ended" && !isResting) return "finished";
+  if (course.isFree) return "free";
   if (context.absence?.isLong) return "after_away";
   if (context.awaitsReport) return "after_report";
   const offered = days.filter((day) => day.isOffered);

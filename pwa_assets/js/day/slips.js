@@ -37,7 +37,8 @@ export function draw(part, context, edges, signal) {
 }
 
 /** Before the first session, once nothing else must come before it. @param {import("./page.js").Context} context */
-const isFirst = (context) => context.start.waitsFor === "nothing" && isBeforeAll(context);
+const isFirst = (context) =>
+  context.start.waitsFor === "nothing" && context.course.to !== "ended" && isBeforeAll(context);
 
 /**
  * @param {string} text

@@ -2,7 +2,7 @@
 
 from flask import Blueprint
 
-from webapp.practice.case import answering, decisions, habits, intake, naming, page, phones
+from webapp.practice.case import answering, decisions, habits, intake, naming, page, phones, setting_course
 
 blueprint = Blueprint("case", __name__)
 blueprint.route("/add", methods=["GET", "POST"])(intake.add_client)
@@ -13,6 +13,7 @@ blueprint.get("/cases/<public_id>/account")(page.account)
 blueprint.post("/cases/<public_id>/release")(decisions.release_hold)
 blueprint.post("/cases/<public_id>/start")(decisions.clear_start)
 blueprint.post("/cases/<public_id>/offer")(decisions.take_up_offer)
+blueprint.post("/cases/<public_id>/course")(setting_course.set_course)
 blueprint.post("/cases/<public_id>/letters")(answering.answer)
 blueprint.post("/cases/<public_id>/letters/seen")(answering.mark_seen)
 blueprint.post("/cases/<public_id>/habit")(habits.choose_habit)

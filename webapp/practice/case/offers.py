@@ -35,7 +35,7 @@ def offer_prefix(arm: str) -> str:
 def noticed_of(line: Line) -> list[Noticed]:
     """List the findings of the review for a client, arm by arm, in the order of the review's table."""
     accounts = {stand.arm: stand.account for stand in line.standings}
-    return noticed(accounts, line.today, plan_of(line.version) if line.version else None)
+    return noticed(accounts, line.today, plan_of(line.version) if line.version else None, line.course)
 
 
 def offers_of(found: Sequence[Noticed]) -> dict[str, Offer]:

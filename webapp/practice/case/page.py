@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from functools import partial
 from types import SimpleNamespace
+from typing import Any
 
 from flask import render_template, request
 
@@ -10,6 +11,7 @@ from webapp.practice import desk
 from webapp.practice.case import holds, offers
 from webapp.practice.case.activities import ActivitiesForm, about_activities
 from webapp.practice.case.days import days_told, last_days, session_rows
+from webapp.practice.case.finishing import CourseForm, about_finishing
 from webapp.practice.case.habits import habit_of
 from webapp.practice.case.holds import ReleaseForm
 from webapp.practice.case.letters import AnswerForm, about_letters
@@ -18,10 +20,11 @@ from webapp.practice.case.screening import ClearForm
 from webapp.practice.case.signs import about_signs
 from webapp.practice.forms.entries import ButtonForm
 from webapp.practice.show import movement_names, weights_said
-from webapp.practice.standing import Line, line_for, notes_read
+from webapp.practice.standing import Line, line_for
 from webapp.records import devices, invitations, routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
+from webapp.sync.notes import notes_read
 from webapp.words.amounts import load_text
 from webapp.words.closed_days import classed_text
 from webapp.words.consent import CONSENT_MARK
@@ -55,6 +58,16 @@ def _said(line: Line) -> SimpleNamespace:
     )
 
 
+def _written(shown: Case) -> dict[str, Any]:
+    """Return what writes a closed day, a load, a movement and the weights at home, in the language of the site."""
+    return {
+        "classed": partial(classed_text, desk.words()),
+        "load": partial(load_text, desk.words()),
+        "names": movement_names(),
+        "weights_said": weights_said(shown.intake["weights"]),
+    }
+
+
 def _lost_version(case: Case, versions: Sequence[RoutineVersion]) -> int:
     """Return the newest version that a phone received but that is missing here, or 0.
 
@@ -76,6 +89,7 @@ def page_of(
     clearing: ClearForm | None = None,
     answered: AnswerForm | None = None,
     named: ActivitiesForm | None = None,
+    course_form: CourseForm | None = None,
 ) -> str:
     """Render the case page.
 
@@ -86,6 +100,7 @@ def page_of(
         clearing: The form about the screening, if it was sent with a fault.
         answered: The form of a letter that was sent with a fault.
         named: The form of the activities that was sent with a fault.
+        course_form: The form that sets the course, if it was sent with a fault.
     """
     line, db = line_for(shown), desk.records()
     most = min(max(1, request.args.get("days", DAYS_SHOWN, type=int)), MOST_DAYS_SHOWN)
@@ -108,15 +123,12 @@ def page_of(
         **about_signs(shown),
         **offers.about_offers(line, taken_up or {}),
         said=_said(line),
-        classed=partial(classed_text, desk.words()),
         plans={stand.arm: stand.account.plan for stand in line.standings},
         **holds.about_holds(shown, line, releases or {}),
         consent_mark=CONSENT_MARK,
         clearing=clearing or ClearForm(prefix="start"),
-        **(about_letters(shown, answered) | about_activities(shown, named)),
-        load=partial(load_text, desk.words()),
-        names=movement_names(),
-        weights_said=weights_said(shown.intake["weights"]),
+        **(about_letters(shown, answered) | about_activities(shown, named) | about_finishing(line, course_form)),
+        **_written(shown),
         form=ButtonForm(),
     )
 

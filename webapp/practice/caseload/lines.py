@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import NamedTuple
 
+from webapp.events.course_set import SetCourse
 from webapp.practice.standing import NO_CONTACT, StandsOut, days_without
 from webapp.records import cases, routines
 from webapp.records.cases import Case, Contact
@@ -29,6 +30,7 @@ class CaseloadLine(StandsOut):
         contact: The number of joined phones, and the instant of the last sync.
         start_waits: Whether the first session waits for the practitioner.
         unread_letters: Letters of the client that the practice has not read.
+        course: What the practice has set for today.
     """
 
     case: Case
@@ -41,12 +43,15 @@ class CaseloadLine(StandsOut):
     contact: Contact
     start_waits: bool
     unread_letters: int
+    course: SetCourse
 
     @property
     def urgency(self) -> int:
-        """The sort key in the caseload: held clients first, then those who wait to start, have written, are silent, rest."""
+        """The sort key in the caseload: held clients first, then those who wait to start, have written, are silent, rest; the ended last."""
         modes = {stand.mode for stand in self.standings}
-        marks = ("held" in modes, self.start_waits, self.unread_letters > 0, self.is_silent, "resting" in modes, True)
+        is_ended = self.course.to == "ended"
+        waits, rests = self.start_waits and not is_ended, "resting" in modes and not is_ended
+        marks = ("held" in modes, waits, self.unread_letters > 0, self.is_silent, rests, not is_ended, True)
         return marks.index(True)
 
 
@@ -61,10 +66,11 @@ def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> 
         version=pushed,
         day=(shown.today - begun).days + 1 if begun else None,
         last_session_on=last_session_on,
-        silent_days=days_without(last_session_on, begun, shown.today),
+        silent_days=days_without(last_session_on, begun, shown.course, shown.today),
         contact=contact,
         start_waits=shown.start_waits,
         unread_letters=shown.unread_letters,
+        course=shown.course,
     )
 
 
@@ -100,8 +106,9 @@ def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Calla
 
 
 def counts_of(rows: Sequence[CaseloadLine]) -> Counter[str]:
-    """Count the clients that are held, resting or silent, and those with letters that are not read."""
+    """Count the clients that are held, resting, silent or finished, and those with letters that are not read."""
     counts = Counter(mode for line in rows for mode in {stand.mode for stand in line.standings})
+    counts["ended"] = sum(line.course.to == "ended" for line in rows)
     counts["silent"] = sum(line.is_silent for line in rows)
     counts["letters"] = sum(line.unread_letters > 0 for line in rows)
     return counts

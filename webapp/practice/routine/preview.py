@@ -18,10 +18,11 @@ from webapp.practice.routine.effects import PushEffects
 from webapp.practice.routine.form import RoutineForm, completed
 from webapp.practice.routine.ladder import flights, gaps
 from webapp.practice.show import movement_names, weights_said
-from webapp.practice.standing import Line, notes_read
+from webapp.practice.standing import Line
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle import Prescribed
+from webapp.sync.notes import notes_read
 from webapp.words.amounts import load_text, number_text, range_text
 from webapp.words.catalogue import mark
 

@@ -20,6 +20,7 @@ const ONLY_THE_PRACTICE_WRITES = [
   "letter_seen",
   "habit_chosen",
   "activities_named",
+  "course_set",
 ];
 
 /**

@@ -13,6 +13,7 @@ import { settled } from "./database.js";
 export const FOR_GOOD = [
   "hold_released",
   "habit_chosen",
+  "course_set",
   "routine_received",
   "note_read",
   "screening_cleared",

@@ -13,6 +13,7 @@
 import { startOf } from "../../pure/arriving/start.js";
 import { addDays } from "../../pure/calendar/local_day.js";
 import { waitOf } from "../../pure/dose/between_sessions.js";
+import { courseToday } from "../../pure/dose/set_course.js";
 import { armDays, planOf } from "../../pure/dose/today.js";
 import { uuid7 } from "../../pure/sync/uuid7.js";
 import { createNotice } from "../notice.js";
@@ -88,13 +89,17 @@ async function readPage(db, bundles, clock) {
   const { bundle, meta, run, events, unsent } = read;
   const anchors = anchorsOf(meta);
   const time = { now, hourOn: clock.hourOn };
-  const start = startOf(bundle, events, meta.start);
-  const days = (bundle ? armDays(bundle, anchors, events, today) : []).map((day) => ({
+  const found = bundle ? armDays(bundle, anchors, events, today) : [];
+  const course = courseToday(bundle, events, today, found);
+  const isEnded = course.to === "ended";
+  const begin = startOf(bundle, events, meta.start);
+  const start = isEnded ? { ...begin, waitsFor: /** @type {const} */ ("nothing") } : begin;
+  const days = found.map((day) => ({
     ...day,
-    isOffered: day.isOffered && start.waitsFor === "nothing",
+    isOffered: day.isOffered && start.waitsFor === "nothing" && !isEnded,
     wait: waitOf(bundle, events, day, today, time),
   }));
-  return { snapshot: { today, now, bundle, anchors, events, run, days, start }, meta, unsent };
+  return { snapshot: { today, now, bundle, anchors, events, run, days, start, course }, meta, unsent };
 }
 
 /** @typedef {ReturnType<typeof createStore>} Store */

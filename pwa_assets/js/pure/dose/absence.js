@@ -9,12 +9,13 @@
 
 import { addDays, daysBetween } from "../calendar/local_day.js";
 import { correctedEntries, eventsOn, firstDay } from "./daybook.js";
+import { courseOn, trainedDays } from "./set_course.js";
 
 /** Entries that show that the client was there. */
 const WORDS = ["session_finished", "morning_reported", "warning_raised"];
 
 /**
- * Return the earlier mornings that may be told or corrected, the latest first. Only those that the phone can decide by itself: none
+ * Return the earlier mornings that may be told or corrected, the latest first; but in training, only after a day with a session. Only those that the phone can decide by itself: none
  * before the anchors. Nobody misses a morning of the first day.
  * @param {import("../../wire.js").Bundle|null} bundle
  * @param {Record<string, import("./course.js").Anchor>} anchors
@@ -28,7 +29,10 @@ export function earlierMornings(bundle, anchors, events, today) {
   const from = [addDays(today, -bundle.asks.late), first, ...Object.values(anchors).map(({ on }) => on)].sort().at(-1);
   const days = Array.from({ length: bundle.asks.late }, (_, back) => addDays(today, -back - 1));
   const found = days.filter((on) => on >= (from ?? today)).map((on) => morningOn(bundle.arms, events, on));
-  return found.filter(({ on, pains }) => on > first || Object.keys(pains).length > 0);
+  const mornings = found.filter(({ on, pains }) => on > first || Object.keys(pains).length > 0);
+  if (courseOn(events, today).to === "training") return mornings;
+  const trained = trainedDays(bundle.arms, events);
+  return mornings.filter(({ on, pains }) => trained.has(addDays(on, -1)) || Object.keys(pains).length > 0);
 }
 
 /** @param {readonly string[]} arms @param {Event[]} events @param {string} on @returns {Morning} */
@@ -41,7 +45,8 @@ function morningOn(arms, events, on) {
 }
 
 /**
- * Return the stretch of days before today of which this log has no word.
+ * Return the stretch of days before today of which this log has no word. Days before the course in force are left out; an ended
+ * course asks for no day, and maintenance leaves some free, so that only a long stretch is one.
  * @param {import("../../wire.js").Bundle|null} bundle
  * @param {Event[]} events
  * @param {string} today
@@ -49,13 +54,15 @@ function morningOn(arms, events, on) {
  */
 export function absenceOf(bundle, events, today) {
   const began = firstDay(events);
-  if (!bundle?.asks || !began) return null;
+  const { to, since } = courseOn(events, today);
+  if (!bundle?.asks || !began || to === "ended") return null;
   const entries = correctedEntries(events);
   const days = entries.filter(({ kind, on }) => WORDS.includes(kind) && on < today).map(({ on }) => on);
-  const heard = [began, ...days].sort().at(-1) ?? began;
+  const heard = [began, ...(since ? [addDays(since, -1)] : []), ...days].sort().at(-1) ?? began;
   const [first, last] = [addDays(heard, 1), addDays(today, -1)];
   const count = daysBetween(first, last) + 1;
   const isTold = eventsOn(events, "away_noted", null).some(({ body }) => body.first <= first && body.last >= last);
-  if (count < bundle.asks.away || isTold) return null;
+  const least = to === "maintenance" ? bundle.asks.long_away : bundle.asks.away;
+  if (count < least || isTold) return null;
   return { first, last, days: count, isLong: count >= bundle.asks.long_away };
 }

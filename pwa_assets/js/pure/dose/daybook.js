@@ -16,7 +16,8 @@ import { NOTHING_YET, responseOf } from "./almanac.js";
 const ENOUGH_SHARE = 800;
 
 /** A correction, and what only the practice writes. */
-const NEVER_CORRECTED = ["entry_corrected", "hold_released", "screening_cleared", "intake_confirmed", "habit_chosen"];
+const NEVER_CORRECTED =
+  "entry_corrected hold_released screening_cleared intake_confirmed habit_chosen course_set".split(" ");
 
 /** @type {Known} */
 const NOTHING_KNOWN = {

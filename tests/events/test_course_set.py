@@ -1,0 +1,61 @@
+"""The course that the practice sets: which one is in force, and which days maintenance asks for."""
+
+import random
+from datetime import date, timedelta
+
+import pytest
+
+from tests.builders import event
+from webapp.events.codec import decode
+from webapp.events.course_set import TRAINING, course_on, courses_set, days_done, next_asked
+from webapp.events.kinds import EventError
+
+DAY = date(2026, 3, 2)
+GOOD = {"to": "maintenance", "days_a_week": 2, "reason": "The goal is reached.", "by": "Hedda Marrow"}
+
+
+def _on(number: int) -> date:
+    return DAY + timedelta(days=number)
+
+
+def _set(number: int, to: str, seq: int) -> dict:
+    return event("course_set", _on(number), {**GOOD, "to": to}, seq=seq)
+
+
+@pytest.mark.parametrize(
+    ("change", "field"),
+    [
+        ({"to": "paused"}, "body.to"),
+        ({"days_a_week": 1}, "body.days_a_week"),
+        ({"days_a_week": 6}, "body.days_a_week"),
+        ({"days_a_week": None}, "body.days_a_week"),
+        ({"reason": "x" * 281}, "body.reason"),
+        ({"by": 3}, "body.by"),
+    ],
+)
+def test_a_body_that_does_not_fit_is_refused_and_its_field_named(change, field):
+    decode(event("course_set", DAY, GOOD))
+    with pytest.raises(EventError) as refused:
+        decode(event("course_set", DAY, GOOD | change))
+    assert refused.value.field == field
+
+
+def test_the_last_course_that_has_begun_counts_whatever_the_order_of_the_log():
+    log = [_set(3, "maintenance", 5), _set(9, "ended", 3), _set(3, "ended", 6), _set(3, "training", 4)]
+    for seed in range(5):
+        random.Random(seed).shuffle(log)  # noqa: S311 - the order of an invented log, not a secret
+        found = courses_set(map(decode, log))
+        assert [course_on(found, _on(number)).to for number in (2, 3, 8, 9)] == ["training", "ended", "ended", "ended"]
+    assert course_on((), DAY) == TRAINING
+    assert {each.days_a_week for each in found} == {0, 2}
+
+
+def test_a_copy_counts_once():
+    assert len(courses_set(map(decode, [_set(3, "ended", 5)] * 2))) == 1
+
+
+def test_of_seven_days_in_a_row_as_many_are_asked_for():
+    trained = {_on(10), _on(11)}
+    assert [days_done(trained, _on(number)) for number in (10, 11, 12, 16, 17, 18)] == [0, 1, 2, 2, 1, 0]
+    assert next_asked(trained, _on(12), 2) == _on(17)
+    assert next_asked(trained, _on(12), 3) == _on(12)

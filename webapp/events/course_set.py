@@ -1,0 +1,81 @@
+"""The course that the practice has set: training, maintenance on some days of a week, or ended. It never changes a dose.
+
+Maintenance counts the last seven days, today among them, not the week from Monday to Sunday. Two days on Monday and Tuesday, then two
+on Saturday and Sunday of the next week, would lie ten days apart, and after a week without a session an arm goes down a rung. Of
+seven days in a row, as many as are asked never lie a week apart.
+"""
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from webapp.events import kinds, values
+from webapp.events.kinds import Event
+
+DAYS_COUNTED = 7
+_ONE_DAY = timedelta(days=1)
+_REASON_LENGTH = 280
+_NAME_LENGTH = 80
+
+
+def check(body: dict[str, Any]) -> None:
+    """Check the body of a course that was set; raise an EventError for a fault."""
+    to = values.one_of(body.get("to"), "body.to", kinds.COURSES)
+    if to == "maintenance":
+        most = kinds.MOST_DAYS_A_WEEK
+        values.whole(body.get("days_a_week"), "body.days_a_week", kinds.FEWEST_DAYS_A_WEEK, most)
+    values.text(body.get("reason"), "body.reason", _REASON_LENGTH)
+    values.text(body.get("by"), "body.by", _NAME_LENGTH)
+
+
+@dataclass(frozen=True)
+class SetCourse:
+    """What a course is from a day on.
+
+    Attributes:
+        to: training, maintenance or ended.
+        days_a_week: Of seven days in a row, on so many a session is asked for; 0 but in maintenance.
+        since: The first day; None where the practice has said nothing yet.
+        reason: What the client reads.
+        by: The name of who set it.
+    """
+
+    to: str = "training"
+    days_a_week: int = 0
+    since: date | None = None
+    reason: str = ""
+    by: str = ""
+
+
+TRAINING = SetCourse()
+
+
+def courses_set(events: Iterable[Event]) -> tuple[SetCourse, ...]:
+    """List every course that was set, by its first day; of one day, in the order of the log's numbers."""
+    found = {event.id: event for event in events if event.kind == "course_set"}
+    return tuple(_set_by(event) for event in sorted(found.values(), key=lambda each: (each.on, each.seq, each.id)))
+
+
+def _set_by(event: Event) -> SetCourse:
+    body = event.body
+    days = body["days_a_week"] if body["to"] == "maintenance" else 0
+    return SetCourse(body["to"], days, event.on, body["reason"], body["by"])
+
+
+def course_on(courses: Iterable[SetCourse], day: date) -> SetCourse:
+    """Return the course in force on a day: of `courses_set`, the last that has begun by then; training without any."""
+    begun = [each for each in courses if each.since is None or each.since <= day]
+    return begun[-1] if begun else TRAINING
+
+
+def days_done(trained: Collection[date], day: date) -> int:
+    """Count the days with a session among the six before a day."""
+    return sum(day - back * _ONE_DAY in trained for back in range(1, DAYS_COUNTED))
+
+
+def next_asked(trained: Collection[date], day: date, days_a_week: int) -> date:
+    """Return the first day, from `day` on, on which maintenance asks for a session where no other is done meanwhile."""
+    known = {on for on in trained if on < day}
+    ahead = (day + back * _ONE_DAY for back in range(DAYS_COUNTED))
+    return next(each for each in ahead if days_done(known, each) < days_a_week)

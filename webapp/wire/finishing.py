@@ -1,0 +1,14 @@
+"""The body of the entry by which the practice sets what a client's course is: training, maintenance, or ended."""
+
+from typing import Literal
+
+from msgspec import UNSET, Struct, UnsetType
+
+
+class CourseBody(Struct, kw_only=True):
+    """From the entry's day on: training, so many days of seven, or ended; the reason that the client reads, and who set it."""
+
+    to: Literal["training", "maintenance", "ended"]
+    days_a_week: int | UnsetType = UNSET
+    reason: str
+    by: str
