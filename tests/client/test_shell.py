@@ -6,6 +6,7 @@ from collections import Counter
 import pytest
 
 from webapp.client.assets import read_assets
+from webapp.dosing.settings import BOUNDS
 from webapp.packing import packed_dir
 
 KEPT = ["/app/en/", "/app/en/manifest.webmanifest", "/app/service_worker.js"]
@@ -179,3 +180,12 @@ def test_the_manifest_shows_screens_of_the_size_that_it_says(browser):
     for each in shown:
         png = browser.get(each["src"]).data
         assert each["sizes"] == "x".join(str(int.from_bytes(png[at : at + 4], "big")) for at in (16, 20))
+
+
+def test_the_intake_gets_the_highest_usual_pain_from_the_core(app):
+    browser = app.test_client()
+    shell = browser.get("/app/en/").text
+    sent = shell + browser.get(re.search(r'data-later="(/[^"]+)"', shell)[1]).text
+    most = BOUNDS["usual"].high
+    assert f'data-high="{most}"' in sent
+    assert f"Above {most}:" in sent

@@ -18,6 +18,7 @@ from webapp.client.handbook import said_handbook, said_movements
 from webapp.client.http_json import as_asset
 from webapp.client.pages import chosen_locale
 from webapp.client.reminders import said_reminder
+from webapp.dosing.settings import BOUNDS
 from webapp.events.kinds import LEVELS
 from webapp.library.handbook import numbers
 from webapp.library.shelf import the_shelf
@@ -95,6 +96,7 @@ def _pages_of(locale: str, assets: Assets, served: tuple[str, ...]) -> list[tupl
         "pictures": pictures_of(assets),
         "signs_mark": the_shelf().signs_mark,
         "levels": levels_in(locale),
+        "highest_usual": BOUNDS["usual"].high,
         "consent": consent,
     }
     book: dict[str, Any] = {

@@ -37,6 +37,7 @@ class Screening:
         has_trained: Whether a session is in the log. A client who trained before there was a screening is not asked.
         asks_intake: Whether the client is asked for the intake, which the practitioner has not confirmed yet.
         own_intake: What the client told of it, as it counts now, or None.
+        withdrawn: The entries of the screening that the client took back or changed, as they were first sent.
     """
 
     answers: Sequence[Event]
@@ -44,6 +45,7 @@ class Screening:
     has_trained: bool
     asks_intake: bool = False
     own_intake: Event | None = None
+    withdrawn: Sequence[Event] = ()
 
     @property
     def is_whole(self) -> bool:
@@ -54,6 +56,16 @@ class Screening:
     def signs(self) -> list[str]:
         """Every sign that was ticked, once, in the order of the entries."""
         return list(dict.fromkeys(sign for answer in self.answers for sign in answer.body["signs"]))
+
+    @property
+    def taken_back(self) -> list[tuple[date, str]]:
+        """The signs to ask about that were ticked once and are not ticked now, each with the day of its entry.
+
+        The signs of other levels are not among them: each of those is an entry of its own.
+        """
+        now, level_of = set(self.signs), the_shelf().level_of
+        ticked = dict.fromkeys((entry.on, sign) for entry in self.withdrawn for sign in entry.body["signs"])
+        return [(on, sign) for on, sign in ticked if sign not in now and level_of(sign) in (None, ASK_FIRST)]
 
     @property
     def waiting(self) -> list[str]:
@@ -86,9 +98,11 @@ def screening_of(db: Database, client: int) -> Screening:
     """Return the screening of a client, from the client's log."""
     logged = entries_of(events.of_screening(db, client))
     answers = [event for event in corrected_entries(of_phones(logged)) if event.kind == "screening_answered"]
+    withdrawn = [event for event in logged if event.kind == "screening_answered" and event not in answers]
     clearances = sorted((event for event in logged if event.kind == "screening_cleared"), key=lambda event: event.id)
     has_trained, asks_intake = events.is_any_of(db, client, "session_finished"), cases.asks_intake(db, client)
-    return Screening(answers, clearances, has_trained, asks_intake, _told(db, client) if asks_intake else None)
+    own_intake = _told(db, client) if asks_intake else None
+    return Screening(answers, clearances, has_trained, asks_intake, own_intake, withdrawn)
 
 
 def _told(db: Database, client: int) -> Event | None:

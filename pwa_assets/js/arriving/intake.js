@@ -9,8 +9,6 @@ import { bodyOf, faultIn } from "../pure/arriving/intake.js";
 const STEPS = ["where", "mornings", "activities", "weights", "rest"];
 const LAST = STEPS[STEPS.length - 1];
 const DRAFT = "intakeDraft";
-/** Above this usual pain the arm must be seen first. */
-const HIGHEST_USUAL = 5;
 
 /**
  * @param {HTMLElement} root
@@ -40,7 +38,7 @@ async function open(root, edges, signal) {
   fill(form, draft?.fields ?? []);
   const keep = () =>
     void store.setMeta(DRAFT, { step: form.dataset.step, fields: fieldsOf(form) }).catch(() => undefined);
-  const redraw = () => draw(form, words);
+  const redraw = () => draw(form);
   const change = () => {
     keep();
     redraw();
@@ -74,11 +72,12 @@ function fill(form, fields) {
   }
 }
 
-/** @param {HTMLFormElement} form @param {import("../edges/screen/words.js").Words} words */
-function draw(form, words) {
+/** @param {HTMLFormElement} form */
+function draw(form) {
   const named = [...form.querySelectorAll("[name=place]:checked ~ span")].map(({ textContent }) => textContent ?? "");
   fillSlots(form, { named: named.join(" · ") || null });
-  find(form, "[data-high]").hidden = Number(new FormData(form).get("usual") ?? 0) <= HIGHEST_USUAL;
+  const high = find(form, "[data-high]");
+  high.hidden = Number(new FormData(form).get("usual") ?? 0) <= Number(high.dataset.high);
 }
 
 /** @param {HTMLFormElement} form @param {string} step @param {() => void} keep */

@@ -8,7 +8,7 @@
 
 import { showWho } from "../letters/who.js";
 import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
-import { LEVELS } from "../pure/arriving/start.js";
+import { isAnyStopped, LEVELS } from "../pure/arriving/start.js";
 import { BOTH, bodyOf, drawSends, heldText } from "../warnings/report.js";
 
 const LAST = LEVELS[LEVELS.length - 1];
@@ -30,9 +30,10 @@ export function start(root, edges) {
  * @param {AbortSignal} signal
  */
 async function open(root, edges, signal) {
-  const { bundle, start: begun } = await edges.store.snapshot();
+  const snapshot = await edges.store.snapshot();
   if (signal.aborted) return;
-  if (begun.waitsFor !== "screening") return edges.go("#day");
+  const { bundle, start: begun } = snapshot;
+  if (begun.waitsFor !== "screening" || isAnyStopped(snapshot)) return edges.go("#day");
   ask(root, edges, bundle?.arms ?? BOTH, begun.next, signal);
 }
 

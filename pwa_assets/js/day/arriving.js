@@ -3,16 +3,17 @@
  */
 
 import { fillSlots, find, piece } from "../parts/pieces.js";
-import { eventsOn } from "../pure/dose/daybook.js";
+import { isAnyStopped } from "../pure/arriving/start.js";
 
 /** @param {import("./page.js").Context} context */
-export function seen({ start, bundle, practitioner, days, events }) {
+export function seen(context) {
+  const { start, bundle, practitioner } = context;
   const { waitsFor, next, waiting } = start;
   if (waitsFor === "nothing") return null;
-  // A hold is told by its own part of the page. The questions go on once it is released.
-  if (waitsFor === "screening" && days.length > 0 && days.every(({ isHeldNow }) => isHeldNow)) return null;
+  // A hold is told by its own part of the page. The questions go on once no arm is held.
+  if (waitsFor === "screening" && bundle && isAnyStopped(context)) return null;
   return {
-    kind: kindOf(start, bundle, events),
+    kind: kindOf(context),
     waitsFor,
     isBegun: next !== "emergency",
     waiting,
@@ -26,10 +27,12 @@ export function seen({ start, bundle, practitioner, days, events }) {
  * @param {import("./page.js").Context} context
  * @param {import("../main.js").Edges} edges
  */
-export function draw(part, { start, bundle, practitioner, events }, { words }) {
-  const { waiting } = start;
-  const kind = kindOf(start, bundle, events);
-  const title = words.fill("start.waits", { name: practitioner?.name ?? "" });
+export function draw(part, context, { words }) {
+  const { bundle, practitioner } = context;
+  const { waiting } = context.start;
+  const kind = kindOf(context);
+  const name = practitioner?.name;
+  const title = name ? words.fill("start.waits", { name }) : words.say("start.waits_unnamed");
   const node = fillSlots(piece(kind), { title });
   if (kind === "start_waits") {
     const texts = waiting.map((sign) => bundle?.warnings.find(({ id }) => id === sign)?.text ?? sign);
@@ -38,16 +41,11 @@ export function draw(part, { start, bundle, practitioner, events }, { words }) {
   find(part, "[data-body]").replaceChildren(node);
 }
 
-/**
- * @param {import("./page.js").Context["start"]} start
- * @param {import("../wire.js").Bundle|null} bundle
- * @param {import("./page.js").Context["events"]} events
- * @returns {string} the name of the piece that is shown
- */
-function kindOf({ waitsFor, next, waiting }, bundle, events) {
+/** @param {import("./page.js").Context} context @returns {string} the name of the piece that is shown */
+function kindOf(context) {
+  const { waitsFor, next, waiting } = context.start;
   // Without a routine there is no hold to be told by the page's own part.
-  if (!bundle && next && eventsOn(events, "warning_raised", null).some(({ body }) => body.holds ?? true))
-    return "start_stopped";
+  if (!context.bundle && next && isAnyStopped(context)) return "start_stopped";
   if (waitsFor === "intake") return "intake_first";
   if (waitsFor === "practitioner") return waiting.length ? "start_waits" : "intake_waits";
   return next === "emergency" ? "screening_first" : "screening_goes_on";

@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 
-from tests.builders import event, screened
+from tests.builders import event, screened, uuid7
 from webapp.records import events
 from webapp.sync.screening import screening_of
 
@@ -94,6 +94,25 @@ def test_a_sign_that_came_in_meanwhile_must_be_read_first(site, hedda, path, wai
     assert hedda.send(f"{path}/start", entries, follow=True).status_code == 400
     assert "You have diabetes and numb hands." in hedda.text
     assert not _said(site)
+
+
+def _take_back(seq):
+    return event("entry_corrected", DAY, {"replaces": uuid7(seq), "body": None}, seq=seq + 1)
+
+
+@pytest.mark.parametrize("then", [[], [screened(DAY, seq=72)], [screened(DAY, "diabetes", seq=72)]])
+def test_a_sign_that_was_taken_back_stays_to_be_read(site, hedda, path, then):
+    site.begin(site.cellist, [screened(DAY, "heart", seq=70), _take_back(70), *then])
+    hedda.open(path)
+    assert "taken back on the phone: Sun 8 Mar 2026, “You have heart trouble.”" in hedda.text
+    assert hedda.text.count("You have heart trouble.") == 1
+
+
+def test_a_sign_that_was_taken_back_and_ticked_again_is_named_as_ticked_alone(site, hedda, path):
+    site.begin(site.cellist, [screened(DAY, "heart", seq=70), _take_back(70), screened(DAY, "heart", seq=72)])
+    hedda.open(path)
+    assert WAITS in hedda.text
+    assert "taken back on the phone" not in hedda.text
 
 
 def test_agreeing_twice_changes_nothing(site, hedda, path, waiting):

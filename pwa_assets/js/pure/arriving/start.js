@@ -32,5 +32,15 @@ export function startOf(bundle, events, served) {
   return { waitsFor, next, waiting };
 }
 
+/**
+ * Before the first routine no arm has a hold of its own; a sign that stops stands in the log alone.
+ * @param {{bundle: import("../../wire.js").Bundle|null, events: import("../dose/daybook.js").Event[], days: {isHeldNow: boolean}[]}} snapshot
+ * @returns {boolean} whether an arm is stopped now
+ */
+export const isAnyStopped = ({ bundle, events, days }) =>
+  bundle
+    ? days.some(({ isHeldNow }) => isHeldNow)
+    : eventsOn(events, "warning_raised", null).some(({ body }) => body.holds ?? true);
+
 /** @param {import("../../wire.js").Bundle|null} bundle @param {string} sign @returns {boolean} whether it holds an arm by itself */
 const isHeld = (bundle, sign) => Boolean(bundle?.warnings.some(({ id, holds }) => id === sign && holds));
