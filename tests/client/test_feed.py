@@ -5,8 +5,18 @@ from datetime import UTC, datetime
 import pytest
 from ical.calendar_stream import IcsCalendarStream
 
-from tests.client.conftest import OWN
-from webapp.records import new_life
+from tests.cast import NOW
+from tests.client.conftest import OWN, Phone
+from webapp.records import invitations, new_life
+from webapp.records.database import instant, write
+
+
+@pytest.fixture
+def second_phone(app, db, phone, ansgar):
+    """Another phone of the bell founder."""
+    joined = Phone(app)
+    joined.join(token=invitations.make_link(db, ansgar.id, NOW).token)
+    return joined
 
 
 def posted(phone, key="", **times):
@@ -43,6 +53,34 @@ def test_an_address_ends_when_no_time_is_left_and_when_a_new_one_is_made(app, ph
     assert followed(app, other) == 404
 
 
+def test_only_the_phone_that_has_the_address_ends_it(app, phone, second_phone):
+    key = posted(phone, morning="07:30").json["key"]
+    other = posted(second_phone, morning="08:15").json["key"]
+    assert posted(phone, key).json == {"key": ""}
+    assert len(followed(app, other)) == 1
+    assert posted(second_phone, other).json == {"key": ""}
+    assert followed(app, other) == 404
+
+
+def test_an_address_ends_with_the_last_phone_and_does_not_come_back_with_a_new_one(
+    app, db, phone, ansgar, second_phone
+):
+    key = posted(phone, morning="07:30").json["key"]
+    second_phone.browser.post("/api/leave", json={}, headers=OWN)
+    assert len(followed(app, key)) == 1
+    phone.browser.post("/api/leave", json={}, headers=OWN)
+    assert followed(app, key) == 404
+    Phone(app).join(token=invitations.make_link(db, ansgar.id, NOW).token)
+    assert followed(app, key) == 404
+
+
+def test_an_address_ends_with_the_client(app, db, phone):
+    key = posted(phone, morning="07:30").json["key"]
+    with write(db):
+        db.execute("UPDATE clients SET ended_at = ?", (instant(NOW),))
+    assert followed(app, key) == 404
+
+
 def test_nothing_in_it_tells_whose_it_is(app, phone):
     key = posted(phone, morning="07:30").json["key"]
     text = app.test_client().get(f"/calendar/{key}.ics").text.lower()
@@ -50,7 +88,7 @@ def test_nothing_in_it_tells_whose_it_is(app, phone):
         assert word.lower() not in text
 
 
-@pytest.mark.parametrize("time", ["7:30", "24:00", "12:60", "07:30\r\nX:1", "", 730])
+@pytest.mark.parametrize("time", ["7:30", "24:00", "12:60", "07:30\r\nX:1", "07:30\n", "", 730])
 def test_what_is_no_time_is_refused(phone, time):
     answer = posted(phone, morning=time)
     assert (answer.status_code, answer.json["error"]["code"]) == (400, "bad_request")

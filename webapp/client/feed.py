@@ -23,7 +23,7 @@ def change_feed() -> Response:
     times = {name: time for name, time in msgspec.structs.asdict(feed_request.times).items() if time}
     db = service().db()
     if not times:
-        feeds.end(db, who.client)
+        feeds.end(db, who.client, feed_request.key)
         return as_json(FeedAddress(key=""))
     return as_json(FeedAddress(key=feeds.keep(db, who.client, feed_request.key, times, service().clock())))
 

@@ -8,7 +8,7 @@ import secrets
 from dataclasses import dataclass
 from datetime import datetime
 
-from webapp.records import acts, events
+from webapp.records import acts, events, feeds
 from webapp.records.database import Database, instant, write
 
 TOKEN_BYTES = 32
@@ -117,7 +117,7 @@ def furthest_sent(db: Database, device: str) -> int | None:
 
 
 def revoke(db: Database, client: int, device: str, now: datetime) -> None:
-    """Revoke one phone of this client; its unsent events stay on the phone."""
+    """Revoke one phone of this client; its unsent events stay on the phone. With the last phone the calendar's address ends."""
     with write(db):
         row = db.execute(
             "UPDATE devices SET revoked_at = ? WHERE id = ? AND client = ? AND revoked_at IS NULL RETURNING id",
@@ -125,6 +125,7 @@ def revoke(db: Database, client: int, device: str, now: datetime) -> None:
         ).fetchone()
         if row:
             acts.note(db, acts.PHONE_REVOKED, device)
+            feeds.end_without_phone(db, client)
 
 
 def confirm(db: Database, client: int, device: str) -> None:

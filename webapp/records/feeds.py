@@ -48,17 +48,26 @@ def keep(db: Database, client: int, key: str, times: Mapping[str, str], now: dat
     return kept
 
 
-def end(db: Database, client: int) -> None:
-    """End a client's address, if there is one."""
+def end(db: Database, client: int, key: str) -> None:
+    """End the address with this key, if it is this client's; the address of another of the client's phones stays."""
     with write(db):
-        db.execute("DELETE FROM feeds WHERE client = ?", (client,))
+        db.execute("DELETE FROM feeds WHERE client = ? AND hash = ?", (client, _hash(key)))
+
+
+def end_without_phone(db: Database, client: int) -> None:
+    """End a client's address, inside a write, if the client has no phone any more: nobody else could end it."""
+    db.execute(
+        "DELETE FROM feeds WHERE client = ?"
+        " AND NOT EXISTS (SELECT 1 FROM devices d WHERE d.client = feeds.client AND d.revoked_at IS NULL)",
+        (client,),
+    )
 
 
 def find(db: Database, key: str) -> Feed | None:
-    """Return the calendar at an address, or None."""
+    """Return the calendar at an address, or None; an ended client has none."""
     found = db.execute(
         "SELECT clients.public_id, clients.locale, times, sequence, changed_at FROM feeds"
-        " JOIN clients ON clients.id = feeds.client WHERE hash = ?",
+        " JOIN clients ON clients.id = feeds.client WHERE hash = ? AND clients.ended_at IS NULL",
         (_hash(key),),
     ).fetchone()
     return Feed(found[0], found[1], json.loads(found[2]), found[3], found[4]) if found else None

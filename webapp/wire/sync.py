@@ -104,8 +104,8 @@ class HomeCode(Struct, kw_only=True):
     seconds: int
 
 
-ClockTime = Annotated[str, Meta(pattern=r"^([01][0-9]|2[0-3]):[0-5][0-9]$")]
-"""A local time, as 07:30."""
+ClockTime = Annotated[str, Meta(pattern=r"^([01][0-9]|2[0-3]):[0-5][0-9]\Z")]
+"""A local time, as 07:30, with nothing after it."""
 
 
 class ReminderTimes(Struct, kw_only=True):
@@ -117,7 +117,7 @@ class ReminderTimes(Struct, kw_only=True):
 
 
 class FeedRequest(Struct, kw_only=True):
-    """A phone keeps its calendar's address up to date: `key` is what it has, empty for none; no time at all ends the address."""
+    """A phone keeps its calendar's address up to date: `key` is what it has, empty for none; no time at all ends that address."""
 
     times: ReminderTimes
     key: Annotated[str, Meta(max_length=64)] = ""

@@ -2,7 +2,7 @@
  * Once a week one calm line: how well one of the client's own activities can be done. It can be put off, and changes no dose.
  */
 
-import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 import { firstDay } from "../pure/dose/daybook.js";
 import { activityDue, weekOf } from "../pure/weeks/activities.js";
 
@@ -30,15 +30,19 @@ export function draw(part, context, { store, words, announce }, signal) {
     const end = rating === 0 ? "activity.not_at_all" : rating === HIGHEST ? "activity.as_before" : null;
     choice.append(new Option(end ? words.fill(end, { rating }) : words.number(rating), String(rating)));
   }
-  onAct(node, "put_off", () => void store.setMeta("activityPutOff", week), signal);
+  const putOff = () =>
+    store.setMeta("activityPutOff", week).catch(() => showFault(part, words.say("day.not_kept"), null));
+  onAct(node, "put_off", () => void putOff(), signal);
   onAct(node, "save_rating", save, signal);
   find(part, "[data-body]").replaceChildren(node);
 
   async function save() {
-    find(part, "[data-fault]").hidden = choice.value !== "";
-    if (choice.value === "") return choice.focus();
+    if (choice.value === "") return showFault(part, words.say("activity.missing"), choice);
+    find(part, "[data-fault]").hidden = true;
     const body = { activity, rating: Number(choice.value) };
-    await store.addEvents({ kind: "activity_rated", on: context.today, body });
-    announce(words.say("day.saved"));
+    await store.addEvents({ kind: "activity_rated", on: context.today, body }).then(
+      () => announce(words.say("day.saved")),
+      () => showFault(part, words.say("day.not_saved"), null),
+    );
   }
 }

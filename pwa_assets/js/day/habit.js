@@ -3,7 +3,7 @@
  * in the morning; a second press takes the tick back.
  */
 
-import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 import { addDays } from "../pure/calendar/local_day.js";
 import { chosenHabit, ticksOn } from "../pure/dose/habit.js";
 
@@ -25,6 +25,8 @@ export function draw(part, context, edges, signal) {
   const { words, store } = edges;
   const focused = document.activeElement?.getAttribute("data-act") ?? "";
   const wasInside = part.contains(document.activeElement);
+  const note = (/** @type {Parameters<typeof store.addEvents>} */ ...notes) =>
+    void store.addEvents(...notes).catch(() => showFault(part, words.say("day.not_kept"), null));
   const { name, text, caution, basis } = context.bundle.habits[chosen.id];
   const unsuited = chosen.isUnsuited ? words.say("habit.unsuited") : null;
   const node = fillSlots(piece("habit"), { name, text, caution, basis, unsuited });
@@ -32,12 +34,12 @@ export function draw(part, context, edges, signal) {
   for (const [act, on] of Object.entries({ today: context.today, yesterday: addDays(context.today, -1) })) {
     const ticks = ticksOn(context.events, chosen.id, on);
     find(node, `[data-act="${act}"]`).setAttribute("aria-pressed", String(ticks.length > 0));
-    onAct(node, act, () => void toggle(edges, chosen.id, on, ticks), signal);
+    onAct(node, act, () => note(...toggled(chosen.id, on, ticks)), signal);
   }
   const leave = find(node, '[data-act="unsuited"]');
   leave.hidden = chosen.isUnsuited;
   const body = { habit: chosen.id, kept: false, suits: false, chosen: chosen.choice };
-  onAct(node, "unsuited", () => void store.addEvents({ kind: "habit_noted", on: context.today, body }), signal);
+  onAct(node, "unsuited", () => note({ kind: "habit_noted", on: context.today, body }), signal);
   find(part, "[data-body]").replaceChildren(node);
   if (wasInside && focused)
     find(part, `[data-act="${leave.hidden && focused === "unsuited" ? "today" : focused}"]`).focus();
@@ -51,9 +53,9 @@ function dayOf({ on, isKept }, words) {
   return node;
 }
 
-/** @param {import("../main.js").Edges} edges @param {string} habit @param {string} on @param {string[]} ticks */
-function toggle({ store }, habit, on, ticks) {
-  if (ticks.length === 0) return store.addEvents({ kind: "habit_noted", on, body: { habit, kept: true } });
+/** What a press on a day's button notes: the tick, or that the ticks are taken back. @param {string} habit @param {string} on @param {string[]} ticks */
+function toggled(habit, on, ticks) {
+  if (ticks.length === 0) return [{ kind: /** @type {const} */ ("habit_noted"), on, body: { habit, kept: true } }];
   const kind = /** @type {const} */ ("entry_corrected");
-  return store.addEvents(...ticks.map((id) => ({ kind, on, body: { replaces: id, body: null } })));
+  return ticks.map((id) => ({ kind, on, body: { replaces: id, body: null } }));
 }

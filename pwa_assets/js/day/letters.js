@@ -2,7 +2,7 @@
  * The practice's letters on the day page, until they are read.
  */
 
-import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 import { unreadOf } from "../pure/letters/thread.js";
 
 /** @param {import("./page.js").Context} context */
@@ -24,18 +24,21 @@ export function draw(part, { events, today }, edges, signal) {
   );
   const acts = piece("answer_acts");
   const ids = unread.map(({ id }) => id);
-  onAct(acts, "read", () => void keepReading(edges, today, ids), signal);
+  onAct(acts, "read", () => void keepReading(part, edges, today, ids), signal);
   find(part, "[data-body]").replaceChildren(...texts, acts);
 }
 
 /**
+ * @param {HTMLElement} part
  * @param {import("../main.js").Edges} edges
  * @param {string} on
  * @param {string[]} letters ids
  */
-async function keepReading({ store, words, announce }, on, letters) {
+async function keepReading(part, { store, words, announce }, on, letters) {
   // The button disappears. The focus must be elsewhere by then.
   find(document, "#page h1").focus({ preventScroll: true });
-  await store.addEvents({ kind: "letter_read", on, body: { letters } });
-  announce(words.say("day.saved"));
+  await store.addEvents({ kind: "letter_read", on, body: { letters } }).then(
+    () => announce(words.say("day.saved")),
+    () => showFault(part, words.say("day.not_kept"), null),
+  );
 }

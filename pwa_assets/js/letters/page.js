@@ -56,7 +56,7 @@ async function draw(root, edges, seen, onTakenBack, signal) {
   if (signal.aborted) return;
   const letters = lettersOf(rows.map(({ event }) => event));
   const shown = seen.isAll ? letters : letters.slice(-SHOWN_AT_FIRST);
-  noteRead(letters, edges, seen);
+  noteRead(shown, edges, seen);
   const drawn = JSON.stringify([rows, shown.length, practitioner, sync.phase(), clock.today(), [...seen.wasNew]]);
   // What is on the screen stays there while nothing changes: somebody may be about to press something in it.
   if (drawn === seen.drawn) return;
@@ -75,7 +75,7 @@ async function draw(root, edges, seen, onTakenBack, signal) {
 
 /**
  * Puts on record that the practice's letters are read: they stand on the screen now, and somebody looks at it.
- * @param {import("../pure/letters/thread.js").Letter[]} letters
+ * @param {import("../pure/letters/thread.js").Letter[]} letters those on the screen
  * @param {import("../main.js").Edges} edges
  * @param {Seen} seen
  */

@@ -40,6 +40,8 @@ async function draw(root, edges, on, signal) {
   if (!bundle || !(isEarlier || (on === today && reports.length > 0))) return go("#day");
   const isLate = reports.length === 0;
   const eve = addDays(on, -1);
+  if (on !== today)
+    document.title = words.fill("title", { page: words.fill("title.morning_on", { day: words.day(on) }) });
   fillSlots(root, { title: words.say(isLate ? "morning.late" : "morning.correct"), about: words.day(on) });
   const asking = {
     arms: bundle.arms,

@@ -44,9 +44,22 @@ export function wireFeed(root, edges, readTimes, signal) {
   onAct(part, "copy_feed", () => void copy(), signal);
   onAct(part, "end_feed", () => void send({}), signal);
   void show(null);
+  void forgetEnded(edges).then((hasEnded) => (hasEnded ? show(words.say("feed.ended")) : undefined));
   return async () => {
     if (await store.getMeta("feedKey")) await send(readTimes());
   };
+}
+
+/**
+ * Forgets the key of an address that has ended elsewhere.
+ * @param {import("../main.js").Edges} edges
+ * @returns {Promise<boolean>} whether it has
+ */
+async function forgetEnded({ store, server }) {
+  const key = await store.getMeta("feedKey");
+  const hasEnded = Boolean(key) && (await server.feedEnded(key)) && (await store.getMeta("feedKey")) === key;
+  if (hasEnded) await store.setMeta("feedKey", null);
+  return hasEnded;
 }
 
 /** @param {Record<string, string>} times @returns {import("../wire.js").ReminderTimes} */

@@ -3,9 +3,11 @@
  *
  * @typedef {import("../edges/screen/words.js").Words} Words
  * @typedef {import("../pure/settings/table.js").Kept} Kept
+ * @typedef {import("../pure/settings/table.js").Read} Read
  */
 
 import { fillSlots, find, piece } from "../parts/pieces.js";
+import { readNow } from "../pure/settings/table.js";
 
 /**
  * @param {Kept[]} kept
@@ -24,16 +26,23 @@ export function readablePage(kept, words, about) {
     made.head.prepend(meta);
   }
   const page = fillSlots(piece("data_page"), { about });
-  const days = [...new Set(kept.map(({ event }) => event.on))].sort().reverse();
-  find(page, "tbody").append(...days.map((on) => rowOf(on, kept, words)));
+  const read = readNow(kept);
+  const days = [...new Set(read.map(({ event }) => event.on))].sort().reverse();
+  find(page, "tbody").append(...days.map((on) => rowOf(on, read, words)));
   made.body.append(page);
   return new XMLSerializer().serializeToString(made);
 }
 
-/** @param {string} on @param {Kept[]} kept @param {Words} words @returns {HTMLElement} */
-function rowOf(on, kept, words) {
-  const noted = kept.filter(({ event }) => event.on === on).flatMap(({ event }) => linesOf(event, words));
+/** @param {string} on @param {Read[]} read @param {Words} words @returns {HTMLElement} */
+function rowOf(on, read, words) {
+  const noted = read.filter(({ event }) => event.on === on).flatMap((each) => marked(each, words));
   return find(fillSlots(piece("data_row"), { day: words.date(on), noted: noted.join(" ") }), "tr");
+}
+
+/** @param {Read} read @param {Words} words @returns {string[]} whole sentences, with a mark where the client changed the entry afterwards */
+function marked({ event, changed }, words) {
+  const lines = linesOf(event, words);
+  return changed ? lines.map((noted) => words.fill(`data.${changed}`, { noted })) : lines;
 }
 
 /** @param {Kept["event"]} event @param {Words} words @returns {string[]} whole sentences */

@@ -3,7 +3,8 @@
  */
 
 import { wireCode } from "../joining/code.js";
-import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
+import { lettersOf } from "../pure/letters/thread.js";
 import { csvOf, tableOf } from "../pure/settings/table.js";
 import { wireLeaving } from "./leaving.js";
 import { readablePage } from "./readable.js";
@@ -26,7 +27,7 @@ export function start(root, edges) {
   onAct(root, "save_file", () => void tellSaved(saveAll(edges)), over.signal);
   wireCode(root, edges, over.signal);
   wireLeaving(root, edges, () => saveAll(edges), over.signal);
-  onAct(root, "ask_to_leave", () => void askToLeave(edges).then(redraw), over.signal);
+  onAct(root, "ask_to_leave", () => void askToLeave(root, edges), over.signal);
   const stops = [edges.store.onChange(redraw), edges.sync.onChange(redraw)];
   redraw();
   return () => {
@@ -42,25 +43,31 @@ export function start(root, edges) {
  */
 async function draw(root, { store, room, words }, signal) {
   const [rows, waiting, isKept] = [await store.rows(), await store.unsent(), await room.isKept()];
+  const letterId = await store.getMeta("leaveLetter");
   if (signal.aborted) return;
   const days = new Set(rows.map(({ event }) => event.on)).size;
-  const letter = rows.find(({ event }) => isAsking(event, words));
+  const own = lettersOf(rows.map(({ event }) => event)).filter(({ isOwn }) => isOwn);
+  // Another phone of this client knows the letter by its text alone.
+  const letter = own.find(({ id, text }) => id === letterId || text === words.say("leave.letter"));
   fillSlots(root, {
     days: words.plural("data.days", days),
     waiting: waiting.length ? words.plural("sent.waiting", waiting.length) : words.say("sent.all"),
     room: words.say(isKept ? "about.kept" : "about.not_kept"),
-    asked: letter ? words.fill("leave.asked", { day: words.day(letter.event.on) }) : null,
+    asked: letter ? words.fill("leave.asked", { day: words.day(letter.on) }) : null,
   });
   find(root, "[data-ask]").hidden = Boolean(letter);
 }
 
-/** @param {import("../pure/dose/daybook.js").Event} event @param {import("../edges/screen/words.js").Words} words */
-const isAsking = ({ kind, body }, words) => kind === "letter_written" && body.text === words.say("leave.letter");
-
-/** @param {import("../main.js").Edges} edges */
-async function askToLeave({ store, clock, words }) {
-  const body = { text: words.say("leave.letter") };
-  await store.addEvents({ kind: "letter_written", on: clock.today(), body });
+/** Writes the letter, and keeps which one it is: its text is another one in another language. @param {HTMLElement} root @param {import("../main.js").Edges} edges */
+async function askToLeave(root, { store, clock, words }) {
+  const [id, body] = [store.newId(), { text: words.say("leave.letter") }];
+  const save = async () => {
+    await store.addEvents({ kind: "letter_written", on: clock.today(), body, id });
+    await store.setMeta("leaveLetter", id);
+  };
+  const part = find(root, "[data-ask]");
+  find(part, "[data-fault]").hidden = true;
+  await save().catch(() => showFault(part, words.say("day.not_kept"), null));
 }
 
 /** @param {import("../main.js").Edges} edges */

@@ -1,5 +1,5 @@
 /**
- * An earlier day as it was: read only. The address names it, `#earlier?on=2026-03-12`; without a day it is yesterday.
+ * An earlier day as it was: read only. The address names it, `#earlier?on=2026-03-12`; without a day that exists it is yesterday.
  *
  * @typedef {import("../pure/weeks/past_days.js").PastDay} PastDay
  * @typedef {{bundle: import("../wire.js").Bundle, tables: import("../wire.js").Bundle|null, events: import("../pure/dose/daybook.js").Event[],
@@ -13,13 +13,13 @@ import { addDays } from "../pure/calendar/local_day.js";
 import { firstDay } from "../pure/dose/daybook.js";
 import { doseChange } from "../pure/dose/dose_change.js";
 import { armDays } from "../pure/dose/today.js";
+import { isDay } from "../pure/sync/entry_check.js";
 import { dayAccount, nextAsked, responseTo, routineOn } from "../pure/weeks/day_account.js";
 import { pastDays } from "../pure/weeks/past_days.js";
 import { morningNode, sessionNode } from "./day_pieces.js";
 import { namesOf } from "./names.js";
 
 const [DAYS_BEFORE, DAYS_AFTER] = [4, 8];
-const DAY = /^\d{4}-\d{2}-\d{2}$/;
 
 /**
  * @param {HTMLElement} root
@@ -33,7 +33,7 @@ export function start(root, edges) {
   const { clock, words } = edges;
   const today = clock.today();
   const wanted = new URLSearchParams(location.hash.split("?")[1] ?? "").get("on") ?? "";
-  const on = DAY.test(wanted) ? wanted : addDays(today, -1);
+  const on = isDay(wanted) ? wanted : addDays(today, -1);
   fillSlots(root, { weekday: words.weekday(on), date: words.date(on) });
   const show = async () => {
     const past = await read(edges, on, today);

@@ -223,3 +223,14 @@ test("the last six letters are shown, and all of them when that is asked for", a
   await settle();
   assert.deepEqual([slots("text").length, slots("text")[0], earlier.hidden], [8, "Letter 1.", true]);
 });
+
+test("only the letters that stand on the screen are noted as read", async () => {
+  await sync([1, 2, 3, 4, 5, 6, 7, 8].map((n) => entry(n, "letter_answered", { text: `Letter ${n}.`, by: "Hedda" })));
+  await open();
+  const noted = async () => (await store.unsent()).map((/** @type {any} */ { event }) => event.body.letters);
+  const ids = [1, 2, 3, 4, 5, 6, 7, 8].map((n) => entry(n, "", {}).id);
+  assert.deepEqual(await noted(), [ids.slice(2)]);
+  /** @type {any} */ (root.querySelector('[data-act="earlier"]')).click();
+  await settle();
+  assert.deepEqual(await noted(), [ids.slice(2), ids.slice(0, 2)]);
+});

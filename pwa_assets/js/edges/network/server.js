@@ -21,6 +21,12 @@ export function createServer() {
     code: () => ask("/api/code", { method: "POST", body: "{}" }, hasCode),
     /** @param {import("../../wire.js").FeedRequest} request */
     feed: (request) => ask("/api/feed", { method: "POST", body: JSON.stringify(request) }, hasKey),
+    /** Whether the server says that no calendar has this address; false without an answer. @param {string} key */
+    feedEnded: (key) =>
+      fetch(`/calendar/${key}.ics`, { cache: "no-store", signal: AbortSignal.timeout(PATIENCE_MS) }).then(
+        ({ status }) => status === 404,
+        () => false,
+      ),
     me: () => ask("/api/me", { method: "GET" }, hasClient),
     leave: () => ask("/api/leave", { method: "POST", body: "{}" }, isAnything),
   };

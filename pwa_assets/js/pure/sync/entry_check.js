@@ -37,7 +37,7 @@ const isTruth = (value) => typeof value === "boolean";
 /** @type {Check} */
 const isUuid = (value) => typeof value === "string" && UUID.test(value);
 /** A day that exists, from the year 1 on. @type {Check} */
-const isDay = (value) =>
+export const isDay = (value) =>
   typeof value === "string" && DAY.test(value) && value >= "0001" && dayOfNumber(dayNumber(value)) === value;
 /** @param {number} low @param {number} high @returns {Check} */
 const whole = (low, high) => (value) => Number.isInteger(value) && low <= value && value <= high;
