@@ -8,6 +8,7 @@ from playwright.sync_api import expect
 from e2e.arriving import IntakeScreen, ScreeningScreen, answer_questions, intake_screens
 from e2e.phone_reading import EVENTS
 from e2e.screens import DayScreen, JoinPage, SessionScreen
+from e2e.test_accessible import faults
 from tests.builders import release
 from tests.cast import BELL_FOUNDER, BOOKBINDER, CELLIST
 from webapp.dosing.release import Return
@@ -18,6 +19,10 @@ from webapp.sync import screening as server_screening
 from webapp.sync.hold import Grounds
 
 MOST_TAPS = 8
+ON_TOP = """button => {
+  const { left, width, top, height } = button.getBoundingClientRect();
+  return document.elementFromPoint(left + width / 2, top + height / 2) === button;
+}"""
 RING = re.compile("^Ring your local emergency number now")
 
 
@@ -79,6 +84,25 @@ def test_with_nothing_to_tell_the_first_set_is_eight_taps_from_the_first_questio
     [body] = bodies(phone, "screening_answered")
     assert (body["reached"], body["signs"]) == (LEVELS[-1], [])
     server.start()
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("colours", ["none", "active"])
+def test_once_a_sign_is_ticked_the_button_that_stops_lies_under_nothing(phone, questions, colours):
+    phone.page.emulate_media(forced_colors=colours)
+    phone.page.set_viewport_size({"width": 360, "height": 640})
+    questions.sign("stroke").tap()
+    assert not faults(phone.page)
+    questions.stop.scroll_into_view_if_needed()
+    assert questions.stop.evaluate(ON_TOP)
+
+
+@pytest.mark.long
+def test_on_the_page_of_the_warning_signs_the_button_that_stops_lies_under_nothing(phone, client):
+    phone.page.goto(f"{phone.shell}#warnings")
+    warnings = ScreeningScreen(phone.page)
+    warnings.sign("stroke").tap()
+    assert warnings.stop.first.evaluate(ON_TOP)
 
 
 @pytest.mark.long

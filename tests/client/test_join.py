@@ -1,3 +1,4 @@
+import re
 from datetime import timedelta
 
 import pytest
@@ -6,7 +7,7 @@ from tests.cast import HEDDA
 from tests.client.conftest import OWN
 from webapp.records import devices, invitations, practitioners
 from webapp.records.practitioners import Reach
-from webapp.words.consent import CONSENT_MARK
+from webapp.words.consent import AGREE_BY_CODE, CONSENT_MARK, OTHERS_SEE, PHONE_KEEPS, PRACTICE_SEES
 
 REACHED = {
     "name": HEDDA.name, "telephone": "555 0102", "hours": "weekdays 9 to 17", "email": "", "letters_read": "",
@@ -189,3 +190,21 @@ def test_the_words_that_a_client_agreed_to_are_kept_with_the_phone(stranger, db,
 
 def test_the_page_of_the_invitation_names_the_hash_of_its_words(stranger):
     assert f'data-agreed="{CONSENT_MARK}"' in stranger.browser.get("/join").text
+
+
+def test_all_that_is_agreed_to_stands_at_each_button_that_joins(stranger):
+    invitation = stranger.browser.get("/join").text
+    app = stranger.browser.get("/app/en/").text
+    app += stranger.browser.get(re.search(r'data-later="(/[^"]+)"', app)[1]).text
+    by_code = invitation[invitation.index('data-part="uninvited"') :]
+    in_app = app[app.index('data-screen="join"') :]
+    for words in (invitation, by_code[: by_code.index("</section>")], in_app[: in_app.index("</form>")]):
+        for agreed in (AGREE_BY_CODE, PHONE_KEEPS, PRACTICE_SEES, OTHERS_SEE):
+            assert agreed in words
+
+
+def test_who_has_joined_in_another_browser_is_led_through_the_settings(stranger):
+    app = stranger.browser.get("/app/en/").text
+    app += stranger.browser.get(re.search(r'data-later="(/[^"]+)"', app)[1]).text
+    for page in (stranger.browser.get("/join").text, app):
+        assert "go to “Settings”, then “This phone”," in page

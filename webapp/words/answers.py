@@ -13,7 +13,7 @@ ANSWERS = {
     ),
     "used": mark("This invitation has been used already. Ask your practitioner for a new one."),
     "joined_to_another": mark(
-        "This phone keeps the entries of somebody else. To change over, open Halfturn here, go to “This phone”, leave it"
+        "This phone keeps the entries of somebody else. To change over, open Halfturn here, go to “Settings”, then “Your data”, leave it"
         " there, and open the invitation again."
     ),
     "over": mark("This invitation has run out. Ask your practitioner for a new one."),
