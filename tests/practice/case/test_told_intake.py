@@ -1,15 +1,17 @@
 """A client who tells the intake on the phone: added by name, the answers confirmed, no routine before that."""
 
 import json
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from tests.builders import event, screened
+from tests.cast import CELLIST, NOW
 from webapp.dosing.settings import ARMS
 from webapp.events.codec import check_body
 from webapp.events.kinds import EventError
-from webapp.records import cases, events
+from webapp.library.routine import starter
+from webapp.records import cases, events, routines
 from webapp.sync.screening import screening_of
 
 DAY = date(2026, 3, 8)
@@ -142,3 +144,24 @@ def test_a_broken_intake_is_refused(wrong):
     check_body("intake_told", TOLD)
     with pytest.raises(EventError):
         check_body("intake_told", TOLD | wrong)
+
+
+def test_a_stop_before_the_intake_is_left_by_way_of_the_desk_and_a_release(site, hedda, runa):
+    signs = [
+        screened(DAY, "chest", reached="emergency", seq=900),
+        event("warning_raised", DAY, {"sign": "chest", "arms": ["right", "left"]}, seq=901),
+    ]
+    site.receive(type("Client", (), {"id": runa.id})(), signs)
+    path = f"/practice/cases/{runa.public_id}"
+    hedda.open(path)
+    assert "the arms then begin held, and you release them here" in hedda.text
+    desk_answers = {"arms": "left", "area": "inner_elbow", "usual": "2", "mass_kg": "61.5", "height_m": "168"}
+    assert _confirm(hedda, runa, **desk_answers).status_code == 200
+    routines.push(site.db, runa.id, starter("inner_elbow"), CELLIST.settings, "", site.hedda.id, NOW)
+    site.receive(
+        type("Client", (), {"id": runa.id})(),
+        [event("routine_received", DAY + timedelta(days=1), {"version": 1}, seq=902)],
+    )
+    hedda.open(path)
+    assert "The left arm is held" in hedda.text
+    assert "Who has seen the arm" in hedda.text
