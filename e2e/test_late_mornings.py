@@ -54,15 +54,29 @@ def test_a_morning_takes_three_taps_and_one_that_was_left_out_can_be_told_later_
 @pytest.mark.long
 def test_a_morning_before_today_is_corrected_and_the_day_follows(phone):
     phone.sleep_until_morning()
-    phone.report_morning(9)
-    expect(phone.day.stopped).to_be_visible()
+    phone.report_morning(6)
     phone.sleep_until_morning()
+    eased = phone.standing()["right"]
     phone.day.mornings.locator("summary").tap()
     phone.day.mornings.get_by_text("Correct").tap()
     phone.day.late_pain("right", 1).tap()
     phone.day.late_save.tap()
     expect(phone.day.title).to_be_visible()
-    assert phone.standing()["right"]["mode"] == "training"
+    assert phone.standing()["right"] != eased
+
+
+@pytest.mark.long
+def test_a_morning_before_today_that_stopped_the_arm_stays_as_it_was_told(phone):
+    phone.sleep_until_morning()
+    phone.report_morning(9)
+    expect(phone.day.stopped).to_be_visible()
+    phone.sleep_until_morning()
+    phone.day.mornings.locator("summary").tap()
+    phone.day.mornings.get_by_text("Correct").tap()
+    expect(phone.page.locator("#page")).to_contain_text("only your practitioner ends a stop")
+    expect(phone.day.late_save).to_be_hidden()
+    phone.page.get_by_text("Write a letter").tap()
+    expect(phone.page.locator("body[data-screen=letters]")).to_be_attached()
 
 
 @pytest.mark.long

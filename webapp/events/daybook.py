@@ -57,6 +57,17 @@ def corrected_entries(events: Iterable[Event]) -> list[Event]:
     return sorted((event for event in kept if event), key=lambda event: event.id)
 
 
+def said_before(events: Iterable[Event]) -> Iterator[Event]:
+    """Yield each corrected entry with each body that it ever had, the last one included; a body may come several times."""
+    by_id = {event.id: event for event in events}
+    for fix in (event for event in by_id.values() if event.kind == "entry_corrected"):
+        target, body = by_id.get(fix.body.get("replaces", "")), fix.body.get("body")
+        if target and _fits(target.kind, body):
+            yield target
+            if body is not None:
+                yield replace(target, body=body)
+
+
 def _fits(kind: str, body: dict[str, Any] | None) -> bool:
     try:
         if body is not None:

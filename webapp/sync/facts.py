@@ -3,12 +3,12 @@
 A morning report is about the day before it, so a day's facts contain the report of the next morning.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, timedelta
 
 from webapp.dosing.course import DayFacts, is_sharp
 from webapp.dosing.responses import done_of
-from webapp.events.daybook import Known, daybook, entries
+from webapp.events.daybook import Known, daybook, entries, said_before
 from webapp.events.kinds import Event
 
 ONE_DAY = timedelta(days=1)
@@ -40,3 +40,11 @@ def sharp_entries(events: Iterable[Event]) -> dict[str, dict[str, date]]:
             spoken_of = event.on - ONE_DAY if event.kind == "morning_reported" else event.on
             found.setdefault(arm, {})[event.id] = spoken_of
     return found
+
+
+def stops_corrected(events: Sequence[Event]) -> list[tuple[Event, str]]:
+    """List (entry as it was, arm) for each entry that alone made a day sharp until it was corrected; the latest day first."""
+    still = sharp_entries(events)
+    before = ((entry, arm) for entry in said_before(events) for arm in sharp_entries([entry]))
+    found = {(entry.id, arm): entry for entry, arm in before if entry.id not in still.get(arm, {})}
+    return sorted(((entry, arm) for (_, arm), entry in found.items()), key=lambda each: each[0].on, reverse=True)

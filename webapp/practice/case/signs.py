@@ -1,4 +1,4 @@
-"""The warning signs that a client raised, on the case page."""
+"""The warning signs that a client raised, and the stops that a client corrected away, on the case page."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -11,7 +11,8 @@ from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.records import events
 from webapp.records.cases import Case
-from webapp.sync.diary import entries_of
+from webapp.sync.diary import entries_of, of_phones
+from webapp.sync.facts import stops_corrected
 from webapp.words.findings import UNNAMED_EMERGENCY, UNNAMED_SIGN
 
 SIGNS_SHOWN = 5
@@ -35,6 +36,7 @@ def about_signs(case: Case) -> dict[str, Any]:
         signs: The last ones that the client raised, the newest day first.
         signs_taken_back: Those of the last ones that the client ticked by mistake and took back.
         sign_texts: The text of every sign by its id.
+        stops_corrected: The last answers that stopped an arm until the client corrected them, each with the arm.
     """
     logged = events.latest_of(desk.records(), case.id, ("warning_raised", "entry_corrected"), ALL)
     entries = entries_of(logged)
@@ -46,7 +48,14 @@ def about_signs(case: Case) -> dict[str, Any]:
         "signs": _shown((valid[entry.id] for entry in last if entry.id in valid), texts),
         "signs_taken_back": _shown((entry for entry in last if entry.id not in valid), texts),
         "sign_texts": texts,
+        "stops_corrected": _stops_corrected(case),
     }
+
+
+def _stops_corrected(case: Case) -> list[tuple[Event, str]]:
+    kinds_read = ("morning_reported", "session_finished", "entry_corrected")
+    logged = events.latest_of(desk.records(), case.id, kinds_read, ALL)
+    return stops_corrected(of_phones(entries_of(logged)))[:SIGNS_SHOWN]
 
 
 def _texts() -> dict[str, str]:

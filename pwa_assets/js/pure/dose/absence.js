@@ -8,6 +8,7 @@
  */
 
 import { addDays, daysBetween } from "../calendar/local_day.js";
+import { NOTHING_YET, responseOf } from "./almanac.js";
 import { correctedEntries, eventsOn, firstDay } from "./daybook.js";
 import { courseOn, trainedDays } from "./set_course.js";
 
@@ -42,6 +43,30 @@ function morningOn(arms, events, on) {
   const pains = {};
   for (const [arm, { pain }] of reports) pains[arm] = Math.max(pain, pains[arm] ?? 0);
   return { on, pains, isWhole: arms.every((arm) => arm in pains) };
+}
+
+/**
+ * Return what was told of an earlier morning and must stay as it is: answers that stop an arm by themselves, and those of an arm that
+ * is held now. Only a release ends a hold, never a correction.
+ * @param {import("../../wire.js").Bundle} bundle
+ * @param {Event[]} events
+ * @param {string} on
+ * @param {{arm: string, isHeldNow: boolean}[]} days
+ * @returns {import("../../wire.js").MorningBody["arms"]}
+ */
+export function answersThatStay(bundle, events, on, days) {
+  const held = days.filter(({ isHeldNow }) => isHeldNow).map(({ arm }) => arm);
+  /** @type {import("../../wire.js").MorningBody["arms"]} */
+  const worst = {};
+  for (const [arm, told] of eventsOn(events, "morning_reported", on).flatMap(({ body }) => Object.entries(body.arms))) {
+    const before = worst[arm] ?? told;
+    const sharp = before.sharp || told.sharp;
+    const besides = before.besides ? { besides: true } : {};
+    worst[arm] = { ...before, ...told, pain: Math.max(before.pain, told.pain), sharp, ...besides };
+  }
+  const stops = (/** @type {{pain: number, sharp?: boolean}} */ { pain, sharp = false }) =>
+    responseOf(bundle, { ...NOTHING_YET, morning: pain, sharp }, null) === "sharp";
+  return Object.fromEntries(Object.entries(worst).filter(([arm, told]) => held.includes(arm) || stops(told)));
 }
 
 /**
