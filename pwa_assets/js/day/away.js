@@ -48,11 +48,12 @@ function form({ first, last, isLong }, { today, putOffAway }, { words, store, an
     if (!kind) return showFault(sheet, words.say("away.missing"), sheet.querySelector("input"));
     const body = { first, last, what: kind, ...(isLong ? { happened } : {}) };
     keepFocus(find(document, "#page"));
-    await store.addEvents({ kind: "away_noted", on: today, body }).then(
-      () => announce(words.say("day.saved")),
-      () => showFault(sheet, words.say("day.not_saved"), null),
-    );
-    if (happened.length) go("#warnings");
+    const saved = () => {
+      announce(words.say("day.saved"));
+      if (happened.length) go("#warnings");
+    };
+    const failed = () => showFault(sheet, words.say("day.not_saved"), null);
+    await store.addEvents({ kind: "away_noted", on: today, body }).then(saved, failed);
   };
   const submit = (/** @type {Event} */ event) => {
     event.preventDefault();
