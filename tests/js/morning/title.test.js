@@ -26,7 +26,8 @@ async function titleAt(hash) {
   Object.defineProperty(globalThis, "location", { value: { hash }, configurable: true });
   document.title = "as the address says";
   const bundle = { ...BUNDLE, arms: [], asks: { late: 3, away: 2, long_away: 7 } };
-  const snapshot = async () => ({ today: TODAY, bundle, anchors: { right: { on: "2026-03-06" } }, events: EVENTS });
+  const anchors = { right: { on: "2026-03-06" } };
+  const snapshot = async () => ({ today: TODAY, bundle, anchors, events: EVENTS, days: [] });
   const go = (/** @type {string} */ to) => assert.fail(`sent to ${to}`);
   start(root, /** @type {any} */ ({ words, go, store: { snapshot }, clock: { today: () => TODAY } }));
   await new Promise((resolve) => setImmediate(resolve));
