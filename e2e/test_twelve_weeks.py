@@ -1,15 +1,21 @@
 """Twelve weeks of one client, day by day through the real pages: each dose is the one that the core's fold of the log asks.
 
 The weeks: calm mornings, a flare in week 3, a week away in week 6, sport from week 8 on, sharp pain and a release in week 9, and on to the
-end of week 12. The phone is mostly without a network, and sends once a week.
+end of week 12. Once a week the phone sends, and what its page of the weeks draws and tables is held to the log. With
+TWELVE_WEEKS_PICTURES=FOLDER in the environment pictures of weeks 1, 3, 6, 9 and 12 are put there.
 """
 
+import os
+import re
 from datetime import UTC, datetime, time, timedelta
+from pathlib import Path
 from types import MappingProxyType
 
 import pytest
+from playwright.sync_api import expect
 
 from e2e.desk import Desk
+from e2e.past_pages import WeeksScreen
 from e2e.phone import Phone
 from e2e.sizes import WAIT_MILLISECONDS, phone_options
 from tests.cast import BELL_FOUNDER
@@ -25,6 +31,14 @@ CALM, TENDER = 1, 3
 TENDER_DAYS = frozenset({9, 10, 30})
 COMPARED = ("rung", "ease", "mode", "settled_streak", "gap_days")
 ARM = "right"
+SHOWN_DAYS = 28
+HIGHEST = 1800
+TICK_MS, LONGEST_WAIT = 100, 100
+PICTURED = (1, 3, 6, 9, 12)
+PICTURES = os.environ.get("TWELVE_WEEKS_PICTURES")
+HEIGHTS = "all => all.map((column) => column.getBBox().height)"
+UNIT, THINNEST = 0.62 * 15, 3
+"""How high one point of pain and the lowest column are drawn, in CSS pixels; for 0 the thinnest column is drawn."""
 
 
 @pytest.fixture
@@ -43,6 +57,7 @@ class Life:
     def __init__(self, phone, practice, client) -> None:
         self.phone, self.practice, self.client = phone, practice, client
         self.said = {}
+        self.mornings = {}
 
     def live(self, day) -> None:
         """One day from its morning to its night."""
@@ -50,7 +65,8 @@ class Life:
         if day in AWAY:
             return phone.sleep_until_morning()
         if day > 1:
-            phone.report_morning(_morning(day))
+            self.mornings[day] = _morning(day)
+            phone.report_morning(self.mornings[day])
         standing = self.said[phone.today] = phone.standing()[ARM]
         if standing["mode"] == "training":
             self.train(day, standing["sessions"])
@@ -67,16 +83,70 @@ class Life:
             self.phone.do_session(worst=CALM)
         return None
 
-    def compare(self) -> None:
-        """Send, then see that every day's dose on the phone was the fold's."""
+    def compare(self, day) -> None:
+        """Send, then see that every day's dose on the phone was the fold's, and that the page of the weeks shows it."""
         self.phone.send()
         account = self.practice.accounts(self.client.id, self.phone.today)[ARM]
-        by_day = {day.on: day for day in account.days}
+        by_day = {closed.on: closed for closed in account.days}
         for on, said in self.said.items():
-            day = by_day.get(on)
-            state = account.state if day is None else day.state_before
+            closed = by_day.get(on)
+            state = closed.state_before if closed else account.state
             assert {name: said[name] for name in COMPARED} == {name: getattr(state, name) for name in COMPARED}, on
             assert said["work_j"] == round(dose(account.plan, state).work_j, 2), on
+        self.read_weeks(account, day)
+
+    def read_weeks(self, account, day) -> None:
+        """What the page of the weeks draws, and says in its tables, is what was reported and what the core asked."""
+        weeks = WeeksScreen(self.phone.page)
+        weeks.way.tap()
+        self.let_time_pass(weeks.whole)
+        expect(weeks.drawings).to_have_count(3)
+        for table in weeks.tables.all():
+            table.tap()
+        told = _by_day(weeks.cells("mornings", ARM, 0), weeks.cells("mornings", ARM, 1))
+        assert told == {n: str(self.mornings.get(n, "not known")) for n in told}, day
+        assert len(told) == min(day + 1, SHOWN_DAYS)
+        heights = weeks.columns("mornings", ARM, "plot-pain", "plot-over").evaluate_all(HEIGHTS)
+        drawn = [self.mornings[n] for n in sorted(told) if n in self.mornings]
+        assert heights == pytest.approx([max(pain * UNIT, THINNEST) for pain in drawn], abs=0.11), day
+        asked = _by_day(weeks.cells("work", ARM, 0), weeks.cells("work", ARM, 2))
+        reps = _by_day(weeks.cells("stair", ARM, 0), weeks.cells("stair", ARM, 1))
+        first = account.days[0].on
+        for closed in account.days:
+            number = (closed.on - first).days + 1
+            if number in asked and closed.dose.sets:
+                joules = float(re.match(r"[\d.]+", asked[number])[0])
+                assert joules == pytest.approx(closed.dose.work_j, abs=0.51), number
+                assert reps[number] == str(closed.dose.sets[0].reps), number
+        self.take_pictures(day)
+        self.phone.day.way.tap()
+
+    def let_time_pass(self, until) -> None:
+        """Move the clock on until something is seen: past 2^31 ms from its start Playwright's clock fires nothing by itself."""
+        for _ in range(LONGEST_WAIT):
+            if until.is_visible():
+                return
+            self.phone.context.clock.fast_forward(TICK_MS)
+        expect(until).to_be_visible()
+
+    def take_pictures(self, day) -> None:
+        """Keep the page of the weeks as a picture, where a folder is named. Plots are drawn once they are in the window."""
+        if PICTURES and day // WEEK in PICTURED and day % WEEK == 0:
+            page = self.phone.page
+            window = page.viewport_size
+            for table in WeeksScreen(page).tables.all():
+                table.tap()
+            page.set_viewport_size({**window, "height": HIGHEST})
+            for _ in range(LONGEST_WAIT):
+                self.phone.context.clock.fast_forward(TICK_MS)
+            page.screenshot(path=Path(PICTURES) / f"week-{day // WEEK:02}.png", full_page=True, scale="css")
+            page.set_viewport_size(window)
+
+
+def _by_day(days, cells):
+    """The cells of a table by the day's number, which its first cell begins with."""
+    numbers = [int(re.match(r"\d+", text)[0]) for text in days.all_text_contents()]
+    return dict(zip(numbers, cells.all_text_contents(), strict=True))
 
 
 def _morning(day):
@@ -99,12 +169,12 @@ def test_twelve_weeks_are_led_through_as_the_core_says(desk, long_phone, server,
     life = Life(long_phone, practice, client)
     for day in range(1, LAST_DAY + 1):
         if day == RELEASE_DAY:
-            life.compare()
+            life.compare(day - 1)
             assert long_phone.standing()[ARM]["mode"] == "held"
             let_go_on(Desk.signed_in(desk))
             long_phone.send()
         life.live(day)
         if day % WEEK == 0:
-            life.compare()
+            life.compare(day)
     modes = MappingProxyType({on: said["mode"] for on, said in life.said.items()})
     assert set(modes.values()) == {"training", "resting", "held"}
