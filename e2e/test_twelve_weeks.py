@@ -67,6 +67,10 @@ class Life:
         if day > 1:
             self.mornings[day] = _morning(day)
             phone.report_morning(self.mornings[day])
+        if day == AWAY.stop:
+            phone.day.away.locator("[value=travelling]").check()
+            phone.day.away.locator("[data-act=save]").tap()
+            expect(phone.day.away).to_be_hidden()
         standing = self.said[phone.today] = phone.standing()[ARM]
         if standing["mode"] == "training":
             self.train(day, standing["sessions"])

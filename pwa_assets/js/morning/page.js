@@ -65,9 +65,9 @@ async function draw(root, edges, on, signal) {
       go(hasMore(arms) ? "#warnings" : "#day");
     },
   };
-  const told = Object.keys(stay).map((arm) => staysOf(words, arm));
+  const unchanged = Object.keys(stay).map((arm) => staysOf(words, arm));
   find(root, "[data-body]").replaceChildren(
-    ...told,
+    ...unchanged,
     ...(arms.length ? [createMorningForm(edges, asking, signal)] : []),
   );
 }

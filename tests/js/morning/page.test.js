@@ -44,14 +44,14 @@ async function correcting(arms, { on = MORNING, days = [], row = FIRST } = {}) {
   const root = /** @type {HTMLElement} */ (body.querySelector("#page"));
   const stop = start(root, /** @type {any} */ (edges));
   await settled();
-  const asked = [...new Set([...root.querySelectorAll("input")].map(({ name }) => name))];
+  const fields = [...new Set([...root.querySelectorAll("input")].map(({ name }) => name))];
   const save = async () => {
     root.querySelector("form")?.dispatchEvent(new window.Event("submit", { bubbles: true, cancelable: true }));
     await settled();
     stop();
     return saved[0]?.body.body.arms;
   };
-  return { asked, stays: root.querySelector(".stays")?.textContent?.trim(), save };
+  return { fields, stays: root.querySelector(".stays")?.textContent?.trim(), save };
 }
 
 const CALM = { pain: 1, sharp: false };
@@ -61,8 +61,8 @@ test("an earlier answer that stops an arm is not asked again, and stays when the
     { pain: 9, sharp: false },
     { pain: 1, sharp: true },
   ]) {
-    const { asked, stays, save } = await correcting({ right: stopping, left: CALM });
-    assert.deepEqual(asked, ["pain-left", "sharp-left"]);
+    const { fields, stays, save } = await correcting({ right: stopping, left: CALM });
+    assert.deepEqual(fields, ["pain-left", "sharp-left"]);
     assert.equal(stays, "morning.stays arm.right");
     assert.deepEqual(await save(), { right: stopping, left: CALM });
   }
@@ -73,15 +73,15 @@ test("no earlier answer of an arm that is held is asked again", async () => {
     { arm: "right", isHeldNow: true },
     { arm: "left", isHeldNow: false },
   ];
-  const { asked } = await correcting({ right: { pain: 5, sharp: false }, left: CALM }, { days, row: HELD });
-  assert.deepEqual(asked, ["pain-left", "sharp-left"]);
+  const { fields } = await correcting({ right: { pain: 5, sharp: false }, left: CALM }, { days, row: HELD });
+  assert.deepEqual(fields, ["pain-left", "sharp-left"]);
 });
 
 test("an answer of this very morning can be corrected, and so can an earlier one that stops nothing", async () => {
   const all = ["pain-right", "sharp-right", "pain-left", "sharp-left"];
-  assert.deepEqual((await correcting({ right: { pain: 9, sharp: true }, left: CALM }, { on: TODAY })).asked, all);
-  const { asked, stays } = await correcting({ right: { pain: 5, sharp: false }, left: CALM });
-  assert.deepEqual([asked, stays], [all, undefined]);
+  assert.deepEqual((await correcting({ right: { pain: 9, sharp: true }, left: CALM }, { on: TODAY })).fields, all);
+  const { fields, stays } = await correcting({ right: { pain: 5, sharp: false }, left: CALM });
+  assert.deepEqual([fields, stays], [all, undefined]);
 });
 
 test("a correction keeps that there was more than soreness", async () => {

@@ -58,15 +58,17 @@ export function answersThatStay(bundle, events, on, days) {
   const held = days.filter(({ isHeldNow }) => isHeldNow).map(({ arm }) => arm);
   /** @type {import("../../wire.js").MorningBody["arms"]} */
   const worst = {};
-  for (const [arm, told] of eventsOn(events, "morning_reported", on).flatMap(({ body }) => Object.entries(body.arms))) {
-    const before = worst[arm] ?? told;
-    const sharp = before.sharp || told.sharp;
+  for (const [arm, answer] of eventsOn(events, "morning_reported", on).flatMap(({ body }) =>
+    Object.entries(body.arms),
+  )) {
+    const before = worst[arm] ?? answer;
+    const sharp = before.sharp || answer.sharp;
     const besides = before.besides ? { besides: true } : {};
-    worst[arm] = { ...before, ...told, pain: Math.max(before.pain, told.pain), sharp, ...besides };
+    worst[arm] = { ...before, ...answer, pain: Math.max(before.pain, answer.pain), sharp, ...besides };
   }
   const stops = (/** @type {{pain: number, sharp?: boolean}} */ { pain, sharp = false }) =>
     responseOf(bundle, { ...NOTHING_YET, morning: pain, sharp }, null) === "sharp";
-  return Object.fromEntries(Object.entries(worst).filter(([arm, told]) => held.includes(arm) || stops(told)));
+  return Object.fromEntries(Object.entries(worst).filter(([arm, answer]) => held.includes(arm) || stops(answer)));
 }
 
 /**
