@@ -20,6 +20,7 @@ from webapp.sync.fold import ArmAccount, accounts_of
 from webapp.sync.letters import thread_of
 from webapp.sync.local_day import local_day, zone_of
 from webapp.sync.screening import Screening, screening_of
+from webapp.sync.to_ask import asked_until
 
 ONE_DAY = timedelta(days=1)
 SILENT_FROM_DAYS = 3
@@ -39,6 +40,7 @@ class StandsOut:
         silent_days: Days in a row without a session, up to yesterday.
         start_waits: Whether the first session waits for the practitioner.
         unread_letters: Letters of the client that the practice has not read.
+        is_to_ask: Whether the client told of something to ask about.
         course: What the practice has set for today: training, maintenance or ended.
     """
 
@@ -46,6 +48,7 @@ class StandsOut:
     silent_days: int
     start_waits: bool
     unread_letters: int
+    is_to_ask: bool
     course: SetCourse
 
     @property
@@ -56,14 +59,14 @@ class StandsOut:
 
     @property
     def stands_out(self) -> bool:
-        """Whether the client is silent, waits for the start or has written, or an arm rests or is held.
+        """Whether the client is silent, waits for the start, has written or told of something, or an arm rests or is held.
 
-        Who has ended stands out only with a letter or a hold.
+        Who has ended stands out only with a letter, something to ask about, or a hold.
         """
         modes = {stand.mode for stand in self.standings}
         if self.course.to == "ended":
-            return self.unread_letters > 0 or "held" in modes
-        waits = self.start_waits or self.unread_letters > 0
+            return self.unread_letters > 0 or self.is_to_ask or "held" in modes
+        waits = self.start_waits or self.is_to_ask or self.unread_letters > 0
         return self.is_silent or waits or bool(modes - {"training"})
 
 
@@ -129,6 +132,7 @@ class Line(StandsOut):
         screening: What the client answered before the first session.
         start_waits: Whether the first session waits for the practitioner.
         unread_letters: Letters of the client that the practice has not read.
+        is_to_ask: Whether the client told of something to ask about.
         course: The course in force today.
         courses: Every course that was set, by its first day.
     """
@@ -144,6 +148,7 @@ class Line(StandsOut):
     screening: Screening
     start_waits: bool
     unread_letters: int
+    is_to_ask: bool
     course: SetCourse
     courses: tuple[SetCourse, ...]
 
@@ -238,6 +243,7 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
         screening=screening,
         start_waits=screening.waits_for == "practitioner",
         unread_letters=sum(letter.is_unread for letter in thread_of(db, case.id)),
+        is_to_ask=asked_until(db, case.id, today) is not None,
         course=course,
         courses=courses,
     )

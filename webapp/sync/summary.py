@@ -25,6 +25,7 @@ from webapp.sync.fold import ONE_DAY, Course
 from webapp.sync.letters import thread_of
 from webapp.sync.local_day import local_day, zone_of
 from webapp.sync.screening import screening_of
+from webapp.sync.to_ask import asked_until
 
 _log = logging.getLogger(__name__)
 
@@ -68,6 +69,7 @@ class Summary:
         until: The first day that the summary does not cover.
         start_waits: Whether the first session waits for the practitioner.
         unread_letters: Letters of the client that the practice has not read.
+        asked_until: The first day with nothing to ask about, or None; see `to_ask.asked_until`.
         courses: The courses that the practice has set, by their first day.
     """
 
@@ -76,6 +78,7 @@ class Summary:
     until: date
     start_waits: bool
     unread_letters: int
+    asked_until: date | None
     courses: tuple[SetCourse, ...]
 
     def on(self, day: date) -> tuple[ArmShown, ...] | None:
@@ -105,7 +108,8 @@ def summarize(db: Database, client: int, resumed: Resumed, zone: str, today: dat
         if not spans or spans[-1].arms != shown:
             spans.append(Span(day, shown))
     start_waits = screening_of(db, client).waits_for == "practitioner"
-    return Summary(zone, tuple(spans), until, start_waits, unread_letters, courses_of(db, client))
+    to_ask = asked_until(db, client, today)
+    return Summary(zone, tuple(spans), until, start_waits, unread_letters, to_ask, courses_of(db, client))
 
 
 def _days(resumed: Resumed, arm: str, today: date, until: date) -> Iterator[tuple[date, ArmShown]]:
@@ -147,6 +151,7 @@ class Shown:
     arms: tuple[ArmShown, ...]
     start_waits: bool
     unread_letters: int
+    is_to_ask: bool
     course: SetCourse
 
 
@@ -200,7 +205,10 @@ def _shown(text: str | None, now: datetime) -> Shown | None:
     today = local_day(now, summary.zone)
     arms = summary.on(today)
     course = course_on(summary.courses, today)
-    return None if arms is None else Shown(today, arms, summary.start_waits, summary.unread_letters, course)
+    if arms is None:
+        return None
+    is_to_ask = summary.asked_until is not None and today < summary.asked_until
+    return Shown(today, arms, summary.start_waits, summary.unread_letters, is_to_ask, course)
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,15 @@
 import { fillSlots, find, keepFocus, onAct, piece, showFault } from "../parts/pieces.js";
 import { eventsOn } from "../pure/dose/daybook.js";
 
-/** @param {import("./page.js").Context} context */
+/**
+ * What happened meanwhile stands on the page until a session is done after it, and on its own day in any case.
+ * @param {Pick<import("./page.js").Context, "absence"|"events"|"today">} context
+ */
 export function seen({ absence, events, today }) {
-  const happened = eventsOn(events, "away_noted", today).flatMap(({ body }) => body.happened ?? []);
+  const sessions = eventsOn(events, "session_finished", null);
+  const isStill = (/** @type {string} */ on) => on === today || !sessions.some((session) => session.on >= on);
+  const answers = eventsOn(events, "away_noted", null).filter(({ on }) => isStill(on));
+  const happened = answers.flatMap(({ body }) => body.happened ?? []);
   return absence || happened.length ? { absence, happened: [...new Set(happened)] } : null;
 }
 

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { draw } from "../../../pwa_assets/js/day/away.js";
+import { draw, seen } from "../../../pwa_assets/js/day/away.js";
 import { page } from "../browser.js";
 
 const MARKUP = `
@@ -32,4 +32,27 @@ test("what happened meanwhile leads to the warning signs once it is saved", asyn
 
 test("an answer that could not be saved stays on the page with the fault", async () => {
   assert.deepEqual(await saved(() => Promise.reject(new Error("full"))), [[], "day.not_saved"]);
+});
+
+test("what happened stays on the page until a session is done after it, and on its own day in any case", () => {
+  const away = {
+    id: "1",
+    kind: "away_noted",
+    on: "2026-02-21",
+    body: { ...ABSENCE, what: "ill", happened: ["injection"] },
+  };
+  const body = {
+    routine: 1,
+    arms: { right: { worst: 1, sets: [] } },
+    asked_steps: 1,
+    done_steps: 1,
+    active_seconds: 9,
+  };
+  const session = { id: "2", kind: "session_finished", on: "2026-02-22", body: { ...body, ended: "completed" } };
+  const shown = (/** @type {any[]} */ events, /** @type {string} */ today) =>
+    seen({ absence: null, events, today })?.happened ?? [];
+  assert.deepEqual(shown([away], "2026-02-22"), ["injection"]);
+  assert.deepEqual(shown([away, session], "2026-02-23"), []);
+  assert.deepEqual(shown([away, { ...session, on: "2026-02-20" }], "2026-02-23"), ["injection"]);
+  assert.deepEqual(shown([away, { ...session, on: "2026-02-21" }], "2026-02-21"), ["injection"]);
 });

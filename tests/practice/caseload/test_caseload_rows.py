@@ -51,6 +51,7 @@ def _shown(line):
         version,
         line.contact,
         line.unread_letters,
+        line.is_to_ask,
     )
 
 

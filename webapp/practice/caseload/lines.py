@@ -30,6 +30,7 @@ class CaseloadLine(StandsOut):
         contact: The number of joined phones, and the instant of the last sync.
         start_waits: Whether the first session waits for the practitioner.
         unread_letters: Letters of the client that the practice has not read.
+        is_to_ask: Whether the client told of something to ask about.
         course: What the practice has set for today.
     """
 
@@ -43,15 +44,25 @@ class CaseloadLine(StandsOut):
     contact: Contact
     start_waits: bool
     unread_letters: int
+    is_to_ask: bool
     course: SetCourse
 
     @property
     def urgency(self) -> int:
-        """The sort key in the caseload: held clients first, then those who wait to start, have written, are silent, rest; the ended last."""
+        """The sort key in the caseload: held first, then who waits to start, told of something, has written, is silent, rests; the ended last."""
         modes = {stand.mode for stand in self.standings}
         is_ended = self.course.to == "ended"
         waits, rests = self.start_waits and not is_ended, "resting" in modes and not is_ended
-        marks = ("held" in modes, waits, self.unread_letters > 0, self.is_silent, rests, not is_ended, True)
+        marks = (
+            "held" in modes,
+            waits,
+            self.is_to_ask,
+            self.unread_letters > 0,
+            self.is_silent,
+            rests,
+            not is_ended,
+            True,
+        )
         return marks.index(True)
 
 
@@ -70,6 +81,7 @@ def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> 
         contact=contact,
         start_waits=shown.start_waits,
         unread_letters=shown.unread_letters,
+        is_to_ask=shown.is_to_ask,
         course=shown.course,
     )
 

@@ -1,0 +1,43 @@
+"""What a client told of after days away, or of a morning with more than soreness, stands in the caseload for a week."""
+
+from datetime import date, timedelta
+
+import pytest
+
+from tests.builders import event
+from tests.cast import FIRST_DAY
+from webapp.practice.caseload.lines import caseload_of
+from webapp.sync.to_ask import SHOWN_FOR
+
+TODAY = date(2026, 3, 9)
+AWAY = {"first": FIRST_DAY.isoformat(), "last": FIRST_DAY.isoformat(), "what": "ill", "happened": ["fever"]}
+BESIDES = {"arms": {"right": {"pain": 3, "besides": True}}}
+
+
+@pytest.fixture
+def line(site):
+    def looked_at(days):
+        now = site.clock() + timedelta(days=days)
+        lines = caseload_of(site.db, site.hedda.id, now).lines
+        return next(line for line in lines if line.case.id == site.founder.id)
+
+    return looked_at
+
+
+@pytest.mark.parametrize(("kind", "body"), [("away_noted", AWAY), ("morning_reported", BESIDES)])
+def test_it_is_marked_for_a_week_and_sorts_before_letters(site, line, hedda, kind, body):
+    told = event(kind, TODAY, body, seq=70)
+    site.begin(site.founder, [told])
+    assert (line(0).is_to_ask, line(0).stands_out, line(0).urgency) == (True, True, 2)
+    assert line(SHOWN_FOR.days - 1).is_to_ask
+    assert not line(SHOWN_FOR.days).is_to_ask
+    hedda.open("/practice")
+    assert "Told of something to ask about" in hedda.text
+
+
+def test_days_away_of_which_nothing_was_told_and_what_was_taken_back_are_not(site, line):
+    away = event("away_noted", TODAY, {**AWAY, "happened": []}, seq=70)
+    besides = event("morning_reported", TODAY, BESIDES, seq=71)
+    back = event("entry_corrected", TODAY, {"replaces": besides["id"], "body": None}, seq=72)
+    site.begin(site.founder, [away, besides, back])
+    assert not line(0).is_to_ask
