@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from typing import Any, Protocol
 
 from webapp.dosing.course import ClosedDay, is_sharp
@@ -16,13 +16,12 @@ from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import RoutineVersion
 from webapp.sync.finishing import courses_of
-from webapp.sync.fold import ArmAccount, accounts_of
+from webapp.sync.fold import ONE_DAY, ArmAccount, accounts_of
 from webapp.sync.letters import thread_of
 from webapp.sync.local_day import local_day, zone_of
 from webapp.sync.screening import Screening, screening_of
 from webapp.sync.to_ask import asked_until
 
-ONE_DAY = timedelta(days=1)
 SILENT_FROM_DAYS = 3
 NO_CONTACT = Contact(0, None)
 
@@ -59,10 +58,7 @@ class StandsOut:
 
     @property
     def stands_out(self) -> bool:
-        """Whether the client is silent, waits for the start, has written or told of something, or an arm rests or is held.
-
-        Who has ended stands out only with a letter, something to ask about, or a hold.
-        """
+        """Whether anything of the client waits to be seen; of who has ended only a letter, something to ask about, or a hold."""
         modes = {stand.mode for stand in self.standings}
         if self.course.to == "ended":
             return self.unread_letters > 0 or self.is_to_ask or "held" in modes
@@ -230,7 +226,6 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
     standings = tuple(_standing(arm, accounts[arm], versions, today) for arm in shown)
     last_session_on, begun = _last_session(standings, today), _begun_on(versions)
     screening, courses = screening_of(db, case.id), courses_of(db, case.id)
-    course = course_on(courses, today)
     return Line(
         case=case,
         today=today,
@@ -238,13 +233,13 @@ def line_of(db: Database, case: Case, contact: Contact, now: datetime) -> Line:
         version=versions[0] if versions else None,
         day=(today - begun).days + 1 if begun else None,
         last_session_on=last_session_on,
-        silent_days=days_without(last_session_on, begun, course, today),
+        silent_days=days_without(last_session_on, begun, course_on(courses, today), today),
         contact=contact,
         screening=screening,
         start_waits=screening.waits_for == "practitioner",
         unread_letters=sum(letter.is_unread for letter in thread_of(db, case.id)),
         is_to_ask=asked_until(db, case.id, today) is not None,
-        course=course,
+        course=course_on(courses, today),
         courses=courses,
     )
 

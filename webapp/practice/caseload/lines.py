@@ -12,7 +12,8 @@ from webapp.records import cases, routines
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import Pushed
-from webapp.sync.summary import ArmShown, Shown, always, shown_of_practitioner
+from webapp.sync.shown import ArmShown, Shown
+from webapp.sync.summary import always, shown_of_practitioner
 
 
 @dataclass(frozen=True)
