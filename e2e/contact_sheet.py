@@ -17,7 +17,7 @@ import tempfile
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from e2e.arriving import answer_questions
 from e2e.conftest import ARGS, chromium_path
@@ -79,6 +79,8 @@ def draw_all(browser: Browser, server: Server, token: str) -> dict[str, bytes]:
     phone.sleep_until_morning()
     phone.report_morning({"left": 1})
     phone.open()
+    phone.day.note_read.tap()
+    expect(phone.day.note).to_be_hidden()
     drawn = {"day": phone.page.screenshot()}
     phone.begin_session()
     phone.play(SECONDS_TO_A_SET)
