@@ -145,7 +145,7 @@ def test_a_phone_stays_its_clients_when_anothers_invitation_is_opened_on_it(one_
     entries = one_phone.log()["ids"]
     one_phone.page.goto(f"/join#{other.token}")
     expect(JoinPage(one_phone.page).another).to_be_visible()
-    expect(JoinPage(one_phone.page).problem).to_contain_text("leave it there")
+    expect(JoinPage(one_phone.page).problem).to_contain_text("Remove from this phone")
     JoinPage(one_phone.page).another.get_by_role("link").tap()
     expect(one_phone.day.start).to_be_visible()
     assert one_phone.log()["ids"] == entries

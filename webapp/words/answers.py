@@ -13,8 +13,8 @@ ANSWERS = {
     ),
     "used": mark("This invitation has been used already. Ask your practitioner for a new one."),
     "joined_to_another": mark(
-        "This phone keeps the entries of somebody else. To change over, open Halfturn here, go to “Settings”, then “Your data”, leave it"
-        " there, and open the invitation again."
+        "This phone keeps the entries of somebody else. To change over, open Halfturn here, go to “Settings”, then “Your data”, press"
+        " “Remove from this phone”, and open the invitation again."
     ),
     "over": mark("This invitation has run out. Ask your practitioner for a new one."),
     "too_many_tries": mark(
