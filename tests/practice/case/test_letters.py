@@ -90,6 +90,19 @@ def test_a_key_of_another_shape_or_of_another_entry_loses_no_letter(site, hedda,
     assert [letter.text for letter in desk.thread if not letter.is_clients] == ["Sent."]
 
 
+def test_a_form_that_lacks_its_key_loses_no_letter_and_one_that_lacks_what_was_seen_is_asked_again(hedda, desk):
+    form = {name: text for name, text in hedda.form("/letters").items() if name != "letter-key"} | {
+        "letter-text": "Calm."
+    }
+    assert hedda.send(ANSWER, form).status_code == 303
+    assert [letter.text for letter in desk.thread] == ["Calm."]
+    hedda.open(CASE)
+    form = {name: text for name, text in hedda.form("/letters").items() if name != "letter-seen"} | {
+        "letter-text": "Again."
+    }
+    assert hedda.send(ANSWER, form).status_code == 409
+
+
 def test_while_another_letter_came_in_nothing_is_sent_and_what_was_typed_stays(site, hedda, desk):
     site.receive(site.founder, [_written(1, "And my hand is numb.")])
     assert desk.send("All is well.").status_code == 409

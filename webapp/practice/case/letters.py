@@ -31,8 +31,8 @@ class AnswerForm(FlaskForm):
     """
 
     text = TextAreaField(validators=[needed, at_most(LETTER_LENGTH)], filters=[_plain_lines, trimmed])
-    key = StringField()
-    seen = StringField()
+    key = StringField(filters=[trimmed])
+    seen = StringField(filters=[trimmed])
 
 
 @dataclass(frozen=True)
