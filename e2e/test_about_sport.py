@@ -24,6 +24,9 @@ def phone(one_phone, joined):
     return one_phone
 
 
+KINDS = {"routine_received", "screening_answered", "session_finished"}
+
+
 @pytest.mark.long
 def test_the_day_is_split_about_sport_and_no_more_than_a_day(phone, practice):
     stands = phone.standing()["right"]
@@ -62,11 +65,7 @@ def test_the_day_is_split_about_sport_and_no_more_than_a_day(phone, practice):
     phone.send()
     logged = [event["body"] for event in practice.log(1) if event["kind"] == "session_finished"]
     assert [one["ways"] for one in logged] == [one["ways"] for one in told]
-    assert {one["kind"] for one in phone.page.evaluate(EVENTS)} == {
-        "routine_received",
-        "screening_answered",
-        "session_finished",
-    }
+    assert {one["kind"] for one in phone.page.evaluate(EVENTS)} == KINDS
 
 
 @pytest.mark.long

@@ -606,7 +606,7 @@ export interface ReminderTimes {
   second: string | null;
 }
 
-/** A phone keeps its calendar's address up to date: `key` is what it has, empty for none; no time at all ends the address. */
+/** A phone keeps its calendar's address up to date: `key` is what it has, empty for none; no time at all ends that address. */
 export interface FeedRequest {
   times: ReminderTimes;
   key: string;
