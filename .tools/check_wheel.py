@@ -23,7 +23,7 @@ from webapp.app import create_app
 from webapp.config import Settings, content_dir
 from webapp.library.shelf import the_shelf
 from webapp.packing import ENTRIES, packed_dir
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 here = pathlib.Path(sys.argv[1]).resolve()
 for place in (pathlib.Path(webapp.__file__), packed_dir(), content_dir()):
     assert place.resolve().is_relative_to(here), f"{place} is not in the wheel"

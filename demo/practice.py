@@ -38,7 +38,7 @@ from webapp.practice.case.intake import TOLD_LATER
 from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 from webapp.sync import letters
 from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch

@@ -17,7 +17,7 @@ from webapp.library.shelf import the_shelf
 from webapp.practice.door.passwords import hash_password
 from webapp.records import cases, invitations, practitioners, routines
 from webapp.records.database import Database, open_records
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 from webapp.records.practitioners import Practitioner
 from webapp.sync import hold
 

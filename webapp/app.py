@@ -17,7 +17,7 @@ from webapp.packing import packed_dir
 from webapp.records import epoch
 from webapp.records.database import Database, file_at, open_records
 from webapp.records.derived import drop_unless_made_by
-from webapp.records.migrations import prepare_records
+from webapp.records.making import prepare_records
 from webapp.sync import summary
 from webapp.sync.tries import Tries
 

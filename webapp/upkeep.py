@@ -15,7 +15,7 @@ from webapp.records import copies, soundness
 from webapp.records.copies import PutBack
 from webapp.records.database import StorageError, is_of_storage, open_records
 from webapp.records.faults import RecordsError
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 from webapp.serving.alone import served_alone
 from webapp.sync import checks
 from webapp.words import upkeep as say

@@ -17,7 +17,7 @@ from webapp.app import create_app
 from webapp.config import Settings
 from webapp.records import devices, practitioners
 from webapp.records.database import Database, open_records, write
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 from webapp.records.practitioners import Practitioner
 from webapp.sync.take import take_batch
 

@@ -7,7 +7,7 @@ import pytest
 
 from webapp.records.database import Database, choose_journal, instant, is_free_of_wal_fault, open_records, write
 from webapp.records.faults import RecordsError
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 from webapp.records.soundness import check_takes_writes
 
 MENDED = (3, 53, 4)

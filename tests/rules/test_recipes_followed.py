@@ -23,7 +23,7 @@ class Example:
 
     Attributes:
         files: New files: the text by the path.
-        lines: What is put in, by (path, the text before which it is put); that text stands in the file once.
+        lines: What is put in, by (path, the text before which it is put). That text stands in the file once, or is AT_THE_END.
         commands: Modules to run afterwards.
         proof: Arguments of Python. It fails before the change and passes after it.
         demands: Tests that must pass after the change.
@@ -95,17 +95,18 @@ KITE_CHECK = """def _kite_flown(body: dict[str, Any]) -> None:
 
 
 """
-MIGRATION = """@migrations()
+MIGRATION = """
+
+@migrations()
 def towns(db: sqlite_utils.Database) -> None:
     db.execute("ALTER TABLE clients ADD COLUMN town TEXT NOT NULL DEFAULT ''")
-
-
 """
+AT_THE_END = ""
 # The first run makes the database with the tables of today; the second one migrates it.
 HAS_A_TOWN = """
 from pathlib import Path
 from webapp.records.database import open_records
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 path = Path("of_the_example.db").absolute()
 make_records(path)
 assert "town" in {row[1] for row in open_records(path).execute("PRAGMA table_info(clients)").fetchall()}
@@ -169,7 +170,7 @@ EXAMPLES = {
     ),
     "a column": Example(
         files={},
-        lines={("webapp/records/migrations.py", "def make_records("): MIGRATION},
+        lines={("webapp/records/migrations.py", AT_THE_END): MIGRATION},
         proof=("-c", HAS_A_TOWN),
         demands=("tests/records/test_database.py",),
     ),
@@ -220,8 +221,9 @@ def follow(example, root):
         (root / name).write_text(text, encoding="utf-8")
     for (name, before), line in example.lines.items():
         text = (root / name).read_text(encoding="utf-8")
-        assert text.count(before) == 1, f"{name} must hold once: {before}"
-        (root / name).write_text(text.replace(before, line + before), encoding="utf-8")
+        assert before == AT_THE_END or text.count(before) == 1, f"{name} must hold once: {before}"
+        changed = text + line if before == AT_THE_END else text.replace(before, line + before)
+        (root / name).write_text(changed, encoding="utf-8")
     for module in example.commands:
         assert run(root, "-m", module).returncode == 0
 

@@ -18,7 +18,7 @@ from webapp.library.routine import starter
 from webapp.records import cases, devices, events, practitioners, routines
 from webapp.records.database import Database, write
 from webapp.records.events import NewEvent
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 
 ONE_DAY = timedelta(days=1)
 EVENING = time(18, tzinfo=UTC)

@@ -19,7 +19,7 @@ from webapp.config import Settings, read_settings
 from webapp.library.routine import starter
 from webapp.records import cases, events, invitations, practitioners, routines
 from webapp.records.database import open_records, write
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 
 HOST = "127.0.0.1"
 START_SECONDS = 60

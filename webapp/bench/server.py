@@ -15,7 +15,7 @@ from webapp.bench.full_practice import FullPractice, full_practice
 from webapp.records import events
 from webapp.records.database import open_records, write
 from webapp.records.events import NewEvent
-from webapp.records.migrations import make_records
+from webapp.records.making import make_records
 from webapp.words import Words
 from webapp.words import bench as say
 

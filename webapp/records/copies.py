@@ -13,7 +13,7 @@ from pathlib import Path
 from webapp.records import acts, new_life, soundness
 from webapp.records.database import Database, StorageError, instant, open_records, with_settings, write
 from webapp.records.faults import RecordsError
-from webapp.records.migrations import prepare_records
+from webapp.records.making import prepare_records
 from webapp.records.new_life import NewLife
 from webapp.records.private import companions, flush_file, flush_folder, keep_private, make_beside
 from webapp.records.soundness import COPY_OF

@@ -18,7 +18,7 @@ from uvicorn import Config, Server
 from webapp.app import create_app, renew_rows
 from webapp.client.api import MOST_BODY_BYTES
 from webapp.config import SettingError, Settings
-from webapp.records.migrations import prepare_records
+from webapp.records.making import prepare_records
 from webapp.records.soundness import look_over
 from webapp.serving.alone import served_alone
 from webapp.serving.background import beside
