@@ -90,6 +90,7 @@ def _tell_put_back(copy: Path, path: Path, done: PutBack) -> None:
     for text, count in (
         (say.WITHDRAWN, done.life.withdrawn),
         (say.REVOKED, done.life.revoked),
+        (say.REMOVED_AGAIN, done.life.removed),
         (say.TO_CONFIRM, done.life.to_confirm),
     ):
         if count:

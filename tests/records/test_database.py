@@ -48,7 +48,7 @@ def test_an_acknowledged_event_is_flushed_to_the_disk(db):
 def test_every_table_of_ours_is_strict(db):
     listed = {row[1]: row[5] for row in db.execute("PRAGMA table_list").fetchall() if row[2] == "table"}
     ours = {name: strict for name, strict in listed.items() if not name.startswith(("sqlite_", "_sqlite"))}
-    assert len(ours) == 14
+    assert len(ours) >= 14
     assert set(ours.values()) == {1}
 
 

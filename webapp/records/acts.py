@@ -1,6 +1,6 @@
 """The acts that a restore must not undo, also written to a small file beside the database: `<database>.acts`.
 
-A phone was revoked, an invitation was used, a routine was pushed, a sign-in ended: each act is a line in the file, and the
+A phone was revoked, an invitation was used, a routine was pushed, a sign-in ended, a client was removed: each act is a line in the file, and the
 line is flushed before anybody gets an answer. After a restore the file shows which acts the copy lacks.
 """
 
@@ -20,6 +20,7 @@ PHONE_REVOKED = "phone_revoked"
 INVITATION_ENDED = "invitation_ended"
 ROUTINE_PUSHED = "routine_pushed"
 SIGN_IN_ENDED = "sign_in_ended"
+CLIENT_REMOVED = "client_removed"
 BEGUN = "begun"
 RESTORED = "restored"
 SUFFIX = ".acts"
@@ -33,8 +34,8 @@ class Act:
         life: The life of the database at the time of the act; each restore begins a new life.
         number: A count from 1. After a restore the count goes on from the copy's count. 0 for BEGUN.
         kind: One of the constants above.
-        which: For PHONE_REVOKED the phone's id, for ROUTINE_PUSHED the version, for RESTORED the highest version number
-            that is skipped; else "".
+        which: For PHONE_REVOKED the phone's id, for ROUTINE_PUSHED the version, for CLIENT_REMOVED a hash of the client's
+            id, for RESTORED the highest version number that is skipped; else "".
     """
 
     life: str

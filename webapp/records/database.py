@@ -185,6 +185,22 @@ def write(db: Database) -> Iterator[Database]:
             do()
 
 
+def tidy(db: Database) -> None:
+    """Write the whole file anew, so that it holds no byte of what was deleted, and empty the write-ahead log.
+
+    Every other write waits meanwhile.
+
+    Raises:
+        StorageError: The disk has no room for a second file, or a reader kept the write-ahead log busy; the records are whole.
+    """
+    with _turn:
+        db.check_file()
+        db.execute("VACUUM")
+        busy = db.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
+    if busy:
+        raise sqlite3.OperationalError("the write-ahead log is in use")
+
+
 @contextmanager
 def read(db: Database) -> Iterator[Database]:
     """Read the records as they are at one instant, whatever is written meanwhile; writers do not wait for the reader."""

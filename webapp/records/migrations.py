@@ -152,3 +152,13 @@ def feeds(db: sqlite_utils.Database) -> None:
         "CREATE TABLE feeds (client INTEGER PRIMARY KEY REFERENCES clients(id), hash TEXT NOT NULL UNIQUE,"
         " times TEXT NOT NULL, sequence INTEGER NOT NULL, changed_at TEXT NOT NULL) STRICT"
     )
+
+
+@migrations()
+def removals(db: sqlite_utils.Database) -> None:
+    """Make the table of what is kept of removed clients: when, why, and how much; no person."""
+    db.execute(
+        "CREATE TABLE removals (id INTEGER PRIMARY KEY, removed_at TEXT NOT NULL,"
+        " why TEXT NOT NULL CHECK (why IN ('asked', 'kept_long_enough')), entries INTEGER NOT NULL,"
+        " versions INTEGER NOT NULL) STRICT"
+    )

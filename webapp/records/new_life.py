@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from secrets import token_hex
 
-from webapp.records import acts, derived, epoch, routines
+from webapp.records import acts, derived, epoch, removal, routines
 from webapp.records.acts import Act
 from webapp.records.database import Database, instant, write
 from webapp.records.soundness import COPY_OF
@@ -22,12 +22,14 @@ class NewLife:
         revoked: The number of phones that are revoked again, since they were revoked after the copy was made.
         to_confirm: The number of phones that the practitioner must confirm.
         withdrawn: The number of invitations that may not be used any more.
+        removed: The number of clients that are removed again, since they were removed after the copy was made.
     """
 
     act: Act
     revoked: int
     to_confirm: int
     withdrawn: int
+    removed: int
 
 
 def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bool = False) -> NewLife:
@@ -44,6 +46,8 @@ def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bo
     with write(db):
         left_out = routines.skip_numbers(db, max(acts.highest_version(beside), _by_clock(now) if since is None else 0))
         revoked = sum(_revoke(db, act.which, now) for act in since or () if act.kind == acts.PHONE_REVOKED)
+        # A removal is done again even where the other acts are not known: every line of the file names its client.
+        removed = sum(removal.remove_again(db, act.which) for act in beside if act.kind == acts.CLIENT_REMOVED)
         to_confirm = _have_confirmed(db) if since is None else 0
         withdrawn = _count(db, "DELETE FROM invitations WHERE used_at IS NULL RETURNING id")
         db.execute("DELETE FROM practitioner_sessions")
@@ -55,7 +59,8 @@ def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bo
         db.execute("DELETE FROM settings WHERE key = ?", (COPY_OF,))
         db.execute("UPDATE settings SET value = ? WHERE key = 'life'", (life,))
         db.execute("UPDATE settings SET value = ? WHERE key = 'acts'", (str(number),))
-    return NewLife(Act(life, number, acts.RESTORED, str(left_out)), revoked, to_confirm, withdrawn)
+    removal.tidy_up(db)
+    return NewLife(Act(life, number, acts.RESTORED, str(left_out)), revoked, to_confirm, withdrawn, removed)
 
 
 def _by_clock(now: datetime) -> int:

@@ -124,6 +124,7 @@ KEPT = mark("The database that was there before is kept as %(kept)s.")
 SIGNED_OUT = mark("Every practitioner must sign in again. The passwords are those of the copy.")
 WITHDRAWN = mark("Invitations that nobody had used are withdrawn (%(count)s): make new ones.")
 REVOKED = mark("Phones that had been revoked after the copy was made stay revoked (%(count)s).")
+REMOVED_AGAIN = mark("Clients who had been removed after the copy was made are removed again (%(count)s).")
 TO_CONFIRM = mark(
     "It is not known which phones were revoked after the copy was made. Each phone (%(count)s) waits until the"
     " practitioner confirms it on its case page; its entries stay on it."
