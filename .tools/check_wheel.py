@@ -53,8 +53,8 @@ def main() -> int:
         unpacked = Path(folder) / "unpacked"
         zipfile.ZipFile(wheel).extractall(unpacked)
         environ = {**os.environ, "PYTHONPATH": str(unpacked)}
-        asked = [sys.executable, "-c", ASK, str(unpacked)]
-        return subprocess.run(asked, check=False, cwd=folder, env=environ, timeout=BUILD_SECONDS).returncode
+        command = [sys.executable, "-c", ASK, str(unpacked)]
+        return subprocess.run(command, check=False, cwd=folder, env=environ, timeout=BUILD_SECONDS).returncode
 
 
 if __name__ == "__main__":

@@ -52,6 +52,6 @@ def _on_path() -> Path | None:
 
 def _playwrights_own(python: Path) -> Path | None:
     command = [str(python), "-c", ASK_PLAYWRIGHT]
-    asked = subprocess.run(command, check=False, capture_output=True, text=True, timeout=60)
-    path = Path(asked.stdout.strip() or "/nowhere")
-    return path if asked.returncode == 0 and path.is_file() else None
+    answer = subprocess.run(command, check=False, capture_output=True, text=True, timeout=60)
+    path = Path(answer.stdout.strip() or "/nowhere")
+    return path if answer.returncode == 0 and path.is_file() else None

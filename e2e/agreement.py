@@ -68,10 +68,10 @@ class Reading:
         """Place, start in ms and step of each that began and ended while it was looked at."""
         begins, ends = (self.every[at]["now"] - self.sheet["began"] for at in (0, -1))
         starts, found = 0.0, []
-        for place, step in enumerate(self.sheet["steps"]):
+        for number, step in enumerate(self.sheet["steps"]):
             length = step["seconds"] * 1000
             if length and begins <= starts and starts + length <= ends:
-                found.append((place, starts, step))
+                found.append((number, starts, step))
             starts += length
         return found
 
@@ -87,9 +87,9 @@ def read(phone: Phone, seconds: float | None = None) -> Reading:
     tones = phone.page.evaluate("heardOnThisPage()")
     placed = [(last["now"] - sheet["began"] + (tone["at"] - last["audio"]) * 1000, tone["hertz"]) for tone in tones]
     for look in looks:
-        place, asked, rep, margin = due(sheet["steps"], look["now"] - sheet["began"])
-        left = sum(step["seconds"] for step in sheet["steps"][: place + 1]) - (look["now"] - sheet["began"]) / 1000
-        look.update(step=sheet["steps"][place], place=place, asked=asked, rep=rep, margin=margin, left=ceil(left))
+        number, direction, rep, margin = due(sheet["steps"], look["now"] - sheet["began"])
+        left = sum(step["seconds"] for step in sheet["steps"][: number + 1]) - (look["now"] - sheet["began"]) / 1000
+        look.update(step=sheet["steps"][number], place=number, asked=direction, rep=rep, margin=margin, left=ceil(left))
     return Reading(looks, sheet, placed, phone.page.evaluate(NOTES, KINDS))
 
 
@@ -121,9 +121,9 @@ def assert_words_agree(reading: Reading) -> None:
             assert (look["numeral"], look["of"]) == (str(look["rep"]), f"of {step['reps']}"), look
         else:
             assert look["numeral"] == str(look["left"]), look
-    for place, _, step in reading.whole_steps:
+    for number, _, step in reading.whole_steps:
         # Now and then the line says that ten seconds are left, or counts; it says the step's own words first.
-        seen = {look["cue"] for look in reading.looks if look["place"] == place}
+        seen = {look["cue"] for look in reading.looks if look["place"] == number}
         assert seen & {step["cue"], step["hint"]}, step["name"]
 
 
@@ -131,27 +131,27 @@ def assert_picture_agrees(reading: Reading, least: int) -> None:
     """The hand goes the way that is asked; each of up, down and hold was seen to move at least so often."""
     turns = {"up": 0, "down": 0, "hold": 0}
     for before, look in pairwise(reading.looks):
-        asked, movement = look["asked"], look["step"]["movement"]
-        is_same_rep = before["numeral"] == look["numeral"] or asked == "hold"
-        if (before["place"], before["asked"]) != (look["place"], asked) or not is_same_rep:
+        direction, movement = look["asked"], look["step"]["movement"]
+        is_same_rep = before["numeral"] == look["numeral"] or direction == "hold"
+        if (before["place"], before["asked"]) != (look["place"], direction) or not is_same_rep:
             continue
-        if look["step"]["kind"] == "reps" and asked in {"up", "down"}:
+        if look["step"]["kind"] == "reps" and direction in {"up", "down"}:
             rises = _angle(look["mark"]) > _angle(before["mark"])
-            assert rises == (asked == "up"), (movement, look)
-            turns[asked] += 1
+            assert rises == (direction == "up"), (movement, look)
+            turns[direction] += 1
         elif look["step"]["kind"] == "warm_up":
             assert look["hand"] != before["hand"], movement
-        elif asked == "hold":
+        elif direction == "hold":
             assert look["gone"] > before["gone"], movement
             turns["hold"] += 1
-    asked = {look["asked"] for look in reading.looks}
-    assert all(often > least for way, often in turns.items() if way in asked), turns
+    direction = {look["asked"] for look in reading.looks}
+    assert all(often > least for way, often in turns.items() if way in direction), turns
 
 
 def assert_tones_agree(reading: Reading) -> None:
     """Each step sounds the tones that are due in it, each of its own kind at its own time, and no other."""
-    for place, start, step in reading.whole_steps:
-        length, cues = step["seconds"] * 1000, tones_due(step, is_first=place == 0)
+    for number, start, step in reading.whole_steps:
+        length, cues = step["seconds"] * 1000, tones_due(step, is_first=number == 0)
         for at, kind in cues:
             for hertz, after in reading.notes[kind]:
                 found = [pitch for ms, pitch in reading.tones if abs(ms - start - at - after * 1000) < TONE_NEAR_MS]
@@ -177,10 +177,10 @@ def assert_voice_agrees(reading: Reading) -> None:
     """All that was spoken stood on the screen at that moment, and every step was spoken when it came."""
     for look in reading.every:
         assert set(look["spoken"]) <= {look["cue"], look["numeral"], look["first"]}, look
-    for place, start, step in reading.whole_steps:
+    for number, start, step in reading.whole_steps:
         first = next(look for look in reading.every if look["now"] - reading.sheet["began"] >= start)
         second = reading.every[reading.every.index(first) + 1]
-        assert step["cue"] in first["spoken"] + second["spoken"], (place, step["name"])
+        assert step["cue"] in first["spoken"] + second["spoken"], (number, step["name"])
 
 
 def _angle(mark: str) -> float:

@@ -15,10 +15,10 @@ class ScreeningScreen:
         self.none = page.locator("#page [data-none] button")
         self.stop = page.locator("#page [data-plain] button:visible")
         self.before = page.locator("#page [data-act=before]")
-        self.told = page.locator("#page [data-told]")
-        self.act = self.told.locator("h1")
-        self.take_back = self.told.locator("[data-act=take_back]")
-        self.back = self.told.get_by_role("link", name="Back to today")
+        self.reported = page.locator("#page [data-told]")
+        self.act = self.reported.locator("h1")
+        self.take_back = self.reported.locator("[data-act=take_back]")
+        self.back = self.reported.get_by_role("link", name="Back to today")
         self._page = page
 
     def page_of(self, level: str) -> Locator:
@@ -111,7 +111,7 @@ def arriving_screens(phone: Phone, take: Callable[[Page, str], None]) -> None:
             screening.sign(sign).tap()
             take(page, f"phone-02d-ticked-{level}")
             screening.stop.tap()
-            screening.told.wait_for()
+            screening.reported.wait_for()
             take(page, f"phone-02e-told-{level}")
             screening.take_back.tap()
             screening.page_of(level).wait_for()

@@ -71,7 +71,7 @@ class OwnBrowser:
 def _address(port_file: Path) -> str:
     until = time.monotonic() + START_SECONDS
     while time.monotonic() < until:
-        if port_file.exists() and "\n" in (told := port_file.read_text(encoding="utf-8")):
-            return f"http://127.0.0.1:{told.splitlines()[0]}"
+        if port_file.exists() and "\n" in (port := port_file.read_text(encoding="utf-8")):
+            return f"http://127.0.0.1:{port.splitlines()[0]}"
         time.sleep(0.025)
     raise AssertionError(f"the browser told no port within {START_SECONDS} s")

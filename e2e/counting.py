@@ -20,7 +20,7 @@ class Wire(ThreadingTCPServer):
     allow_reuse_address = daemon_threads = True
 
     def __init__(self, port: int, to: int) -> None:
-        self.to, self.asked = to, []
+        self.to, self.requests = to, []
         super().__init__((HOST, port), _Connection)
 
 
@@ -31,7 +31,7 @@ class _Connection(BaseRequestHandler):
             back.start()
             while piece := self.request.recv(PIECE):
                 if found := REQUEST.match(piece):
-                    self.server.asked.append(found[1].decode())
+                    self.server.requests.append(found[1].decode())
                 server.sendall(piece)
 
 

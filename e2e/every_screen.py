@@ -58,15 +58,15 @@ def served(language: str) -> Iterator[tuple[Server, str]]:
 
 def main(words: list[str]) -> int:
     """Draw what is asked for."""
-    asked = _arguments(words)
-    asked.folder.mkdir(parents=True, exist_ok=True)
-    width, height = map(int, asked.size.split("x"))
-    camera = Camera(asked.folder, asked.only)
-    with sync_playwright() as engine, served(asked.language) as (server, token):
+    wanted = _arguments(words)
+    wanted.folder.mkdir(parents=True, exist_ok=True)
+    width, height = map(int, wanted.size.split("x"))
+    camera = Camera(wanted.folder, wanted.only)
+    with sync_playwright() as engine, served(wanted.language) as (server, token):
         browser = engine.chromium.launch(executable_path=chromium_path(), args=list(ARGS))
-        for part in filter(lambda each: asked.part in ("", each), PARTS):
-            PARTS[part](browser, server, token, camera, asked, (width, height))
-        lay_out(browser, asked.folder)
+        for part in filter(lambda each: wanted.part in ("", each), PARTS):
+            PARTS[part](browser, server, token, camera, wanted, (width, height))
+        lay_out(browser, wanted.folder)
         browser.close()
     return 0
 
@@ -83,29 +83,29 @@ def lay_out(browser: Browser, folder: Path) -> None:
 
 
 def _phone(
-    browser: Browser, server: Server, token: str, camera: Camera, asked: argparse.Namespace, size: tuple
+    browser: Browser, server: Server, token: str, camera: Camera, wanted: argparse.Namespace, size: tuple
 ) -> None:
-    options = {**phone_options(*size, scheme=asked.scheme), "device_scale_factor": 1}
-    options["locale"] = _browser_of(asked)
-    phone = Phone.switched_on(browser.new_context(**options, base_url=server.origin), FIRST_EVENING, asked.language)
-    if asked.text != 1:
-        larger_text(phone.page, asked.text)
+    options = {**phone_options(*size, scheme=wanted.scheme), "device_scale_factor": 1}
+    options["locale"] = _browser_of(wanted)
+    phone = Phone.switched_on(browser.new_context(**options, base_url=server.origin), FIRST_EVENING, wanted.language)
+    if wanted.text != 1:
+        larger_text(phone.page, wanted.text)
     phone_screens(phone, token, camera)
 
 
-def _browser_of(asked: argparse.Namespace) -> str:
-    return "en-GB" if asked.language == "en" else asked.language
+def _browser_of(wanted: argparse.Namespace) -> str:
+    return "en-GB" if wanted.language == "en" else wanted.language
 
 
 def _desk(
-    browser: Browser, server: Server, _token: str, camera: Camera, asked: argparse.Namespace, _size: tuple
+    browser: Browser, server: Server, _token: str, camera: Camera, wanted: argparse.Namespace, _size: tuple
 ) -> None:
-    viewport = {"width": asked.desk, "height": 900}
+    viewport = {"width": wanted.desk, "height": 900}
     page = browser.new_context(
-        viewport=viewport, color_scheme=asked.scheme, base_url=server.origin, locale=_browser_of(asked)
+        viewport=viewport, color_scheme=wanted.scheme, base_url=server.origin, locale=_browser_of(wanted)
     ).new_page()
-    if asked.text != 1:
-        larger_text(page, asked.text)
+    if wanted.text != 1:
+        larger_text(page, wanted.text)
     desk_screens(page, camera)
 
 

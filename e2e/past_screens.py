@@ -18,10 +18,10 @@ FINISHING = {"ottmar-wyle": "phone-40-maintenance", "brisa-calloway": "phone-41-
 
 
 def past(
-    browser: Browser, server: Server, _token: str, camera: Camera, asked: argparse.Namespace, size: tuple[int, int]
+    browser: Browser, server: Server, _token: str, camera: Camera, wanted: argparse.Namespace, size: tuple[int, int]
 ) -> None:
     """Join a phone as the client of twelve weeks, and take a picture of each page about the past."""
-    phone = _joined(browser, server, CLIENT, asked, size)
+    phone = _joined(browser, server, CLIENT, wanted, size)
     page, weeks = phone.page, WeeksScreen(phone.page)
     page.goto(f"{phone.shell}#weeks")
     expect(weeks.whole).to_be_visible()
@@ -41,22 +41,22 @@ def past(
 
 
 def finishing(
-    browser: Browser, server: Server, _token: str, camera: Camera, asked: argparse.Namespace, size: tuple[int, int]
+    browser: Browser, server: Server, _token: str, camera: Camera, wanted: argparse.Namespace, size: tuple[int, int]
 ) -> None:
     """Join a phone as the client in maintenance and as the one who has finished, and take a picture of the day page of each."""
     for client, name in FINISHING.items():
-        phone = _joined(browser, server, client, asked, size)
+        phone = _joined(browser, server, client, wanted, size)
         expect(phone.day.finishing).to_be_visible()
         camera.take(phone.page, name)
 
 
-def _joined(browser: Browser, server: Server, client: str, asked: argparse.Namespace, size: tuple[int, int]) -> Phone:
+def _joined(browser: Browser, server: Server, client: str, wanted: argparse.Namespace, size: tuple[int, int]) -> Phone:
     """A phone that has just joined as a client of the demo."""
-    options = {**phone_options(*size, scheme=asked.scheme), "device_scale_factor": 1, "locale": asked.language}
+    options = {**phone_options(*size, scheme=wanted.scheme), "device_scale_factor": 1, "locale": wanted.language}
     context = browser.new_context(**options, base_url=server.origin)
-    phone = Phone.switched_on(context, datetime.now(UTC), asked.language)
-    if asked.text != 1:
-        larger_text(phone.page, asked.text)
+    phone = Phone.switched_on(context, datetime.now(UTC), wanted.language)
+    if wanted.text != 1:
+        larger_text(phone.page, wanted.text)
     phone.join_by_link(_link(server, client))
     return phone
 

@@ -221,7 +221,7 @@ class Phone:
             self.day.morning_pain(arm, rating).tap()
             self.day.morning_sharp(arm, sharp).tap()
         self.day.save_morning.tap()
-        expect(self.day.told).to_be_visible()
+        expect(self.day.reported).to_be_visible()
 
     def this_phone(self) -> PhoneScreen:
         """Go to what is kept and sent; the foot of that page itself has no link to it."""

@@ -89,10 +89,15 @@ class Practice:
 
 
 def _told(account) -> dict:
-    asked = dose(account.plan, account.state)
+    today = dose(account.plan, account.state)
     state = account.state._asdict()
-    told = {name: state[name] for name in ("rung", "ease", "mode", "settled_streak", "gap_days")}
-    return {**told, "work_j": round(asked.work_j, 2), "sessions": asked.sessions, "response": account.days[-1].response}
+    counters = {name: state[name] for name in ("rung", "ease", "mode", "settled_streak", "gap_days")}
+    return {
+        **counters,
+        "work_j": round(today.work_j, 2),
+        "sessions": today.sessions,
+        "response": account.days[-1].response,
+    }
 
 
 @contextmanager

@@ -36,7 +36,7 @@ class DayScreen:
         self.enough = self.session.get_by_text("Enough for today", exact=True)
         self.morning = page.locator("#page [data-part=morning]")
         self.save_morning = self.morning.locator("[data-act=save]")
-        self.told = self.morning.locator(".told")
+        self.reported = self.morning.locator(".told")
         self.morning_title = self.morning.locator("h2")
         self.caution = page.locator("#page [data-part=slips] [data-slot=caution]")
         self.changed = page.locator("#page [data-left=changed]")
@@ -143,9 +143,9 @@ class SessionScreen:
         self._why = page.locator("#page [data-part=why]")
         self._page = page
 
-    def easing(self, what: str) -> Locator:
+    def easing(self, lever: str) -> Locator:
         """One thing to ease: form, range, load, reps, leave."""
-        return self._page.locator(f"#page [data-ease={what}]")
+        return self._page.locator(f"#page [data-ease={lever}]")
 
     def way(self, name: str, value: str = "") -> Locator:
         """One choice among the ways to do it; its label is what a finger finds."""
@@ -250,9 +250,9 @@ class WarningsScreen:
         self.stop = page.locator("#page [data-act=stop]")
         self.report = page.locator("#page [data-plain] button")
         self._by_arm = page.locator("#page [data-by-arm]")
-        self.told = page.locator("#page [data-told]")
-        self.act = self.told.get_by_role("heading")
-        self.back = self.told.get_by_role("link", name="Back to today")
+        self.reported = page.locator("#page [data-told]")
+        self.act = self.reported.get_by_role("heading")
+        self.back = self.reported.get_by_role("link", name="Back to today")
 
     def sign(self, id_: str) -> Locator:
         """One sign of the list."""

@@ -49,7 +49,7 @@ class DataScreen:
         self.save_first = page.locator("#page [data-act=save_first]")
         self.leave_now = page.locator("#page [data-act=leave_now]")
         self.ask = page.locator("#page [data-act=ask_to_leave]")
-        self.asked = page.locator("#page [data-slot=asked]")
+        self.question = page.locator("#page [data-slot=asked]")
         self.show_code = page.locator("#page [data-act=code]")
         self.code = page.locator("#page [data-slot=code]")
 

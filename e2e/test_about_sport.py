@@ -44,41 +44,41 @@ def test_the_day_is_split_about_sport_and_no_more_than_a_day(phone, practice):
     after, held_after = sets(phone), holds(phone)
     dose = phone.page.evaluate(RUN)["plan"]["arms"][0]["dose"]
     end(phone)
-    assert [one[0] for one in before] == [one[0] for one in after] == list(DIRECTIONS)
-    assert {one[2] for one in before} == {0.0}
-    assert [one[2] for one in after] == [one["load_kg"] for one in dose["sets"]]
-    assert all(one[2] > 0 for one in after)
-    assert (held_before, held_after) == ([], [one["movement"] for one in dose["holds"]])
+    assert [each[0] for each in before] == [each[0] for each in after] == list(DIRECTIONS)
+    assert {each[2] for each in before} == {0.0}
+    assert [each[2] for each in after] == [each["load_kg"] for each in dose["sets"]]
+    assert all(each[2] > 0 for each in after)
+    assert (held_before, held_after) == ([], [each["movement"] for each in dose["holds"]])
     # Both parts are at most the session they stand for, and less only by the reps that do not come out whole.
-    whole = [(one["movement"], one["reps"], one["load_kg"], one["range"]) for one in dose["sets"]]
-    asked, done = work(whole), work(before) + work(after)
+    whole = [(each["movement"], each["reps"], each["load_kg"], each["range"]) for each in dose["sets"]]
+    due, done = work(whole), work(before) + work(after)
     one_rep_each = sum(work([(name, 1, load, range_)]) for name, _, load, range_ in whole)
-    assert asked - one_rep_each < done <= asked
+    assert due - one_rep_each < done <= due
     for _ in range(stands["sessions"] - 1):
         phone.begin_session()
         end(phone)
     expect(phone.day.done).to_be_visible()
-    told = finished(phone)
-    assert [one["ways"] for one in told] == [["before_sport"], *[[]] * stands["sessions"]]
-    assert all(one["done_steps"] == one["asked_steps"] for one in told)
+    bodies = finished(phone)
+    assert [each["ways"] for each in bodies] == [["before_sport"], *[[]] * stands["sessions"]]
+    assert all(each["done_steps"] == each["asked_steps"] for each in bodies)
     # One of them is the warm-up, which stands for no session: the day has what it asks, by both accounts.
     phone.send()
     logged = [event["body"] for event in practice.log(1) if event["kind"] == "session_finished"]
-    assert [one["ways"] for one in logged] == [one["ways"] for one in told]
-    assert {one["kind"] for one in phone.page.evaluate(EVENTS)} == KINDS
+    assert [each["ways"] for each in logged] == [each["ways"] for each in bodies]
+    assert {each["kind"] for each in phone.page.evaluate(EVENTS)} == KINDS
 
 
 @pytest.mark.long
 def test_a_warm_up_before_sport_leaves_the_rest_of_the_session_for_after(one_phone, joined):
     joined(one_phone, BELL_FOUNDER)
-    asked = one_phone.standing()["right"]["sessions"]
-    assert asked > 1
+    due = one_phone.standing()["right"]["sessions"]
+    assert due > 1
     session = one_phone.open_session()
     choose(session, ("part", "before_sport"))
     one_phone.play(2)
     before = sets(one_phone)
     assert len(before) == 4
-    assert {one[2] for one in before} == {0.0}
+    assert {each[2] for each in before} == {0.0}
     assert not any(step["kind"] == "hold" for step in one_phone.page.evaluate(RUN)["plan"]["steps"])
     one_phone.play_to_the_end()
     one_phone.rate(1)
@@ -86,21 +86,21 @@ def test_a_warm_up_before_sport_leaves_the_rest_of_the_session_for_after(one_pho
     one_phone.begin_session()
     one_phone.play(2)
     after = sets(one_phone)
-    assert [one[0] for one in after] == [one[0] for one in before]
+    assert [each[0] for each in after] == [each[0] for each in before]
     dose, counts = one_phone.page.evaluate(RUN)["plan"]["arms"][0]["dose"], one_phone.page.evaluate(COUNTS)
-    asked_reps = [one["reps"] for one in dose["sets"]]
-    assert [one[1] for one in after] == counts[dose["sport"][1]]
+    asked_reps = [each["reps"] for each in dose["sets"]]
+    assert [each[1] for each in after] == counts[dose["sport"][1]]
     assert all(less[1] <= reps for less, reps in zip(after, asked_reps, strict=True))
     one_phone.play_to_the_end()
     one_phone.rate(1)
-    for _ in range(asked - 1):
+    for _ in range(due - 1):
         one_phone.begin_session()
         one_phone.play(2)
-        assert [one[1] for one in sets(one_phone)] == asked_reps
+        assert [each[1] for each in sets(one_phone)] == asked_reps
         one_phone.play_to_the_end()
         one_phone.rate(1)
     expect(one_phone.day.done).to_be_visible()
-    assert len(finished(one_phone)) == asked + 1
+    assert len(finished(one_phone)) == due + 1
 
 
 def end(phone):

@@ -54,7 +54,7 @@ def too_small(controls, pixels):
     """The visible controls that a finger may miss: their words, width and height."""
     sizes = controls.evaluate_all(SIZES)
     assert sizes
-    return [one for one in sizes if min(one[1:]) < pixels - 0.5]
+    return [size for size in sizes if min(size[1:]) < pixels - 0.5]
 
 
 def is_wider_than_the_screen(page):
@@ -190,7 +190,7 @@ def desk_faults(page):
     main_acts = [act.inner_text() for act in page.locator(".do:visible").all()]
     small = too_small(page.locator("button, .button"), FINGER)
     found = {"axe": faults(page), "small": small, "main": main_acts[1:], "wide": is_wider_than_the_screen(page)}
-    return {name: told for name, told in found.items() if told}
+    return {name: page_faults for name, page_faults in found.items() if page_faults}
 
 
 def test_the_desk_is_sound(bright_desk, practice):

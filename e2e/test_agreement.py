@@ -52,11 +52,11 @@ def test_after_easing_the_smaller_dose_is_shown_sounded_and_spoken_alike(phone, 
     phone.play(UNTIL_KEPT)
     reading = read(phone, TWO_SETS)
     agree(reading, least=5)
-    sets = [(place, step) for place, _, step in reading.whole_steps if step["kind"] == "reps"]
+    sets = [(number, step) for number, _, step in reading.whole_steps if step["kind"] == "reps"]
     assert sets
-    for place, step in sets:
-        looks = [look for look in reading.looks if look["place"] == place]
-        said = [text for look in reading.every if look["place"] == place for text in look["spoken"]]
+    for number, step in sets:
+        looks = [look for look in reading.looks if look["place"] == number]
+        said = [text for look in reading.every if look["place"] == number for text in look["spoken"]]
         assert said[0] == f"{step['name']}: {step['reps']} times, no weight."
         assert said[-1] == str(step["reps"]) == looks[-1]["numeral"]
         assert NARROWER in {look["cue"] for look in looks}

@@ -113,7 +113,7 @@ def test_an_emergency_sign_stops_both_arms_and_after_the_release_only_the_other_
     expect(questions.none).not_to_be_visible()
     questions.stop.tap()
     expect(questions.act).to_have_text(RING)
-    expect(questions.told).to_contain_text("When you have been seen")
+    expect(questions.reported).to_contain_text("When you have been seen")
     assert bodies(phone, "warning_raised") == [{"sign": "chest", "arms": ["right", "left"]}]
     questions.back.tap()
     expect(phone.day.stopped).to_be_visible()

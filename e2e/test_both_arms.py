@@ -37,8 +37,8 @@ def tell_three(sharp):
 def in_force(phone):
     """The arms of the session as the log has them now, and what was told of the pain."""
     log = phone.page.evaluate(EVENTS)
-    bodies = [one["body"] for one in log if one["kind"] == "session_finished"]
-    bodies += [one["body"]["body"] for one in log if one["kind"] == "entry_corrected"]
+    bodies = [each["body"] for each in log if each["kind"] == "session_finished"]
+    bodies += [each["body"]["body"] for each in log if each["kind"] == "entry_corrected"]
     return bodies[-1]["arms"], bodies[-1].get("sharp_told")
 
 
@@ -55,7 +55,7 @@ def see_held(phone, practice, client, arm):
     phone.send()
     phone.sleep_until_morning()
     for standing in (phone.standing(), practice.standing(client.id, phone.today)):
-        assert {name: one["mode"] for name, one in standing.items()} == {arm: "held", other: "training"}
+        assert {name: each["mode"] for name, each in standing.items()} == {arm: "held", other: "training"}
 
 
 @pytest.mark.long
@@ -75,9 +75,9 @@ def test_one_arm_after_the_other_the_arm_at_work_is_recorded_and_only_it_is_held
     # It is asked all the same, since the other arm may have hurt, and the one at work is marked.
     expect(sharp.answer("arm", arm).locator("input")).to_be_checked()
     tell_three(sharp)
-    arms, told = in_force(phone)
-    assert {name for name, one in arms.items() if one["sharp"]} == {arm}
-    assert told == {"where": "inner_elbow", "like": "stab", "sign": False}
+    arms, sharp_told = in_force(phone)
+    assert {name for name, each in arms.items() if each["sharp"]} == {arm}
+    assert sharp_told == {"where": "inner_elbow", "like": "stab", "sign": False}
     sharp.leave.tap()
     see_held(phone, practice, client, arm)
 
@@ -104,10 +104,10 @@ def test_between_one_arm_and_the_other_the_arm_is_asked_and_until_then_both_are_
     phone.play(2)
     sharp = stop_for_sharp_pain(phone)
     arms, _ = in_force(phone)
-    assert {name for name, one in arms.items() if one["sharp"]} == {"right", "left"}
+    assert {name for name, each in arms.items() if each["sharp"]} == {"right", "left"}
     sharp.answer("arm", "right").tap()
     tell_three(sharp)
     arms, _ = in_force(phone)
-    assert {name for name, one in arms.items() if one["sharp"]} == {"right"}
+    assert {name for name, each in arms.items() if each["sharp"]} == {"right"}
     sharp.leave.tap()
     see_held(phone, practice, client, "right")

@@ -77,4 +77,4 @@ def test_for_the_left_hand_the_controls_lie_in_a_mirror(phone, session):
     phone.play(TO_THE_FIRST_REPS)
     left = middles(phone, session)
     assert left == pytest.approx([360 - middle for middle in right], abs=NEAR)
-    assert max(abs(one - other) for one, other in zip(left, right, strict=True)) > 20
+    assert max(abs(mine - other) for mine, other in zip(left, right, strict=True)) > 20

@@ -104,13 +104,13 @@ def test_what_is_saved_is_seen_first_with_what_is_still_to_come(small_phone, joi
     phone = small_phone
     joined(phone, BELL_FOUNDER)
     expect(phone.day.saved).to_be_hidden()
-    for told in (phone.day.saved, phone.day.in_part):
+    for line in (phone.day.saved, phone.day.in_part):
         do_some(phone)
-        expect(told).to_be_in_viewport(ratio=1)
+        expect(line).to_be_in_viewport(ratio=1)
         expect(phone.day.session_title).to_be_focused()
         expect(phone.day.morning).not_to_be_in_viewport()
-        if told is phone.day.saved:
-            expect(told).to_have_text("Session 1 of 2 is saved.")
+        if line is phone.day.saved:
+            expect(line).to_have_text("Session 1 of 2 is saved.")
 
 
 @pytest.mark.long
@@ -156,7 +156,7 @@ def test_after_the_morning_is_saved_the_page_stays_at_its_answer(small_phone, jo
     do_some(phone)
     phone.sleep_until_morning()
     phone.report_morning(1)
-    expect(phone.day.told).to_be_in_viewport(ratio=1)
+    expect(phone.day.reported).to_be_in_viewport(ratio=1)
     expect(phone.day.why).to_be_in_viewport(ratio=1)
     expect(phone.day.morning_title).to_be_focused()
 
@@ -204,8 +204,8 @@ def test_where_every_rep_was_left_out_nothing_is_called_done(small_phone, joined
     after.worst("right", 1).tap()
     after.save.tap()
     expect(phone.day.start).to_be_visible()
-    for told in (phone.day.saved, phone.day.done, phone.day.in_part):
-        expect(told).to_be_hidden()
+    for line in (phone.day.saved, phone.day.done, phone.day.in_part):
+        expect(line).to_be_hidden()
 
 
 def test_sharp_pain_is_asked_for_since_the_last_report(small_phone, joined):

@@ -69,8 +69,8 @@ def test_both_arms_are_led_through_one_session_and_followed_each_on_its_own(phon
     phone.send()
 
     server_says = practice.standing(client.id, phone.today)
-    assert {arm: _same(told) for arm, told in server_says.items()} == {
-        arm: _same(told) for arm, told in standing.items()
+    assert {arm: _same(arm_state) for arm, arm_state in server_says.items()} == {
+        arm: _same(arm_state) for arm, arm_state in standing.items()
     }
 
 
@@ -90,5 +90,5 @@ def swallow(route):
     route.abort()
 
 
-def _same(told):
-    return {name: told[name] for name in SAME}
+def _same(arm_state):
+    return {name: arm_state[name] for name in SAME}

@@ -107,8 +107,8 @@ def test_what_was_eased_and_the_line_after_it_are_read_at_the_desk(desk, joined,
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
     expect(hedda.case.sessions).to_have_count(1)
-    for told in ("stopped early: tired", f"Eased: smaller range from {movement} on", "Filed bells until noon."):
-        expect(hedda.case.sessions).to_contain_text(told)
+    for sentence in ("stopped early: tired", f"Eased: smaller range from {movement} on", "Filed bells until noon."):
+        expect(hedda.case.sessions).to_contain_text(sentence)
     expect(hedda.case.sessions.locator(".rating")).to_have_text("3")
     assert not faults(hedda.page)
 

@@ -27,9 +27,9 @@ def test_yesterday_is_shown_as_it_was_and_the_days_before_it_one_by_one(phone_wi
     earlier.way.tap()
     expect(earlier.about).to_have_text(f"Day {len(FEW) - 1}, as it was")
     expect(earlier.mornings).to_contain_text(str(FEW[-2]))
-    asked = 8 + (len(FEW) - 2) % 3
+    reps = 8 + (len(FEW) - 2) % 3
     expect(earlier.rows).to_have_text(
-        [f"{name}{asked}{asked}" for name in ("Palm down", "Palm up", "Thumb up", "Little finger up")]
+        [f"{name}{reps}{reps}" for name in ("Palm down", "Palm up", "Thumb up", "Little finger up")]
     )
     expect(earlier.classed).to_contain_text("Not classed yet")
     assert faults(phone.page) == {}
@@ -45,7 +45,7 @@ def test_yesterday_is_shown_as_it_was_and_the_days_before_it_one_by_one(phone_wi
 def test_no_day_is_shown_before_the_first_or_after_yesterday(phone_with_a_past):
     phone = phone_with_a_past
     earlier = EarlierScreen(phone.page)
-    for days, told in ((len(FEW), "your first day was"), (-2, "not over yet"), (0, "not over yet")):
+    for days, reason in ((len(FEW), "your first day was"), (-2, "not over yet"), (0, "not over yet")):
         phone.page.goto(f"{phone.shell}#earlier?on={phone.today - timedelta(days)}")
-        expect(earlier.none).to_contain_text(told)
+        expect(earlier.none).to_contain_text(reason)
         expect(earlier.sessions).to_have_count(0)

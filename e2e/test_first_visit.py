@@ -25,7 +25,7 @@ def wire(server):
     server.settings["HALFTURN_LISTEN"] = f"{HOST}:{listens}"
     with counting(int(server.origin.rpartition(":")[2]), listens) as wire:
         server.start()
-        wire.asked.clear()
+        wire.requests.clear()
         yield wire
 
 
@@ -34,14 +34,14 @@ def test_a_first_visit_makes_few_requests_and_fetches_nothing_twice(browser, ser
     context.set_default_timeout(WAIT_MILLISECONDS)
     phone = Phone.switched_on(context, evening)
     token = practice.enrol(BELL_FOUNDER).token
-    wire.asked.clear()
+    wire.requests.clear()
     phone.page.goto(f"/join#{token}")
     JoinPage(phone.page).accept.tap()
     expect(phone.day.start).to_be_visible()
     expect(phone.day.kept).to_have_text(KEPT)
     context.close()
 
-    fetched = [asked for asked in wire.asked if asked.startswith("GET ")]
+    fetched = [request for request in wire.requests if request.startswith("GET ")]
     assert {"GET /app/en/", "GET /app/service_worker.js?locale=en"} <= set(fetched)
-    assert [asked for asked, often in Counter(fetched).items() if often > 1] == []
-    assert len(wire.asked) <= MOST_REQUESTS
+    assert [request for request, often in Counter(fetched).items() if often > 1] == []
+    assert len(wire.requests) <= MOST_REQUESTS

@@ -98,7 +98,7 @@ def correct_morning(phone, arm, pain):
     MorningScreen(phone.page).way.tap()
     MorningScreen(phone.page).pain(arm, pain).tap()
     MorningScreen(phone.page).save.tap()
-    expect(phone.day.told).to_be_visible()
+    expect(phone.day.reported).to_be_visible()
 
 
 def report_pressure_in_the_chest(phone):
@@ -184,9 +184,9 @@ def test_a_week_against_all_advice_ends_where_the_core_says_and_never_above_the_
     for phone in (one_phone, second):
         phone.sleep_until_the_servers_day()
     push_while_held(hedda)
-    asked = compared(one_phone, second)
+    doses = compared(one_phone, second)
     assert modes(one_phone) == modes(second) == HELD
-    assert not any(each.sets for each in asked.values())
+    assert not any(each.sets for each in doses.values())
 
     for arm in ARMS:
         hedda.release_seen(CLIENT.name, arm, datetime.now(UTC).date())
@@ -218,9 +218,9 @@ def days_of_half_work(phone, compared):
     phone.report_morning({"right": 7, "left": 2})
     expect(phone.day.why).to_contain_text(reason_text(ENGLISH, "rest-and-ease"))
     correct_morning(phone, "right", 3)
-    asked = compared(phone)
+    doses = compared(phone)
     assert modes(phone) == TRAINING
-    return asked
+    return doses
 
 
 def two_days_of_stops(phone):
@@ -245,9 +245,9 @@ def push_while_held(hedda):
     expect(hedda.case.versions).to_have_count(2)
 
 
-def see_no_more_than(before, asked):
+def see_no_more_than(before, doses):
     """No arm is asked for longer sets, more weight, a wider range or more work in a day than before the stop."""
-    for arm, now in asked.items():
+    for arm, now in doses.items():
         was = before[arm]
         assert now.sets, arm
         assert now.work_j <= was.work_j, (arm, now, was)

@@ -74,8 +74,8 @@ def test_six_hours_asleep_cost_no_step_and_are_told(one_phone, session):
     session.stop.tap()
     session.why("interrupted").tap()
     one_phone.rate(1)
-    [told] = finished(one_phone)
-    assert told["gaps"] == after["gaps"]
+    [finished_body] = finished(one_phone)
+    assert finished_body["gaps"] == after["gaps"]
 
 
 def go_away(phone, session):

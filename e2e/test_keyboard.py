@@ -136,12 +136,12 @@ def test_ways_pace_easings_rating_and_sending_are_done_by_keys(one_phone, practi
     count_by_space(phone, session)
     skip_and_go_back(phone, session)
     bring_the_sound_back(phone, session)
-    for what in ("form", "range", "load", "reps", "leave"):
+    for lever in ("form", "range", "load", "reps", "leave"):
         press(page, "ease")
-        press(page, what)
+        press(page, lever)
         phone.play(LEAD_IN)
-        assert_focused(page, what)
-    assert [one["what"] for one in page.evaluate(RUN)["eased"]] == ["form", "range", "load", "reps", "leave"]
+        assert_focused(page, lever)
+    assert [easing["what"] for easing in page.evaluate(RUN)["eased"]] == ["form", "range", "load", "reps", "leave"]
     press(page, "stop")
     press(page, "stay")
     press(page, "stop")

@@ -88,6 +88,6 @@ def test_a_session_that_was_left_is_as_it_was_after_a_look_at_its_movements(one_
 
 
 def test_an_unknown_movement_and_one_of_another_routine_open_the_first(one_phone, client):
-    for asked in ("nothing", "%00", "palm_down%22"):
-        one_phone.page.goto(f"{one_phone.shell}#movement?of={asked}")
+    for of in ("nothing", "%00", "palm_down%22"):
+        one_phone.page.goto(f"{one_phone.shell}#movement?of={of}")
         expect(MovementScreen(one_phone.page).where).to_have_text("Movement 1 of 9")

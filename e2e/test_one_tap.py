@@ -155,10 +155,10 @@ def test_the_page_of_a_running_session_is_loaded_anew_and_starts_nothing(phone, 
     start_by_one_tap(phone, session)
     phone.page.reload()
     expect(session.paused).to_be_visible()
-    place = phone.page.evaluate(RUN)["activeMs"]
+    active_ms = phone.page.evaluate(RUN)["activeMs"]
     phone.play(30)
     expect(session.paused).to_be_visible()
-    assert phone.page.evaluate(RUN)["activeMs"] == place
+    assert phone.page.evaluate(RUN)["activeMs"] == active_ms
 
 
 def test_the_address_of_the_session_alone_starts_nothing(phone, session):

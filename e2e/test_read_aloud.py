@@ -56,10 +56,10 @@ def session(one_phone, joined):
 
 def test_each_kind_of_step_reads_as_its_name_its_arm_its_count_and_its_words(one_phone, session):
     one_phone.stand_still()
-    assert read(one_phone, "reps") == told("Palm up", "right arm · no weight", "1", "of 6", "Slowly down",
+    assert read(one_phone, "reps") == heard("Palm up", "right arm · no weight", "1", "of 6", "Slowly down",
         '"Palm up: 6 times, no weight."', FIRST_REPS)  # fmt: skip
-    assert read(one_phone, "rest") == told("Rest", "right arm", "18", "seconds", "Rest", '"Next: Palm down."')
-    assert read(one_phone, "hold") == told("Stretch, palm down", "right arm", "33", "seconds", "Hold",
+    assert read(one_phone, "rest") == heard("Rest", "right arm", "18", "seconds", "Rest", '"Next: Palm down."')
+    assert read(one_phone, "hold") == heard("Stretch, palm down", "right arm", "33", "seconds", "Hold",
         '"Stretch, palm down: 35 seconds."')  # fmt: skip
     expect(session.picture).to_have_attribute("aria-hidden", "true")
     # What counts down on the page is not itself read out, second by second.
@@ -78,13 +78,13 @@ def test_the_first_minute_is_announced_step_by_step_and_nothing_else_is(one_phon
 
 def test_what_a_first_discomfort_means_is_announced_in_the_first_set_alone(one_phone, session):
     one_phone.stand_still()
-    told = []
+    times = []
     for _ in range(2):
         one_phone.skip_to("reps")
         one_phone.play(SOME_REPS)
-        told.append(one_phone.page.evaluate("announced").count(FIRST_REPS))
+        times.append(one_phone.page.evaluate("announced").count(FIRST_REPS))
         one_phone.skip_to("rest")
-    assert told == [1, 1]
+    assert times == [1, 1]
 
 
 def test_a_stretch_is_announced_with_its_half_and_its_last_ten_seconds(one_phone, session):
@@ -105,7 +105,7 @@ def read(phone, kind):
     return phone.page.locator("#page").aria_snapshot()
 
 
-def told(name, about, numeral, of, phase, *lines):
+def heard(name, about, numeral, of, phase, *lines):
     """How a running step stands in the tree, in the order of its reading."""
     return "\n".join([
         "- main:",

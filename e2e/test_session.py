@@ -68,10 +68,10 @@ def test_a_session_stopped_early_keeps_its_reason(phone, session, server, practi
     phone.rate(2)
     server.start()
     phone.send()
-    told = next(event["body"] for event in practice.log(1) if event["kind"] == "session_finished")
-    assert (told["ended"], told["why"]) == ("stopped", "tired")
-    assert 0 < told["done_steps"] < told["asked_steps"]
-    assert 60 < told["active_seconds"] < 200
+    body = next(event["body"] for event in practice.log(1) if event["kind"] == "session_finished")
+    assert (body["ended"], body["why"]) == ("stopped", "tired")
+    assert 0 < body["done_steps"] < body["asked_steps"]
+    assert 60 < body["active_seconds"] < 200
 
 
 def test_a_session_without_a_number_is_asked_for_one(phone, session):
@@ -106,13 +106,13 @@ def test_a_page_closed_between_saving_and_putting_away_saves_once(phone, session
     over = phone.page.evaluate(RUN)
     assert over["ended"] == "completed"
     phone.rate(2)
-    [saved] = [one for one in phone.page.evaluate(EVENTS) if one["kind"] == "session_finished"]
+    [saved] = [entry for entry in phone.page.evaluate(EVENTS) if entry["kind"] == "session_finished"]
     # The page was gone before the run was put away: it still lies on the phone, over and in the log.
     phone.page.evaluate(STILL_THERE, over)
     phone.open()
     expect(phone.day.answer_now).to_be_visible()
     phone.day.answer_now.tap()
     phone.rate(2)
-    again = [one for one in phone.page.evaluate(EVENTS) if one["kind"] == "session_finished"]
-    assert [one["id"] for one in again] == [saved["id"]]
+    again = [entry for entry in phone.page.evaluate(EVENTS) if entry["kind"] == "session_finished"]
+    assert [entry["id"] for entry in again] == [saved["id"]]
     assert phone.page.evaluate(RUN) is None

@@ -42,7 +42,7 @@ class Watched:
                 self.page.evaluate(TO_THE_END)
                 found = [*faults(self.page).items(), *too_small(self.page.locator(CONTROLS), finger)]
                 found += ["wider than the screen"] if is_wider_than_the_screen(self.page) else []
-                self.wrong += [(face, look, size["width"], one) for one in found]
+                self.wrong += [(face, look, size["width"], each) for each in found]
         self.page.emulate_media(**PLAIN)
         self.page.evaluate(TEXT, "")
         self.page.set_viewport_size(UPRIGHT)

@@ -45,7 +45,9 @@ def crowded(page, parts, sizes=SIZES):
             where = f"{width}x{height} {text}"
             boxes = boxes_of(page, parts)
             wrong += [(where, name, "outside", box) for name, box in boxes.items() if not is_inside(box, width, height)]
-            wrong += [(where, one, other) for one, other in combinations(boxes, 2) if overlap(boxes[one], boxes[other])]
+            wrong += [
+                (where, first, other) for first, other in combinations(boxes, 2) if overlap(boxes[first], boxes[other])
+            ]
             for button in page.locator("#page .session-controls button:visible").all():
                 wrong += [(where, button.inner_text(), "spills")] if button.evaluate(SPILLS) else []
     page.evaluate(TEXT, "")
@@ -66,10 +68,10 @@ def is_inside(box, width, height):
     return min(box["x"], box["y"]) > -NEAR and right < width + NEAR and bottom < height + NEAR
 
 
-def overlap(one, other):
+def overlap(first, other):
     """Whether two boxes share more than an edge."""
-    across = min(one["x"] + one["width"], other["x"] + other["width"]) - max(one["x"], other["x"])
-    down = min(one["y"] + one["height"], other["y"] + other["height"]) - max(one["y"], other["y"])
+    across = min(first["x"] + first["width"], other["x"] + other["width"]) - max(first["x"], other["x"])
+    down = min(first["y"] + first["height"], other["y"] + other["height"]) - max(first["y"], other["y"])
     return across > NEAR and down > NEAR
 
 
@@ -112,18 +114,20 @@ def test_what_is_asked_in_a_session_leaves_sharp_pain_on_the_screen(phone, sessi
     assert crowded(phone.page, {"sharp": session.sharp}) == []
 
 
-@pytest.mark.parametrize("place", [1, *(pytest.param(place, marks=pytest.mark.long) for place in (2, 3, 4))])
-def test_every_easing_is_on_the_screen_with_sharp_pain_and_a_picture_to_compare_by(phone, session, joined, place):
+@pytest.mark.parametrize(
+    "set_number", [1, *(pytest.param(set_number, marks=pytest.mark.long) for set_number in (2, 3, 4))]
+)
+def test_every_easing_is_on_the_screen_with_sharp_pain_and_a_picture_to_compare_by(phone, session, joined, set_number):
     joined(phone, replace(BELL_FOUNDER, start_rung=HEAVY_RUNG))
     phone.begin_session()
     phone.stand_still()
-    for _ in range(place):
+    for _ in range(set_number):
         phone.skip_to("reps")
     session.ease_off.tap()
     assert session.easings.count() == ALL_EASINGS
-    easings = {one.inner_text(): one for one in session.easings.all()}
+    easings = {first.inner_text(): first for first in session.easings.all()}
     assert crowded(phone.page, {"sharp": session.sharp, **easings}, (*SIZES, LEAST)) == []
-    cues = {f"cue {place}": cue for place, cue in enumerate(session.form_cues.all())}
+    cues = {f"cue {set_number}": cue for set_number, cue in enumerate(session.form_cues.all())}
     assert not scrolls(phone.page)
     assert_apart(phone.page, {"picture": session.picture, "sharp": session.sharp, **cues, **easings})
     assert session.picture.bounding_box()["height"] > LEAST_PICTURE

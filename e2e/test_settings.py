@@ -193,10 +193,10 @@ def test_whoever_wants_to_leave_the_practice_writes_it_once(one_phone, practice,
     SettingsScreen(page).way.tap()
     SettingsScreen(page).data.tap()
     data.ask.tap()
-    expect(data.asked).to_be_visible()
+    expect(data.question).to_be_visible()
     expect(data.ask).to_be_hidden()
     page.reload()
-    expect(data.asked).to_be_visible()
+    expect(data.question).to_be_visible()
     one_phone.open()
     one_phone.send()
     letters = [event["body"]["text"] for event in practice.log(client.id) if event["kind"] == "letter_written"]

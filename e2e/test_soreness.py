@@ -99,4 +99,4 @@ def put_morning_right(phone, pain):
     MorningScreen(phone.page).way.tap()
     MorningScreen(phone.page).pain("right", pain).tap()
     MorningScreen(phone.page).save.tap()
-    expect(phone.day.told).to_be_visible()
+    expect(phone.day.reported).to_be_visible()

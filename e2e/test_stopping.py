@@ -32,7 +32,7 @@ def in_the_first_set(phone):
 
 
 def finished(phone):
-    return [one["body"] for one in phone.page.evaluate(EVENTS) if one["kind"] == "session_finished"]
+    return [entry["body"] for entry in phone.page.evaluate(EVENTS) if entry["kind"] == "session_finished"]
 
 
 def is_sharp(body):
@@ -56,10 +56,10 @@ def test_sharp_pain_is_saved_first_and_then_told_in_three_answers(phone, practic
     expect(phone.day.stopped).to_be_visible()
     expect(phone.day.stop).to_contain_text(HEDDA.name)
     phone.send()
-    told = next(event["body"] for event in practice.log(1) if event["kind"] == "entry_corrected")
-    assert told["replaces"] == next(event["id"] for event in practice.log(1) if event["kind"] == "session_finished")
-    assert told["body"]["sharp_told"] == {"where": "outer_elbow", "like": "catch", "sign": True}
-    assert told["body"]["arms"]["right"]["sharp"]
+    fix = next(event["body"] for event in practice.log(1) if event["kind"] == "entry_corrected")
+    assert fix["replaces"] == next(event["id"] for event in practice.log(1) if event["kind"] == "session_finished")
+    assert fix["body"]["sharp_told"] == {"where": "outer_elbow", "like": "catch", "sign": True}
+    assert fix["body"]["arms"]["right"]["sharp"]
     assert phone.standing()["right"]["mode"] == "training"
 
 

@@ -20,7 +20,7 @@ FLOOR_TIMES = 16
 
 
 @pytest.fixture
-def told(browser, server, practice):
+def measured(browser, server, practice):
     """What was heard and seen of half a minute, and how late a bare page was in the same browser."""
     context = browser.new_context(**phone_options(390, 844), base_url=server.origin)
     listen_in(context)
@@ -39,15 +39,15 @@ def is_busy():
 
 
 @pytest.mark.alone
-def test_tones_and_screen_keep_the_time_of_the_cue_sheet(told):
-    account, floor = told
+def test_tones_and_screen_keep_the_time_of_the_cue_sheet(measured):
+    account, floor = measured
     screen = account["screen_ms"]
     assert account["tones"]["heard"] == account["tones"]["due"] > 10
-    assert account["tone_error_on_the_audio_clock_ms"]["max"] <= GATES["worst_tone_error_ms"], told
+    assert account["tone_error_on_the_audio_clock_ms"]["max"] <= GATES["worst_tone_error_ms"], measured
     assert screen["count"] > 20
-    assert screen["p50"] <= GATES["screen_p95_ms"], told
-    assert screen["p95"] <= (100 + floor["max"] if is_busy() else GATES["screen_p95_ms"]), told
-    assert is_busy() or screen["max"] <= GATES["screen_max_ms"], told
+    assert screen["p50"] <= GATES["screen_p95_ms"], measured
+    assert screen["p95"] <= (100 + floor["max"] if is_busy() else GATES["screen_p95_ms"]), measured
+    assert is_busy() or screen["max"] <= GATES["screen_max_ms"], measured
     assert account["screen_changes_missed"] == 0
-    assert abs(account["screen_drift_ms"]) <= 100, told
+    assert abs(account["screen_drift_ms"]) <= 100, measured
     assert account["steps_shown_before_they_were_kept"] == 0

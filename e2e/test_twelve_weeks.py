@@ -107,19 +107,19 @@ class Life:
         expect(weeks.drawings).to_have_count(3)
         for table in weeks.tables.all():
             table.tap()
-        told = _by_day(weeks.cells("mornings", ARM, 0), weeks.cells("mornings", ARM, 1))
-        assert told == {n: str(self.mornings.get(n, "not known")) for n in told}, day
-        assert len(told) == min(day + 1, SHOWN_DAYS)
+        reported = _by_day(weeks.cells("mornings", ARM, 0), weeks.cells("mornings", ARM, 1))
+        assert reported == {n: str(self.mornings.get(n, "not known")) for n in reported}, day
+        assert len(reported) == min(day + 1, SHOWN_DAYS)
         heights = weeks.columns("mornings", ARM, "plot-pain", "plot-over").evaluate_all(HEIGHTS)
-        drawn = [self.mornings[n] for n in sorted(told) if n in self.mornings]
+        drawn = [self.mornings[n] for n in sorted(reported) if n in self.mornings]
         assert heights == pytest.approx([max(pain * UNIT, THINNEST) for pain in drawn], abs=0.11), day
-        asked = _by_day(weeks.cells("work", ARM, 0), weeks.cells("work", ARM, 2))
+        work = _by_day(weeks.cells("work", ARM, 0), weeks.cells("work", ARM, 2))
         reps = _by_day(weeks.cells("stair", ARM, 0), weeks.cells("stair", ARM, 1))
         first = account.days[0].on
         for closed in account.days:
             number = (closed.on - first).days + 1
-            if number in asked and closed.dose.sets:
-                joules = float(re.match(r"[\d.]+", asked[number])[0])
+            if number in work and closed.dose.sets:
+                joules = float(re.match(r"[\d.]+", work[number])[0])
                 assert joules == pytest.approx(closed.dose.work_j, abs=0.51), number
                 assert reps[number] == str(closed.dose.sets[0].reps), number
         self.take_pictures(day)

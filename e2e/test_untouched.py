@@ -31,7 +31,7 @@ def test_one_tap_on_the_day_page_plays_a_whole_session(phone):
     expect(AfterScreen(phone.page).title).to_be_visible()
     assert phone.page.evaluate("touches") == ONE_TAP
     over = phone.page.evaluate(RUN)
-    work = [place for place, step in enumerate(over["plan"]["steps"]) if step["kind"] in {"warm_up", "reps", "hold"}]
+    work = [number for number, step in enumerate(over["plan"]["steps"]) if step["kind"] in {"warm_up", "reps", "hold"}]
     assert over["ended"] == "completed"
     assert over["begun"] == over["done"] == work
     assert over["gaps"] == []

@@ -54,10 +54,14 @@ def test_every_spoken_cue_is_shown_in_the_same_words_and_nothing_waits_for_the_v
     expect(AfterScreen(one_phone.page).title).to_be_visible()
     spoken = said(one_phone)
     assert len(spoken) > steps
-    assert [one for one in spoken[:-1] if one["text"] not in {one["shown"], one["numeral"], one["first"]}] == []
-    assert [one["text"] for one in spoken].count(FIRST_REPS) == 1
+    assert [
+        spoken_line
+        for spoken_line in spoken[:-1]
+        if spoken_line["text"] not in {spoken_line["shown"], spoken_line["numeral"], spoken_line["first"]}
+    ] == []
+    assert [spoken_line["text"] for spoken_line in spoken].count(FIRST_REPS) == 1
     assert spoken[-1]["text"] == AfterScreen(one_phone.page).title.inner_text()
-    assert {one["voice"] for one in spoken} == {"near"}
+    assert {spoken_line["voice"] for spoken_line in spoken} == {"near"}
     assert one_phone.page.evaluate("vainCancels") == 0
 
 
@@ -73,7 +77,7 @@ def test_nothing_is_said_after_the_last_movement_is_left(one_phone, session):
     before = len(said(one_phone))
     session.easing("leave").tap()
     expect(AfterScreen(one_phone.page).title).to_have_text("Nothing was done")
-    assert [one["text"] for one in said(one_phone)[before:]] == ["Session over"]
+    assert [spoken_line["text"] for spoken_line in said(one_phone)[before:]] == ["Session over"]
 
 
 def test_a_session_skipped_to_its_end_is_said_to_be_over_and_not_done(one_phone, session):
@@ -91,8 +95,8 @@ def test_the_first_set_says_what_a_first_discomfort_means_and_counts_its_last_th
     session.main.tap()
     expect(session.running).to_be_visible()
     one_phone.play_closely(TO_THE_END_OF_A_SET)
-    texts = [one["text"] for one in said(one_phone)]
-    opening = next(place for place, text in enumerate(texts) if text.startswith("Palm up:"))
+    texts = [spoken_line["text"] for spoken_line in said(one_phone)]
+    opening = next(number for number, text in enumerate(texts) if text.startswith("Palm up:"))
     last = int(texts[opening].split(": ")[1].split()[0])
     assert texts[opening + 1 : opening + 5] == [FIRST_REPS, str(last - 2), str(last - 1), str(last)]
 
@@ -190,7 +194,7 @@ def test_sound_is_ours_where_music_is_not_kept(one_phone, session):
 
 def test_the_sound_is_checked_once_before_the_first_session(one_phone, session):
     session.try_sound.tap()
-    assert [one["text"] for one in said(one_phone)] == ["This is how the session sounds."]
+    assert [spoken_line["text"] for spoken_line in said(one_phone)] == ["This is how the session sounds."]
     # The hardware begins to run only after the tap: what was asked for in it must still be heard.
     one_phone.play(1)
     assert one_phone.page.evaluate("heardOnThisPage().length") > 0

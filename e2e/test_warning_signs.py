@@ -56,9 +56,9 @@ def test_pressure_in_the_chest_stops_both_arms_today_and_tomorrow_in_two_taps(ph
     screen.report.tap()
     expect(screen.act).to_have_text(RING)
     expect(screen.act).to_be_in_viewport(ratio=1)
-    expect(screen.told).to_contain_text(RINGS_NOBODY)
-    expect(screen.told).to_contain_text("First the emergency number.")
-    expect(screen.told).to_contain_text(HEDDA.name)
+    expect(screen.reported).to_contain_text(RINGS_NOBODY)
+    expect(screen.reported).to_contain_text("First the emergency number.")
+    expect(screen.reported).to_contain_text(HEDDA.name)
     assert bodies(phone) == [{"sign": "chest", "arms": ["right", "left"]}]
     screen.back.tap()
     expect(phone.day.stopped).to_be_visible()
@@ -89,7 +89,7 @@ def test_a_sign_of_one_arm_asks_which_by_the_button_that_reports_it(phone, scree
     screen.sign("open_wound").tap()
     screen.report_for("left").tap()
     expect(screen.act).to_have_text("Stop, and be seen today by a doctor or an urgent care service.")
-    expect(screen.told).to_contain_text("The exercises of your left arm are stopped")
+    expect(screen.reported).to_contain_text("The exercises of your left arm are stopped")
     assert bodies(phone) == [{"sign": "open_wound", "arms": ["left"]}]
     screen.back.tap()
     expect(phone.day.held_arms).to_have_text(["Stopped: left arm"])
@@ -100,7 +100,7 @@ def test_a_sign_of_one_arm_asks_which_by_the_button_that_reports_it(phone, scree
 def test_what_is_to_be_asked_about_is_reported_and_stops_nothing(phone, server, screen, client, practice):
     screen.sign("heart").tap()
     screen.report.tap()
-    expect(screen.told).to_contain_text("These signs do not stop your exercises by themselves.")
+    expect(screen.reported).to_contain_text("These signs do not stop your exercises by themselves.")
     screen.back.tap()
     expect(phone.day.start).to_be_visible()
     assert modes(phone.standing()) == TRAINING
@@ -109,8 +109,8 @@ def test_what_is_to_be_asked_about_is_reported_and_stops_nothing(phone, server, 
     phone.send()
     assert modes(phone.standing()) == TRAINING
     assert modes(practice.standing(client.id, phone.today)) == TRAINING
-    told = [entry["body"] for entry in practice.log(client.id) if entry["kind"] == "warning_raised"]
-    assert told == [{"sign": "heart", "arms": ["right", "left"], "holds": False}]
+    raised = [entry["body"] for entry in practice.log(client.id) if entry["kind"] == "warning_raised"]
+    assert raised == [{"sign": "heart", "arms": ["right", "left"], "holds": False}]
 
 
 def test_nothing_ticked_is_not_a_report(phone, screen):

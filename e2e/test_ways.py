@@ -36,7 +36,7 @@ def sets(phone):
 
 def finished(phone):
     """The bodies of the sessions in this phone's log, in order."""
-    return [one["body"] for one in phone.page.evaluate(EVENTS) if one["kind"] == "session_finished"]
+    return [each["body"] for each in phone.page.evaluate(EVENTS) if each["kind"] == "session_finished"]
 
 
 def choose(session, *ways):
@@ -47,9 +47,9 @@ def choose(session, *ways):
     expect(session.running).to_be_visible()
 
 
-def ease(phone, session, what):
+def ease(phone, session, lever):
     session.ease_off.tap()
-    session.easing(what).tap()
+    session.easing(lever).tap()
     phone.play(LEAD_IN)
     expect(session.running).to_be_visible()
 
@@ -58,17 +58,17 @@ def test_what_is_eased_holds_for_the_rest_of_the_arms_sets_and_is_logged(founder
     founder.begin_session()
     session = SessionScreen(founder.page)
     founder.play(TO_THE_FIRST_SET)
-    asked = sets(founder)
+    before_sets = sets(founder)
     session.ease_off.tap()
     expect(session.form_cues).to_have_count(2)
     session.easing("form").tap()
     founder.play(LEAD_IN)
     ease(founder, session, "range")
-    assert [one[3] for one in sets(founder)] == [0.75] * 4
+    assert [each[3] for each in sets(founder)] == [0.75] * 4
     ease(founder, session, "reps")
     now = sets(founder)
-    assert [one[0] for one in now] == [one[0] for one in asked]
-    assert all(after[1] <= before[1] for before, after in zip(asked, now, strict=True))
+    assert [each[0] for each in now] == [each[0] for each in before_sets]
+    assert all(after[1] <= before[1] for before, after in zip(before_sets, now, strict=True))
     title = session.title.inner_text()
     ease(founder, session, "leave")
     expect(session.title).not_to_have_text(title)
@@ -78,10 +78,10 @@ def test_what_is_eased_holds_for_the_rest_of_the_arms_sets_and_is_logged(founder
     assert after.list.all_inner_texts()[-1] == "Palm up, right arm: left out"
     founder.rate(2)
     founder.send()
-    told = next(event["body"] for event in practice.log(1) if event["kind"] == "session_finished")
-    assert [one["what"] for one in told["eased"]] == ["form", "range", "reps", "leave"]
-    assert {one["movement"] for one in told["eased"]} == {asked[0][0]}
-    assert told["done_steps"] == told["asked_steps"] - 1
+    body = next(event["body"] for event in practice.log(1) if event["kind"] == "session_finished")
+    assert [each["what"] for each in body["eased"]] == ["form", "range", "reps", "leave"]
+    assert {each["movement"] for each in body["eased"]} == {before_sets[0][0]}
+    assert body["done_steps"] == body["asked_steps"] - 1
 
 
 def test_easing_names_the_arm_that_it_is_for_and_leaves_the_other_as_asked(binder):
@@ -90,7 +90,7 @@ def test_easing_names_the_arm_that_it_is_for_and_leaves_the_other_as_asked(binde
     binder.stand_still()
     binder.skip_to("reps")
     ease(binder, session, "range")
-    assert [one[3] for one in sets(binder)] == [0.75] * 4 + [1] * 4
+    assert [each[3] for each in sets(binder)] == [0.75] * 4 + [1] * 4
     for arm in ("right", "left"):
         binder.skip_to("reps", arm)
         session.ease_off.tap()
@@ -108,7 +108,7 @@ def test_a_lighter_weight_is_the_next_one_that_the_client_has(one_phone, joined)
     ease(one_phone, session, "load")
     after = sets(one_phone)
     assert before > 0
-    assert all(one[2] < before for one in after)
+    assert all(each[2] < before for each in after)
     weights = sorted({0.0, *(round(pounds * 0.45359237, 4) for pounds in (1, 2, 3))})
     assert after[0][2] == max(weight for weight in weights if weight < before)
 
@@ -143,8 +143,8 @@ def test_at_ones_own_pace_a_rep_waits_for_its_tap_and_a_stretch_does_not(founder
         founder.play(22)
     founder.play_to_the_end()
     founder.rate(1)
-    [told] = finished(founder)
-    assert (told["ended"], told["ways"], told["done_steps"]) == ("completed", ["own_pace"], told["asked_steps"])
+    [body] = finished(founder)
+    assert (body["ended"], body["ways"], body["done_steps"]) == ("completed", ["own_pace"], body["asked_steps"])
 
 
 def test_at_ones_own_pace_taps_are_announced_and_movements_skipped_and_gone_back_to(founder):
@@ -193,9 +193,9 @@ def test_a_short_day_has_all_four_directions_and_fewer_reps(founder):
     founder.play(2)
     short = sets(founder)
     whole = founder.page.evaluate(RUN)["plan"]["arms"][0]["dose"]["sets"]
-    assert [one[0] for one in short] == [one["movement"] for one in whole]
+    assert [each[0] for each in short] == [each["movement"] for each in whole]
     assert len(short) == 4
-    assert all(min(5, one["reps"]) <= less[1] <= one["reps"] for one, less in zip(whole, short, strict=True))
+    assert all(min(5, each["reps"]) <= less[1] <= each["reps"] for each, less in zip(whole, short, strict=True))
     founder.play_to_the_end()
     founder.rate(1)
     assert finished(founder)[-1]["ways"] == ["short"]
@@ -207,9 +207,9 @@ def test_both_arms_at_once_are_rated_and_logged_as_two(binder):
     expect(session.about).to_contain_text("both arms")
     binder.play_to_the_end()
     binder.rate({"right": 1, "left": 2})
-    [told] = finished(binder)
-    assert {arm: one["worst"] for arm, one in told["arms"].items()} == {"right": 1, "left": 2}
-    assert told["ways"] == ["both"]
+    [body] = finished(binder)
+    assert {arm: each["worst"] for arm, each in body["arms"].items()} == {"right": 1, "left": 2}
+    assert body["ways"] == ["both"]
 
 
 def test_one_arm_alone_leaves_the_other_to_be_done(binder):

@@ -46,8 +46,8 @@ def past_of(today, mornings, arms=("right",)):
                 {"kind": "morning_reported", "on": on, "body": {"arms": {arm: {"pain": pain} for arm in arms}}}
             )
         if count < len(mornings) - 1:
-            asked = dose(8 + count % 3)
-            own = {"worst": 1, "sets": [{**each, "share": WHOLE} for each in asked["sets"]], "dose": asked}
+            day_dose = dose(8 + count % 3)
+            own = {"worst": 1, "sets": [{**each, "share": WHOLE} for each in day_dose["sets"]], "dose": day_dose}
             body = {
                 "routine": 1,
                 "arms": dict.fromkeys(arms, own),
@@ -81,8 +81,8 @@ def test_the_plots_and_their_tables_are_what_the_log_holds(one_phone, joined):
     expect(weeks.columns("mornings", "right", "plot-missing")).to_have_count(1)
     weeks.tables.first.tap()
     expect(weeks.cells("mornings", "right", 1)).to_have_count(len(MORNINGS))
-    told = weeks.cells("mornings", "right", 1).all_inner_texts()
-    assert told[::-1] == ["not known" if pain is None else str(pain) for pain in MORNINGS]
+    shown_cells = weeks.cells("mornings", "right", 1).all_inner_texts()
+    assert shown_cells[::-1] == ["not known" if pain is None else str(pain) for pain in MORNINGS]
     weeks.tables.last.tap()
     expect(weeks.cells("stair", "right", 1)).to_have_count(len(MORNINGS) - 1)
     reps = weeks.cells("stair", "right", 1).all_text_contents()

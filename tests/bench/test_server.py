@@ -10,15 +10,15 @@ from webapp.words import words_for
 
 
 def test_a_piece_of_work_is_prepared_each_time_and_warmed_up_once():
-    told = []
-    took = timed(lambda: told.append("work"), 2, lambda: told.append("before"))
-    assert told == ["before", "work"] * 3
+    figures = []
+    took = timed(lambda: figures.append("work"), 2, lambda: figures.append("before"))
+    assert figures == ["before", "work"] * 3
     assert set(took) == {"processor_ms", "wall_ms", "longest_wall_ms"}
 
 
 def test_a_floor_is_a_share_of_what_stands_beside_it():
-    told = beside({"processor_ms": 8.0, "wall_ms": 10.0}, {"processor_ms": 2.0, "wall_ms": 5.0})
-    assert (told["times_the_floor"], told["floor_by_this"], told["wall_floor_by_this"]) == (4.0, 0.25, 0.5)
+    figures = beside({"processor_ms": 8.0, "wall_ms": 10.0}, {"processor_ms": 2.0, "wall_ms": 5.0})
+    assert (figures["times_the_floor"], figures["floor_by_this"], figures["wall_floor_by_this"]) == (4.0, 0.25, 0.5)
 
 
 def test_the_practice_that_is_measured_is_one_in_training():
@@ -31,8 +31,8 @@ def test_the_practice_that_is_measured_is_one_in_training():
 
 
 def test_the_whole_answer_is_plain_json_with_a_floor_beside_every_figure():
-    told = bench_server(words_for(), clients=2, days=10, rounds=1, case_days=(5,))
-    assert json.loads(json.dumps(told)) == told
-    measured = {name: row for name, row in told.items() if isinstance(row, dict)}
+    figures = bench_server(words_for(), clients=2, days=10, rounds=1, case_days=(5,))
+    assert json.loads(json.dumps(figures)) == figures
+    measured = {name: row for name, row in figures.items() if isinstance(row, dict)}
     assert len([row for row in measured.values() if "times_the_floor" in row]) == len(measured) - 2
     assert {"caseload", "caseload_first_look_of_a_day", "empty_sync", "case_page_5_days"} <= set(measured)

@@ -52,8 +52,8 @@ def test_the_start_is_where_the_writings_of_the_run_point_to():
 
 @pytest.mark.parametrize("late", [0, 30, 400])
 def test_a_change_is_as_late_as_its_painting(late):
-    told = timing.screen_lateness(heard(screen_late=late), STEPS, 15_000)
-    assert told == pytest.approx([late + 8] * (len(DUE) - 1))
+    found = timing.screen_lateness(heard(screen_late=late), STEPS, 15_000)
+    assert found == pytest.approx([late + 8] * (len(DUE) - 1))
 
 
 def test_a_change_that_never_came_counts_as_missed():
@@ -64,24 +64,24 @@ def test_a_change_that_never_came_counts_as_missed():
 
 @pytest.mark.parametrize("late", [0.0, 4.0, 40.0])
 def test_a_tone_is_off_the_sheet_by_what_the_signal_is(late):
-    told = timing.tones_of(heard(tone_late_ms=late), CUES)
-    assert [tone.due for tone in told] == CUES
-    assert timing.sheet_errors(told) == pytest.approx([late] * len(CUES), abs=1e-6)
+    found = timing.tones_of(heard(tone_late_ms=late), CUES)
+    assert [tone.due for tone in found] == CUES
+    assert timing.sheet_errors(found) == pytest.approx([late] * len(CUES), abs=1e-6)
 
 
 def test_a_new_layout_is_measured_from_its_own_origin_and_against_the_session_clock():
     noted = heard(shift_at=8000, shift_ms=20)
-    told = timing.tones_of(noted, CUES)
-    assert max(timing.sheet_errors(told)) == pytest.approx(0, abs=1e-6)
-    assert timing.clock_lateness(noted, told) == pytest.approx([0, 0, 20, 20], abs=1e-6)
+    found = timing.tones_of(noted, CUES)
+    assert max(timing.sheet_errors(found)) == pytest.approx(0, abs=1e-6)
+    assert timing.clock_lateness(noted, found) == pytest.approx([0, 0, 20, 20], abs=1e-6)
 
 
 def test_tones_moved_within_a_layout_are_told_and_count_as_errors():
     noted = heard(shift_at=8000, shift_ms=20)
     noted["planned"] = [{**each, "layout": 0} for each in noted["planned"]]
-    told = timing.tones_of(noted, CUES)
-    assert timing.moved_origins(told) == [20]
-    assert max(timing.sheet_errors(told)) == pytest.approx(10, abs=1e-6)
+    found = timing.tones_of(noted, CUES)
+    assert timing.moved_origins(found) == [20]
+    assert max(timing.sheet_errors(found)) == pytest.approx(10, abs=1e-6)
     assert timing.moved_origins(timing.tones_of(heard(shift_at=8000, shift_ms=20), CUES)) == []
 
 

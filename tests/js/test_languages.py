@@ -47,11 +47,11 @@ def reply(app, db):
     client = enrol(db, hire(db, HEDDA).id, BOOKBINDER)
     take_batch(db, client.id, "another phone", [json.dumps(screened(date.fromisoformat(ON))).encode()], NOW)
     joined = phone.post("/api/join", json={"device_name": "a phone", "token": client.token}, headers=own).json
-    asked = {
+    body = {
         "format": 1, "client": client.public_id, "device": joined["device"], "epoch": None, "cursor": 0, "on": ON,
         "zone": ZONE, "sent_at": "2026-03-02T09:30:00.000Z", "locale": "en", "bundle": None, "events": [],
     }  # fmt: skip
-    return phone.post("/api/sync", json=asked, headers=own).json
+    return phone.post("/api/sync", json=body, headers=own).json
 
 
 def test_the_phone_draws_start_in_polish_whose_few_and_many_english_lacks(node, shell, reply):

@@ -104,26 +104,26 @@ def test_every_column_and_every_row_is_what_the_log_says(ask, seed):
     spans = {"first": FIRST.isoformat(), "from": begin.isoformat(), "to": days[-1].isoformat()}
     found = ask(DRAW, bundle=bundle, events=log.events, sheet=SHEET, **spans)
     for arm in bundle["arms"]:
-        told, plain = found[arm], Days(log, arm)
+        shown, plain = found[arm], Days(log, arm)
         mornings = [plain.morning(day - DAY) for day in days]
-        assert [day["morning"] for day in told["days"]] == mornings
+        assert [day["morning"] for day in shown["days"]] == mornings
         heights = [max(pain * UNIT, THIN) for pain in mornings if pain is not None]
-        assert column_heights(told["mornings"], {"plot-pain", "plot-over"}) == pytest.approx(heights, abs=0.11)
+        assert column_heights(shown["mornings"], {"plot-pain", "plot-over"}) == pytest.approx(heights, abs=0.11)
         missing = [day for day, pain in zip(days[:-1], mornings, strict=False) if pain is None and day > FIRST]
-        assert len([each for each in told["mornings"] if each["at"].get("class") == "plot-missing"]) == len(missing)
-        assert [row[1] for row in told["morning_rows"]] == [
+        assert len([each for each in shown["mornings"] if each["at"].get("class") == "plot-missing"]) == len(missing)
+        assert [row[1] for row in shown["morning_rows"]] == [
             "weeks.unknown" if pain is None else str(pain) for pain in mornings
         ]
         works = [work_of(log, bundle, arm, day) for day in days]
-        assert [day["workJ"] for day in told["days"]] == pytest.approx(works)
+        assert [day["workJ"] for day in shown["days"]] == pytest.approx(works)
         most = max((work for work in works if work), default=0)
         expected = [work * 5 * 15 / most for work in works if work is not None] if most else []
-        assert column_heights(told["work"], {"plot-done"}) == pytest.approx(expected, abs=0.11)
-        assert [float(row[1]) for row in told["work_rows"]] == pytest.approx(
+        assert column_heights(shown["work"], {"plot-done"}) == pytest.approx(expected, abs=0.11)
+        assert [float(row[1]) for row in shown["work_rows"]] == pytest.approx(
             [work for work in works if work is not None]
         )
-        assert [day["done"] for day in told["days"]] == [plain.done(day) for day in days]
-        assert {date.fromisoformat(day["on"]) for day in told["days"] if day["released"]} == set(
+        assert [day["done"] for day in shown["days"]] == [plain.done(day) for day in days]
+        assert {date.fromisoformat(day["on"]) for day in shown["days"] if day["released"]} == set(
             releases(log, arm)
         ) & set(days)
 
@@ -144,8 +144,8 @@ def test_the_bands_beside_the_mornings_are_those_of_the_core(ask, name):
     plan = plan_of(name)
     called = {"tender_over": "tender"}
     classes = [classed(plan, DayFacts(1, ENOUGH, 0, morning=morning), morning)[0] for morning in range(11)]
-    told = ask(BANDS, bundle=bundle_of(name))
-    assert [band["name"] for band in told for _ in range(band["low"], band["high"] + 1)] == [
+    shown = ask(BANDS, bundle=bundle_of(name))
+    assert [band["name"] for band in shown for _ in range(band["low"], band["high"] + 1)] == [
         called.get(each, each) for each in classes
     ]
 
@@ -153,14 +153,16 @@ def test_the_bands_beside_the_mornings_are_those_of_the_core(ask, name):
 def ahead_by_the_core(plan, state, most):
     """What the next changes would ask, if every day were settled, and after how many days each comes."""
     found, days = [], 0
-    asked = dose(plan, state)
+    today = dose(plan, state)
     for _ in range(200):
         state, days = close_day(plan, state, "settled").state, days + 1
         after = dose(plan, state)
-        levers = [(each.sessions, [(one.reps, one.load_kg, one.range) for one in each.sets]) for each in (asked, after)]
+        levers = [
+            (each.sessions, [(step.reps, step.load_kg, step.range) for step in each.sets]) for each in (today, after)
+        ]
         if levers[0] != levers[1]:
-            found.append([days, [[one.reps, one.range] for one in after.sets]])
-            asked, days = after, 0
+            found.append([days, [[step.reps, step.range] for step in after.sets]])
+            today, days = after, 0
         if len(found) == most:
             return found
     return found
@@ -171,6 +173,6 @@ def test_the_next_steps_are_those_of_the_core_while_days_are_settled(ask, name):
     plan, table = plan_of(name), almanac_of(name)
     states = [state for state in table.states if state.mode == "training"][:: max(1, len(table.states) // 40)]
     states.append(start_state(plan, bundle_of(name)["arms"][0]))
-    told = ask(AHEAD, bundle=bundle_of(name), rows=[wired(name, state)[0] for state in states])
-    assert told == [ahead_by_the_core(plan, state, 3) for state in states]
-    assert any(steps for steps in told)
+    shown = ask(AHEAD, bundle=bundle_of(name), rows=[wired(name, state)[0] for state in states])
+    assert shown == [ahead_by_the_core(plan, state, 3) for state in states]
+    assert any(steps for steps in shown)

@@ -102,9 +102,9 @@ def session_parts():
     They are the bell founder's, were both arms sore and his heaviest weight lent out: small, and with every kind of step.
     """
     client = replace(BELL_FOUNDER, arms=("right", "left"), weights=BELL_FOUNDER.weights[:3])
-    given = prescribed(starter(client.area), client.settings, 1)
-    bundle = make_bundle(given, words_for("en"), the_shelf())
-    sheets = [cue_sheet.write(given.plan, dose) for dose in build(given.plan).doses]
+    prescription = prescribed(starter(client.area), client.settings, 1)
+    bundle = make_bundle(prescription, words_for("en"), the_shelf())
+    sheets = [cue_sheet.write(prescription.plan, dose) for dose in build(prescription.plan).doses]
     lengths = [cue_sheet.seconds_of(sheet) for sheet in sheets]
     return {**{name: wordless(bundle[name]) for name in SESSION_PARTS}, "dose_seconds": lengths}
 

@@ -41,27 +41,27 @@ def test_a_body_that_fits_its_kind_fits_its_struct_with_nothing_left_over(kind):
     assert msgspec.to_builtins(as_struct(kind, KNOWN[kind]))["body"] == KNOWN[kind]
 
 
-def fields_in(value, place=()):
+def fields_in(value, path=()):
     """Find every field that stands in a body, however deep."""
     if isinstance(value, dict):
         for name, inner in value.items():
-            yield (*place, name)
-            yield from fields_in(inner, (*place, name))
+            yield (*path, name)
+            yield from fields_in(inner, (*path, name))
     if isinstance(value, list):
         for number, inner in enumerate(value):
-            yield from fields_in(inner, (*place, number))
+            yield from fields_in(inner, (*path, number))
 
 
-FIELDS = [(kind, place) for kind, body in KNOWN.items() for place in fields_in(body) if kind != "entry_corrected"]
+FIELDS = [(kind, path) for kind, body in KNOWN.items() for path in fields_in(body) if kind != "entry_corrected"]
 
 
-@pytest.mark.parametrize(("kind", "place"), FIELDS)
-def test_a_field_of_another_type_is_refused_by_the_log_and_by_the_struct(kind, place):
+@pytest.mark.parametrize(("kind", "path"), FIELDS)
+def test_a_field_of_another_type_is_refused_by_the_log_and_by_the_struct(kind, path):
     body = copy.deepcopy(KNOWN[kind])
     inner = body
-    for step in place[:-1]:
+    for step in path[:-1]:
         inner = inner[step]
-    inner[place[-1]] = {"neither": [None]}
+    inner[path[-1]] = {"neither": [None]}
     with pytest.raises(EventError):
         check_body(kind, body)
     with pytest.raises(msgspec.ValidationError):
