@@ -18,15 +18,13 @@ BUNDLE = """async () => {
   const { createClock, createStore } = halfturnModules;
   return (await createStore(createClock(), () => {}).bundle()).locale;
 }"""
-# Waits until the worker of a language is in charge, and asks it whether it has every file.
-IS_WHOLE = """async (locale) => {
-  const workers = navigator.serviceWorker;
-  while (!workers.controller?.scriptURL.endsWith(`?locale=${locale}`))
-    await new Promise((done) => workers.addEventListener('controllerchange', done, { once: true }));
+IN_CHARGE = "(locale) => navigator.serviceWorker.controller?.scriptURL.endsWith(`?locale=${locale}`)"
+# Asks the worker in charge whether it has every file.
+HAS_ALL = """() => {
   const { port1, port2 } = new MessageChannel();
   return new Promise((done) => {
     port1.onmessage = ({ data }) => done(data);
-    workers.controller.postMessage('keep', [port2]);
+    navigator.serviceWorker.controller.postMessage('keep', [port2]);
   });
 }"""
 
@@ -47,6 +45,12 @@ def choose(phone, locale):
     screen.change_language.tap()
 
 
+def is_whole(page, locale):
+    """Wait until the worker of a language is in charge, and return whether it has every file."""
+    page.wait_for_function(IN_CHARGE, arg=locale)
+    return page.evaluate(HAS_ALL)
+
+
 def opens_in(phone, locale):
     """The page and its button are in a language now."""
     expect(phone.page.locator("html")).to_have_attribute("lang", locale)
@@ -60,7 +64,7 @@ def test_a_phone_changes_its_language_and_then_needs_no_network(one_phone, serve
     choose(phone, OTHER)
     opens_in(phone, OTHER)
     expect(phone.day.session).to_contain_text("[")
-    assert page.evaluate(IS_WHOLE, OTHER)
+    assert is_whole(page, OTHER)
 
     server.kill()
     phone.page.goto(SHELL)
@@ -97,10 +101,10 @@ def test_a_second_window_in_the_earlier_language_follows_when_it_is_looked_at(on
     expect(second.locator("html")).to_have_attribute("lang", "en")
     choose(phone, OTHER)
     opens_in(phone, OTHER)
-    assert phone.page.evaluate(IS_WHOLE, OTHER)
+    assert is_whole(phone.page, OTHER)
     second.evaluate("dispatchEvent(new Event('focus'))")
     expect(second.locator("html")).to_have_attribute("lang", OTHER)
-    assert phone.page.evaluate(IS_WHOLE, OTHER)
+    assert is_whole(phone.page, OTHER)
 
 
 def test_an_invitation_opens_in_the_clients_language_whatever_the_browser_prefers(one_phone, server, practice):
@@ -130,4 +134,4 @@ def test_a_code_typed_inside_the_app_opens_it_in_the_clients_language(one_phone,
     CodeScreen(page).code.fill(code)
     CodeScreen(page).link.tap()
     opens_in(one_phone, OTHER)
-    assert page.evaluate(IS_WHOLE, OTHER)
+    assert is_whole(page, OTHER)

@@ -64,6 +64,8 @@ class Browser {
 
   /** @type {any[]} what workers were told to do */
   orders = [];
+  /** @type {string[]} the languages of the workers that were asked whether every file is cached */
+  questioned = [];
 
   /** @param {string} state @param {string} [locale] */
   worker(state, locale = "en") {
@@ -71,6 +73,7 @@ class Browser {
     const postMessage = (/** @type {any} */ message, /** @type {MessagePort[]} */ [port] = []) => {
       if (!port) return void this.orders.push([locale, message]);
       assert.equal(message, "keep");
+      this.questioned.push(locale);
       if (this.hasAll !== undefined) port.postMessage(this.hasAll);
       setImmediate(() => port.close());
     };

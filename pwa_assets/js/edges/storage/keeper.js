@@ -73,15 +73,16 @@ function keeping(clock, tell) {
   const keep = async () => {
     held.isChosen ||= takeChoice();
     held.registration = await register(held.isChosen ? ownLocale() : await phoneLocale());
+    const { active = null, waiting = null, installing = null } = held.registration ?? {};
     // It waits only because it has another language than the worker before it, and this page is in that language already.
-    if (held.registration && isForThisPage(held.registration)) held.registration.waiting?.postMessage("skip_waiting");
-    const { active = null, installing = null } = held.registration ?? {};
+    if (takesOver(waiting, active)) waiting?.postMessage("skip_waiting");
     // Chosen once: later this window follows the phone like any other.
     if (active && localeOf(active) === ownLocale()) held.isChosen = false;
-    watch(installing);
+    for (const worker of [waiting, installing]) watch(worker);
     if (held.registration) held.registration.onupdatefound = () => watch(held.registration?.installing);
     const before = held.isKept;
-    held.isKept = active !== null && (await answerOf(active, "keep"));
+    // A worker that is about to be replaced must first stop. A question would start it again, and its successor would go on waiting.
+    if (!takesOver(waiting ?? installing, active)) held.isKept = active !== null && (await answerOf(active, "keep"));
     held.cancel();
     held.failures = held.isKept ? 0 : held.failures + 1;
     // Until the worker of the chosen language is in charge, it is looked for again: what it says of itself can be missed.

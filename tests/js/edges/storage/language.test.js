@@ -27,6 +27,25 @@ test("a page that was opened by choosing its language takes the phone over, and 
   assert.equal(trial.keeper.isNewerWaiting(), false);
 });
 
+test("a worker that must stop before another can take over is asked nothing, since a question would start it again", async () => {
+  trial.browser.hasAll = true;
+  location.hash = "#day?chosen";
+  const [earlier, chosen] = [trial.browser.worker("activated", "pl"), trial.browser.worker("installed", "en")];
+  trial.browser.next = { active: earlier, waiting: chosen, installing: null };
+  await trial.keeper.start(always);
+  await trial.browser.waitOut();
+  assert.deepEqual(trial.browser.questioned, []);
+  trial.browser.next = { active: earlier, waiting: null, installing: chosen };
+  await trial.browser.waitOut();
+  assert.deepEqual(trial.browser.questioned, []);
+  trial.browser.next = { active: chosen, waiting: null, installing: null };
+  chosen.state = "activated";
+  chosen.onstatechange();
+  await heard();
+  assert.deepEqual(trial.browser.questioned, ["en"]);
+  assert.equal(trial.keeper.isKept(), true);
+});
+
 test("a window that is left in the earlier language follows when it is looked at, and never takes the choice back", async () => {
   trial.browser.hasAll = true;
   trial.browser.known = trial.browser.next = {
