@@ -35,6 +35,11 @@ def day_text(day: date | str) -> str:
     return days.day_text(desk.words(), _day(day))
 
 
+def day_month(day: date | str) -> str:
+    """Write a day without its year, as short as a plot needs."""
+    return days.day_month(desk.words(), _day(day))
+
+
 def instant_text(at: datetime | str) -> str:
     """Write an instant as day and time, in the zone by which the client's days are counted."""
     return days.instant_text(desk.words(), _instant(at), desk.zone())
@@ -56,7 +61,7 @@ def shown(response: str) -> str:
     return SHOWN[response]
 
 
-FILTERS = (number, day_text, instant_text, time_text, ago, shown)
+FILTERS = (number, day_text, day_month, instant_text, time_text, ago, shown)
 
 
 def movement_names() -> dict[str, str]:

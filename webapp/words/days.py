@@ -6,11 +6,12 @@ May know calendars and time zones; reads no clock.
 from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
-from babel.dates import format_date, format_time, get_timezone_location
+from babel.dates import format_date, format_skeleton, format_time, get_timezone_location
 
 from webapp.words.catalogue import Words, mark
 
 DAY = "EEE d MMM y"
+DAY_MONTH = "MMMd"
 TIME = "HH:mm"
 INSTANT = mark("%(day)s, %(time)s")
 TIME_OF_A_CITY = mark("%(time)s, %(city)s time")
@@ -21,6 +22,11 @@ WORLD = ("UTC", "Etc/UTC")
 def day_text(words: Words, on: date) -> str:
     """Write a day, such as "Mon 9 Mar 2026"."""
     return format_date(on, DAY, locale=words.cldr)
+
+
+def day_month(words: Words, on: date) -> str:
+    """Write a day without its weekday and year, such as "9 Mar"."""
+    return format_skeleton(DAY_MONTH, datetime(on.year, on.month, on.day, tzinfo=UTC), locale=words.cldr)
 
 
 def time_text(words: Words, at: datetime, zone: str) -> str:

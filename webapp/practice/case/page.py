@@ -16,6 +16,7 @@ from webapp.practice.case.habits import habit_of
 from webapp.practice.case.holds import ReleaseForm
 from webapp.practice.case.letters import AnswerForm, about_letters
 from webapp.practice.case.offers import OfferForm
+from webapp.practice.case.plotted import about_plots
 from webapp.practice.case.screening import ClearForm
 from webapp.practice.case.signs import about_signs
 from webapp.practice.forms.entries import ButtonForm
@@ -122,6 +123,7 @@ def page_of(
         invited=invitations.open_of(db, shown.id, desk.now()),
         **about_signs(shown),
         **offers.about_offers(line, taken_up or {}),
+        **about_plots(line, versions),
         said=_said(line),
         plans={stand.arm: stand.account.plan for stand in line.standings},
         **holds.about_holds(shown, line, releases or {}),
