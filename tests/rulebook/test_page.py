@@ -7,10 +7,12 @@ import pytest
 
 from webapp.cli import main
 from webapp.dosing.responses import CLASSES
+from webapp.dosing.returning.rules import ABSENCES, RETURN_RULES
 from webapp.dosing.review import FINDINGS
 from webapp.dosing.rules import RULES
 from webapp.dosing.settings import BOUNDS
 from webapp.events.kinds import LEVELS
+from webapp.library.ladders import the_ladders
 from webapp.library.shelf import the_shelf
 from webapp.rulebook.book import gather, work_out
 from webapp.rulebook.numbers import every_figure
@@ -214,3 +216,11 @@ def test_a_file_that_cannot_be_written_is_named_with_the_reason(tmp_path, capsys
     path = tmp_path / "nowhere" / "rules.html"
     assert main(["rulebook", "--output", str(path)]) == 2
     assert str(path) in capsys.readouterr().err
+
+
+def test_the_way_back_is_there_with_every_rule_absence_and_step(rows):
+    assert [row[0] for row in rows["return"]] == [each.id for each in (*RETURN_RULES, *ABSENCES)]
+    steps = [step for page in the_ladders().values() for step in page.ladder.steps]
+    assert [row[2:4] for row in rows["return-ladders"]] == [
+        (str(each.days_a_week), str(each.minutes)) for each in steps
+    ]

@@ -17,6 +17,7 @@ from jinja2.ext import babel_extract
 
 from tests.rules.tree import ROOT
 from webapp.dosing.responses import CLASSES
+from webapp.dosing.returning.rules import ABSENCES, RETURN_RULES
 from webapp.dosing.review import FINDINGS
 from webapp.dosing.rules import RULES
 from webapp.dosing.settings import BOUNDS
@@ -40,6 +41,8 @@ SENTENCES = {
     "gives",
     "heading",
     "caution",
+    "adds",
+    "strokes",
 }
 TABLES_OF_SENTENCES = {"cues", "do", "note"}
 CODES = {"id", "kind", "direction", "directions", "level", "area", "mark", "movement", "stretches", "picture"}
@@ -128,6 +131,8 @@ def _in_tables():
     return {
         "responses": [row.condition for row in CLASSES],
         "rules": [text for row in RULES for text in (row.condition, row.effect)],
+        "returning/rules": [text for row in RETURN_RULES for text in (row.condition, row.effect)]
+        + [absence.effect for absence in ABSENCES],
         "review": [watch.condition for watch in FINDINGS],
         "settings": [bound.unit for bound in BOUNDS.values()],
         "figures": [figure.unit for _, _, figure in every_figure()],

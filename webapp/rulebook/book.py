@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from webapp import __version__
 from webapp.library.shelf import the_shelf
-from webapp.rulebook import numbers, populations, rules, shown, signs
+from webapp.rulebook import numbers, populations, returning, rules, shown, signs
 from webapp.rulebook.checks import Walked
 from webapp.rulebook.example import example_plan
 from webapp.rulebook.populations import CLIENTS, Row
@@ -62,6 +62,8 @@ def _signed(wording: Wording, walked: Walked) -> tuple[Section, ...]:
         shown.away(wording, plan),
         shown.release(wording, plan),
         shown.ladder(wording, plan),
+        returning.return_rules(wording),
+        returning.return_ladders(wording),
         *numbers.bounds(wording),
         numbers.all_figures(wording),
         statements(wording, walked),

@@ -19,6 +19,8 @@ FIRST_THAT_FITS = mark(
 )
 ALWAYS = mark("any day")
 IDLE = mark("a day without a session")
+ANY_SPORT = mark("sport or none")
+DAYS_WITHOUT_SPORT = mark("so many days in a row without sport")
 AND_WITHOUT = mark("%(response)s, or %(idle)s")
 BASIS = mark("%(key)s (%(mark)s)")
 TUNABLE = mark("%(default)s (%(low)s to %(high)s)")
@@ -35,6 +37,8 @@ TITLES = {
     "away": mark("After days away, in the example"),
     "release": mark("Coming back after a hold, in the example"),
     "ladder": mark("The ladder of the example"),
+    "return": mark("The way back to sport or work: what follows from a day"),
+    "return ladders": mark("The way back to sport or work: the steps"),
     "tuned": mark("What a practitioner may tune"),
     "entered": mark("What else is entered, and its limits"),
     "figures": mark("Every figure"),
@@ -54,6 +58,9 @@ HEADS = {
     "release": (mark("Stopped on rung"), mark("at the whole range"), mark("at three quarters"), mark("at half")),
     "ladder": (
         mark("Rung"), mark("Weight"), mark("Reps"), mark("To a side"), mark("Work, J"), mark("Rise"), mark("Peak"), mark("Day"),
+    ),
+    "return ladders": (
+        mark("Ladder"), mark("Step"), mark("Days of seven"), mark("Minutes a day"), mark("Strokes a day"), mark("What it allows"),
     ),
     "settings": (mark("Setting"), mark("Default"), mark("From"), mark("To"), mark("Unit"), mark("Basis")),
     "figures": (mark("Figure"), mark("Value"), mark("Unit"), mark("Basis")),
@@ -122,6 +129,13 @@ NOTES = {
         ),
         mark("Where no start is chosen, an arm with a usual morning of %(most)s or less begins %(up)s rungs up, any other at the bottom."),
     ),
+    "return": (
+        mark("Beside the exercises a client may go back to a sport or to work with the hands, step by step, once the practitioner has opened it. All of its numbers are our own choice: no trial is known."),
+        mark("Sport is never on two days running, and never on more days of seven than the step asks. A step takes a week at least, and all of its sport must be settled. Nobody goes up within 72 hours of a larger dose of the exercises, and for 72 hours after the first sport of a higher step the exercises go up by nothing."),
+        mark("How sport felt is classed by the same table as a session, with the worst in sport. A hold of an arm stands above everything here."),
+        FIRST_THAT_FITS,
+    ),
+    "return ladders": (mark("Most days, minutes and strokes. Own choice throughout."),),
     "tuned": (mark("For one client or one routine, within these limits and no further."),),
     "entered": (),
     "figures": (mark("Numbers that the rules stand on, and nobody tunes."),),
