@@ -46,9 +46,9 @@ def _read_step(entry: Table) -> tuple[ReturnStep, str]:
 def _read_ladder(entry: Table, sources: Mapping[str, Source]) -> LadderPage:
     entry.only("id", "name", "text", "caution", "strokes", "sources", "step")
     steps = [_read_step(step) for step in entry.tables("step")]
-    place = entry.at("step")
+    steps_key = entry.at("step")
     if not steps:
-        entry.page.fault(place, None, "missing_key")
+        entry.page.fault(steps_key, None, "missing_key")
     return LadderPage(
         ReturnLadder(entry.text("id"), tuple(step for step, _ in steps)),
         entry.text("name"),

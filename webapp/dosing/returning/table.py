@@ -84,9 +84,9 @@ def go_table() -> GoTable:
         column_of[letter(outing, feel, is_again=again)] = columns.setdefault(column, len(columns))
     follows, moves, why = (tuple(tuple(cell[part] for cell in column) for column in columns) for part in range(3))
     away = {each.days: tuple(at[_away(go, each)] for go in rows) for each in rules.ABSENCES}
-    asked = range(1, MOST_A_WEEK + 1)
-    passed = {days: tuple(passes(go, days) for go in rows) for days in asked}
-    free = {days: tuple(is_free(days, lately) for lately in range(1 << LATELY_DAYS)) for days in asked}
+    day_counts = range(1, MOST_A_WEEK + 1)
+    passed = {days: tuple(passes(go, days) for go in rows) for days in day_counts}
+    free = {days: tuple(is_free(days, lately) for lately in range(1 << LATELY_DAYS)) for days in day_counts}
     return GoTable(rows, column_of, follows, moves, why, away, passed, free)
 
 
