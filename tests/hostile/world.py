@@ -14,7 +14,7 @@ from tests.hostile.texts import urlencoded
 from tests.practice.conftest import Site, hold_cellist
 from tests.practice.visitor import HEADERS
 from webapp.practice.case.intake import TOLD_LATER
-from webapp.records import cases, invitations
+from webapp.records import cases, invitations, members
 from webapp.records.database import write
 
 HOST = "127.0.0.1"
@@ -117,6 +117,8 @@ def furnish(site: Site) -> World:
     phone = site.join_phone(site.founder)
     with write(site.db):
         site.db.execute("UPDATE devices SET to_confirm = 1 WHERE id = ?", (phone,))
+    member = members.add(site.db, site.hedda.practice, "Signe", "signe@marrow.example", site.clock())
+    link_of_member = members.make_link(site.db, member, site.clock())
     named = {
         "public_id": [site.founder.public_id, site.cellist.public_id, runa.public_id],
         "device": [phone],
@@ -126,6 +128,8 @@ def furnish(site: Site) -> World:
         "mark": ["b"],
         "path": ["css/phone.css"],
         "key": ["b"],
+        "colleague": [str(member)],
+        "token": [link_of_member.token],
     }
     assert link.token
     return World(site, site.app.test_client(), named)

@@ -1,12 +1,12 @@
 """The practitioner's site over HTTP: signing in, the caseload, the case page, the routine desk.
 
 Decides no dose and speaks no SQL. Every page except the sign-in page is for a practitioner who has signed in. A
-practitioner sees only their own clients.
+practitioner sees only their own clients; an owner also the names of the others.
 """
 
 from flask import Blueprint
 
-from webapp.practice import case, caseload, door, routine, show
+from webapp.practice import case, caseload, door, routine, show, staff
 from webapp.practice.door import page as door_page
 
 blueprint = Blueprint("practice", __name__)
@@ -16,5 +16,5 @@ blueprint.after_request(door_page.keep_out_of_caches)
 blueprint.context_processor(show.every_page)
 for write in show.FILTERS:
     blueprint.add_app_template_filter(write)
-for wing in (door, caseload, case, routine):
+for wing in (door, caseload, case, routine, staff):
     blueprint.register_blueprint(wing.blueprint)

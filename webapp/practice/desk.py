@@ -1,5 +1,6 @@
 """What every page of the site needs: the records, the clock, the practitioner who is signed in, their case."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any, cast
 
@@ -7,9 +8,11 @@ from flask import abort, current_app, flash, g, redirect, request, url_for
 from werkzeug.wrappers import Response
 
 from webapp.config import Settings
-from webapp.records import cases
+from webapp.dosing.settings import BOUNDS, Bound
+from webapp.records import cases, practices
 from webapp.records.cases import Case
 from webapp.records.database import Database
+from webapp.records.practices import Practice
 from webapp.records.practitioners import Practitioner
 from webapp.sync.local_day import zone_of
 from webapp.sync.tries import Tries
@@ -63,8 +66,37 @@ def signed_in() -> Practitioner:
     return cast("Practitioner", g.practitioner)
 
 
+def owner() -> Practitioner:
+    """Return the practitioner who is signed in, if they are an owner of the practice; 404 for a member."""
+    return signed_in() if signed_in().is_owner else abort(404)
+
+
+def practice() -> Practice:
+    """Return the practice of who is signed in."""
+    if "practice" not in g:
+        g.practice = practices.find(records(), signed_in().practice)
+    return cast("Practice", g.practice)
+
+
+def bounds() -> dict[str, Bound]:
+    """Return the core's bounds, where the practice has narrower ones narrowed to these."""
+    own = practice().bounds or {}
+    return BOUNDS | {name: BOUNDS[name]._replace(low=low, high=high) for name, (low, high) in own.items()}
+
+
+def tuned(tuning: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the tuning of a new client: the practice's own values over a starter's, each within the practice's bounds."""
+    narrowed = {name: bound for name, bound in bounds().items() if name in tuning}
+    chosen = {**tuning, **(practice().tunings or {})}
+    return chosen | {name: min(max(chosen[name], bound.low), bound.high) for name, bound in narrowed.items()}
+
+
 def own_case(public_id: str) -> Case:
-    """Return one of the practitioner's own cases; 404 for another practitioner's case or an unknown id."""
+    """Return one of the practitioner's own cases; 404 for another practitioner's case or an unknown id.
+
+    Every page and act about a case goes through here. An owner is no exception: a client was told who reads the answers,
+    so an owner first has the case handed over, which the client reads and the history keeps.
+    """
     found = cases.find(records(), signed_in().id, public_id) or abort(404)
     g.case = found
     return found
@@ -77,9 +109,9 @@ def known_case(public_id: str) -> Case:
 
 
 def zone() -> str:
-    """Return the time zone by which the days of this page's client are counted; UTC on a page of no client."""
+    """Return the time zone by which the days of this page's client are counted; on a page of no client the practice's."""
     if "zone" not in g:
-        g.zone = zone_of(records(), g.case.id) if "case" in g else "UTC"
+        g.zone = zone_of(records(), g.case.id) if "case" in g else practice().zone if g.get("practitioner") else "UTC"
     return cast("str", g.zone)
 
 

@@ -162,3 +162,27 @@ def removals(db: sqlite_utils.Database) -> None:
         " why TEXT NOT NULL CHECK (why IN ('asked', 'kept_long_enough')), entries INTEGER NOT NULL,"
         " versions INTEGER NOT NULL) STRICT"
     )
+
+
+_PRACTICES = (
+    """CREATE TABLE practices (
+        id INTEGER PRIMARY KEY, name TEXT NOT NULL, zone TEXT NOT NULL DEFAULT 'UTC', telephone TEXT NOT NULL DEFAULT '',
+        hours TEXT NOT NULL DEFAULT '', tunings TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(tunings)),
+        bounds TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(bounds))) STRICT""",
+    "ALTER TABLE practitioners ADD COLUMN practice INTEGER REFERENCES practices (id)",
+    "ALTER TABLE practitioners ADD COLUMN role TEXT NOT NULL DEFAULT 'owner' CHECK (role IN ('owner', 'member'))",
+    "ALTER TABLE practitioners ADD COLUMN removed_at TEXT",
+    # Nobody may see more than before: each practitioner becomes the owner of a practice of their own.
+    "INSERT INTO practices (id, name) SELECT id, name FROM practitioners",
+    "UPDATE practitioners SET practice = id",
+    """CREATE TABLE password_links (
+        token_hash TEXT PRIMARY KEY, practitioner INTEGER NOT NULL REFERENCES practitioners (id),
+        expires_at TEXT NOT NULL) STRICT""",
+)
+
+
+@migrations()
+def practices(db: sqlite_utils.Database) -> None:
+    """Make practices with owners and members, and the links by which members set their first password."""
+    for statement in _PRACTICES:
+        db.execute(statement)

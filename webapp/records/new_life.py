@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from secrets import token_hex
 
-from webapp.records import acts, derived, epoch, removal, routines
+from webapp.records import acts, derived, epoch, members, removal, routines
 from webapp.records.acts import Act
 from webapp.records.database import Database, instant, write
 from webapp.records.soundness import COPY_OF
@@ -51,6 +51,13 @@ def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bo
         to_confirm = _have_confirmed(db) if since is None else 0
         withdrawn = _count(db, "DELETE FROM invitations WHERE used_at IS NULL RETURNING id")
         db.execute("DELETE FROM practitioner_sessions")
+        db.execute("DELETE FROM password_links")
+        if since is None:
+            # Nobody knows who has left since, so each member needs a new link from an owner.
+            members.forget_passwords(db)
+        for act in since or ():
+            if act.kind == acts.MEMBER_REMOVED:
+                members.shut_out(db, int(act.which), now)
         # An address that was ended after the copy must not live again; a phone asks for a new one.
         db.execute("DELETE FROM feeds")
         for table in derived.TABLES:

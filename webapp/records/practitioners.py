@@ -3,13 +3,14 @@
 A sign-in is a row, so that the server can end it. The cookie's token is stored only as a hash.
 """
 
-from dataclasses import astuple, dataclass
+from dataclasses import astuple, dataclass, replace
 from datetime import datetime
 
-from webapp.records import acts
+from webapp.records import acts, practices
 from webapp.records.database import Database, instant, write
 
 _REACH = "p.telephone, p.hours, p.contact_email, p.letters_read"
+_WHO = "p.id, p.name, p.email, p.locale, p.practice, p.role"
 
 
 class EmailTakenError(ValueError):
@@ -18,12 +19,22 @@ class EmailTakenError(ValueError):
 
 @dataclass(frozen=True)
 class Practitioner:
-    """A practitioner; the e-mail address is in lower case, the language of the desk is "" until one is chosen."""
+    """A practitioner; the e-mail address is in lower case, the language of the desk is "" until one is chosen.
+
+    `practice` is the key of the practice, `role` one of `practices.ROLES`.
+    """
 
     id: int
     name: str
     email: str
-    locale: str = ""
+    locale: str
+    practice: int
+    role: str
+
+    @property
+    def is_owner(self) -> bool:
+        """Whether the practitioner is an owner of the practice."""
+        return self.role == practices.OWNER
 
 
 @dataclass(frozen=True)
@@ -56,7 +67,7 @@ class SignIn:
 
 
 def add(db: Database, name: str, email: str, password_hash: str, now: datetime, reach: Reach = UNSAID) -> Practitioner:
-    """Add a practitioner.
+    """Add a practitioner, who is the owner of a new practice of the same name.
 
     Args:
         db: The records.
@@ -74,37 +85,48 @@ def add(db: Database, name: str, email: str, password_hash: str, now: datetime, 
     """
     address = email.strip().lower()
     with write(db):
+        if db.execute("SELECT 1 FROM practitioners WHERE email = ?", (address,)).fetchone():
+            raise EmailTakenError(address)
+        practice = practices.begin(db, name)
         row = db.execute(
-            "INSERT INTO practitioners (name, email, password_hash, created_at, telephone, hours, contact_email, letters_read)"
-            " VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING RETURNING id",
-            (name, address, password_hash, instant(now), *astuple(reach)),
+            "INSERT INTO practitioners (name, email, password_hash, created_at, practice, role,"
+            " telephone, hours, contact_email, letters_read) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING id",
+            (name, address, password_hash, instant(now), practice, practices.OWNER, *astuple(reach)),
         ).fetchone()
-    if row is None:
-        raise EmailTakenError(address)
-    return Practitioner(row[0], name, address)
+    return Practitioner(row[0], name, address, "", practice, practices.OWNER)
 
 
 def with_password(db: Database, email: str) -> tuple[Practitioner, str] | None:
-    """Return the practitioner with an e-mail address and the hash of the password, or None."""
+    """Return the practitioner with an e-mail address and the hash of the password, or None.
+
+    Nobody signs in who has left, or who has not set a password yet.
+    """
     row = db.execute(
-        "SELECT id, name, email, locale, password_hash FROM practitioners WHERE email = ?", (email.strip().lower(),)
+        f"SELECT {_WHO}, p.password_hash FROM practitioners p"
+        " WHERE email = ? AND removed_at IS NULL AND password_hash <> ''",
+        (email.strip().lower(),),
     ).fetchone()
-    return None if row is None else (Practitioner(*row[:4]), row[4])
+    return None if row is None else (Practitioner(*row[:6]), row[6])
 
 
 def reach_for(db: Database, client: int) -> tuple[str, Reach]:
     """Return the name of a client's practitioner, and how the client reaches them.
 
+    Where the practitioner has no telephone of their own, the number and the hours of the practice stand in.
+
     Raises:
         LookupError: There is no such client.
     """
     row = db.execute(
-        f"SELECT p.name, {_REACH} FROM clients c JOIN practitioners p ON p.id = c.practitioner WHERE c.id = ?",
+        f"SELECT p.name, h.telephone, h.hours, {_REACH} FROM clients c JOIN practitioners p ON p.id = c.practitioner"
+        " JOIN practices h ON h.id = p.practice WHERE c.id = ?",
         (client,),
     ).fetchone()
     if row is None:
         raise LookupError(f"no client {client}")
-    return str(row[0]), Reach(*row[1:])
+    name, telephone, hours, *own = row
+    reach = Reach(*own)
+    return str(name), reach if reach.telephone else replace(reach, telephone=telephone, hours=reach.hours or hours)
 
 
 def reach_of(db: Database, practitioner: int) -> Reach:
@@ -144,13 +166,16 @@ def begin_sign_in(db: Database, practitioner: int, token_hash: str, now: datetim
 
 
 def sign_in_of(db: Database, token_hash: str) -> SignIn | None:
-    """Return the sign-in that a cookie stands for, or None; the caller decides whether it is still valid."""
+    """Return the sign-in that a cookie stands for, or None; the caller decides whether it is still valid.
+
+    Who has left the practice has no sign-in.
+    """
     row = db.execute(
-        "SELECT p.id, p.name, p.email, p.locale, s.created_at, s.seen_at FROM practitioner_sessions s"
-        " JOIN practitioners p ON p.id = s.practitioner WHERE s.token_hash = ?",
+        f"SELECT {_WHO}, s.created_at, s.seen_at FROM practitioner_sessions s"
+        " JOIN practitioners p ON p.id = s.practitioner WHERE s.token_hash = ? AND p.removed_at IS NULL",
         (token_hash,),
     ).fetchone()
-    return None if row is None else SignIn(Practitioner(*row[:4]), row[4], row[5])
+    return None if row is None else SignIn(Practitioner(*row[:6]), row[6], row[7])
 
 
 def see(db: Database, token_hash: str, now: datetime) -> None:

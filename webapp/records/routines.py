@@ -163,6 +163,17 @@ def of_practitioner(db: Database, practitioner: int) -> dict[int, Pushed]:
     return {row[0]: Pushed(*row[1:]) for row in rows}
 
 
+def tunings_of_practitioner(db: Database, practitioner: int) -> list[tuple[str, dict[str, Any]]]:
+    """Return the name and the tuning of the newest routine of each of a practitioner's clients, by name."""
+    rows = db.execute(
+        "SELECT c.name, MAX(v.version), json_extract(v.routine, '$.tuning') FROM clients c"
+        " JOIN routine_versions v ON v.client = c.id WHERE c.practitioner = ? AND c.ended_at IS NULL"
+        " GROUP BY c.id ORDER BY c.name COLLATE NOCASE, c.id",
+        (practitioner,),
+    ).fetchall()
+    return [(row[0], json.loads(row[2] or "{}")) for row in rows]
+
+
 def find(db: Database, client: int, version: int) -> RoutineVersion | None:
     """Return one version of a client's routine, or None."""
     row = db.execute(

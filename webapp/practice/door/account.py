@@ -8,7 +8,7 @@ from werkzeug.wrappers import Response
 from wtforms import StringField
 
 from webapp.practice import desk
-from webapp.practice.door import reach
+from webapp.practice.forms import reach
 from webapp.practice.forms.entries import at_most, needed, trimmed
 from webapp.records import practitioners
 from webapp.records.practitioners import Reach

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from webapp.practice.door.passwords import FEWEST_LETTERS, MOST_LETTERS, hash_password
-from webapp.practice.door.reach import LONGEST_LINE, LONGEST_NAME, is_email, is_telephone
+from webapp.practice.forms.reach import LONGEST_LINE, LONGEST_NAME, is_email, is_telephone
 from webapp.records.database import open_records
 from webapp.records.making import prepare_records
 from webapp.records.practitioners import UNSAID, EmailTakenError, Practitioner, Reach, add

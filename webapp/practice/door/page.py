@@ -23,7 +23,7 @@ IDLE = timedelta(hours=12)
 LONGEST = timedelta(days=7)
 SEEN_EVERY = timedelta(minutes=1)
 TOKEN_BYTES = 32
-OPEN_TO_ALL = frozenset({"practice.door.sign_in"})
+OPEN_TO_ALL = frozenset({"practice.door.sign_in", "practice.door.welcome"})
 
 
 class SignInForm(FlaskForm):
@@ -104,7 +104,8 @@ def _checked(email: str, password: str) -> Practitioner | Fault:
     return found
 
 
-def _opened(practitioner: Practitioner, onward: str) -> Response:
+def open_for(practitioner: Practitioner, onward: str) -> Response:
+    """Begin a sign-in in this browser, and redirect to a page of the site; `""` leads to the caseload."""
     token, now = secrets.token_urlsafe(TOKEN_BYTES), desk.now()
     _end_sign_in()
     practitioners.begin_sign_in(desk.records(), practitioner.id, _digest(token), now, now - LONGEST)
@@ -132,7 +133,7 @@ def sign_in() -> Response | tuple[str, int] | str:
         return _door(form, onward), 400
     outcome = _checked(form.email.data, form.password.data)
     if isinstance(outcome, Practitioner):
-        return _opened(outcome, onward)
+        return open_for(outcome, onward)
     form.form_errors.append(outcome)
     return _door(form, onward), 429 if outcome.code == "too_many_tries" else 403
 

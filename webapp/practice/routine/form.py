@@ -11,7 +11,7 @@ from typing import Any
 from flask_wtf import FlaskForm
 from wtforms import BooleanField, StringField, TextAreaField
 
-from webapp.dosing.settings import ARMS, BOUNDS, DIRECTION_OF, DIRECTIONS, Tempo, Tuning, WarmUp
+from webapp.dosing.settings import ARMS, BOUNDS, DIRECTION_OF, DIRECTIONS, Bound, Tempo, Tuning, WarmUp
 from webapp.practice.forms.entries import LONGEST_NOTE, at_most, needed, start_field, trimmed
 from webapp.practice.forms.fields import (
     NumberField,
@@ -27,8 +27,8 @@ TEMPO = tuple(Tempo.__dataclass_fields__)
 DIRECTION_FIELDS = tuple(f"direction_{number}" for number in range(1, len(DIRECTIONS) + 1))
 
 
-def _number(name: str) -> NumberField:
-    return NumberField(BOUNDS[name], validators=[needed])
+def _number(bound: Bound) -> NumberField:
+    return NumberField(bound, validators=[needed])
 
 
 class RoutineForm(FlaskForm):
@@ -52,7 +52,11 @@ class RoutineForm(FlaskForm):
 
 
 def routine_form(
-    warm_ups: Sequence[str], stretches: Sequence[str], arms: Sequence[str], entries: Mapping[str, Any]
+    warm_ups: Sequence[str],
+    stretches: Sequence[str],
+    arms: Sequence[str],
+    bounds: Mapping[str, Bound],
+    entries: Mapping[str, Any],
 ) -> RoutineForm:
     """Build the form with a field for each warm-up, stretch and arm.
 
@@ -60,15 +64,16 @@ def routine_form(
         warm_ups: Ids of the warm-ups, in the order of the form.
         stretches: Ids of the stretches.
         arms: The client's arms.
+        bounds: The bounds of the practice, by name.
         entries: The first values of the fields; a form that was sent has the sent values.
     """
-    fields: dict[str, Any] = {name: _number(name) for name in (*TUNING, *TEMPO)}
+    fields: dict[str, Any] = {name: _number(bounds[name]) for name in (*TUNING, *TEMPO)}
     fields |= {field: OneOfField(tuple(DIRECTION_OF), validators=[needed]) for field in DIRECTION_FIELDS}
     fields |= {start_field(arm): NumberField(BOUNDS["start_rung"]) for arm in arms}
     fields["warm_ups"] = TicksField(choices=list(warm_ups))
     for movement in warm_ups:
-        fields[f"{movement}_reps"] = _number("reps")
-        fields[f"{movement}_seconds_each"] = _number("seconds_each")
+        fields[f"{movement}_reps"] = _number(bounds["reps"])
+        fields[f"{movement}_seconds_each"] = _number(bounds["seconds_each"])
     form: RoutineForm = type("RoutineForm", (RoutineForm,), fields)(data=entries)
     form.stretches.choices = list(stretches)
     return form

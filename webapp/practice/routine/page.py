@@ -46,7 +46,8 @@ def from_intake(case: Case) -> dict[str, Any]:
 def _start(case: Case, newest: RoutineVersion | None) -> tuple[dict[str, Any], Mapping[str, Any]]:
     if newest:
         return completed(newest.routine), newest.settings
-    return completed(starter(case.intake["area"])), from_intake(case)
+    begun = completed(starter(case.intake["area"]))
+    return {**begun, "tuning": desk.tuned(begun["tuning"])}, from_intake(case)
 
 
 def _warm_ups(routine: Mapping[str, Any]) -> list[str]:
@@ -63,7 +64,7 @@ def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[Routin
     begun = {stand.arm for stand in line.standings}
     entries |= {start_field(arm): rung for arm, rung in settings["start_rungs"].items() if arm not in begun}
     entries["based_on"] = str(newest.version) if newest else ""
-    return routine_form(warm_ups, the_shelf().of_kind("stretch"), settings["arms"], entries), settings
+    return routine_form(warm_ups, the_shelf().of_kind("stretch"), settings["arms"], desk.bounds(), entries), settings
 
 
 def edit(public_id: str) -> Response | tuple[str, int] | str:
