@@ -7,9 +7,11 @@ import pytest
 from flask import Flask
 from hypothesis import HealthCheck, settings
 
-from tests.builders import empty_records
+from tests.builders import Enrolled, empty_records, enrol, hire
+from tests.cast import BELL_FOUNDER, BOOKBINDER, CELLIST, HEDDA
 from tests.compiled import COMPILED
 from webapp.records.database import Database
+from webapp.records.practitioners import Practitioner
 
 # The same examples in every run, so that a failure can be looked at again; no deadline on a shared machine.
 settings.register_profile("steady", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -29,6 +31,30 @@ def db(db_path: Path) -> Iterator[Database]:
     records = empty_records(db_path)
     yield records
     records.conn.close()
+
+
+@pytest.fixture
+def hedda(db: Database) -> Practitioner:
+    """The practitioner of this test's clients."""
+    return hire(db, HEDDA)
+
+
+@pytest.fixture
+def ansgar(db: Database, hedda: Practitioner) -> Enrolled:
+    """Hedda's client Ansgar, a bell founder, and his invitation."""
+    return enrol(db, hedda.id, BELL_FOUNDER)
+
+
+@pytest.fixture
+def mirela(db: Database, hedda: Practitioner) -> Enrolled:
+    """Hedda's client Mirela, a bookbinder, and her invitation."""
+    return enrol(db, hedda.id, BOOKBINDER)
+
+
+@pytest.fixture
+def isaura(db: Database, hedda: Practitioner) -> Enrolled:
+    """Hedda's client Isaura, a cellist, and her invitation."""
+    return enrol(db, hedda.id, CELLIST)
 
 
 @pytest.fixture

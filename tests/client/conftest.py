@@ -2,8 +2,7 @@
 
 import pytest
 
-from tests.builders import enrol, hire
-from tests.cast import BELL_FOUNDER, CELLIST, HEDDA, NOW, ZONE
+from tests.cast import NOW, ZONE
 from webapp.app import create_app
 from webapp.config import Settings
 
@@ -54,21 +53,6 @@ def app(db, db_path, clock):
 @pytest.fixture
 def secure_app(db, db_path, clock):
     return create_app(Settings(db=db_path, origin="https://halfturn.example"), clock)
-
-
-@pytest.fixture
-def hedda(app, db):
-    return hire(db, HEDDA)
-
-
-@pytest.fixture
-def ansgar(db, hedda):
-    return enrol(db, hedda.id, BELL_FOUNDER)
-
-
-@pytest.fixture
-def isaura(db, hedda):
-    return enrol(db, hedda.id, CELLIST)
 
 
 @pytest.fixture

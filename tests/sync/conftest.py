@@ -4,29 +4,9 @@ import json
 
 import pytest
 
-from tests.builders import enrol, event, hire
-from tests.cast import BELL_FOUNDER, BOOKBINDER, CELLIST, FIRST_DAY, HEDDA, NOW
+from tests.builders import event
+from tests.cast import FIRST_DAY, NOW
 from webapp.sync.take import take_batch
-
-
-@pytest.fixture
-def hedda(db):
-    return hire(db, HEDDA)
-
-
-@pytest.fixture
-def ansgar(db, hedda):
-    return enrol(db, hedda.id, BELL_FOUNDER)
-
-
-@pytest.fixture
-def mirela(db, hedda):
-    return enrol(db, hedda.id, BOOKBINDER)
-
-
-@pytest.fixture
-def isaura(db, hedda):
-    return enrol(db, hedda.id, CELLIST)
 
 
 @pytest.fixture
