@@ -38,6 +38,7 @@ from webapp.library.page import read_text
 COLUMNS = ("on", "arm", "sessions", "during", "morning", "sharp")
 MORE_COLUMNS = ("done", "release")
 HEADERS = tuple((*COLUMNS, *more) for more in ((), MORE_COLUMNS, MORE_COLUMNS[:1], MORE_COLUMNS[1:]))
+WHOLE_PER_CENT = 100
 YES_NO = {"yes": True, "no": False, "": False}
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}\Z")
 _WHOLE = re.compile(r"-?\d{1,9}\Z")
@@ -57,10 +58,12 @@ class PaperDiary:
     Attributes:
         facts: The facts of each day, by arm and day.
         releases: The return that each release chose, by arm and by the day at whose start the hold ends.
+        shares: How much of a day's asked work was done, per cent, by arm and by each day with a session.
     """
 
     facts: dict[str, dict[date, DayFacts]] = field(default_factory=dict)
     releases: dict[str, dict[date, Return]] = field(default_factory=dict)
+    shares: dict[str, dict[date, int]] = field(default_factory=dict, compare=False)
 
 
 def day_of(text: str) -> date | None:
@@ -184,6 +187,8 @@ class _Reading:
         self.faults += row.faults
         if on and not row.faults:
             self.diary.facts.setdefault(arm, {})[on] = facts
+            if facts.sessions:
+                self.diary.shares.setdefault(arm, {})[on] = int(row.cells["done"] or WHOLE_PER_CENT)
             if release:
                 self.diary.releases.setdefault(arm, {})[on + ONE_DAY] = release
 

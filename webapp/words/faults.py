@@ -84,6 +84,13 @@ RULES = {
     "during_without_session": mark("it must be empty where sessions is 0: there was no session to rate."),
     "done_without_session": mark("it must be 0 or empty where sessions is 0: nothing was done."),
     "not_a_release": mark("it must be a rung from 1 up, such as 9, or a rung with a range, such as 9@0.75 or 9@0.5."),
+    "still_to_come": mark("a number of this row is about a day after today, %(a)s."),
+    "before_the_routine": mark("there is a session before the first routine counts, %(a)s; leave such rows out."),
+    "release_at_the_desk": mark(
+        "a table cannot end a hold; leave the column empty and release the arm on the case page."
+    ),
+    "too_many_days": mark("it may hold at most %(a)s days; bring it in parts."),
+    "table_too_long": mark("it may have at most %(a)s characters; bring it in parts."),
     "second_row": mark("the %(a)s arm already has a row for this day, in line %(b)s; keep one of the two."),
 }
 
