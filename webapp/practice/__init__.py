@@ -6,13 +6,14 @@ practitioner sees only their own clients; an owner also the names of the others.
 
 from flask import Blueprint
 
-from webapp.practice import case, caseload, door, paper, routine, show, staff
+from webapp.practice import case, caseload, door, history, paper, routine, show, staff
 from webapp.practice.door import page as door_page
 
 blueprint = Blueprint("practice", __name__)
 blueprint.record_once(door_page.keep_tokens)
 blueprint.before_request(door_page.let_in)
 blueprint.after_request(door_page.keep_out_of_caches)
+blueprint.after_request(history.keep)
 blueprint.context_processor(show.every_page)
 for write in show.FILTERS:
     blueprint.add_app_template_filter(write)

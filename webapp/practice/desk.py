@@ -9,9 +9,10 @@ from werkzeug.wrappers import Response
 
 from webapp.config import Settings
 from webapp.dosing.settings import BOUNDS, Bound
-from webapp.records import cases, practices
+from webapp.records import cases, hand_overs, practices
 from webapp.records.cases import Case
 from webapp.records.database import Database
+from webapp.records.hand_overs import HandOver
 from webapp.records.practices import Practice
 from webapp.records.practitioners import Practitioner
 from webapp.sync.local_day import zone_of
@@ -122,7 +123,13 @@ def say_later(code: str, named: object = "") -> None:
         code: The key of the sentence in the templates.
         named: The value that the sentence names.
     """
+    g.said = code
     flash(f"{code}\n{named}")
+
+
+def handed_to_me() -> list[HandOver]:
+    """Return the clients who were handed to the practitioner and not looked at since."""
+    return hand_overs.unseen_of(records(), signed_in().id)
 
 
 def back_to_case(case: Case) -> Response:

@@ -90,5 +90,6 @@ def every_page() -> dict[str, Any]:
         "csrf_token": generate_csrf,
         "notices": _notices(),
         "now": desk.now(),
+        "handed_to_me": desk.handed_to_me,
         "rated_flared": FLARED_RATING.value,
     }

@@ -81,6 +81,11 @@ def complete(db: Database, client: int, intake: Mapping[str, Any]) -> None:
     db.execute("UPDATE clients SET intake = ? WHERE id = ?", (json.dumps(intake), client))
 
 
+def locale_of(db: Database, client: int) -> str:
+    """Return the language in which a client reads."""
+    return str(db.execute("SELECT locale FROM clients WHERE id = ?", (client,)).fetchone()[0])
+
+
 def arms_of(db: Database, client: int) -> list[str]:
     """Return the arms of a client's intake; none where they are not known yet."""
     intake = db.execute("SELECT intake FROM clients WHERE id = ?", (client,)).fetchone()[0]

@@ -186,3 +186,24 @@ def practices(db: sqlite_utils.Database) -> None:
     """Make practices with owners and members, and the links by which members set their first password."""
     for statement in _PRACTICES:
         db.execute(statement)
+
+
+_HISTORY = (
+    """CREATE TABLE hand_overs (
+        id INTEGER PRIMARY KEY, client INTEGER NOT NULL REFERENCES clients (id),
+        before INTEGER NOT NULL REFERENCES practitioners (id), now_with INTEGER NOT NULL REFERENCES practitioners (id),
+        by_whom INTEGER NOT NULL REFERENCES practitioners (id), reason TEXT NOT NULL, at TEXT NOT NULL, seen_at TEXT) STRICT""",
+    "CREATE INDEX hand_overs_to ON hand_overs (now_with) WHERE seen_at IS NULL",
+    """CREATE TABLE history (
+        id INTEGER PRIMARY KEY, practice INTEGER NOT NULL REFERENCES practices (id),
+        practitioner INTEGER NOT NULL REFERENCES practitioners (id), what TEXT NOT NULL,
+        client INTEGER REFERENCES clients (id), at TEXT NOT NULL) STRICT""",
+    "CREATE INDEX history_of_practice ON history (practice, id)",
+)
+
+
+@migrations()
+def history(db: sqlite_utils.Database) -> None:
+    """Make the tables of hand-overs and of who did what."""
+    for statement in _HISTORY:
+        db.execute(statement)

@@ -109,6 +109,21 @@ def with_password(db: Database, email: str) -> tuple[Practitioner, str] | None:
     return None if row is None else (Practitioner(*row[:6]), row[6])
 
 
+def at_work(db: Database, practice: int) -> list[Practitioner]:
+    """List who works in a practice and has set a password, by name."""
+    rows = db.execute(
+        f"SELECT {_WHO} FROM practitioners p WHERE practice = ? AND removed_at IS NULL AND password_hash <> ''"
+        " ORDER BY name COLLATE NOCASE, id",
+        (practice,),
+    ).fetchall()
+    return [Practitioner(*row) for row in rows]
+
+
+def find(db: Database, practitioner: int) -> Practitioner:
+    """Return a practitioner, also one who has left."""
+    return Practitioner(*db.execute(f"SELECT {_WHO} FROM practitioners p WHERE id = ?", (practitioner,)).fetchone())
+
+
 def reach_for(db: Database, client: int) -> tuple[str, Reach]:
     """Return the name of a client's practitioner, and how the client reaches them.
 

@@ -107,6 +107,7 @@ def _checked(email: str, password: str) -> Practitioner | Fault:
 def open_for(practitioner: Practitioner, onward: str) -> Response:
     """Begin a sign-in in this browser, and redirect to a page of the site; `""` leads to the caseload."""
     token, now = secrets.token_urlsafe(TOKEN_BYTES), desk.now()
+    g.practitioner = practitioner
     _end_sign_in()
     practitioners.begin_sign_in(desk.records(), practitioner.id, _digest(token), now, now - LONGEST)
     # A form token from before the sign-in must not be valid after it.

@@ -11,7 +11,8 @@ from webapp.dosing.faults import Fault
 from webapp.practice import desk
 from webapp.practice.forms import reach
 from webapp.practice.forms.entries import ButtonForm, at_most, needed, trimmed
-from webapp.records import cases, members, practices
+from webapp.practice.staff import handing
+from webapp.records import members, practices
 from webapp.records.practices import Colleague
 from webapp.records.practitioners import EmailTakenError
 
@@ -45,16 +46,7 @@ def add() -> Response | tuple[str, int] | str:
 
 def show_colleague(colleague: int) -> str:
     """Show a colleague: how many clients, their names, and what the owner can do."""
-    return _page(_known(colleague))
-
-
-def _page(known: Colleague) -> str:
-    return render_template(
-        "staff/colleague.html",
-        colleague=known,
-        clients=cases.of_practitioner(desk.records(), known.id),
-        form=ButtonForm(),
-    )
+    return handing.page_of(colleague)
 
 
 def link(colleague: int) -> Response | str:

@@ -1,0 +1,41 @@
+"""Keeps who did what at the desk: every act that a page answers to, every sign-in, everything that leaves as a file.
+
+An act is known by the name of its address. So a new act of any subject is kept without a line of its own.
+"""
+
+from flask import g, request
+from werkzeug.wrappers import Response
+
+from webapp.practice import desk
+from webapp.records import history
+from webapp.records.cases import Case
+
+SEE_OTHER, FINE = 303, 200
+ANSWERED_WITH_A_PAGE = frozenset({"practice.case.invite", "practice.staff.add", "practice.staff.link"})
+"""Acts after which a page is shown that is never shown again; all others redirect."""
+NOTHING_DONE = frozenset({
+    "send_again", "not_held", "offer_gone", "nothing_waits", "unchanged", "has_clients", "not_handed_over",
+})  # fmt: skip
+"""The notices of an act that changed nothing."""
+
+
+def keep(response: Response) -> Response:
+    """Keep what this request did, after it was done."""
+    who, shown = g.get("practitioner"), g.get("case")
+    if who and (_is_act(response) or _is_taken_along(response)):
+        client = shown.id if isinstance(shown, Case) else None
+        history.note(desk.records(), who.id, str(request.endpoint), desk.now(), client)
+    return response
+
+
+def _is_act(response: Response) -> bool:
+    if request.method != "POST" or g.get("said") in NOTHING_DONE:
+        return False
+    return response.status_code == SEE_OTHER or (
+        response.status_code == FINE and request.endpoint in ANSWERED_WITH_A_PAGE
+    )
+
+
+def _is_taken_along(response: Response) -> bool:
+    disposition = response.headers.get("Content-Disposition", "")
+    return response.status_code == FINE and disposition.startswith("attachment")

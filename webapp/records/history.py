@@ -1,0 +1,54 @@
+"""The history of a practice: who did what, and when. No row holds anything about a client's health."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from webapp.records.database import Database, instant, write
+
+
+@dataclass(frozen=True)
+class Deed:
+    """One thing that somebody did.
+
+    Attributes:
+        id: The key; a later deed has a greater one.
+        at: The instant, UTC text.
+        who: The name of the practitioner.
+        what: The name of the page or act of the desk, as in `endpoint`.
+        client: The name of the client that it was about, or "".
+    """
+
+    id: int
+    at: str
+    who: str
+    what: str
+    client: str
+
+
+def note(db: Database, practitioner: int, what: str, now: datetime, client: int | None = None) -> None:
+    """Keep what a practitioner did just now; `client` is the key of the client that it was about."""
+    with write(db):
+        db.execute(
+            "INSERT INTO history (practice, practitioner, what, client, at)"
+            " SELECT practice, id, ?, ?, ? FROM practitioners WHERE id = ?",
+            (what, client, instant(now), practitioner),
+        )
+
+
+def of_practice(db: Database, practice: int, before: int, most: int, only: int | None = None) -> list[Deed]:
+    """List what was done in a practice, the latest first.
+
+    Args:
+        db: The records.
+        practice: The practice's key.
+        before: Only deeds with a smaller key.
+        most: How many at most.
+        only: The key of the one practitioner whose deeds are listed; None for everybody's.
+    """
+    rows = db.execute(
+        "SELECT h.id, h.at, p.name, h.what, COALESCE(c.name, '') FROM history h"
+        " JOIN practitioners p ON p.id = h.practitioner LEFT JOIN clients c ON c.id = h.client"
+        " WHERE h.practice = ?1 AND h.id < ?2 AND (?3 IS NULL OR h.practitioner = ?3) ORDER BY h.id DESC LIMIT ?4",
+        (practice, before, only, most),
+    ).fetchall()
+    return [Deed(*row) for row in rows]

@@ -1,0 +1,42 @@
+"""What somebody did at the desk, as a sentence without a subject: by the name of the act's address.
+
+May know the names of addresses; knows no practitioner and no client.
+"""
+
+from webapp.words.catalogue import Words, mark
+
+DEEDS = {
+    "practice.door.sign_in": mark("signed in"),
+    "practice.door.sign_out": mark("signed out"),
+    "practice.door.welcome": mark("set a password and signed in"),
+    "practice.door.account": mark("changed the own account"),
+    "practice.case.add_client": mark("added a client"),
+    "practice.case.add_by_name": mark("added a client by name"),
+    "practice.case.confirm": mark("confirmed the intake"),
+    "practice.case.release_hold": mark("released a hold"),
+    "practice.case.clear_start": mark("agreed to the start"),
+    "practice.case.take_up_offer": mark("took up an offer"),
+    "practice.case.set_course": mark("set the course"),
+    "practice.case.answer": mark("wrote a letter"),
+    "practice.case.mark_seen": mark("marked letters as read"),
+    "practice.case.choose_habit": mark("chose a habit"),
+    "practice.case.name_activities": mark("wrote down activities"),
+    "practice.case.invite": mark("made an invitation"),
+    "practice.case.withdraw_invitation": mark("withdrew an invitation"),
+    "practice.case.confirm_phone": mark("confirmed a phone"),
+    "practice.case.revoke_phone": mark("revoked a phone"),
+    "practice.routine.edit": mark("pushed a routine"),
+    "practice.staff.show": mark("changed the practice’s settings"),
+    "practice.staff.add": mark("added a colleague"),
+    "practice.staff.link": mark("made a new link for a colleague"),
+    "practice.staff.remove": mark("removed a colleague"),
+    "practice.staff.hand_over": mark("handed a client over"),
+    "practice.staff.hand_over_of": mark("handed clients of a colleague over"),
+    "practice.staff.see": mark("took note of a hand-over"),
+}
+OTHER = mark("did something else (%(what)s)")
+
+
+def deed_text(words: Words, what: str) -> str:
+    """Return what was done, by the name of its address; an act without a sentence of its own is named by that."""
+    return words.say(DEEDS[what]) if what in DEEDS else words.say(OTHER, what=what.removeprefix("practice."))
