@@ -58,3 +58,14 @@ class WeeksScreen:
     def cells(self, plot: str, arm: str, column: int) -> Locator:
         """One column of the table beside a plot, the latest day first; 0 is the day."""
         return self._page.locator(f"[data-arm={arm}] [data-plot={plot}] tbody tr > :nth-child({column + 1})")
+
+
+class ClosingScreen:
+    """The closing summary."""
+
+    def __init__(self, page: Page) -> None:
+        self.way = page.locator("#page [data-part=finishing] a[href='#closing']")
+        self.whole = page.locator("#page[data-closing=whole] [data-kept]")
+        self.arms = self.whole.locator("[data-arms] section")
+        self.save = page.locator("#page [data-act=save_page]")
+        self.print = page.locator("#page [data-act=print]")

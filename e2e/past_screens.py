@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from playwright.sync_api import Browser, expect
 
 from e2e.camera import Camera
-from e2e.past_pages import EarlierScreen, WeeksScreen
+from e2e.past_pages import ClosingScreen, EarlierScreen, WeeksScreen
 from e2e.phone import Phone
 from e2e.server import Server
 from e2e.sizes import larger_text, phone_options
@@ -43,11 +43,19 @@ def past(
 def finishing(
     browser: Browser, server: Server, _token: str, camera: Camera, wanted: argparse.Namespace, size: tuple[int, int]
 ) -> None:
-    """Join a phone as the client in maintenance and as the one who has finished, and take a picture of the day page of each."""
+    """Join a phone as the client in maintenance and as the one who has finished; draw the day, the weeks and the summary of each."""
     for client, name in FINISHING.items():
         phone = _joined(browser, server, client, wanted, size)
         expect(phone.day.finishing).to_be_visible()
         camera.take(phone.page, name)
+        phone.page.goto(f"{phone.shell}#weeks")
+        expect(WeeksScreen(phone.page).whole).to_be_visible()
+        camera.take(phone.page, f"{name}-weeks")
+        phone.page.goto(f"{phone.shell}#closing")
+        expect(ClosingScreen(phone.page).whole).to_be_visible()
+        camera.take(phone.page, f"{name}-summary")
+        phone.page.goto(f"{phone.shell}#reminders")
+        camera.take(phone.page, f"{name}-reminders")
 
 
 def _joined(browser: Browser, server: Server, client: str, wanted: argparse.Namespace, size: tuple[int, int]) -> Phone:

@@ -1,10 +1,12 @@
 """Finishing: the practitioner sets maintenance, then the end, then training again, and every phone of the client shows the same."""
 
+import re
 from datetime import timedelta
 
 import pytest
 from playwright.sync_api import expect
 
+from e2e.past_pages import ClosingScreen
 from tests.cast import BELL_FOUNDER
 
 REASON = "Two days a week keep what you have."
@@ -15,6 +17,28 @@ def phone(one_phone, joined):
     """A phone that has been joined in the evening."""
     one_phone.client = joined(one_phone, BELL_FOUNDER)
     return one_phone
+
+
+def test_the_end_offers_a_summary_that_is_made_offline_and_printed_on_one_sheet(phone, practice, server):
+    day, closing = phone.day, ClosingScreen(phone.page)
+    phone.do_session(worst=1)
+    again = phone.today + timedelta(days=30)
+    practice.set_course(phone.client.id, "ended", phone.today, "Well done.", seen_again_on=again)
+    phone.send()
+    phone.open()
+    expect(day.session).to_be_hidden()
+    server.kill()
+    closing.way.tap()
+    expect(closing.whole).to_be_visible()
+    for text in ("1 session done, on 1 day.", "Well done.", "To be seen again on", "Too few mornings", "Hedda Marrow"):
+        expect(closing.whole).to_contain_text(text)
+    with phone.page.expect_download() as download:
+        closing.save.tap()
+    kept = download.value.path().read_text(encoding="utf-8")
+    assert "Well done." in kept
+    assert "http" not in kept.replace("http://www.w3.org/1999/xhtml", "")
+    # One page object of a PDF (ISO 32000-2, 7.7.3.3) is one sheet.
+    assert len(re.findall(rb"/Type\s*/Page\b", phone.page.pdf(prefer_css_page_size=True))) == 1
 
 
 @pytest.mark.long

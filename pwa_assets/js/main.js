@@ -9,13 +9,8 @@
  *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, handover?: any): void, takeHandover(): any, takeEarly(): ReturnType<import("./edges/storage/store.js").Store["page"]>|null,
  *   announce(text: string): void, adopt(joined: import("./wire.js").JoinedAs): Promise<boolean>}} Edges
  *   go: hands `handover` to the next screen, in memory; takeHandover: returns it once; takeEarly: returns once what the storage held when the app was opened, and null ever after
- * @typedef {{start(root: HTMLElement, edges: Edges, handover: any): () => void}} Screen
  */
 
-import * as about from "./about/page.js";
-import * as intake from "./arriving/intake.js";
-import * as screening from "./arriving/screening.js";
-import * as day from "./day/page.js";
 import { createClock } from "./edges/clock.js";
 import { createServer } from "./edges/network/server.js";
 import { createSync } from "./edges/network/sync.js";
@@ -30,50 +25,10 @@ import { createVoice } from "./edges/sound/voice.js";
 import { createKeeper } from "./edges/storage/keeper.js";
 import { createRoom } from "./edges/storage/room.js";
 import { createStore } from "./edges/storage/store.js";
-import * as handbook from "./handbook/page.js";
-import * as home from "./joining/home.js";
-import * as join from "./joining/page.js";
-import * as letters from "./letters/page.js";
-import * as morning from "./morning/page.js";
-import * as movement from "./movement/page.js";
 import { afterPaint } from "./parts/pieces.js";
-import * as playing from "./playing/page.js";
-import * as after from "./session/after.js";
-import * as session from "./session/page.js";
-import * as sharp from "./session/sharp.js";
-import * as settings from "./settings/page.js";
-import * as reminders from "./settings/reminders.js";
-import * as data from "./settings/takeout.js";
-import * as warnings from "./warnings/page.js";
-import * as earlier from "./weeks/earlier.js";
-import * as weeks from "./weeks/page.js";
+import { OPEN_TO_ALL, SCREENS } from "./screens.js";
 
-/** @type {Record<string, Screen>} */
-const SCREENS = {
-  day,
-  screening,
-  intake,
-  morning,
-  session,
-  after,
-  sharp,
-  home,
-  join,
-  warnings,
-  about,
-  handbook,
-  movement,
-  weeks,
-  settings,
-  reminders,
-  data,
-  letters,
-  earlier,
-  playing,
-};
 const LONGEST_WAIT_MS = 1500;
-/** Screens that can be read before the phone is linked. */
-const OPEN_TO_ALL = ["join", "warnings", "about", "handbook", "movement", "settings", "data"];
 
 /**
  * @param {import("./edges/clock.js").Clock} clock

@@ -129,12 +129,13 @@ export interface RatedBody {
   rating: number;
 }
 
-/** From the entry's day on: training, so many days of seven, or ended; the reason that the client reads, and who set it. */
+/** From the entry's day on: training, so many days of seven, or ended; the reason that the client reads, who set it, when to be seen again. */
 export interface CourseBody {
   to: "ended" | "maintenance" | "training";
   days_a_week?: number;
   reason: string;
   by: string;
+  seen_again_on?: string;
 }
 
 /** The morning soreness of one arm, 0 to 10. `besides`: whether there is more than soreness, asked when it lasts. */

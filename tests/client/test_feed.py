@@ -1,14 +1,16 @@
 """The calendar at a secret address: re-made when times change, ended when asked, and silent about whose it is."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, time
 
 import pytest
 from ical.calendar_stream import IcsCalendarStream
 
 from tests.cast import NOW
 from tests.client.conftest import OWN, Phone
+from webapp.events.course_set import SetCourse
 from webapp.records import invitations, new_life
 from webapp.records.database import instant, write
+from webapp.sync.finishing import seal, set_course
 
 
 @pytest.fixture
@@ -108,3 +110,18 @@ def test_the_address_is_stored_as_a_hash_and_does_not_outlive_a_restore(app, db,
     assert key not in repr(db.execute("SELECT * FROM feeds").fetchall())
     new_life.begin(db, [], datetime(2026, 3, 2, tzinfo=UTC))
     assert followed(app, key) == 404
+
+
+def test_the_calendar_reminds_no_more_once_the_course_has_ended(app, db, phone, ansgar):
+    key = posted(phone, morning="07:30").json["key"]
+    [before] = followed(app, key)
+    end = SetCourse("ended", 0, NOW.date(), "Well done.", "Hedda Marrow")
+    set_course(db, ansgar.id, end, seal(()), now=NOW)
+    [after] = followed(app, key)
+    assert (before.rrule.until, after.rrule.until) == (None, datetime.combine(NOW.date(), time()))
+    assert (after.uid, after.sequence) == (before.uid, before.sequence + 1)
+
+    again = SetCourse("training", 0, NOW.date(), "On again.", "Hedda Marrow")
+    set_course(db, ansgar.id, again, seal((end,)), now=NOW)
+    [last] = followed(app, key)
+    assert (last.rrule.until, last.sequence) == (None, after.sequence + 1)

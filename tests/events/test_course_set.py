@@ -31,6 +31,8 @@ def _set(number: int, to: str, seq: int) -> dict:
         ({"days_a_week": None}, "body.days_a_week"),
         ({"reason": "x" * 281}, "body.reason"),
         ({"by": 3}, "body.by"),
+        ({"seen_again_on": "in May"}, "body.seen_again_on"),
+        ({"seen_again_on": None}, "body.seen_again_on"),
     ],
 )
 def test_a_body_that_does_not_fit_is_refused_and_its_field_named(change, field):

@@ -12,6 +12,8 @@ const START = { mono: 1000, wall: 1_772_474_400_000 };
 const nothing = () => undefined;
 const listened = () => () => undefined;
 
+const ARMS = [{ arm: "right", dose: { sessions: 1, sets: [] }, sheet: [] }];
+
 /** Lets all pending promises run. */
 const settle = () => new Promise((done) => setImmediate(done));
 
@@ -94,6 +96,12 @@ class Seen {
   /** @type {any[]} */
   over = [];
   isTaken = false;
+  halted = 0;
+  /** What the phone knows of today. @type {any} */
+  today = { days: [], start: { waitsFor: "nothing" }, course: { to: "training" } };
+  /** Called where an entry has come. */
+  /** @type {() => void} */
+  changed = nothing;
   /** @type {(() => void)[]} */
   waiting = [];
 }
@@ -106,7 +114,16 @@ function storeOf(seen) {
     if (seen.store === "taken") throw new TakenError();
     seen.kept = structuredClone(run);
   };
-  return { saveRun, saveRunAtLast: saveRun, ownsRun: async () => seen.store !== "taken", onChange: listened };
+  return {
+    saveRun,
+    saveRunAtLast: saveRun,
+    ownsRun: async () => seen.store !== "taken",
+    snapshot: async () => seen.today,
+    onChange: (/** @type {() => void} */ hear) => {
+      seen.changed = hear;
+      return nothing;
+    },
+  };
 }
 
 /** @param {Seen} seen */
@@ -153,6 +170,7 @@ function viewOf(seen) {
     notes: (/** @type {any} */ notes) => Object.assign(seen, { notes }),
     over: (/** @type {any} */ run) => seen.over.push(run),
     taken: () => Object.assign(seen, { isTaken: true }),
+    halted: () => Object.assign(seen, { halted: seen.halted + 1 }),
     felt: nothing,
     announce: nothing,
   };
@@ -165,7 +183,12 @@ function viewOf(seen) {
 export async function driven(steps) {
   const [time, seen] = [new Time(), new Seen()];
   const page = standInForThePage(time);
-  const driver = new SessionDriver(edgesOf(time, seen), newRun(planWith(steps), "run-1"), newSession(), viewOf(seen));
+  const driver = new SessionDriver(
+    edgesOf(time, seen),
+    newRun(planWith(steps, ARMS), "run-1"),
+    newSession(),
+    viewOf(seen),
+  );
   await settle();
   return {
     driver,

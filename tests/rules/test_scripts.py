@@ -147,10 +147,10 @@ def test_what_is_seen_imports_pure_scripts_its_own_subject_and_those_further_in_
     assert not _strange(seen, is_inward)
 
 
-def test_a_screen_is_imported_by_the_start_of_the_app_alone():
+def test_a_screen_is_imported_by_the_list_of_all_screens_alone():
     screens = {file_name(path) for path in _scripts("js/") if SCREEN.search(path.read_text(encoding="utf-8"))}
     assert len(screens) > 5
-    assert not _strange(_arrows(), lambda script, name: name not in screens or script == f"{SCRIPTS}/main.js")
+    assert not _strange(_arrows(), lambda script, name: name not in screens or script == f"{SCRIPTS}/screens.js")
 
 
 def test_no_script_that_a_phone_carries_imports_from_under_another_roof():

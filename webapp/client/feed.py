@@ -10,7 +10,10 @@ from webapp.client import blueprint
 from webapp.client.bearer import bearer, service
 from webapp.client.http_json import as_json, read_json
 from webapp.client.reminders import filled, said_reminder
+from webapp.events.course_set import course_on
 from webapp.records import feeds
+from webapp.sync.finishing import courses_of
+from webapp.sync.local_day import local_day, zone_of
 from webapp.wire.sync import FeedAddress, FeedRequest
 
 UID_LENGTH = 32
@@ -30,14 +33,18 @@ def change_feed() -> Response:
 
 @blueprint.get("/calendar/<key>.ics")
 def feed(key: str) -> Response:
-    """Return the calendar at an address, to anybody who has the address."""
+    """Return the calendar at an address, to anybody who has the address. Once the course has ended, it reminds no more."""
     found = feeds.find(service().db(), key)
     if found is None:
         abort(404)
     uids = {_uid(found.public_id, name): time for name, time in found.times.items()}
     changed_at = datetime.fromisoformat(found.changed_at)
     locale = found.locale if found.locale in service().settings.locales else service().settings.locales[0]
-    response = Response(filled(said_reminder(locale), uids, changed_at, found.sequence), mimetype="text/calendar")
+    courses = courses_of(service().db(), found.client)
+    now = course_on(courses, local_day(service().clock(), zone_of(service().db(), found.client)))
+    until = now.since if now.to == "ended" else None
+    text = filled(said_reminder(locale), uids, changed_at, found.sequence + len(courses), until)
+    response = Response(text, mimetype="text/calendar")
     response.headers["Cache-Control"] = "no-store"
     return response
 

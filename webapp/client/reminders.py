@@ -6,7 +6,7 @@ wherever the phone is (section 3.3.5). The title is neutral, and each reminder h
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 from icalendar import Alarm, Calendar, Event
 
@@ -18,6 +18,8 @@ PRODUCT = "-//Halfturn//Reminders//EN"
 LASTS = timedelta(minutes=10)
 # What stands in the text until the gap takes its place.
 STAMP, START, SEQUENCE = datetime(2001, 1, 1, 1, 1, 1, tzinfo=UTC), datetime(2002, 2, 2, 2, 2, 2), 33333  # noqa: DTZ001 - floats
+# Each day, as icalendar writes it; a last day is added to it (section 3.3.10: of the same form as the start).
+DAILY = "RRULE:FREQ=DAILY"
 GAPS = {"20010101T010101Z": "{stamp}", "20020202T020202": "{start}", "SEQUENCE:33333": "SEQUENCE:{sequence}"}
 
 
@@ -58,13 +60,24 @@ def reminder_text(title: str) -> ReminderText:
     return _parted(calendar.to_ical().decode().replace("\r\n", "\n"))
 
 
-def filled(text: ReminderText, reminders: Mapping[str, str], changed_at: datetime, sequence: int) -> bytes:
-    """Return a whole file as a phone fills it in; `reminders` are local times such as 07:30, by the name of the reminder."""
+def filled(
+    text: ReminderText, reminders: Mapping[str, str], changed_at: datetime, sequence: int, until: date | None = None
+) -> bytes:
+    """Return a whole file as a phone fills it in.
+
+    Args:
+        text: The parts of the file.
+        reminders: Local times such as 07:30, by the name of the reminder.
+        changed_at: When the times were changed last.
+        sequence: From 0, higher with each change.
+        until: The first day without a reminder; None where they go on.
+    """
+    ends = f"{DAILY};UNTIL={until:%Y%m%d}T000000" if until else DAILY
     gaps = {"stamp": f"{changed_at.astimezone(UTC):%Y%m%dT%H%M%SZ}", "sequence": str(sequence)}
     events = []
     for uid, time in reminders.items():
         start = f"{changed_at:%Y%m%d}T{time.replace(':', '')}00"
-        event = text.event
+        event = text.event.replace(DAILY, ends)
         for gap, value in {**gaps, "uid": uid, "start": start}.items():
             event = event.replace(f"{{{gap}}}", value)
         events.append(event)

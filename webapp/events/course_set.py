@@ -27,6 +27,8 @@ def check(body: dict[str, Any]) -> None:
         values.whole(body.get("days_a_week"), "body.days_a_week", kinds.FEWEST_DAYS_A_WEEK, most)
     values.text(body.get("reason"), "body.reason", _REASON_LENGTH)
     values.text(body.get("by"), "body.by", _NAME_LENGTH)
+    if "seen_again_on" in body:
+        values.day(body["seen_again_on"], "body.seen_again_on")
 
 
 @dataclass(frozen=True)
@@ -39,6 +41,7 @@ class SetCourse:
         since: The first day; None where the practice has said nothing yet.
         reason: What the client reads.
         by: The name of who set it.
+        seen_again_on: The day on which the practitioner wants to see the client again; None where no day was named.
     """
 
     to: str = "training"
@@ -46,6 +49,7 @@ class SetCourse:
     since: date | None = None
     reason: str = ""
     by: str = ""
+    seen_again_on: date | None = None
 
 
 TRAINING = SetCourse()
@@ -60,7 +64,8 @@ def courses_set(events: Iterable[Event]) -> tuple[SetCourse, ...]:
 def _set_by(event: Event) -> SetCourse:
     body = event.body
     days = body["days_a_week"] if body["to"] == "maintenance" else 0
-    return SetCourse(body["to"], days, event.on, body["reason"], body["by"])
+    again = date.fromisoformat(body["seen_again_on"]) if "seen_again_on" in body else None
+    return SetCourse(body["to"], days, event.on, body["reason"], body["by"], again)
 
 
 def course_on(courses: Iterable[SetCourse], day: date) -> SetCourse:

@@ -17,6 +17,7 @@ class Feed:
     """A stored calendar.
 
     Attributes:
+        client: The client's key.
         public_id: The client's id.
         locale: The client's language.
         times: Local times such as 07:30, by the name of the reminder.
@@ -24,6 +25,7 @@ class Feed:
         changed_at: When they were changed last, as UTC text.
     """
 
+    client: int
     public_id: str
     locale: str
     times: Mapping[str, str]
@@ -66,11 +68,14 @@ def end_without_phone(db: Database, client: int) -> None:
 def find(db: Database, key: str) -> Feed | None:
     """Return the calendar at an address, or None; an ended client has none."""
     found = db.execute(
-        "SELECT clients.public_id, clients.locale, times, sequence, changed_at FROM feeds"
+        "SELECT clients.id, clients.public_id, clients.locale, times, sequence, changed_at FROM feeds"
         " JOIN clients ON clients.id = feeds.client WHERE hash = ? AND clients.ended_at IS NULL",
         (_hash(key),),
     ).fetchone()
-    return Feed(found[0], found[1], json.loads(found[2]), found[3], found[4]) if found else None
+    if found is None:
+        return None
+    client, public_id, locale, times, sequence, changed_at = found
+    return Feed(client, public_id, locale, json.loads(times), sequence, changed_at)
 
 
 def _hash(key: str) -> str:

@@ -52,5 +52,7 @@ def set_course(db: Database, client: int, chosen: SetCourse, seen: str, *, now: 
         body: dict[str, Any] = {"to": chosen.to, "reason": chosen.reason, "by": chosen.by}
         if chosen.to == "maintenance":
             body["days_a_week"] = chosen.days_a_week
+        if chosen.seen_again_on:
+            body["seen_again_on"] = chosen.seen_again_on.isoformat()
         assert chosen.since is not None
         practice_events.put(db, client, "course_set", chosen.since, body, now)

@@ -6,9 +6,10 @@ from msgspec import UNSET, Struct, UnsetType
 
 
 class CourseBody(Struct, kw_only=True):
-    """From the entry's day on: training, so many days of seven, or ended; the reason that the client reads, and who set it."""
+    """From the entry's day on: training, so many days of seven, or ended; the reason that the client reads, who set it, when to be seen again."""
 
     to: Literal["training", "maintenance", "ended"]
     days_a_week: int | UnsetType = UNSET
     reason: str
     by: str
+    seen_again_on: str | UnsetType = UNSET

@@ -10,7 +10,7 @@ import { trainedDays } from "../pure/dose/set_course.js";
 /** Parts of the day page that a course leaves out. */
 const LEFT_OUT = {
   training: [""],
-  maintenance: ["tomorrow"],
+  maintenance: [""],
   ended: ["tomorrow", "later", "who"],
 };
 
@@ -21,12 +21,14 @@ const LEFT_OUT = {
  */
 export function isKept(name, { course, events, today }) {
   if (name === "morning") return course.isMorningAsked || eventsOn(events, "morning_reported", today).length > 0;
+  // On a free day there is nothing of today that tomorrow could depend on.
+  if (name === "tomorrow" && course.isFree) return false;
   return !LEFT_OUT[course.to].includes(name);
 }
 
 /** @param {import("./page.js").Context} context */
 export function seen({ bundle, course, events, today, practitioner }) {
-  const { to, since, daysAWeek, doneNow, next, reason, by } = course;
+  const { to, since, daysAWeek, doneNow, next, reason, by, seenAgainOn } = course;
   if (!bundle || since === null) return null;
   if (to === "training" && [...trainedDays(bundle.arms, events)].some((on) => on >= since)) return null;
   return {
@@ -37,6 +39,7 @@ export function seen({ bundle, course, events, today, practitioner }) {
     next,
     reason,
     by,
+    seenAgainOn,
     today,
     practitioner: to === "ended" ? practitioner : null,
   };
@@ -48,7 +51,7 @@ export function seen({ bundle, course, events, today, practitioner }) {
  * @param {import("../main.js").Edges} edges
  */
 export function draw(part, { course, today, practitioner }, { words }) {
-  const { to, since, daysAWeek, doneNow, next, reason, by } = course;
+  const { to, since, daysAWeek, doneNow, next, reason, by, seenAgainOn } = course;
   const gaps = {
     asked: daysAWeek,
     done: doneNow,
@@ -60,6 +63,7 @@ export function draw(part, { course, today, practitioner }, { words }) {
   const node = fillSlots(piece(`finishing_${to}`), {
     by: words.fill("finishing.by", gaps),
     reason,
+    again: seenAgainOn ? words.fill("finishing.again", { day: words.day(seenAgainOn) }) : null,
     done: to === "maintenance" ? words.fill("finishing.done", gaps) : null,
     next: to === "maintenance" && next > today ? words.fill("finishing.next", gaps) : null,
   });

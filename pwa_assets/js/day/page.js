@@ -49,7 +49,7 @@ const LOOK_AT_CLOCK_MS = 30_000;
 /**
  * @param {HTMLElement} root
  * @param {import("../main.js").Edges} edges
- * @param {"changed"|"taken"|"taken_back"|"unread"|"saved"|null} [handover] why a session was left, did not begin or is open again;
+ * @param {"changed"|"taken"|"halted"|"taken_back"|"unread"|"saved"|null} [handover] why a session was left, did not begin or is open again;
  *   "saved": a session of today was saved
  * @returns {() => void} stop
  */

@@ -9,8 +9,8 @@ import { startAtOnce } from "../session/one_tap.js";
 const HASH_OF_END = /** @type {Record<string, string>} */ ({ sharp: "#sharp" });
 
 /** @param {import("./page.js").Context} context */
-export function seen({ run, today, days, start }) {
-  return run && { id: run.id, step: run.step, ended: run.ended, today, isStopped: isStopped(run, { days, start }) };
+export function seen({ run, today, ...known }) {
+  return run && { id: run.id, step: run.step, ended: run.ended, today, isStopped: isStopped(run, known) };
 }
 
 /**
@@ -43,8 +43,8 @@ export function draw(part, context, edges, signal) {
 }
 
 /** @param {import("./page.js").Context} context @returns {string} the name of the piece that is shown */
-function kindOf({ run, today, days, start }) {
+function kindOf({ run, today, ...known }) {
   if (run.ended) return "run_ended";
   if (run.on !== today) return "run_earlier";
-  return isStopped(run, { days, start }) ? "run_stopped" : "run_open";
+  return isStopped(run, known) ? "run_stopped" : "run_open";
 }

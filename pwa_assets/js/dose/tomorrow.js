@@ -18,7 +18,7 @@ const HIGHEST = 10;
 /** @param {import("../day/page.js").Context} context */
 export function seen(context) {
   if (!context.bundle || context.awaitsReport || context.days.every((day) => day.isHeldNow)) return null;
-  return { bundle: context.bundle.hash, days: context.days };
+  return { bundle: context.bundle.hash, days: context.days, to: context.course.to };
 }
 
 /**
@@ -26,7 +26,7 @@ export function seen(context) {
  * @param {import("../day/page.js").Context} context
  * @param {import("../main.js").Edges} edges
  */
-export function draw(part, { bundle, days }, { words }) {
+export function draw(part, { bundle, days, course }, { words }) {
   const perArm = days
     .filter((day) => !day.isHeldNow)
     .map((day) => ({ arm: day.arm, lines: linesOf(words, bundle, day) }));
@@ -36,7 +36,9 @@ export function draw(part, { bundle, days }, { words }) {
     find(node, ".branches").append(...lines.map(drawLine));
     return node;
   });
-  find(part, "[data-body]").replaceChildren(...shown);
+  const text =
+    course.to === "maintenance" ? [fillSlots(piece("sentence"), { text: words.say("branch.next_time") })] : [];
+  find(part, "[data-body]").replaceChildren(...text, ...shown);
 }
 
 /** @param {{when: string, next: string, isHeld: boolean}} line */

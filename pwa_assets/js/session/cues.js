@@ -15,7 +15,7 @@ import { gateAfter } from "../pure/session/timeline.js";
  * @typedef {{step(index: number): void, moment(moment: Moment, session: Session, leadMs: number): void,
  *   notes(notes: Notes): void, isStill: boolean, felt(tone: import("../pure/session/cue_times.js").Tone): void,
  *   announce(kind: import("../pure/session/cue_times.js").AnnouncementKind, index: number, rep?: number): void,
- *   over(run: import("../pure/session/run.js").Run): void, taken(): void}} View what the driver calls; taken: another window owns the run
+ *   over(run: import("../pure/session/run.js").Run): void, taken(): void, halted(): void}} View what the driver calls; taken: another window owns the run; halted: it must not go on
  */
 
 export class SessionCues {

@@ -141,7 +141,7 @@ export class SessionDriver {
   /** Reads the clocks and updates everything to this instant. */
   tick() {
     if (this.session.status === "ended") return;
-    if (this.keeper.isTaken) return this.view.taken();
+    if (this.keeper.left) return this.view[this.keeper.left]();
     const now = this.watch.now();
     const since = this.watch.look(now, this.#isRunning);
     if (since) {

@@ -67,7 +67,8 @@ function play(root, edges, opened, signal) {
     },
     felt: (tone) => speaker.feel(tone),
     over: (ended) => edges.go(HASH_OF_END[ended.ended], ended),
-    taken: () => edges.go("#day", "taken"),
+    taken: () => signal.aborted || edges.go("#day", "taken"),
+    halted: () => signal.aborted || edges.go("#day", "halted"),
   });
   const replan = (/** @type {import("../pure/session/run.js").Run} */ next) => {
     view.replan(next.plan);

@@ -5,7 +5,7 @@
  * @typedef {import("../pure/session/run.js").Run} Run
  */
 
-import { TakenError } from "../pure/session/run.js";
+import { isStopped, TakenError } from "../pure/session/run.js";
 
 const SAVE_EVERY_MS = 5000;
 const TRY_AGAIN_MS = 1000;
@@ -19,12 +19,19 @@ export class RunKeeper {
   isUnsaved = false;
   /** Another window has taken or ended the run. */
   isTaken = false;
+  /** Word has come that the run must not go on. */
+  isHalted = false;
 
   /** @param {import("../main.js").Edges} edges @param {Run} run as it was read from the phone, or new */
   constructor({ store, clock }, run) {
     this.store = store;
     this.clock = clock;
     this.#kept = run.step;
+  }
+
+  /** @returns {"taken"|"halted"|null} why the session must be left */
+  get left() {
+    return this.isTaken ? "taken" : this.isHalted ? "halted" : null;
   }
 
   /** @param {Run} run as it is now @returns {Promise<boolean>} whether it is stored */
@@ -70,9 +77,13 @@ export class RunKeeper {
     return !fault;
   }
 
-  /** Checks whether another window has taken the run. @param {Run} run */
+  /** Checks whether another window has taken the run, and whether what has come stops it. @param {Run} run */
   async look(run) {
     this.isTaken ||= !(await this.store.ownsRun(run).catch(() => true));
+    this.isHalted ||= await this.store.snapshot().then(
+      (today) => isStopped(run, today),
+      () => false,
+    );
   }
 
   /** @returns {boolean} whether it is time to write again */

@@ -6,6 +6,7 @@
  * @typedef {import("../pure/settings/table.js").Read} Read
  */
 
+import { keptPage } from "../parts/kept_page.js";
 import { fillSlots, find, piece } from "../parts/pieces.js";
 import { readNow } from "../pure/settings/table.js";
 
@@ -13,24 +14,14 @@ import { readNow } from "../pure/settings/table.js";
  * @param {Kept[]} kept
  * @param {Words} words
  * @param {string} about when it was made, and how many days it holds
- * @returns {string} a whole page as HTML; it names no address and needs no network
+ * @returns {string} a whole page as HTML
  */
 export function readablePage(kept, words, about) {
-  const made = document.implementation.createHTMLDocument(words.say("title.data"));
-  made.documentElement.lang = document.documentElement.lang;
-  made.documentElement.dir = document.documentElement.dir;
-  for (const [name, content] of Object.entries({ charset: "utf-8", viewport: "width=device-width" })) {
-    const meta = made.createElement("meta");
-    if (name === "charset") meta.setAttribute(name, content);
-    else Object.assign(meta, { name, content });
-    made.head.prepend(meta);
-  }
   const page = fillSlots(piece("data_page"), { about });
   const read = readNow(kept);
   const days = [...new Set(read.map(({ event }) => event.on))].sort().reverse();
   find(page, "tbody").append(...days.map((on) => rowOf(on, read, words)));
-  made.body.append(page);
-  return new XMLSerializer().serializeToString(made);
+  return keptPage(page, words.say("title.data"));
 }
 
 /** @param {string} on @param {Read[]} read @param {Words} words @returns {HTMLElement} */

@@ -3,6 +3,7 @@
  */
 
 import { fillSlots, find, piece, showFault } from "../parts/pieces.js";
+import { courseOn } from "../pure/dose/set_course.js";
 import { calendarOf, REMINDERS } from "../pure/settings/reminders.js";
 import { wireFeed } from "./feed.js";
 
@@ -23,6 +24,11 @@ export function start(root, edges) {
   void edges.store.getMeta("reminders").then((kept) => {
     if (over.signal.aborted) return;
     for (const name of REMINDERS) fieldOf(form, name).value = (kept?.times ?? FIRST_TIMES)[name] ?? "";
+  });
+  void edges.store.lasting().then((lasting) => {
+    const { to } = courseOn(lasting, edges.clock.today());
+    if (!over.signal.aborted && to !== "training")
+      fillSlots(root, { course: edges.words.say(`reminders.course.${to}`) });
   });
   const follow = wireFeed(root, edges, () => timesIn(form), over.signal);
   const make = (/** @type {SubmitEvent} */ event) => {

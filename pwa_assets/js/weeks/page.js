@@ -7,6 +7,7 @@
  */
 
 import { afterPaint, fillSlots, find, onAct, piece } from "../parts/pieces.js";
+import { courseOn } from "../pure/dose/set_course.js";
 import { bandsOf } from "../pure/weeks/bands.js";
 import { milestones } from "../pure/weeks/milestones.js";
 import { readCourse } from "./course.js";
@@ -49,6 +50,7 @@ export function start(root, edges) {
     isShown = true;
     fillSlots(root, { none: null });
     drawAhead(root, today, about);
+    drawSet(root, await store.lasting(), about);
     showCourse(root, edges, about, over.signal);
   };
   void show();
@@ -57,6 +59,19 @@ export function start(root, edges) {
     over.abort();
     stop();
   };
+}
+
+/**
+ * What the practitioner has set: maintenance, or the end, after which nothing goes on from here.
+ * @param {HTMLElement} root @param {import("../pure/dose/daybook.js").Event[]} lasting @param {About} about
+ */
+function drawSet(root, lasting, { words, today }) {
+  const { to, since, daysAWeek } = courseOn(lasting, today);
+  if (to === "training" || since === null) return;
+  const gaps = { asked: daysAWeek, since: words.day(since) };
+  fillSlots(root, { course: words.fill(`weeks.${to}`, gaps) });
+  find(root, "[data-course]").hidden = false;
+  if (to === "ended") find(root, "[data-ahead]").hidden = true;
 }
 
 /** @param {HTMLElement} root @param {string} text in place of the plots */

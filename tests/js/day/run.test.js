@@ -20,6 +20,7 @@ const context = (isHeldNow) =>
     today: RUN.on,
     days: [{ arm: "right", isHeldNow }],
     start: { waitsFor: "nothing" },
+    course: { to: "training" },
   });
 
 /** @param {boolean} isHeldNow @returns {Promise<(string|null)[]>} what the part offers */

@@ -9,6 +9,7 @@ const TODAY = "2026-03-02";
 const TEMPLATES = `
   <template data-piece="branches"><section><h3 data-slot="arm"></h3><ul class="branches"></ul></section></template>
   <template data-piece="branch"><li><span data-slot="when"></span> <strong data-slot="next"></strong></li></template>
+  <template data-piece="sentence"><p data-slot="text"></p></template>
   <div id="part"><div data-body></div></div>`;
 /** Each text is its key and gaps, so that a test sees which text was chosen. */
 const gaps = (/** @type {object} */ named) =>
@@ -31,7 +32,8 @@ beforeEach(async () => {
 /** @param {Record<string, number>} rows by arm @param {any[]} [events] */
 function context(rows, events = []) {
   const anchors = Object.fromEntries(Object.entries(rows).map(([arm, row]) => [arm, anchorAt(row, TODAY, [1, 1, 1])]));
-  return /** @type {any} */ ({ bundle: BUNDLE, days: armDays(BUNDLE, anchors, events, TODAY), awaitsReport: false });
+  const days = armDays(BUNDLE, anchors, events, TODAY);
+  return /** @type {any} */ ({ bundle: BUNDLE, days, awaitsReport: false, course: { to: "training" } });
 }
 
 /** The drawn lines: the arm where it is named, then when, what, and the class of the element. @param {any} context */
@@ -94,4 +96,12 @@ test("an arm that is stopped is left out, and where both are, nothing is told", 
 test("nothing is told while the morning's report is awaited, or before there is a routine", () => {
   assert.equal(seen({ ...context({ right: SECOND }), awaitsReport: true }), null);
   assert.equal(seen({ ...context({ right: SECOND }), bundle: null }), null);
+});
+
+test("in maintenance it is about the next session, on whatever day that is", () => {
+  const maintenance = { ...context({ right: SECOND }), course: { to: "maintenance" } };
+  assert.equal(drawn(maintenance).length, 1);
+  assert.equal(part.querySelector("p")?.textContent, "branch.next_time");
+  drawn(context({ right: SECOND }));
+  assert.equal(part.querySelector("p"), null);
 });

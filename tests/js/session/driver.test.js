@@ -161,3 +161,27 @@ test("an absence while the session already waits adds nothing to the one before 
   await pass(6000);
   assert.equal(seen.notes.away, 0);
 });
+
+for (const [news, known] of Object.entries({
+  "another phone's sign": { days: [{ arm: "right", isHeldNow: true }] },
+  "the end that the practitioner set": { course: { to: "ended" } },
+  "a question that must be asked first": { start: { waitsFor: "practitioner" } },
+}))
+  test(`${news} that comes while a session runs pauses it, keeps what was done, and leaves it`, async () => {
+    const { driver, seen, tap, pass } = await running(15_000);
+    Object.assign(seen.today, known);
+    seen.changed();
+    await pass(1000);
+    assert.ok(seen.halted > 0);
+    await tap(() => driver.stop());
+    assert.deepEqual([seen.laid, seen.isSpeaking, seen.over], [null, false, []]);
+    assert.equal(seen.kept.step, REPS);
+  });
+
+test("a sign about the other arm stops no session", async () => {
+  const { seen, pass } = await running(15_000);
+  seen.today.days = [{ arm: "left", isHeldNow: true }];
+  seen.changed();
+  await pass(1000);
+  assert.equal(seen.halted, 0);
+});

@@ -8,6 +8,7 @@ import { BUNDLE } from "../small_bundle.js";
 const TODAY = "2026-03-02";
 const RUN = { ...newRun(planWith(shortSession(), [{ arm: "right", dose: BUNDLE.doses[0] }]), "run-1"), step: 1 };
 const FREE = { waitsFor: "nothing" };
+const TRAINING = { to: "training" };
 
 /** @param {any} snapshot its days and its start @returns {Promise<[string|undefined, string[]]>} the run that opens, and the pages that were gone to */
 async function opened(snapshot) {
@@ -17,7 +18,7 @@ async function opened(snapshot) {
     takeRun: async () => RUN,
     bundle: async () => BUNDLE,
     getMeta: async () => undefined,
-    snapshot: async () => snapshot,
+    snapshot: async () => ({ course: TRAINING, ...snapshot }),
   };
   const clock = { today: () => TODAY, now: () => 1 };
   const go = (/** @type {string} */ hash) => void went.push(hash);
@@ -41,4 +42,9 @@ test("an open session of a stopped arm does not go on", async () => {
 test("an open session does not go on while the start waits", async () => {
   const days = [{ arm: "right", isHeldNow: false }];
   assert.deepEqual(await opened({ days, start: { waitsFor: "practitioner" } }), [undefined, ["#day"]]);
+});
+
+test("an open session does not go on once the practitioner has ended the course", async () => {
+  const days = [{ arm: "right", isHeldNow: false }];
+  assert.deepEqual(await opened({ days, start: FREE, course: { to: "ended" } }), [undefined, ["#day"]]);
 });

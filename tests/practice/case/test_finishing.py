@@ -74,6 +74,12 @@ def test_maintenance_is_an_entry_of_the_log_and_stands_on_case_account_and_casel
     assert "No session for" not in row
 
 
+def test_the_day_on_which_to_be_seen_again_goes_with_the_end(site, hedda, path, trained):
+    _send(hedda, path, **END, **{"finish-seen_again_on": "2026-04-20"})
+    assert "To be seen again on Mon 20 Apr 2026." in hedda.text
+    assert [body["seen_again_on"] for _, body in _said(site)] == ["2026-04-20"]
+
+
 def test_who_has_finished_is_neither_silent_nor_among_those_who_need_somebody(site, hedda, path, trained):
     hedda.open(path)
     assert "Noticed" in hedda.text
@@ -146,6 +152,7 @@ def test_an_arm_that_is_held_allows_neither_maintenance_nor_the_end(site, hedda,
         ({"finish-course": "paused"}, "is not among the choices"),
         ({"finish-days_a_week": ""}, "Days a week: this is needed"),
         ({"finish-days_a_week": "7"}, "is not among the choices"),
+        ({"finish-seen_again_on": "2026-03-08"}, 'To be seen again on: "2026-03-08" is not a day from'),
         ({"finish-course_reason": " "}, "Why: the client reads it: this is needed"),
         ({"finish-course_reason": "x" * 281}, "281 characters are too many"),
         ({"finish-course_from": "2026-03-08"}, "is not a day from"),

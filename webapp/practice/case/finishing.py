@@ -17,6 +17,7 @@ from webapp.sync import finishing
 
 LONGEST_REASON = 280
 MOST_AHEAD = timedelta(days=60)
+MOST_UNTIL_SEEN = timedelta(days=366)
 DAYS_OFFERED = tuple(str(days) for days in range(FEWEST_DAYS_A_WEEK, MOST_DAYS_A_WEEK + 1))
 
 
@@ -30,11 +31,13 @@ class CourseForm(FlaskForm):
     days_a_week = OneOfField(DAYS_OFFERED)
     course_from = DayField(validators=[needed])
     course_reason = TextAreaField(validators=[needed, at_most(LONGEST_REASON)], filters=[trimmed])
+    seen_again_on = DayField()
     course_seen = StringField()
 
     def judge(self, line: Line) -> bool:
         """Check the entries; an arm that is held allows nothing but training."""
         self.course_from.earliest, self.course_from.latest = line.today, line.today + MOST_AHEAD
+        self.seen_again_on.earliest, self.seen_again_on.latest = line.today, line.today + MOST_UNTIL_SEEN
         if self.course.data == "maintenance":
             self.days_a_week.validators = (needed,)
         is_whole = bool(self.validate())
@@ -47,7 +50,8 @@ class CourseForm(FlaskForm):
         """Return the course as it was chosen, signed with the practitioner's name."""
         to, since = str(self.course.data), self.course_from.data
         days = int(self.days_a_week.data or 0) if to == "maintenance" else 0
-        return SetCourse(to, days, since, str(self.course_reason.data), desk.signed_in().name[:LONGEST_NAME])
+        by, again = desk.signed_in().name[:LONGEST_NAME], self.seen_again_on.data
+        return SetCourse(to, days, since, str(self.course_reason.data), by, again)
 
 
 def is_any_held(line: Line) -> bool:

@@ -24,6 +24,8 @@ export function createRoom() {
     isKept: async () => (await navigator.storage?.persisted?.()) === true,
     /** @returns {Promise<number|null>} bytes in use, or null where the browser does not say */
     bytesUsed: async () => (await navigator.storage?.estimate?.())?.usage ?? null,
+    /** Opens the browser's own question about printing. */
+    print: () => window.print(),
     /** A short name for this phone, for the practitioner's list. */
     deviceName: () => /** @type {any} */ (navigator).userAgentData?.platform ?? navigator.platform ?? "",
     /**

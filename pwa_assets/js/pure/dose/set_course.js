@@ -2,8 +2,8 @@
  * The course that the practice has set: training, maintenance on some days of a week, or ended; it mirrors the server's
  * `events/course_set.py`. It never changes a dose.
  *
- * @typedef {{to: "training"|"maintenance"|"ended", daysAWeek: number, since: string|null, reason: string, by: string}} SetCourse
- *   daysAWeek: of seven days in a row, on so many a session is asked for; 0 but in maintenance; since: null where nothing was set
+ * @typedef {{to: "training"|"maintenance"|"ended", daysAWeek: number, since: string|null, reason: string, by: string, seenAgainOn: string|null}} SetCourse
+ *   daysAWeek: of seven days in a row, on so many a session is asked for; 0 but in maintenance; since: null where nothing was set; seenAgainOn: null where no day was named
  * @typedef {SetCourse & {done: number, doneNow: number, isFree: boolean, next: string, isMorningAsked: boolean}} CourseToday done: days with a
  *   session among the six before today; doneNow: the same, and today; isFree: a day on which maintenance asks for nothing, and nothing is done yet;
  *   next: the next day on which it asks, today or later; isMorningAsked: false where today needs no report
@@ -22,6 +22,7 @@ const TRAINING = {
   since: null,
   reason: "",
   by: "",
+  seenAgainOn: null,
 };
 
 /**
@@ -34,13 +35,14 @@ export function courseOn(events, day) {
   const begun = eventsOn(events, "course_set", null).filter(({ on }) => on <= day);
   const last = begun.sort((first, second) => compare(first.on, second.on) || first.seq - second.seq).at(-1);
   if (!last) return TRAINING;
-  const { to, days_a_week: days = 0, reason, by } = last.body;
+  const { to, days_a_week: days = 0, reason, by, seen_again_on: seenAgainOn = null } = last.body;
   return {
     to,
     daysAWeek: to === "maintenance" ? days : 0,
     since: last.on,
     reason,
     by,
+    seenAgainOn,
   };
 }
 

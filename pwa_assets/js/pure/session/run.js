@@ -49,14 +49,15 @@ export function newRun(plan, id) {
 }
 
 /**
- * Return whether a run must not go on: one of its arms is stopped, or the client's start waits.
+ * Return whether a run must not go on: one of its arms is stopped, the client's start waits, or the practitioner has ended the course.
  * @param {Run} run
- * @param {{days: {arm: string, isHeldNow: boolean}[], start: {waitsFor: string}}} today
+ * @param {{days: {arm: string, isHeldNow: boolean}[], start: {waitsFor: string}, course: {to: string}}} today
  * @returns {boolean}
  */
-export function isStopped({ plan }, { days, start }) {
+export function isStopped({ plan }, { days, start, course }) {
   const held = days.filter(({ isHeldNow }) => isHeldNow).map(({ arm }) => arm);
-  return start.waitsFor !== "nothing" || plan.arms.some(({ arm }) => held.includes(arm));
+  if (start.waitsFor !== "nothing" || course.to === "ended") return true;
+  return plan.arms.some(({ arm }) => held.includes(arm));
 }
 
 /**

@@ -98,7 +98,7 @@ const isAway = fields({
   happened: ifThere(listTo(HAPPENED.length, among(HAPPENED))),
 });
 
-const isCourse = fields({ to: among(COURSES), reason: textTo(280), by: textTo(80) });
+const isCourse = fields({ to: among(COURSES), reason: textTo(280), by: textTo(80), seen_again_on: ifThere(isDay) });
 
 /** @type {Record<string, Check>} */
 const CHECKS = {

@@ -107,3 +107,18 @@ test("the day page says what was set, and training again only until a session is
     [false, false, false, true, true, true],
   );
 });
+
+test("in maintenance the page says what tomorrow depends on, but on a free day, of which nothing follows", () => {
+  const events = [set(2, 10, "maintenance"), session(3, 10), session(4, 11)];
+  const isShown = (/** @type {number} */ on) =>
+    isKept("tomorrow", /** @type {any} */ ({ course: today(events, on), events, today: day(on) }));
+  assert.deepEqual([10, 11, 12, 17].map(isShown), [true, true, false, true]);
+});
+
+test("the day on which to be seen again is told as it was set, and nothing where none was named", () => {
+  const events = [set(2, 3, "ended", { seen_again_on: "2026-04-30" }), set(3, 9, "training")];
+  assert.deepEqual(
+    [2, 3, 9].map((on) => courseOn(events, day(on)).seenAgainOn),
+    [null, "2026-04-30", null],
+  );
+});
