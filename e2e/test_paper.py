@@ -60,3 +60,5 @@ def test_a_sheet_goes_out_and_its_week_comes_back_in_under_sixty_keys(
     account = accounts_of(db, client.id, first + timedelta(days=6))["right"]
     db.conn.close()
     assert [each.response for each in account.days] == ["settled"] * 6
+    page.goto(f"{path}/summary")
+    assert len(PAGE.findall(page.pdf(prefer_css_page_size=True))) == 1
