@@ -23,6 +23,8 @@ from webapp.sync.tries import Tries
 
 Clock = Callable[[], datetime]
 
+RENEWED_EACH_SECONDS = 15.0
+
 
 def _machine_clock() -> datetime:
     return datetime.now(UTC)
@@ -82,8 +84,22 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
     return app
 
 
+def renew_rows_again_and_again(app: Flask, rest: Callable[[float], bool]) -> None:
+    """Compute the missing rows of all caseloads, and look again after each `RENEWED_EACH_SECONDS`.
+
+    A sync leaves its client's glance stale, and with each day a glance covers one day less.
+
+    Args:
+        app: The application, from `create_app`.
+        rest: As in `renew_rows`.
+    """
+    renew_rows(app, rest)
+    while not rest(RENEWED_EACH_SECONDS):
+        renew_rows(app, rest)
+
+
 def renew_rows(app: Flask, rest: Callable[[float], bool]) -> None:
-    """Compute the missing rows of all caseloads; after an update of the program all rows are missing.
+    """Compute the missing rows of all caseloads, once; after an update of the program all rows are missing.
 
     Args:
         app: The application, from `create_app`.

@@ -55,6 +55,11 @@ FINDINGS: tuple[Watch, ...] = (
     Watch("jump-ahead", "an unbridged jump within this many rungs", rungs.jump_ahead, "acsm-2009", 2),
 )  # fmt: skip
 
+URGENT = frozenset(
+    {"sharp", "held-after-rest", "rest-long", "flared-twice", "silent", "sore-long", "not-better-6-weeks"}
+)
+"""The findings for which the practitioner must do something soon: talk to the client, or have the arm seen. Own choice."""
+
 SAYS_IT_ALREADY = {
     "not-better-6-weeks": "not-better-4-weeks",
     "silent": "away",

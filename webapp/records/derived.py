@@ -1,8 +1,8 @@
-"""The caches that are computed from the log and the routines, and may be dropped: bundles, folds, summaries, anchors."""
+"""The caches that are computed from the log and the routines, and may be dropped: bundles, folds, summaries, glances, anchors."""
 
 from webapp.records.database import Database, write
 
-TABLES = ("bundles", "folded", "summaries", "guidance")
+TABLES = ("bundles", "folded", "summaries", "glances", "guidance")
 
 
 def maker(db: Database) -> str | None:

@@ -178,6 +178,15 @@ _PRACTICES = (
     """CREATE TABLE password_links (
         token_hash TEXT PRIMARY KEY, practitioner INTEGER NOT NULL REFERENCES practitioners (id),
         expires_at TEXT NOT NULL) STRICT""",
+
+
+_FOR_THE_CASELOAD = (
+    """CREATE TABLE glances (
+        client INTEGER PRIMARY KEY REFERENCES clients (id), through_seq INTEGER NOT NULL, version INTEGER NOT NULL,
+        told TEXT NOT NULL CHECK (json_valid(told))) STRICT""",
+    """CREATE TABLE seen (
+        client INTEGER PRIMARY KEY REFERENCES clients (id), until TEXT NOT NULL, note TEXT NOT NULL,
+        causes TEXT NOT NULL CHECK (json_valid(causes)), by_name TEXT NOT NULL, marked_at TEXT NOT NULL) STRICT""",
 )
 
 
@@ -185,6 +194,11 @@ _PRACTICES = (
 def practices(db: sqlite_utils.Database) -> None:
     """Make practices with owners and members, and the links by which members set their first password."""
     for statement in _PRACTICES:
+
+
+def for_the_caseload(db: sqlite_utils.Database) -> None:
+    """Make the table of a cache, the glances of the caseload, and the table of the practice's own marks 'seen, until a day'."""
+    for statement in _FOR_THE_CASELOAD:
         db.execute(statement)
 
 

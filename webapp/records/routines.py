@@ -51,11 +51,13 @@ class Pushed:
         version: The newest version that was pushed.
         received_at: The instant when a phone first had that version, UTC text, or None.
         begun_on: The first local day on which a phone had any version, or None.
+        pushed_at: The instant of the push of the newest version, UTC text.
     """
 
     version: int
     received_at: str | None
     begun_on: str | None
+    pushed_at: str
 
 
 _COLUMNS = "client, version, routine, settings, note, pushed_at, pushed_by, received_on, received_at"
@@ -154,7 +156,7 @@ def newest_number(db: Database, client: int) -> int:
 def of_practitioner(db: Database, practitioner: int) -> dict[int, Pushed]:
     """Return, for each of a practitioner's clients, the newest version and the first day of a routine."""
     rows = db.execute(
-        "SELECT v.client, v.version, v.received_at, known.begun FROM"
+        "SELECT v.client, v.version, v.received_at, known.begun, v.pushed_at FROM"
         " (SELECT client, MAX(version) AS newest, MIN(received_on) AS begun FROM routine_versions WHERE client IN"
         " (SELECT id FROM clients WHERE practitioner = ? AND ended_at IS NULL) GROUP BY client) AS known"
         " JOIN routine_versions v ON v.client = known.client AND v.version = known.newest",

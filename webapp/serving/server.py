@@ -15,7 +15,7 @@ from functools import partial
 
 from uvicorn import Config, Server
 
-from webapp.app import create_app, renew_rows
+from webapp.app import create_app, renew_rows_again_and_again
 from webapp.client.api import MOST_BODY_BYTES
 from webapp.config import SettingError, Settings
 from webapp.records.making import prepare_records
@@ -58,7 +58,7 @@ def serve(settings: Settings) -> None:
         front = Front(app, MOST_BODY_BYTES)
         _say_started(settings)
         try:
-            with beside(partial(renew_rows, app)):
+            with beside(partial(renew_rows_again_and_again, app)):
                 Server(_config(front)).run(sockets=[listener])
         finally:
             _leave(front)

@@ -227,13 +227,14 @@ def accounts_of(db: Database, client: int, until: date) -> dict[str, ArmAccount]
         progress = course.enter(arm, end, until)
         if progress is not None:
             reasons = why_begun(course.plans, arm, end, progress, days[-1].reasons if days else ("start",))
-            found[arm] = _account(course, arm, days, progress, reasons, until)
+            found[arm] = account_at(course, arm, days, progress, reasons, until)
     return found
 
 
-def _account(
+def account_at(
     course: Course, arm: str, days: Sequence[ClosedDay], progress: Progress, reasons: tuple[str, ...], until: date
 ) -> ArmAccount:
+    """Return an arm's account up to a day from what `Course.run` and `Course.enter` returned for it."""
     later = min((on for on in course.diary.releases.get(arm, {}) if on > until), default=None)
     return ArmAccount(
         tuple(days),

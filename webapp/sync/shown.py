@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from webapp.events.course_set import SetCourse
+from webapp.sync.glance import DayGlance, Glance
 
 
 @dataclass(frozen=True)
@@ -64,11 +65,16 @@ class Summary:
 
 @dataclass(frozen=True)
 class Shown:
-    """A client's local day, the arms as shown on it, what waits as in `Summary`, and the day's course."""
+    """A client's local day, the arms as shown on it, what waits as in `Summary`, the day's course, and the glance of the day.
+
+    `asked_until` is None on a day with nothing to ask about.
+    """
 
     today: date
     arms: tuple[ArmShown, ...]
     start_waits: bool
     unread_letters: int
-    is_to_ask: bool
+    asked_until: date | None
     course: SetCourse
+    glance: DayGlance
+    whole: Glance

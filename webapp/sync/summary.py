@@ -17,11 +17,12 @@ from webapp.dosing.settings import ARMS
 from webapp.events.course_set import course_on
 from webapp.records import events, letters, routines, summaries
 from webapp.records.database import Database, read, write
-from webapp.records.summaries import StoredSummary
-from webapp.sync import checkpoint
+from webapp.records.summaries import GLANCES, StoredSummary
+from webapp.sync import checkpoint, glance
 from webapp.sync.checkpoint import FAULTS_OF_A_FOLD, Resumed
 from webapp.sync.finishing import courses_of
 from webapp.sync.fold import ONE_DAY, Course
+from webapp.sync.glance import read_glance
 from webapp.sync.letters import thread_of
 from webapp.sync.local_day import local_day, zone_of
 from webapp.sync.screening import screening_of
@@ -98,58 +99,63 @@ def shown_of_practitioner(
 ) -> dict[int, Shown]:
     """Return what the caseload shows of each current client, by the client's key.
 
-    A summary that is missing or stale, or does not cover today, is computed again and stored.
+    A summary or glance that is missing or stale, or does not cover today, is computed again and stored.
 
     Args:
         db: The records.
         practitioner: The practitioner's key.
         now: The instant of the call, with a zone.
-        may_go_on: Called before each client whose summary must be computed; once it returns false, the others are left out.
+        may_go_on: Called before each client whose rows must be computed; once it returns false, the others are left out.
     """
-    kept = {client: _shown(text, now) for client, text in summaries.of_practitioner(db, practitioner).items()}
+    glances = summaries.of_practitioner(db, practitioner, GLANCES)
+    rows = summaries.of_practitioner(db, practitioner)
+    kept = {client: _shown(text, glances.get(client), now) for client, text in rows.items()}
     anew = [client for client, shown in kept.items() if shown is None]
     return {client: shown for client, shown in kept.items() if shown} | _renewed(db, anew, now, may_go_on)
 
 
 def renew(db: Database, clock: Callable[[], datetime], rest: Callable[[float], bool]) -> None:
-    """Compute, client by client, every summary that is missing or stale, or does not cover today.
+    """Compute, client by client, every summary and glance that is missing or stale, or does not cover today.
 
     Args:
         db: The records.
         clock: Returns the present instant, with a zone.
-        rest: Called after each client with the seconds that it took, so that other work gets as much time. If it returns
-            true, the work ends.
+        rest: Called after each such client with the seconds that it took, so that other work gets as much time. If it
+            returns true, the work ends.
     """
-    for client in summaries.of_everybody(db):
+    glances = summaries.of_everybody(db, GLANCES)
+    for client, text in summaries.of_everybody(db).items():
+        if _shown(text, glances.get(client), clock()) is not None:
+            continue
         began = perf_counter()
         try:
-            if _shown(summaries.find(db, client), clock()) is None:
-                _renewed(db, [client], clock(), always)
+            _renewed(db, [client], clock(), always)
         except FAULTS_OF_A_FOLD:
             _log.exception("the log of the client in row %d cannot be folded", client)
         if rest(perf_counter() - began):
             return
 
 
-def _shown(text: str | None, now: datetime) -> Shown | None:
-    if text is None:
+def _shown(text: str | None, glanced: str | None, now: datetime) -> Shown | None:
+    if text is None or glanced is None:
         return None
-    summary = _read(text)
+    summary, whole = _read(text), read_glance(glanced)
     today = local_day(now, summary.zone)
-    arms = summary.on(today)
-    course = course_on(summary.courses, today)
-    if arms is None:
+    arms, seen = summary.on(today), whole.on(today)
+    if arms is None or seen is None:
         return None
-    is_to_ask = summary.asked_until is not None and today < summary.asked_until
-    return Shown(today, arms, summary.start_waits, summary.unread_letters, is_to_ask, course)
+    asked_until = summary.asked_until if summary.asked_until is not None and today < summary.asked_until else None
+    course = course_on(summary.courses, today)
+    return Shown(today, arms, summary.start_waits, summary.unread_letters, asked_until, course, seen, whole)
 
 
 @dataclass(frozen=True)
 class _Made:
-    """A client's summary and the fold from which it was computed, not stored yet."""
+    """A client's summary and glance and the fold from which the summary was computed, not stored yet."""
 
     resumed: Resumed
     summary: StoredSummary
+    glance: StoredSummary
 
 
 def _renewed(db: Database, clients: Sequence[int], now: datetime, may_go_on: Callable[[], bool]) -> dict[int, Shown]:
@@ -160,7 +166,8 @@ def _renewed(db: Database, clients: Sequence[int], now: datetime, may_go_on: Cal
             for renewal in made:
                 checkpoint.keep(db, renewal.summary.client, renewal.resumed)
             summaries.keep(db, [renewal.summary for renewal in made])
-    shown = {renewal.summary.client: _shown(renewal.summary.content, now) for renewal in made}
+            summaries.keep(db, [renewal.glance for renewal in made], GLANCES)
+    shown = {each.summary.client: _shown(each.summary.content, each.glance.content, now) for each in made}
     return {client: each for client, each in shown.items() if each}
 
 
@@ -170,18 +177,19 @@ def _made(db: Database, client: int, now: datetime) -> _Made:
         zone = zone_of(db, client)
         today = local_day(now, zone)
         resumed = checkpoint.resume(db, client, today - ONE_DAY)
-        return _Made(resumed, work_out(db, client, resumed, today, zone))
+        summary = work_out(db, client, resumed, today, zone)
+        return _Made(resumed, summary, glance.work_out(db, client, today))
 
 
 def that_differ(db: Database) -> list[str]:
-    """Compare each summary in use with a summary from the whole log, made without checkpoints.
+    """Compare each summary and glance in use with what the whole log gives, without checkpoints.
 
     Returns:
-        The public ids of the clients whose summary differs from their log.
+        The public ids of the clients whose summary or glance differs from their log.
     """
-    return [
-        public_id for public_id, kept in summaries.not_stale(db) if _read(kept.content) != _from_whole_log(db, kept)
-    ]
+    rows = [(public_id, _read(kept.content) != _from_whole_log(db, kept)) for public_id, kept in summaries.not_stale(db)]
+    rows += [(public_id, glance.differs(db, kept)) for public_id, kept in summaries.not_stale(db, GLANCES)]
+    return sorted({public_id for public_id, is_wrong in rows if is_wrong})
 
 
 def _from_whole_log(db: Database, kept: StoredSummary) -> Summary:

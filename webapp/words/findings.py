@@ -4,7 +4,7 @@ May know the findings' ids and numbers; decides nothing and names no condition o
 """
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, Protocol
 
 from babel.numbers import format_percent
 
@@ -129,10 +129,26 @@ KINDS = {
 Weights = Sequence[Mapping[str, Any]]
 
 
-def _gaps(words: Words, finding: Finding, weights: Weights) -> dict[str, str]:
+class Counted(Protocol):
+    """A finding with the number of days that show it, or the part of it that the caseload keeps."""
+
+    @property
+    def id(self) -> str:
+        """The id of its row in the review's table."""
+
+    @property
+    def count(self) -> int:
+        """The number of days or mornings that show it."""
+
+    @property
+    def numbers(self) -> Sequence[tuple[str, float]]:
+        """Further numbers, by name."""
+
+
+def _gaps(words: Words, finding: Counted, weights: Weights) -> dict[str, str]:
     gaps = {name: number_text(words, number) for name, number in finding.numbers}
     numbers = dict(finding.numbers)
-    gaps["count"] = str(len(finding.evidence))
+    gaps["count"] = str(finding.count)
     if "share" in numbers:
         gaps["share"] = format_percent(round(numbers["share"], 2), locale=words.cldr)
         gaps["load"] = load_text(words, numbers["load_kg"], weights)
@@ -143,7 +159,7 @@ def _gaps(words: Words, finding: Finding, weights: Weights) -> dict[str, str]:
     return gaps
 
 
-def finding_text(words: Words, finding: Finding, weights: Weights = ()) -> str:
+def finding_text(words: Words, finding: Counted, weights: Weights = ()) -> str:
     """Return the finding with its numbers; `weights` are the weights as entered, so that loads keep their unit."""
     return words.say(FOUND[finding.id], **_gaps(words, finding, weights))
 

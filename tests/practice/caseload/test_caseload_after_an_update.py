@@ -9,7 +9,7 @@ import pytest
 
 from tests.builders import days_of, enrol, morning
 from tests.cast import BELL_FOUNDER, FIRST_DAY
-from webapp.app import renew_rows
+from webapp.app import RENEWED_EACH_SECONDS, renew_rows, renew_rows_again_and_again
 from webapp.practice.caseload.lines import caseload_of
 from webapp.practice.caseload.page import page
 from webapp.records import devices, summaries
@@ -126,3 +126,16 @@ def test_a_log_that_cannot_be_folded_keeps_no_other_from_being_worked_out(site, 
         renew_rows(site.app, lambda _: False)
     assert "cannot be folded" in caplog.text
     assert [client for client, summary in summaries.of_everybody(site.db).items() if summary is None] == [trained[3].id]
+
+
+def test_the_background_looks_again_for_what_a_sync_has_made_stale(site, trained):
+    waited = []
+
+    def rest(seconds):
+        waited.append(seconds)
+        if seconds == RENEWED_EACH_SECONDS and waited.count(seconds) == 1:
+            site.receive(trained[3], [morning(FIRST_DAY + timedelta(days=3), 8, seq=78)])
+        return waited.count(RENEWED_EACH_SECONDS) == 2
+
+    renew_rows_again_and_again(site.app, rest)
+    assert _look(site, 0)[1] == []

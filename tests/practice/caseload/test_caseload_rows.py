@@ -20,7 +20,7 @@ from webapp.records.database import write
 from webapp.records.summaries import StoredSummary
 from webapp.sync import guidance
 from webapp.sync.guidance import Asking
-from webapp.sync.summary import DAYS_AHEAD, that_differ
+from webapp.sync.summary import DAYS_AHEAD, renew, that_differ
 
 # Hypothesis does not search for a smaller example, since each example is slow.
 steady = settings(max_examples=drawn(6, 30), phases=(Phase.explicit, Phase.generate))
@@ -195,9 +195,12 @@ def test_a_look_takes_as_many_statements_for_ten_clients_as_for_one(practice):
     assert len(_look(practice, 14)) == first
 
 
-def test_what_a_sync_wrote_is_in_the_row_before_anybody_looks(practice):
+def test_what_a_sync_wrote_is_in_the_summary_at_once_and_in_the_glance_before_anybody_looks(practice):
     put(practice.db, practice.client.id, [session(_day(14), 9, arms=ARMS, sharp=True, seq=700)])
     practice.sync(14)
+    assert summaries.find(practice.db, practice.client.id) is not None
+    assert summaries.find(practice.db, practice.client.id, summaries.GLANCES) is None, "a sync folds no whole log"
+    renew(practice.db, lambda: _at(14), lambda _: False)
     assert not [each for each in _look(practice, 14) if "raw" in each]
     assert {stand.mode for stand in caseload_of(practice.db, practice.by, _at(14)).lines[0].standings} == {"held"}
 
@@ -220,4 +223,14 @@ def test_a_row_that_says_something_else_than_the_log_is_found(practice):
     with write(practice.db):
         wrong = kept.content.replace('"training"', '"resting"')
         summaries.keep(practice.db, [StoredSummary(kept.client, kept.through_seq, kept.version, wrong)])
+    assert that_differ(practice.db) == [public_id]
+
+
+def test_a_glance_that_says_something_else_than_the_log_is_found(practice):
+    caseload_of(practice.db, practice.by, _at(14))
+    public_id, kept = summaries.not_stale(practice.db, summaries.GLANCES)[0]
+    wrong = replace(kept, content=kept.content.replace('"settled"', '"flared"'))
+    assert wrong != kept
+    with write(practice.db):
+        summaries.keep(practice.db, [wrong], summaries.GLANCES)
     assert that_differ(practice.db) == [public_id]

@@ -71,6 +71,11 @@ class Finding:
     evidence: tuple[tuple[date, float], ...] = ()
     numbers: tuple[tuple[str, float], ...] = ()
 
+    @property
+    def count(self) -> int:
+        """The number of days or mornings that show it."""
+        return len(self.evidence)
+
 
 @dataclass(frozen=True)
 class Watch:

@@ -82,7 +82,7 @@ def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> 
         contact=contact,
         start_waits=shown.start_waits,
         unread_letters=shown.unread_letters,
-        is_to_ask=shown.is_to_ask,
+        is_to_ask=shown.asked_until is not None,
         course=shown.course,
     )
 
