@@ -17,10 +17,10 @@ def desk_screens(page: Page, camera: Camera) -> None:
     page.locator("[name=email]").fill("orla@venn.example")
     page.locator("[name=password]").fill("four slow bells")
     page.keyboard.press("Enter")
-    expect(page.locator(".ledger")).to_be_visible()
+    expect(page.locator(".ledger").first).to_be_visible()
     camera.take(page, "desk-02-caseload")
     page.goto("/practice/")
-    cases = [link.get_attribute("href") for link in page.locator(".case-line h2 a").all()]
+    cases = [link.get_attribute("href") for link in page.locator(".case-line h3 a").all()]
     for number, case in enumerate(cases):
         page.goto(case)
         camera.take(page, f"desk-1{number}-case")

@@ -178,6 +178,14 @@ _PRACTICES = (
     """CREATE TABLE password_links (
         token_hash TEXT PRIMARY KEY, practitioner INTEGER NOT NULL REFERENCES practitioners (id),
         expires_at TEXT NOT NULL) STRICT""",
+)
+
+
+@migrations()
+def practices(db: sqlite_utils.Database) -> None:
+    """Make practices with owners and members, and the links by which members set their first password."""
+    for statement in _PRACTICES:
+        db.execute(statement)
 
 
 _FOR_THE_CASELOAD = (
@@ -191,11 +199,6 @@ _FOR_THE_CASELOAD = (
 
 
 @migrations()
-def practices(db: sqlite_utils.Database) -> None:
-    """Make practices with owners and members, and the links by which members set their first password."""
-    for statement in _PRACTICES:
-
-
 def for_the_caseload(db: sqlite_utils.Database) -> None:
     """Make the table of a cache, the glances of the caseload, and the table of the practice's own marks 'seen, until a day'."""
     for statement in _FOR_THE_CASELOAD:

@@ -12,8 +12,8 @@ from webapp.sync.fold import ONE_DAY
 from webapp.sync.glance import Spotted
 from webapp.sync.shown import Shown
 from webapp.sync.to_ask import SHOWN_FOR
+from webapp.words.causes import LETTER, NOT_ARRIVED, PHONE, START, TO_ASK
 
-LETTER, START, TO_ASK, PHONE, NOT_ARRIVED = "letter", "start-waits", "to-ask", "phone-to-confirm", "not-arrived"
 WAITING = (LETTER, START, TO_ASK, PHONE)
 NOT_ARRIVED_DAYS = 2
 """So many days after a push a phone that is in use should have the version. Own choice."""

@@ -120,6 +120,16 @@ def resume(db: Database, client: int, until: date) -> Resumed:
         found = Resumed(course, start, read_reached(kept.accounts))
     else:
         found = whole(db, client, until)
+    return _with_new_checkpoint(found, through_seq, until)
+
+
+def anew(db: Database, client: int, until: date) -> Resumed:
+    """Return the data for folding a client's log up to a day, from the whole log, with the checkpoint that it gives."""
+    through_seq = events.newest_seq(db, client)
+    return _with_new_checkpoint(whole(db, client, until), through_seq, until)
+
+
+def _with_new_checkpoint(found: Resumed, through_seq: int, until: date) -> Resumed:
     day = until - DAYS_BACK
     if day <= found.start or any(on > day for on, _ in found.course.diary.receipts):
         return found

@@ -11,7 +11,6 @@ from datetime import date
 import msgspec
 
 from webapp.dosing.course import NOTHING, is_sharp
-from webapp.dosing.findings.arm_course import Finding
 from webapp.dosing.responses import SHOWN
 from webapp.events.course_set import course_on
 from webapp.records import events, routines
@@ -135,22 +134,23 @@ def _stand(arm: str, account: ArmAccount) -> ArmStand:
 
 
 def _spotted(each: Noticed) -> Spotted:
-    found: Finding = each.finding
+    found = each.finding
     last = found.evidence[-1][0] if found.evidence else found.since
     return Spotted(each.arm, found.id, found.since, last, found.count, found.numbers, each.offer is not None)
 
 
-def glance_of(db: Database, client: int, today: date) -> Glance:
+def glance_of(db: Database, client: int, course: Course, today: date) -> Glance:
     """Compute the glance of a client from the whole log.
 
     Args:
         db: The records.
         client: The client's key.
+        course: The client's course, with the facts of all days.
         today: The client's local day.
     """
-    course = read_course(db, client, events.of_client(db, client))
     newest = course.plans[max(course.plans)] if course.plans else None
-    courses, days, accounts = courses_of(db, client), [], {}
+    courses, days = courses_of(db, client), []
+    accounts: Accounts = {}
     for on, accounts in _ahead(course, today):
         stands = tuple(_stand(arm, account) for arm, account in accounts.items())
         found = noticed(accounts, on, newest, course_on(courses, on))
@@ -158,16 +158,12 @@ def glance_of(db: Database, client: int, today: date) -> Glance:
     strips = _strips(accounts, sport_days(db, client, today - STRIP_DAYS * ONE_DAY), today)
     unread = [letter.on for letter in thread_of(db, client) if letter.is_unread]
     screening = screening_of(db, client)
-    return Glance(
-        tuple(days), strips, min(unread, default=None), screening.waits_for, _screened_on(screening)
-    )
+    return Glance(tuple(days), strips, min(unread, default=None), screening.waits_for, _screened_on(screening))
 
 
 def _strips(accounts: Accounts, sport: frozenset[date], today: date) -> tuple[Strip, ...]:
     days = [today + number * ONE_DAY for number in range(1 - STRIP_DAYS, DAYS_AHEAD)]
-    return tuple(
-        strip_of(arm, account.facts, account.days, sport, days) for arm, account in sorted(accounts.items())
-    )
+    return tuple(strip_of(arm, account.facts, account.days, sport, days) for arm, account in sorted(accounts.items()))
 
 
 def _screened_on(screening: Screening) -> date | None:
@@ -175,9 +171,9 @@ def _screened_on(screening: Screening) -> date | None:
     return max((entry.on for entry in told), default=None)
 
 
-def work_out(db: Database, client: int, today: date) -> StoredSummary:
-    """Return a client's glance for storing; must be called inside the read in which the log was folded."""
-    text = msgspec.json.encode(glance_of(db, client, today)).decode()
+def work_out(db: Database, client: int, course: Course, today: date) -> StoredSummary:
+    """Return a client's glance for storing; must be called inside the read in which the whole log was read."""
+    text = msgspec.json.encode(glance_of(db, client, course, today)).decode()
     return StoredSummary(client, events.newest_seq(db, client), routines.newest_number(db, client), text)
 
 
@@ -189,4 +185,5 @@ def read_glance(text: str) -> Glance:
 def differs(db: Database, kept: StoredSummary) -> bool:
     """Say whether a stored glance differs from what the log now gives for the day on which it was made."""
     glance = read_glance(kept.content)
-    return glance != glance_of(db, kept.client, glance.days[0].on)
+    course = read_course(db, kept.client, events.of_client(db, kept.client))
+    return glance != glance_of(db, kept.client, course, glance.days[0].on)

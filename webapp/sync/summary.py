@@ -176,9 +176,9 @@ def _made(db: Database, client: int, now: datetime) -> _Made:
     with read(db):
         zone = zone_of(db, client)
         today = local_day(now, zone)
-        resumed = checkpoint.resume(db, client, today - ONE_DAY)
+        resumed = checkpoint.anew(db, client, today - ONE_DAY)
         summary = work_out(db, client, resumed, today, zone)
-        return _Made(resumed, summary, glance.work_out(db, client, today))
+        return _Made(resumed, summary, glance.work_out(db, client, resumed.course, today))
 
 
 def that_differ(db: Database) -> list[str]:
@@ -187,7 +187,9 @@ def that_differ(db: Database) -> list[str]:
     Returns:
         The public ids of the clients whose summary or glance differs from their log.
     """
-    rows = [(public_id, _read(kept.content) != _from_whole_log(db, kept)) for public_id, kept in summaries.not_stale(db)]
+    rows = [
+        (public_id, _read(kept.content) != _from_whole_log(db, kept)) for public_id, kept in summaries.not_stale(db)
+    ]
     rows += [(public_id, glance.differs(db, kept)) for public_id, kept in summaries.not_stale(db, GLANCES)]
     return sorted({public_id for public_id, is_wrong in rows if is_wrong})
 

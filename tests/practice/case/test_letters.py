@@ -51,10 +51,9 @@ def test_a_letter_stands_on_the_case_page_as_unread_and_in_the_caseload_before_t
     assert names[0] == "Ansgar Tolle"
     site.receive(site.cellist, [_written(1, "My hand is <b>numb</b>.\nSince Friday.")])
     lines = caseload_of(site.db, site.hedda.id, site.clock()).lines
-    assert next((line.case.name, line.unread_letters, line.stands_out) for line in lines) == ("Isaura Linde", 1, True)
+    assert next((line.case.name, line.unread_letters, line.group) for line in lines) == ("Isaura Linde", 1, "needs")
     hedda.open("/practice")
-    assert "1 unread letter" in hedda.text
-    assert "1 with a letter" in hedda.text
+    assert "1 letter waits for you." in hedda.text
     hedda.open("/practice/cases/isaura0001")
     assert "My hand is &lt;b&gt;numb&lt;/b&gt;.\nSince Friday." in hedda.page.text
     assert "Not read yet" in hedda.text

@@ -25,10 +25,10 @@ def line(site):
 
 
 @pytest.mark.parametrize(("kind", "body"), [("away_noted", AWAY), ("morning_reported", BESIDES)])
-def test_it_is_marked_for_a_week_and_sorts_before_letters(site, line, hedda, kind, body):
+def test_it_is_marked_for_a_week(site, line, hedda, kind, body):
     entry = event(kind, TODAY, body, seq=70)
     site.begin(site.founder, [entry])
-    assert (line(0).is_to_ask, line(0).stands_out, line(0).urgency) == (True, True, 2)
+    assert (line(0).is_to_ask, line(0).group) == (True, "needs")
     assert line(SHOWN_FOR.days - 1).is_to_ask
     assert not line(SHOWN_FOR.days).is_to_ask
     hedda.open("/practice")

@@ -1,38 +1,48 @@
-"""The lines of the caseload: each client of a practitioner today, the most urgent first."""
+"""The lines of the caseload: each client of a practitioner today, by group and urgency."""
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import NamedTuple
 
 from webapp.events.course_set import SetCourse
-from webapp.practice.standing import NO_CONTACT, StandsOut, days_without
-from webapp.records import cases, routines
+from webapp.practice.standing import NO_CONTACT, days_without
+from webapp.records import cases, routines, seen
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import Pushed
+from webapp.records.seen import Seen
+from webapp.sync.causes import GROUPS, Cause, Reach, causes_of, group_of, is_news
+from webapp.sync.glance import ArmStand, Glance
+from webapp.sync.local_day import local_day
 from webapp.sync.shown import ArmShown, Shown
+from webapp.sync.strip import Strip
 from webapp.sync.summary import always, shown_of_practitioner
 
 
 @dataclass(frozen=True)
-class CaseloadLine(StandsOut):
+class CaseloadLine:
     """One client's line in the caseload.
 
     Attributes:
         case: The client.
         today: The client's own local day.
-        standings: The arms in training.
+        standings: The arms in training or held, from the summary.
         version: The newest routine version that was pushed, or None.
         day: The day of the routine, from 1, or None before a phone received the first version.
         last_session_on: The day of the last session, or None.
         silent_days: Days in a row without a session, up to yesterday, counted as in the review.
         contact: The number of joined phones, and the instant of the last sync.
-        start_waits: Whether the first session waits for the practitioner.
         unread_letters: Letters of the client that the practice has not read.
         is_to_ask: Whether the client told of something to ask about.
         course: What the practice has set for today.
+        stands: Where each of these arms stands, from the glance.
+        whole: The glance, with the strips.
+        causes: Why to look at the client, the most urgent first.
+        group: One of `GROUPS`.
+        seen: The practice's mark while it counts, or None.
+        has_twin: Whether another client of the caseload has the same name.
     """
 
     case: Case
@@ -43,48 +53,36 @@ class CaseloadLine(StandsOut):
     last_session_on: date | None
     silent_days: int
     contact: Contact
-    start_waits: bool
     unread_letters: int
     is_to_ask: bool
     course: SetCourse
+    stands: tuple[ArmStand, ...]
+    whole: Glance
+    causes: tuple[Cause, ...]
+    group: str
+    seen: Seen | None
+    has_twin: bool
 
     @property
-    def urgency(self) -> int:
-        """The sort key in the caseload: held first, then who waits to start, told of something, has written, is silent, rests; the ended last."""
-        modes = {stand.mode for stand in self.standings}
-        is_ended = self.course.to == "ended"
-        waits, rests = self.start_waits and not is_ended, "resting" in modes and not is_ended
-        marks = (
-            "held" in modes,
-            waits,
-            self.is_to_ask,
-            self.unread_letters > 0,
-            self.is_silent,
-            rests,
-            not is_ended,
-            True,
-        )
-        return marks.index(True)
+    def added_on(self) -> date:
+        """The day on which the client was added."""
+        return date.fromisoformat(self.case.created_at[:10])
 
+    @property
+    def modes(self) -> dict[str, str]:
+        """The mode of each arm: training, resting or held."""
+        return {stand.arm: stand.mode for stand in self.standings}
 
-def _line(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> CaseloadLine:
-    done = [arm.last_session_on for arm in shown.arms if arm.last_session_on]
-    last_session_on = max(done, default=None)
-    begun = date.fromisoformat(pushed.begun_on) if pushed and pushed.begun_on else None
-    return CaseloadLine(
-        case=case,
-        today=shown.today,
-        standings=shown.arms,
-        version=pushed,
-        day=(shown.today - begun).days + 1 if begun else None,
-        last_session_on=last_session_on,
-        silent_days=days_without(last_session_on, begun, shown.course, shown.today),
-        contact=contact,
-        start_waits=shown.start_waits,
-        unread_letters=shown.unread_letters,
-        is_to_ask=shown.asked_until is not None,
-        course=shown.course,
-    )
+    @property
+    def strips(self) -> list[Strip]:
+        """The strip of each arm that is shown, up to today."""
+        return [strip.until(self.today) for strip in self.whole.strips if strip.arm in self.modes]
+
+    @property
+    def urgency(self) -> tuple[int, bool, tuple[bool, int]]:
+        """The sort key: the group, within it the seen last, then the first cause."""
+        first = self.causes[0].rank if self.causes else (True, 0)
+        return GROUPS.index(self.group), self.seen is not None, first
 
 
 class Caseload(NamedTuple):
@@ -99,6 +97,15 @@ class Caseload(NamedTuple):
     waiting: list[Case]
 
 
+class _Kept(NamedTuple):
+    """What is read of all clients at once."""
+
+    pushed: Mapping[int, Pushed]
+    contacts: Mapping[int, Contact]
+    marks: Mapping[int, Seen]
+    names: Counter[str]
+
+
 def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Callable[[], bool] = always) -> Caseload:
     """Return the caseload of a practitioner.
 
@@ -108,20 +115,53 @@ def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Calla
         now: The instant of the call, with a zone.
         may_go_on: Called before each client whose row must be computed; once it returns false, the other such clients wait.
     """
-    contacts, pushed = cases.contacts(db, practitioner), routines.of_practitioner(db, practitioner)
     listed, shown = cases.of_practitioner(db, practitioner), shown_of_practitioner(db, practitioner, now, may_go_on)
-    rows = [
-        _line(case, shown[case.id], pushed.get(case.id), contacts.get(case.id, NO_CONTACT))
-        for case in listed
-        if case.id in shown
-    ]
+    kept = _Kept(
+        routines.of_practitioner(db, practitioner),
+        cases.contacts(db, practitioner),
+        seen.of_clients(db, [case.id for case in listed]),
+        Counter(case.name.casefold() for case in listed),
+    )
+    rows = [_line(case, shown[case.id], kept) for case in listed if case.id in shown]
     return Caseload(sorted(rows, key=lambda line: line.urgency), [case for case in listed if case.id not in shown])
 
 
-def counts_of(rows: Sequence[CaseloadLine]) -> Counter[str]:
-    """Count the clients that are held, resting, silent or finished, and those with letters that are not read."""
-    counts = Counter(mode for line in rows for mode in {stand.mode for stand in line.standings})
-    counts["ended"] = sum(line.course.to == "ended" for line in rows)
-    counts["silent"] = sum(line.is_silent for line in rows)
-    counts["letters"] = sum(line.unread_letters > 0 for line in rows)
-    return counts
+def _line(case: Case, shown: Shown, kept: _Kept) -> CaseloadLine:
+    pushed, contact = kept.pushed.get(case.id), kept.contacts.get(case.id, NO_CONTACT)
+    done = [arm.last_session_on for arm in shown.arms if arm.last_session_on]
+    last_session_on = max(done, default=None)
+    begun = date.fromisoformat(pushed.begun_on) if pushed and pushed.begun_on else None
+    causes = causes_of(shown, _reach(pushed, contact))
+    return CaseloadLine(
+        case=case,
+        today=shown.today,
+        standings=shown.arms,
+        version=pushed,
+        day=(shown.today - begun).days + 1 if begun else None,
+        last_session_on=last_session_on,
+        silent_days=days_without(last_session_on, begun, shown.course, shown.today),
+        contact=contact,
+        unread_letters=shown.unread_letters,
+        is_to_ask=shown.asked_until is not None,
+        course=shown.course,
+        stands=shown.glance.arms,
+        whole=shown.whole,
+        causes=causes,
+        group=group_of(shown, causes),
+        seen=_mark(kept.marks.get(case.id), causes, shown.today),
+        has_twin=kept.names[case.name.casefold()] > 1,
+    )
+
+
+def _reach(pushed: Pushed | None, contact: Contact) -> Reach:
+    """Return what is known of the phones; a version that has arrived is not on its way."""
+    is_on_its_way = pushed is not None and pushed.received_at is None
+    pushed_on = local_day(datetime.fromisoformat(pushed.pushed_at), "UTC") if pushed and is_on_its_way else None
+    return Reach(contact.phones, contact.to_confirm, pushed_on)
+
+
+def _mark(mark: Seen | None, causes: tuple[Cause, ...], today: date) -> Seen | None:
+    """Return the mark while it counts: until its day, and while nothing new came that is no milder."""
+    if mark is None or today >= date.fromisoformat(mark.until) or is_news(causes, mark.causes):
+        return None
+    return mark

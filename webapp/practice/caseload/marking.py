@@ -1,0 +1,75 @@
+"""The practice's own mark on a client: seen, back in the order on a day. No phone reads it."""
+
+from datetime import timedelta
+
+from flask import redirect, render_template, url_for
+from flask_wtf import FlaskForm
+from werkzeug.wrappers import Response
+from wtforms import StringField
+
+from webapp.practice import desk
+from webapp.practice.caseload.lines import CaseloadLine, caseload_of
+from webapp.practice.forms.entries import LONGEST_NAME, ButtonForm, at_most, needed, trimmed
+from webapp.practice.forms.fields import DayField
+from webapp.records import seen
+from webapp.records.cases import Case
+from webapp.records.seen import Seen
+
+LONGEST_SEEN_NOTE = 140
+USUAL_DAYS, MOST_DAYS = timedelta(days=3), timedelta(days=60)
+ONE_DAY = timedelta(days=1)
+
+
+class SeenForm(FlaskForm):
+    """The form of a mark: the day on which the client comes back, and a note for the practice."""
+
+    seen_until = DayField(validators=[needed])
+    seen_note = StringField(validators=[at_most(LONGEST_SEEN_NOTE)], filters=[trimmed])
+
+
+def mark(public_id: str) -> str | Response | tuple[str, int]:
+    """Show the form, or mark the client as seen."""
+    case = desk.own_case(public_id)
+    line = _line_of(case)
+    form = SeenForm()
+    form.seen_until.earliest, form.seen_until.latest = line.today + ONE_DAY, line.today + MOST_DAYS
+    if not form.is_submitted():
+        return _filled(form, line)
+    if not form.validate():
+        return _page(form, line), 400
+    causes = tuple(cause.stamp for cause in line.causes)
+    chosen = Seen(str(form.seen_until.data), form.seen_note.data or "", causes, desk.signed_in().name[:LONGEST_NAME])
+    seen.mark(desk.records(), case.id, chosen, desk.now())
+    desk.say_later("seen", str(form.seen_until.data))
+    return _back()
+
+
+def take_back(public_id: str) -> Response:
+    """Take the mark of a client back; without a mark nothing is changed."""
+    case = desk.own_case(public_id)
+    if not ButtonForm().validate_on_submit():
+        desk.say_later("send_again")
+        return _back()
+    seen.unmark(desk.records(), case.id)
+    desk.say_later("seen_taken_back")
+    return _back()
+
+
+def _back() -> Response:
+    return redirect(url_for("practice.caseload.show"), 303)
+
+
+def _filled(form: SeenForm, line: CaseloadLine) -> str:
+    form.seen_until.data = line.today + USUAL_DAYS
+    if line.seen:
+        form.seen_until.data, form.seen_note.data = form.seen_until.data, line.seen.note
+    return _page(form, line)
+
+
+def _page(form: SeenForm, line: CaseloadLine) -> str:
+    return render_template("caseload/seen.html", form=form, line=line)
+
+
+def _line_of(case: Case) -> CaseloadLine:
+    lines = caseload_of(desk.records(), desk.signed_in().id, desk.now()).lines
+    return next(line for line in lines if line.case.id == case.id)

@@ -1,0 +1,72 @@
+"""What a practitioner looks for in the caseload: a part of a name, and one value of each filter. All stands in the address."""
+
+import unicodedata
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+
+from webapp.dosing.settings import ARMS
+from webapp.practice.caseload.lines import CaseloadLine
+from webapp.sync.causes import GROUPS, ORDER
+
+LONGEST_NAME_LOOKED_FOR = 80
+AREAS = ("outer_elbow", "inner_elbow", "wrist")
+OFFERED: Mapping[str, Sequence[str]] = {
+    "group": GROUPS,
+    "cause": ORDER,
+    "area": AREAS,
+    "arm": ARMS,
+    "seen": ("yes", "no"),
+}
+
+
+def folded(text: str) -> str:
+    """Return a text without accents and capitals, so that a name is found however it is typed."""
+    parts = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(letter for letter in parts if not unicodedata.combining(letter)).strip()
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What is looked for; "" looks for everything.
+
+    Attributes:
+        name: A part of a name.
+        group, cause, area, arm, seen: One value of `OFFERED`.
+    """
+
+    name: str = ""
+    group: str = ""
+    cause: str = ""
+    area: str = ""
+    arm: str = ""
+    seen: str = ""
+
+    @classmethod
+    def read(cls, asked: Mapping[str, str]) -> "Wanted":
+        """Read what an address asks for; a value that is not offered asks for everything."""
+        chosen = {name: asked.get(name, "") for name in OFFERED}
+        kept = {name: value for name, value in chosen.items() if value in OFFERED[name]}
+        return cls(asked.get("name", "")[:LONGEST_NAME_LOOKED_FOR], **kept)
+
+    @property
+    def is_any(self) -> bool:
+        """Whether anything is looked for."""
+        return self != Wanted()
+
+    @property
+    def asked(self) -> dict[str, str]:
+        """What stands in the address, by the name of its field."""
+        return {name: value for name, value in asdict(self).items() if value}
+
+    def fits(self, line: CaseloadLine) -> bool:
+        """Say whether a line is looked for."""
+        return all(
+            (
+                folded(self.name) in folded(line.case.name),
+                self.group in ("", line.group),
+                not self.cause or any(cause.kind == self.cause for cause in line.causes),
+                self.area in ("", line.case.intake.get("area", "")),
+                not self.arm or self.arm in line.case.intake.get("arms", ()),
+                self.seen in ("", "yes" if line.seen else "no"),
+            )
+        )
