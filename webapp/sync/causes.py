@@ -60,23 +60,23 @@ class Cause:
     @property
     def stamp(self) -> str:
         """A text that differs where a cause of the same kind is a new one."""
-        told = self.spotted.last if self.spotted and self.kind in _BY_LAST else None
-        told = self.since if self.kind in _BY_FIRST else told
-        return f"{self.kind} {self.arm} {told or ''}"
+        is_by_last = self.spotted is not None and self.kind in _BY_LAST
+        day = self.spotted.last if self.spotted and is_by_last else self.since if self.kind in _BY_FIRST else None
+        return f"{self.kind} {self.arm} {day or ''}"
 
 
 @dataclass(frozen=True)
-class Reach:
+class PhonesAsked:
     """What the causes need to know of a client's phones: how many are joined, how many wait, and since when a version is on its way."""
 
-    phones: int
+    joined: int
     to_confirm: int
     pushed_on: date | None
 
 
-def causes_of(shown: Shown, reach: Reach) -> tuple[Cause, ...]:
+def causes_of(shown: Shown, phones: PhonesAsked) -> tuple[Cause, ...]:
     """Return the causes of a client on the client's own day, the most urgent first."""
-    found = [*_spotted(shown.glance.spotted), *_waiting(shown, reach)]
+    found = [*_spotted(shown.glance.spotted), *_waiting(shown, phones)]
     if shown.course.to == "ended":
         found = [cause for cause in found if cause.kind in AFTER_THE_END]
     return tuple(sorted(found, key=lambda cause: cause.rank))
@@ -87,17 +87,17 @@ def _spotted(spotted: Sequence[Spotted]) -> Iterator[Cause]:
         yield Cause(each.id, each.arm, each.since, each)
 
 
-def _waiting(shown: Shown, reach: Reach) -> Iterator[Cause]:
+def _waiting(shown: Shown, phones: PhonesAsked) -> Iterator[Cause]:
     if shown.unread_letters:
         yield Cause(LETTER, since=shown.whole.written_on)
     if shown.start_waits:
         yield Cause(START, since=shown.whole.screened_on)
     if shown.asked_until is not None:
         yield Cause(TO_ASK, since=shown.asked_until - SHOWN_FOR)
-    if reach.to_confirm:
+    if phones.to_confirm:
         yield Cause(PHONE)
-    if reach.phones and reach.pushed_on and reach.pushed_on <= shown.today - NOT_ARRIVED_DAYS * ONE_DAY:
-        yield Cause(NOT_ARRIVED, since=reach.pushed_on)
+    if phones.joined and phones.pushed_on and phones.pushed_on <= shown.today - NOT_ARRIVED_DAYS * ONE_DAY:
+        yield Cause(NOT_ARRIVED, since=phones.pushed_on)
 
 
 def is_new(shown: Shown) -> bool:

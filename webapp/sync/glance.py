@@ -167,8 +167,8 @@ def _strips(accounts: Accounts, sport: frozenset[date], today: date) -> tuple[St
 
 
 def _screened_on(screening: Screening) -> date | None:
-    told = [*screening.answers, *([screening.own_intake] if screening.own_intake else ())]
-    return max((entry.on for entry in told), default=None)
+    entries = [*screening.answers, *([screening.own_intake] if screening.own_intake else ())]
+    return max((entry.on for entry in entries), default=None)
 
 
 def work_out(db: Database, client: int, course: Course, today: date) -> StoredSummary:

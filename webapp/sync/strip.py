@@ -79,5 +79,5 @@ def _mark(mode: str, facts: DayFacts) -> str:
 def sport_days(db: Database, client: int, since: date) -> frozenset[date]:
     """Return the days on which a client told of sport, from a day on."""
     logged = events.since_day(db, client, since.isoformat())
-    told = corrected_entries(entries_of(logged))
-    return frozenset(each.on for each in told if each.kind == "exposure_noted" and each.body["what"] == "sport")
+    noted = corrected_entries(entries_of(logged))
+    return frozenset(each.on for each in noted if each.kind == "exposure_noted" and each.body["what"] == "sport")

@@ -82,7 +82,7 @@ def short_day_text(words: Words, on: date, today: date) -> str:
     return str(format_date(on, "d MMM" if is_near else "d MMM y", locale=words.cldr))
 
 
-class Spotted(Counted, Protocol):
+class SpottedFinding(Counted, Protocol):
     """A finding as the caseload keeps it."""
 
     @property
@@ -102,7 +102,7 @@ class Reason(Protocol):
         """The first day that shows it."""
 
     @property
-    def spotted(self) -> Spotted | None:
+    def spotted(self) -> SpottedFinding | None:
         """The finding, or None."""
 
 

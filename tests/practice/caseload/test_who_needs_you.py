@@ -93,15 +93,15 @@ def test_the_text_of_a_strip_says_what_its_drawing_shows(site, hedda):
     )
 
 
-@pytest.mark.parametrize(("asked", "found"), [("name=TÓLLE", True), ("name=linde", False), ("group=needs", True),
+@pytest.mark.parametrize(("query", "is_found"), [("name=TÓLLE", True), ("name=linde", False), ("group=needs", True),
                                               ("group=way", False), ("cause=flared-twice", True), ("cause=silent", False),
                                               ("area=outer_elbow", True), ("area=wrist", False), ("arm=right", True),
                                               ("arm=left", False), ("seen=no", True), ("seen=yes", False),
                                               ("group=nonsense&cause=%00&name=", True)])  # fmt: skip
-def test_a_search_and_each_filter_stand_in_the_address(site, hedda, asked, found):
+def test_a_search_and_each_filter_stand_in_the_address(site, hedda, query, is_found):
     site.begin(site.founder, days_of(FIRST_DAY, flares()))
-    hedda.open(f"/practice?{asked}")
-    assert ("Ansgar Tolle" in hedda.text) == found
+    hedda.open(f"/practice?{query}")
+    assert ("Ansgar Tolle" in hedda.text) == is_found
 
 
 def test_a_search_that_finds_nobody_says_so_and_offers_the_way_back(hedda):

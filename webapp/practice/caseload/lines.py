@@ -13,7 +13,7 @@ from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import Pushed
 from webapp.records.seen import Seen
-from webapp.sync.causes import GROUPS, Cause, Reach, causes_of, group_of, is_news
+from webapp.sync.causes import GROUPS, Cause, PhonesAsked, causes_of, group_of, is_news
 from webapp.sync.glance import ArmStand, Glance
 from webapp.sync.local_day import local_day
 from webapp.sync.shown import ArmShown, Shown
@@ -131,7 +131,7 @@ def _line(case: Case, shown: Shown, kept: _Kept) -> CaseloadLine:
     done = [arm.last_session_on for arm in shown.arms if arm.last_session_on]
     last_session_on = max(done, default=None)
     begun = date.fromisoformat(pushed.begun_on) if pushed and pushed.begun_on else None
-    causes = causes_of(shown, _reach(pushed, contact))
+    causes = causes_of(shown, _phones(pushed, contact))
     return CaseloadLine(
         case=case,
         today=shown.today,
@@ -153,11 +153,11 @@ def _line(case: Case, shown: Shown, kept: _Kept) -> CaseloadLine:
     )
 
 
-def _reach(pushed: Pushed | None, contact: Contact) -> Reach:
+def _phones(pushed: Pushed | None, contact: Contact) -> PhonesAsked:
     """Return what is known of the phones; a version that has arrived is not on its way."""
     is_on_its_way = pushed is not None and pushed.received_at is None
     pushed_on = local_day(datetime.fromisoformat(pushed.pushed_at), "UTC") if pushed and is_on_its_way else None
-    return Reach(contact.phones, contact.to_confirm, pushed_on)
+    return PhonesAsked(contact.phones, contact.to_confirm, pushed_on)
 
 
 def _mark(mark: Seen | None, causes: tuple[Cause, ...], today: date) -> Seen | None:

@@ -29,7 +29,7 @@ class StripDrawn:
         rests: Strokes of days of rest.
         holds: Bars of days held.
         sport: Triangles of days with sport.
-        told: The numbers of the text: mornings told, the highest of them or None, and the days of each kind.
+        counts: The numbers of the text: mornings told, the highest of them or None, and the days of each kind.
     """
 
     arm: str
@@ -40,7 +40,7 @@ class StripDrawn:
     rests: str
     holds: str
     sport: str
-    told: dict[str, int | None]
+    counts: dict[str, int | None]
 
 
 ONE_DAY = timedelta(days=1)

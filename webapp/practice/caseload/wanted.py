@@ -42,11 +42,11 @@ class Wanted:
     seen: str = ""
 
     @classmethod
-    def read(cls, asked: Mapping[str, str]) -> "Wanted":
+    def read(cls, args: Mapping[str, str]) -> "Wanted":
         """Read what an address asks for; a value that is not offered asks for everything."""
-        chosen = {name: asked.get(name, "") for name in OFFERED}
+        chosen = {name: args.get(name, "") for name in OFFERED}
         kept = {name: value for name, value in chosen.items() if value in OFFERED[name]}
-        return cls(asked.get("name", "")[:LONGEST_NAME_LOOKED_FOR], **kept)
+        return cls(args.get("name", "")[:LONGEST_NAME_LOOKED_FOR], **kept)
 
     @property
     def is_any(self) -> bool:
@@ -54,7 +54,7 @@ class Wanted:
         return self != Wanted()
 
     @property
-    def asked(self) -> dict[str, str]:
+    def query(self) -> dict[str, str]:
         """What stands in the address, by the name of its field."""
         return {name: value for name, value in asdict(self).items() if value}
 
