@@ -6,6 +6,7 @@ from datetime import timedelta
 from itertools import repeat
 
 import pytest
+from flask import g
 
 from tests.builders import days_of, enrol, morning
 from tests.cast import BELL_FOUNDER, FIRST_DAY
@@ -65,6 +66,7 @@ def test_every_look_goes_on_where_the_last_one_ended(site, trained):
 def test_the_page_names_whoever_is_not_in_the_list_yet_and_offers_to_look_again(site, hedda, trained):
     found = caseload_of(site.db, site.hedda.id, site.clock(), _some(4))
     with site.app.test_request_context("/practice"):
+        g.practitioner = site.hedda
         said = page(found)
     assert "The logs of 2 clients are still being read" in said
     waiting = said.partition("Still being read</h2>")[2]
