@@ -65,7 +65,7 @@ class Desk:
         """Give the routine on the page a title, look at what it does, and push it."""
         sheet = RoutinePage(self.page)
         sheet.title.fill(title)
-        sheet.preview.click()
+        sheet.look()
         sheet.push.click()
 
     def release(self, name: str, chosen: str, reason: str = "It was looked at and is calm.") -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Locator, Page, expect
 
 
 class SignInPage:
@@ -57,9 +57,16 @@ class RoutinePage:
         self.start_rung = page.get_by_label("Rung, right arm")
         self.most_reps = page.get_by_label("Most reps")
         self.rise_taken_on = page.get_by_label("I accept this rise")
-        self.refused = page.locator("main > [role=alert]")
+        self.refused = page.locator("[data-live=again] [role=alert]")
+        self.weeks = page.locator("[data-live=weeks] svg:visible")
+        self._form = page.locator("[data-routine-desk]")
         self.preview = page.get_by_role("button", name="See what it does")
         self.push = page.get_by_role("button", name=re.compile("Push version"))
+
+    def look(self) -> None:
+        """Ask what the entries do, and wait until the page shows it."""
+        self.preview.click()
+        expect(self._form).not_to_have_attribute("aria-busy", "true", timeout=15_000)
 
 
 class CasePage:

@@ -203,7 +203,7 @@ def test_the_desk_is_sound(bright_desk, practice):
     assert not desk_faults(page)
     hedda.take_on(BELL_FOUNDER)
     assert not desk_faults(page)
-    RoutinePage(page).preview.click()
+    RoutinePage(page).look()
     assert not desk_faults(page)
     RoutinePage(page).push.click()
     assert not desk_faults(page)

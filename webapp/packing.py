@@ -25,6 +25,7 @@ SCRIPTS = (
     "js/main.js",
     "desk/pictures.js",
     "desk/rehearsal.js",
+    "desk/routine.js",
     "outside/join.js",
     "outside/recover.js",
     "service_worker.js",

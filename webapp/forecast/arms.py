@@ -3,6 +3,8 @@
 Tolerance follows the published fitness-fatigue form. Work over the tolerance causes soreness.
 """
 
+from copy import copy
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -67,3 +69,20 @@ class Arms:
         self.day += 1
         morning: Floats = self._base(self.day) + self._sore
         return morning
+
+    def copied(self) -> "Arms":
+        """Return arms that stand as these do, and go on for themselves."""
+        return self.of(self.cohort, np.arange(self.cohort.count))
+
+    def of(self, cohort: Cohort, chosen: Ratings) -> "Arms":
+        """Return the arms of some clients as they stand now.
+
+        Args:
+            cohort: The chosen clients, with their days.
+            chosen: The place of each of them in this cohort.
+        """
+        arms = copy(self)
+        arms.cohort = cohort
+        for name in ("_over", "_fitness", "_fatigue", "_keep_fitness", "_keep_fatigue", "_scale", "_sore"):
+            setattr(arms, name, getattr(self, name)[..., chosen])
+        return arms

@@ -1,6 +1,6 @@
 """The run: a cohort follows a prescriber day by day, all clients at once."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -65,9 +65,10 @@ class _Pages:
 class _Run:
     """A run in progress: the arms, and the last mornings twice, as they were felt and as they were reported."""
 
-    def __init__(self, prescriber: Prescriber, cohort: Cohort, plan: Plan) -> None:
+    def __init__(self, prescriber: Prescriber, arms: Arms, plan: Plan) -> None:
+        cohort = arms.cohort
         self.prescriber, self.cohort = prescriber, cohort
-        self.arms, self.pages = Arms(cohort), _Pages()
+        self.arms, self.pages = arms, _Pages()
         self.felt, self.reported = RecentMornings(cohort.count), RecentMornings(cohort.count)
         self.truth = classes(cohort.population.true_usual(plan.client.usual), plan.tuning)
 
@@ -102,8 +103,25 @@ def run(prescriber: Prescriber, cohort: Cohort, plan: Plan, tick: Tick = lambda:
         plan: Holds the agreed usual morning pain and the settled ceiling, by which true responses are classed.
         tick: Called once a day, to show progress.
     """
-    going = _Run(prescriber, cohort, plan)
+    going = _Run(prescriber, Arms(cohort), plan)
     for day in range(cohort.days):
         going.live(day)
         tick()
     return going.pages.bound(cohort)
+
+
+def continue_run(prescriber: Prescriber, arms: Arms, plan: Plan, mornings: Sequence[int]) -> CohortCourse:
+    """Run a cohort on from a day in the middle; the course holds the days from there on.
+
+    Args:
+        prescriber: The prescriber of the days ahead. The run changes it, and the arms.
+        arms: The arms as they stand at the start of the first day ahead.
+        plan: As for `run`.
+        mornings: The reported mornings of the days before, the oldest first; -1 for one that was not told.
+    """
+    going = _Run(prescriber, arms, plan)
+    for recent in (going.felt, going.reported):
+        recent.know(mornings)
+    for day in range(arms.day, arms.cohort.days):
+        going.live(day)
+    return going.pages.bound(arms.cohort)

@@ -3,6 +3,7 @@
 In this room a missing rating is -1.
 """
 
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -47,6 +48,11 @@ class RecentMornings:
 
     def __init__(self, clients: int) -> None:
         self._mornings: Ratings = np.full((BEFORE_DAYS, clients), UNKNOWN)
+
+    def know(self, mornings: Sequence[int]) -> None:
+        """Take over the last mornings of days that all clients share; -1 for one that was not told."""
+        for morning in mornings[-BEFORE_DAYS:]:
+            self._mornings = np.concatenate([self._mornings[1:], np.full_like(self._mornings[:1], morning)])
 
     @property
     def before(self) -> Ratings:

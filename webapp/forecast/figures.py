@@ -50,6 +50,13 @@ TRUE_USUAL = Figure(3, "of 10: the true usual morning pain where less was agreed
 TOO_LOW = Figure(1, "points by which the agreed usual morning pain is too low", "own-choice")
 FAR_TOO_LOW = Figure(2, "points by which the agreed usual morning pain is too low", "own-choice")
 
+# Which virtual clients are like one real client.
+LIKENESS_POINTS = Figure(
+    1, "points by which a rating may lie off before it tells against a virtual client", "own-choice"
+)
+LIKE_AT_LEAST = Figure(60, "virtual clients that must count, however long the past", "own-choice")
+USUAL_OFF = Figure(2, "points by which the true usual morning pain may be over the agreed one", "own-choice")
+
 # When the review offers another usual pain or another ceiling, and how high.
 OFFER_DAYS = Figure(10, "days without a climb, below the top", "own-choice")
 OFFER_MORNINGS = Figure(5, "known mornings, no worse together than as many before", "own-choice")

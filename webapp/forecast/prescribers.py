@@ -3,7 +3,7 @@
 Plans on paper have the same two methods (see `fixed_plans`).
 """
 
-from typing import Protocol
+from typing import Any, Protocol
 
 import numpy as np
 
@@ -48,6 +48,55 @@ def _walk_with_changes(plan: Plan) -> Almanac:
     return almanac
 
 
+class Look(Protocol):
+    """A value for each row: an array, or a table that works a value out when it is first asked for."""
+
+    def __getitem__(self, rows: Whole, /) -> Any:
+        """Return the values of some rows, as an array."""
+
+
+class Closes(Protocol):
+    """Closes a day of every client by their positions."""
+
+    def close(self, at: Positions, response: Whole) -> Positions:
+        """Return the positions on the next day."""
+
+
+class Rows(Protocol):
+    """What our rules ask of each state, by row. The meaning of each field is in `Tables`."""
+
+    plan: Plan
+    start: int
+
+    @property
+    def steps(self) -> Closes: ...  # noqa: D102 - see `Tables`
+    @property
+    def rung(self) -> Look: ...  # noqa: D102 - see `Tables`
+    @property
+    def mode(self) -> Look: ...  # noqa: D102 - see `Tables`
+    @property
+    def ease(self) -> Look: ...  # noqa: D102 - see `Tables`
+    @property
+    def work(self) -> Look: ...  # noqa: D102 - see `Tables`
+    @property
+    def sore_work(self) -> Look: ...  # noqa: D102 - see `Tables`
+    @property
+    def is_below_goal(self) -> Look: ...  # noqa: D102 - see `Tables`
+    @property
+    def release(self) -> Look: ...  # noqa: D102 - see `Tables`
+    @property
+    def carried(self) -> Look: ...  # noqa: D102 - see `Tables`
+
+
+def has_climbed(rows: Rows, before: Whole, after: Whole) -> Flags:
+    """Say for each pair of rows whether the second is a climb from the first, by the review's definition."""
+    rises = rows.work[after] > rows.work[before]
+    is_training = (rows.mode[before] == TRAINING) & (rows.mode[after] == TRAINING)
+    is_same = (rows.rung[after] == rows.rung[before]) & (rows.ease[after] == rows.ease[before])
+    climbed: Flags = (rows.rung[after] > rows.rung[before]) | (is_same & is_training & rises)
+    return climbed
+
+
 class Tables:
     """One plan's almanac as arrays over its rows; built once and shared by all runs.
 
@@ -75,14 +124,6 @@ class Tables:
         freed = (released(plan, state, offer(plan, state)) if state.mode == "held" else state for state in states)
         self.release: Whole = np.array([rows[state] for state in freed])
 
-    def has_climbed(self, before: Whole, after: Whole) -> Flags:
-        """Say for each pair of rows whether the second is a climb from the first, by the review's definition."""
-        rises = self.work[after] > self.work[before]
-        is_training = (self.mode[before] == TRAINING) & (self.mode[after] == TRAINING)
-        is_same = (self.rung[after] == self.rung[before]) & (self.ease[after] == self.ease[before])
-        climbed: Flags = (self.rung[after] > self.rung[before]) | (is_same & is_training & rises)
-        return climbed
-
 
 class OurRules:
     """Follows the almanac by look-up.
@@ -90,7 +131,7 @@ class OurRules:
     The practitioner releases a hold after some days. With `acts` the practitioner also accepts the review's offers.
     """
 
-    def __init__(self, tables: Tables, clients: int, *, acts: bool = False) -> None:
+    def __init__(self, tables: Rows, clients: int, *, acts: bool = False) -> None:
         self.tables = tables
         nothing = np.zeros(clients, dtype=np.int64)
         self.at = Positions(np.full(clients, tables.start), nothing, nothing)
@@ -100,17 +141,18 @@ class OurRules:
 
     def ask(self) -> Floats:
         """Return the dose of today's state."""
-        return self.tables.sore_work[self.at.row]
+        work_j: Floats = self.tables.sore_work[self.at.row]
+        return work_j
 
     def close(self, day: Day) -> Whole:
         """Look up the next state; then the practitioner releases holds and may accept offers."""
         response = self.settings.classed(day.cell)
         before = self.at.row
         self.at = self.tables.steps.close(self.at, response)
-        has_climbed = self.tables.has_climbed(before, self.at.row)
+        climbed = has_climbed(self.tables, before, self.at.row)
         self._release()
         if self._review:
-            self._review.write(day.cell, response, has_climbed)
+            self._review.write(day.cell, response, climbed)
             self._take_up(self._review)
         return response
 

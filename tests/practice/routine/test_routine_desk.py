@@ -6,6 +6,7 @@ import pytest
 
 from tests import builders
 from webapp.records import routines
+from webapp.records.database import write
 from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch
 
@@ -72,7 +73,7 @@ def test_the_preview_says_in_words_what_changes_and_pushes_nothing(site, hedda):
         "Reps, open and close the fingers from 10 to 12",
     ):
         assert text in hedda.text
-    assert "Fewest reps" not in hedda.text
+    assert "Fewest reps from" not in hedda.text
     assert len(_versions(site)) == 1
 
 
@@ -169,15 +170,29 @@ def test_a_push_over_a_version_that_came_meanwhile_is_held_up(site, hedda):
     assert len(_versions(site)) == 2
 
 
+def test_a_page_that_was_only_opened_offers_nothing_to_push_even_where_the_version_has_a_note(site, hedda):
+    _push(hedda, goal_reps="15", note="Fewer reps for now.")
+    hedda.open(DESK)
+    assert "Nothing differs from version 2" in hedda.text
+    assert "Push version" not in hedda.text
+
+
+def test_a_first_version_can_be_pushed_from_the_page_as_it_is_opened(site, hedda):
+    with write(site.db):
+        site.db.execute("DELETE FROM routine_versions WHERE client = ?", (site.founder.id,))
+    hedda.open(DESK)
+    assert hedda.fill("/routine", {"step": "push"}, post_to=DESK).status_code == 200
+    assert [version.version for version in _versions(site)] == [1]
+
+
 def test_the_same_routine_again_is_not_offered_for_pushing(hedda):
     _preview(hedda)
     assert "Nothing differs from version 1" in hedda.text
     assert "Push version" not in hedda.text
 
 
-def test_going_back_to_change_something_keeps_what_was_typed(hedda):
+def test_the_preview_stands_beside_the_form_with_what_was_typed(hedda):
     _preview(hedda, goal_reps="15", note="Slowly down.")
-    hedda.fill("/routine", {"step": "edit"}, post_to=DESK)
     entries = hedda.form("/routine")
     assert (entries["goal_reps"], entries["note"]) == ("15", "Slowly down.")
 

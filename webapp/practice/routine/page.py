@@ -31,7 +31,7 @@ from webapp.practice.standing import Line, line_for
 from webapp.records import routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
-from webapp.sync.bundle import prescribed
+from webapp.sync.bundle import Prescribed, prescribed
 
 OTHERWISE_CALLED = {"weights_kg": "weights", "directions": DIRECTION_FIELDS[-1], **START_FIELDS}
 
@@ -68,19 +68,30 @@ def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[Routin
 
 
 def edit(public_id: str) -> Response | tuple[str, int] | str:
-    """Show the form, preview the draft in it, or push the draft."""
+    """Show the form with what its entries would do, or push them."""
     case = desk.known_case(public_id)
     newest = routines.latest(desk.records(), case.id)
     line = line_for(case)
     form, settings = _form(case, newest, line)
     if not form.is_submitted():
-        return _page(line, newest, form)
+        return _opened(line, newest, form, settings)
     if not form.validate():
         return _page(line, newest, form), 400
-    if request.form.get("step") == "edit":
-        return _page(line, newest, form)
+    return _decided(line, newest, form, Draft(routine_of(form), settings_of(form, settings), form.note.data))
+
+
+def _opened(line: Line, newest: RoutineVersion | None, form: RoutineForm, settings: Mapping[str, Any]) -> str:
+    """Show the form as it is opened, with what it would do; without that where the entries have a fault by now."""
     draft = Draft(routine_of(form), settings_of(form, settings), form.note.data)
-    return _decided(line, newest, form, draft)
+    version = routines.next_version(desk.records(), line.case.id)
+    try:
+        prescription = prescribed(draft.routine, draft.settings, version, draft.note)
+    except NotAcceptedError:
+        return _page(line, newest, form)
+    shown = preview.parts(newest, prescription, draft, effects_of_push(line, prescription.plan))
+    # Nothing was typed yet: that the form has no note does not mean that the note of the version is to go.
+    untouched = {"same": True, "is_only_note": False, "is_note_unread": False} if newest else {}
+    return _page(line, newest, form, shown | untouched)
 
 
 def _decided(
@@ -100,13 +111,19 @@ def _decided(
         return _page(line, newest, form), 400
     said_again = _held_up(newest, form, draft, push)
     if request.form.get("step") != "push" or said_again:
-        shown = preview.page(case, newest, form, prescription, draft, push, said_again)
+        shown = _page(line, newest, form, _parts(newest, prescription, draft, push), said_again)
         return (shown, 409) if said_again else shown
     pushed = routines.push(
         desk.records(), case.id, draft.routine, draft.settings, draft.note, desk.signed_in().id, desk.now()
     )
     desk.say_later("pushed", pushed.version)
     return redirect(url_for("practice.case.show", public_id=case.public_id), 303)
+
+
+def _parts(newest: RoutineVersion | None, prescription: Prescribed, draft: Draft, push: PushEffects) -> dict[str, Any]:
+    """Return what the entries would do; the weeks ahead only where they were asked for, since they take a while."""
+    shown = preview.parts(newest, prescription, draft, push)
+    return shown | preview.weeks(newest, prescription, push) if request.form.get("step") == "weeks" else shown
 
 
 def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) -> Iterator[Fault]:
@@ -144,7 +161,20 @@ def _named(ids: Sequence[str]) -> list[tuple[str, str]]:
     return [(id_, desk.words().say(shelf.movements[id_].name)) for id_ in ids]
 
 
-def _page(line: Line, newest: RoutineVersion | None, form: RoutineForm) -> str:
+def _has_faulty_movements(form: RoutineForm) -> bool:
+    names = [*DIRECTION_FIELDS, "warm_ups", "stretches"]
+    names += [each + end for each in form.offered_warm_ups() for end in ("_reps", "_seconds_each")]
+    return any(form[name].errors for name in names)
+
+
+def _page(
+    line: Line,
+    newest: RoutineVersion | None,
+    form: RoutineForm,
+    parts: Mapping[str, Any] | None = None,
+    said_again: Fault | None = None,
+) -> str:
+    """Render the page; `parts` is what the entries would do, None where they have a fault."""
     return render_template(
         "routine/page.html",
         shown=line.case,
@@ -160,4 +190,8 @@ def _page(line: Line, newest: RoutineVersion | None, form: RoutineForm) -> str:
         stretches=_named([value for value, *_ in form.stretches.iter_choices()]),
         tuning_faults=any(form[name].errors for name in TUNING[3:]),
         tempo_faults=any(form[name].errors for name in TEMPO),
+        movement_faults=_has_faulty_movements(form),
+        is_worked_out=parts is not None,
+        said_again=said_again,
+        **(parts or {}),
     )

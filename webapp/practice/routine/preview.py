@@ -6,27 +6,26 @@ from collections.abc import Mapping
 from functools import partial
 from typing import Any, NamedTuple
 
-from flask import render_template, request
-
-from webapp.dosing.faults import Fault
 from webapp.dosing.figures import WARN_SHARE_OF_MAXIMUM
 from webapp.dosing.ladder import Rung
 from webapp.dosing.plan import Plan, start_rung
 from webapp.practice import desk
 from webapp.practice.routine.differences import differences
 from webapp.practice.routine.effects import PushEffects
-from webapp.practice.routine.form import RoutineForm, completed
+from webapp.practice.routine.form import completed
 from webapp.practice.routine.ladder import flights, gaps
+from webapp.practice.routine.ladder_plot import ladder_plots
+from webapp.practice.routine.weeks_ahead import ArmPush, courses_of, forecasts
 from webapp.practice.show import movement_names, weights_said
 from webapp.practice.standing import Line
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle import Prescribed
 from webapp.sync.notes import notes_read
+from webapp.sync.plans import plan_of
 from webapp.words.amounts import load_text, number_text, range_text
 from webapp.words.catalogue import mark
 
-NOT_CARRIED = frozenset({"csrf_token", "step", "previewed", "shown", "rises_taken_on", "accepted_jumps"})
 YES_OR_NO = {True: mark("yes"), False: mark("no")}
 
 
@@ -40,12 +39,16 @@ class Draft(NamedTuple):
     @property
     def digest(self) -> str:
         """A short hash of the draft. A push is refused if its draft differs from that of the preview."""
-        return hashlib.sha256(json.dumps(self, sort_keys=True).encode()).hexdigest()[:16]
+        return hashlib.sha256(json.dumps(_as_decimals(self), sort_keys=True).encode()).hexdigest()[:16]
 
 
-def _carried() -> list[tuple[str, str]]:
-    """Return the sent entries, which the preview sends again; it has its own tick boxes for jumps and rises."""
-    return [(name, value) for name, value in request.form.items(multi=True) if name not in NOT_CARRIED]
+def _as_decimals(value: Any) -> Any:
+    """Return a value with 8 written as 8.0, since a form that was sent and a stored version may differ in that."""
+    if isinstance(value, Mapping):
+        return {key: _as_decimals(each) for key, each in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_as_decimals(each) for each in value]
+    return float(value) if isinstance(value, int) and not isinstance(value, bool) else value
 
 
 def _shows(field: str, value: Any) -> str:
@@ -60,48 +63,32 @@ def _shows(field: str, value: Any) -> str:
     return number_text(desk.words(), value) if isinstance(value, (int, float)) else str(value)
 
 
-def page(
-    case: Case,
-    newest: RoutineVersion | None,
-    form: RoutineForm,
-    prescription: Prescribed,
-    draft: Draft,
-    push: PushEffects,
-    said_again: Fault | None,
-) -> str:
-    """Render the preview.
+def parts(newest: RoutineVersion | None, prescription: Prescribed, draft: Draft, push: PushEffects) -> dict[str, Any]:
+    """Return what the page shows of a draft.
 
     Args:
-        case: The client.
         newest: The newest version pushed, or None.
-        form: The form as it was sent.
         prescription: The draft, fitted to the client.
         draft: The draft itself.
         push: The effects of the draft on the client today.
-        said_again: Why the practitioner must look again before the push, or None.
     """
     changed, is_rung_given = _changes(newest, draft), _is_rung_given(newest, draft, push.line)
-    return render_template(
-        "routine/preview.html",
-        shown=case,
-        newest=newest,
-        next_version=prescription.version,
-        form=form,
-        carried=_carried(),
-        digest=draft.digest,
-        said_again=said_again,
-        differences=changed,
-        note=draft.note,
-        is_note_unread=_is_note_unread(case, newest, draft),
-        is_only_note=not is_rung_given and _is_only_note(newest, changed, draft),
-        same=not is_rung_given and _is_same(newest, changed, draft),
-        is_rung_given=is_rung_given,
-        starts=_starts(prescription.plan),
-        names=movement_names(),
-        shows=_shows,
+    return {
+        "next_version": prescription.version,
+        "digest": draft.digest,
+        "differences": changed,
+        "note": draft.note,
+        "is_note_unread": _is_note_unread(push.line.case, newest, draft),
+        "is_only_note": not is_rung_given and _is_only_note(newest, changed, draft),
+        "same": not is_rung_given and _is_same(newest, changed, draft),
+        "is_rung_given": is_rung_given,
+        "starts": _starts(prescription.plan),
+        "names": movement_names(),
+        "shows": _shows,
         **_push_parts(push),
         **_ladder(prescription),
-    )
+        **_plots(newest, prescription, push),
+    }
 
 
 def _starts(plan: Plan) -> list[tuple[str, Rung]]:
@@ -158,3 +145,17 @@ def _ladder(prescription: Prescribed) -> dict[str, Any]:
         "load": partial(load_text, desk.words(), weights=prescription.weights),
         "kilograms": partial(load_text, desk.words()),
     }
+
+
+def _courses(newest: RoutineVersion | None, prescription: Prescribed, push: PushEffects) -> list[ArmPush]:
+    return courses_of(push.line.standings, plan_of(newest) if newest else None, prescription.plan)
+
+
+def _plots(newest: RoutineVersion | None, prescription: Prescribed, push: PushEffects) -> dict[str, Any]:
+    old = plan_of(newest) if newest else None
+    return {"ladder_plots": ladder_plots(old, prescription.plan, _courses(newest, prescription, push))}
+
+
+def weeks(newest: RoutineVersion | None, prescription: Prescribed, push: PushEffects) -> dict[str, Any]:
+    """Return the weeks ahead of each arm, drawn and in figures; the arguments are those of `parts`."""
+    return {"forecasts": forecasts(_courses(newest, prescription, push))}
