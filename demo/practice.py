@@ -34,7 +34,6 @@ from webapp.dosing.settings import Body
 from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
-from webapp.practice.case.intake import TOLD_LATER
 from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines
 from webapp.records.database import Database, open_records, write
@@ -42,6 +41,7 @@ from webapp.records.making import make_records
 from webapp.sync import letters
 from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch
+from webapp.sync.told_intake import TOLD_LATER
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

@@ -16,12 +16,12 @@ from tests.cast import HEDDA, Sufferer
 from webapp.dosing.dose import dose
 from webapp.events.course_set import SetCourse
 from webapp.library.routine import starter
-from webapp.practice.case.intake import TOLD_LATER
 from webapp.records import cases, events, invitations, routines
 from webapp.records.database import Database, open_records, write
 from webapp.sync import finishing, practice_events
 from webapp.sync.fold import ArmAccount, accounts_of
 from webapp.sync.take import take_batch
+from webapp.sync.told_intake import TOLD_LATER
 
 
 @dataclass

@@ -567,19 +567,21 @@ export interface PractitionerShown {
   letters_read: string;
 }
 
-/** Whose invitation a link is, for which arms, and whether this phone has joined already. */
+/** Whose invitation a link is, for which arms, whether this phone has joined already, and whether it is a group's link. */
 export interface LinkOffer {
   practitioner: PractitionerShown;
   arms: Array<string>;
   is_joined: boolean;
+  is_group: boolean;
 }
 
-/** A phone that wants to join, by a link's token or by a code; `agreed` is the hash of the words that its client agreed to. */
+/** A phone that wants to join, by a link's token or by a code. */
 export interface JoinRequest {
   token: string;
   code: string;
   device_name: string;
   agreed: string;
+  key: string;
 }
 
 /** Whose phone it is. */

@@ -8,6 +8,8 @@ import { tidyCode } from "../js/pure/joining/join_code.js";
 const CODE_LENGTH = 8;
 const WAIT_MS = 20_000;
 const ONE_TAB = "halfturn-join";
+// If an answer is lost, the next try with the same key takes no second place in a group.
+const TRY_KEY = "halfturn-join-key";
 let isEntering = false;
 
 const token = location.hash.slice(1);
@@ -34,6 +36,7 @@ async function readLink() {
   if (answer.error) return refuse(answer.error);
   showPractitioner(answer.practitioner);
   showWhat(answer.practitioner.name, answer.arms);
+  for (const only of all("[data-of]")) only.hidden = (only.dataset.of === "group") !== answer.is_group;
   if (answer.is_joined) await enterIfJoined();
 }
 
@@ -71,7 +74,12 @@ async function redeem(invitation, pressed) {
   try {
     // One tab at a time: the second tab sends the cookie that the first one got, and is let in too.
     const answer = await navigator.locks.request(ONE_TAB, () =>
-      ask("/api/join", { ...invitation, device_name: deviceName(), agreed: all("[data-agreed]")[0].dataset.agreed }),
+      ask("/api/join", {
+        ...invitation,
+        device_name: deviceName(),
+        agreed: all("[data-agreed]")[0].dataset.agreed,
+        key: keyOfTry(),
+      }),
     );
     if (answer.error) refuse(answer.error);
     else enter(answer.locale);
@@ -79,6 +87,17 @@ async function redeem(invitation, pressed) {
     tell(word("no_network"));
   } finally {
     pressed.disabled = false;
+  }
+}
+
+/** @returns {string} the same for every try in this browser until it has joined, also after the page was loaded again */
+function keyOfTry() {
+  try {
+    const key = localStorage.getItem(TRY_KEY) ?? [...crypto.getRandomValues(new Uint8Array(16))].join("-");
+    localStorage.setItem(TRY_KEY, key);
+    return key;
+  } catch {
+    return ""; // A browser that keeps nothing.
   }
 }
 
@@ -100,11 +119,21 @@ async function ask(url, body) {
 /** Opens the app in place of this page, so that the back button does not return here. @param {string} locale */
 function enter(locale) {
   isEntering = true;
+  forgetTry();
   const app = `/app/${encodeURIComponent(locale)}/#day?chosen`;
   all("[data-app]")[0].setAttribute("href", app);
   tell("");
   show("joined").focus();
   location.replace(app);
+}
+
+/** Somebody else may join with this phone one day, by the same link. */
+function forgetTry() {
+  try {
+    localStorage.removeItem(TRY_KEY);
+  } catch {
+    // A browser that keeps nothing has nothing to forget.
+  }
 }
 
 /** @param {{code: string, message: string}} error */

@@ -121,11 +121,11 @@ def test_a_link_names_the_practitioner_with_the_number_to_ring_and_reading_it_us
     practitioners.change(db, hedda.id, HEDDA.name, Reach("555 0102", "weekdays 9 to 17"))
     for _ in range(3):
         answer = stranger.browser.post("/api/invitation", json={"token": ansgar.token}, headers=OWN)
-        assert answer.json == {"practitioner": REACHED, "arms": ["right"], "is_joined": False}
+        assert answer.json == {"practitioner": REACHED, "arms": ["right"], "is_joined": False, "is_group": False}
         assert "Set-Cookie" not in answer.headers
     assert stranger.join(token=ansgar.token).status_code == 200
     answer = stranger.browser.post("/api/invitation", json={"token": ansgar.token}, headers=OWN)
-    assert answer.json == {"practitioner": REACHED, "arms": ["right"], "is_joined": True}
+    assert answer.json == {"practitioner": REACHED, "arms": ["right"], "is_joined": True, "is_group": False}
 
 
 def test_a_link_that_would_not_let_this_phone_in_says_so_before_it_is_pressed(phone, stranger, ansgar, isaura, clock):

@@ -1,6 +1,7 @@
 """A site where every page has content; after each request that writes, the site is restored."""
 
 from dataclasses import dataclass, field
+from datetime import timedelta
 from typing import Any
 
 from flask.testing import FlaskClient
@@ -13,9 +14,10 @@ from tests.hostile.forms import Form, address, forms_of, rules_of
 from tests.hostile.texts import urlencoded
 from tests.practice.conftest import Site, hold_cellist
 from tests.practice.visitor import HEADERS
-from webapp.practice.case.intake import TOLD_LATER
-from webapp.records import cases, invitations, members
+from webapp.library.routine import starter
+from webapp.records import cases, groups, invitations, members
 from webapp.records.database import write
+from webapp.sync.told_intake import TOLD_LATER
 
 HOST = "127.0.0.1"
 # Tables that are computed from the log and may be computed again at any time.
@@ -119,7 +121,9 @@ def furnish(site: Site) -> World:
         site.db.execute("UPDATE devices SET to_confirm = 1 WHERE id = ?", (phone,))
     member = members.add(site.db, site.hedda.practice, "Signe", "signe@marrow.example", site.clock())
     link_of_member = members.make_link(site.db, member, site.clock())
+    made = groups.NewGroup(site.hedda.id, "Tuesday", "en", starter("wrist"), 30, site.clock() + timedelta(days=9), "")
     named = {
+        "group_id": [groups.make(site.db, made, "key", site.clock())],
         "public_id": [site.founder.public_id, site.cellist.public_id, runa.public_id],
         "device": [phone],
         "version": ["1"],

@@ -27,7 +27,8 @@ from webapp.events.values import day
 from webapp.records import devices
 from webapp.records.devices import Bearer
 from webapp.sync.bounds import TooMuchError
-from webapp.sync.joining import Joined, NotAdmittedError, PhoneTold, join_by_code, join_by_link
+from webapp.sync.group_joining import join_by_link
+from webapp.sync.joining import Joined, NotAdmittedError, PhoneTold, join_by_code
 from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
 from webapp.sync.take import VALUE_SHOWN
 from webapp.wire.sync import FORMAT, MOST_EVENTS, ClientId, JoinedAs, JoinRequest, SyncRequest
@@ -62,7 +63,7 @@ def _admit(join_request: JoinRequest) -> Joined:
     already = joined_already()
     try:
         if join_request.token:
-            return join_by_link(db, join_request.token, phone, now, already)
+            return join_by_link(db, join_request.token, phone, now, already, join_request.key)
         if join_request.code:
             address = request.remote_addr or "nowhere"
             return join_by_code(db, service().tries, join_request.code, phone, address, now, already)

@@ -12,7 +12,8 @@ from webapp.client.bearer import bearer, find_bearer, service
 from webapp.client.http_json import RefusedError, as_json, read_json
 from webapp.records import invitations
 from webapp.records.invitations import HOME_CODE_LASTS
-from webapp.sync.joining import Joined, NotAdmittedError, read_link
+from webapp.sync.group_joining import is_of_group, read_link
+from webapp.sync.joining import Joined, NotAdmittedError
 from webapp.wire.sync import HomeCode, LinkOffer, LinkRequest
 
 STATUS_OF = {
@@ -29,10 +30,15 @@ STATUS_OF = {
 def invitation() -> Response:
     """Return whose invitation a link is, and whether this phone has joined. By POST, so that no log keeps the token."""
     try:
-        offer = read_link(service().db(), read_json(LinkRequest).token, service().clock(), joined_already())
+        token = read_json(LinkRequest).token
+        offer = read_link(service().db(), token, service().clock(), joined_already())
     except NotAdmittedError as error:
         raise not_admitted(error) from error
-    return as_json(LinkOffer(practitioner=offer.practitioner, arms=offer.arms, is_joined=offer.is_joined))
+    return as_json(
+        LinkOffer(
+            practitioner=offer.practitioner, arms=offer.arms, is_joined=offer.is_joined, is_group=is_of_group(token)
+        )
+    )
 
 
 @blueprint.post("/api/code")

@@ -62,11 +62,18 @@ def add(
         The case as stored.
     """
     with write(db):
-        row = db.execute(
-            "INSERT INTO clients (public_id, practitioner, name, locale, intake, created_at)"
-            f" VALUES (?, ?, ?, ?, ?, ?) RETURNING {_COLUMNS}",
-            (public_id, practitioner, name, locale, json.dumps(intake), instant(now)),
-        ).fetchone()
+        return put(db, practitioner, public_id, name, locale, intake, now)
+
+
+def put(
+    db: Database, practitioner: int, public_id: str, name: str, locale: str, intake: Mapping[str, Any], now: datetime
+) -> Case:
+    """Add a client inside a write; the arguments are those of `add`."""
+    row = db.execute(
+        "INSERT INTO clients (public_id, practitioner, name, locale, intake, created_at)"
+        f" VALUES (?, ?, ?, ?, ?, ?) RETURNING {_COLUMNS}",
+        (public_id, practitioner, name, locale, json.dumps(intake), instant(now)),
+    ).fetchone()
     return _case(row)
 
 

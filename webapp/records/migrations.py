@@ -224,3 +224,23 @@ def history(db: sqlite_utils.Database) -> None:
     """Make the tables of hand-overs and of who did what."""
     for statement in _HISTORY:
         db.execute(statement)
+
+
+_GROUPS = (
+    """CREATE TABLE groups (
+        id INTEGER PRIMARY KEY, public_id TEXT NOT NULL UNIQUE,
+        practitioner INTEGER NOT NULL REFERENCES practitioners (id), name TEXT NOT NULL, locale TEXT NOT NULL,
+        routine TEXT NOT NULL CHECK (json_valid(routine)), token TEXT NOT NULL UNIQUE, most INTEGER NOT NULL,
+        joined INTEGER NOT NULL DEFAULT 0, ends_at TEXT NOT NULL, closed_at TEXT, confirmed TEXT NOT NULL,
+        made_at TEXT NOT NULL, form_key TEXT NOT NULL, UNIQUE (practitioner, form_key)) STRICT""",
+    """CREATE TABLE group_members (
+        client INTEGER PRIMARY KEY REFERENCES clients (id), group_id INTEGER NOT NULL REFERENCES groups (id),
+        key_hash TEXT, joined_at TEXT NOT NULL, started_at TEXT, UNIQUE (group_id, key_hash)) STRICT""",
+)
+
+
+@migrations()
+def groups(db: sqlite_utils.Database) -> None:
+    """Make the tables of group invitations and of who joined by them."""
+    for statement in _GROUPS:
+        db.execute(statement)

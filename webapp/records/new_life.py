@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from secrets import token_hex
 
-from webapp.records import acts, derived, epoch, members, removal, routines
+from webapp.records import acts, derived, epoch, groups, members, removal, routines
 from webapp.records.acts import Act
 from webapp.records.database import Database, instant, write
 from webapp.records.soundness import COPY_OF
@@ -52,6 +52,7 @@ def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bo
         withdrawn = _count(db, "DELETE FROM invitations WHERE used_at IS NULL RETURNING id")
         db.execute("DELETE FROM practitioner_sessions")
         db.execute("DELETE FROM password_links")
+        groups.close_all(db, now)
         if since is None:
             # Nobody knows who has left since, so each member needs a new link from an owner.
             members.forget_passwords(db)

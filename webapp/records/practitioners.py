@@ -132,14 +132,19 @@ def reach_for(db: Database, client: int) -> tuple[str, Reach]:
     Raises:
         LookupError: There is no such client.
     """
-    row = db.execute(
-        f"SELECT p.name, h.telephone, h.hours, {_REACH} FROM clients c JOIN practitioners p ON p.id = c.practitioner"
-        " JOIN practices h ON h.id = p.practice WHERE c.id = ?",
-        (client,),
-    ).fetchone()
+    row = db.execute("SELECT practitioner FROM clients WHERE id = ?", (client,)).fetchone()
     if row is None:
         raise LookupError(f"no client {client}")
-    name, telephone, hours, *own = row
+    return told_by(db, row[0])
+
+
+def told_by(db: Database, practitioner: int) -> tuple[str, Reach]:
+    """Return the name of a practitioner, and how their clients reach them; otherwise as `reach_for`."""
+    name, telephone, hours, *own = db.execute(
+        f"SELECT p.name, h.telephone, h.hours, {_REACH} FROM practitioners p JOIN practices h ON h.id = p.practice"
+        " WHERE p.id = ?",
+        (practitioner,),
+    ).fetchone()
     reach = Reach(*own)
     return str(name), reach if reach.telephone else replace(reach, telephone=telephone, hours=reach.hours or hours)
 

@@ -84,12 +84,25 @@ def push(
         now: The instant of the call, with a zone.
     """
     with write(db):
-        row = db.execute(
-            "INSERT INTO routine_versions (client, version, routine, settings, note, pushed_at, pushed_by)"
-            f" VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7) RETURNING {_COLUMNS}",
-            (client, next_version(db, client), json.dumps(routine), json.dumps(settings), note, instant(now), by),
-        ).fetchone()
-        acts.note(db, acts.ROUTINE_PUSHED, str(row[1]))
+        return put(db, client, routine, settings, note, by, now)
+
+
+def put(
+    db: Database,
+    client: int,
+    routine: Mapping[str, Any],
+    settings: Mapping[str, Any],
+    note: str,
+    by: int,
+    now: datetime,
+) -> RoutineVersion:
+    """Store the next version inside a write; the arguments are those of `push`."""
+    row = db.execute(
+        "INSERT INTO routine_versions (client, version, routine, settings, note, pushed_at, pushed_by)"
+        f" VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7) RETURNING {_COLUMNS}",
+        (client, next_version(db, client), json.dumps(routine), json.dumps(settings), note, instant(now), by),
+    ).fetchone()
+    acts.note(db, acts.ROUTINE_PUSHED, str(row[1]))
     return _version(row)
 
 

@@ -15,6 +15,7 @@ import msgspec
 from webapp.records import devices, epoch, events
 from webapp.records.database import Database, instant, write
 from webapp.sync.checkpoint import FAULTS_OF_A_FOLD
+from webapp.sync.group_joining import start_if_clear
 from webapp.sync.guidance import Asking, guide, keep, work_out
 from webapp.sync.practitioner import practitioner_shown
 from webapp.sync.screening import screening_of
@@ -126,6 +127,9 @@ def _taken(
     with write(db):
         results = take(db, who.client, who.device, batch.events, now)
         if any(result.status == "stored" for result in results):
+            if start_if_clear(db, who.client, batch.on, now):
+                # What the practice wrote just now goes out with this answer.
+                devices.note_sync(db, who.device, events.newest_seq(db, who.client), now)
             worked = None
             # The stored events must stay, even if the fold fails. The answer then folds again, and reports the fault.
             with suppress(*FAULTS_OF_A_FOLD):

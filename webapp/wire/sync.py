@@ -67,20 +67,26 @@ class PractitionerShown(Struct, kw_only=True):
 
 
 class LinkOffer(Struct, kw_only=True):
-    """Whose invitation a link is, for which arms, and whether this phone has joined already."""
+    """Whose invitation a link is, for which arms, whether this phone has joined already, and whether it is a group's link."""
 
     practitioner: PractitionerShown
     arms: list[str]
     is_joined: bool
+    is_group: bool
 
 
 class JoinRequest(Struct, kw_only=True):
-    """A phone that wants to join, by a link's token or by a code; `agreed` is the hash of the words that its client agreed to."""
+    """A phone that wants to join, by a link's token or by a code.
+
+    `agreed` is the hash of the words that its client agreed to. `key` is what the phone made up for this try: with the link
+    of a group, a try that is repeated with the same key takes no second place.
+    """
 
     token: str = ""
     code: str = ""
     device_name: str = ""
     agreed: str = ""
+    key: str = ""
 
 
 class ClientId(Struct, kw_only=True):

@@ -43,7 +43,9 @@ START = mark("open the app cold, slowed and with no network, and print how soon 
 START_ROUNDS = mark("how often to start it for each length of the log (default 5)")
 START_METHOD = (
     mark("A real Chromium with a profile on the disk and its main thread slowed; no server runs while it is measured."),
-    mark("Start: from the beginning of the navigation to the painting of the dose, by element timing; each in a new process."),
+    mark(
+        "Start: from the beginning of the navigation to the painting of the dose, by element timing; each in a new process."
+    ),
     mark("Taps: from the tap to the frame after the one that shows what it asked for."),
     mark("The floor is the same page of the same profile with its scripts switched off."),
 )

@@ -26,6 +26,8 @@ DEEDS = {
     "practice.case.confirm_phone": mark("confirmed a phone"),
     "practice.case.revoke_phone": mark("revoked a phone"),
     "practice.routine.edit": mark("pushed a routine"),
+    "practice.groups.add": mark("invited a group"),
+    "practice.groups.close": mark("closed a group to newcomers"),
     "practice.staff.show": mark("changed the practice’s settings"),
     "practice.staff.add": mark("added a colleague"),
     "practice.staff.link": mark("made a new link for a colleague"),

@@ -26,23 +26,11 @@ from webapp.records.database import write
 from webapp.sync import practice_events
 from webapp.sync.local_day import local_day
 from webapp.sync.screening import screening_of
+from webapp.sync.told_intake import AREA_OF, TOLD_LATER
 
 PUBLIC_ID_BYTES = 10
 SCALE = Bound(0, 10, "of 10", "common-practice")
 SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rungs")
-
-
-AREA_OF = {
-    "outer_elbow": "outer_elbow",
-    "inner_elbow": "inner_elbow",
-    "wrist_back": "wrist",
-    "wrist_front": "wrist",
-    "forearm_back": "outer_elbow",
-    "forearm_front": "inner_elbow",
-}
-"""The starter routine for a place that hurts; the practitioner may choose another (own choice)."""
-TOLD_LATER = {"by_client": True, "area": "", "arms": [], "weights": []}
-"""The intake of a client who tells it on the phone, until the practitioner confirms it."""
 
 
 class NameForm(FlaskForm):

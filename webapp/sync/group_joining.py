@@ -1,0 +1,151 @@
+"""Joining by the link of a group: each newcomer becomes a client of the practitioner, named by the group and a number.
+
+Who ticks no sign and tells a usual morning of 0 to 3 is started at the bottom, as the practitioner confirmed for the group.
+Knows no HTTP.
+"""
+
+import secrets
+from datetime import date, datetime
+from typing import Any
+
+from webapp.dosing.settings import ARMS
+from webapp.events.kinds import Event
+from webapp.library.faults import NotAcceptedError
+from webapp.records import cases, devices, events, groups, practitioners, routines
+from webapp.records.database import Database, write
+from webapp.records.groups import GROUPS_BEGIN, GroupInvitation
+from webapp.sync import joining, practice_events
+from webapp.sync.bundle import prescribed
+from webapp.sync.joining import Joined, LinkOffer, NotAdmittedError, PhoneTold
+from webapp.sync.practitioner import shown_of
+from webapp.sync.screening import Screening, screening_of
+from webapp.sync.told_intake import AREA_OF, TOLD_LATER
+
+HIGHEST_USUAL = 3
+"""Up to this usual morning a newcomer of a group is started; above it the practitioner looks first (own choice)."""
+PUBLIC_ID_BYTES = 10
+LONGEST_KEY = 100
+
+
+def is_of_group(token: str) -> bool:
+    """Whether a link's token is that of a group."""
+    return token.startswith(GROUPS_BEGIN)
+
+
+def read_link(db: Database, token: str, now: datetime, already: Joined | None = None) -> LinkOffer:
+    """Return what any link offers, of a group or for one person; otherwise as `joining.read_link`."""
+    if not is_of_group(token):
+        return joining.read_link(db, token, now, already)
+    group = _group_of(db, token)
+    is_joined = _joined_by(db, group, already) is not None
+    if not is_joined and not group.is_open(now):
+        raise NotAdmittedError("over")
+    return LinkOffer(shown_of(db, group.practitioner), [], is_joined)
+
+
+def join_by_link(
+    db: Database, token: str, phone: PhoneTold, now: datetime, already: Joined | None = None, key: str = ""
+) -> Joined:
+    """Join by any link, of a group or for one person.
+
+    Args:
+        db: The records.
+        token: The link's token.
+        phone: What the phone says of itself.
+        now: The instant of the call, with a zone.
+        already: The phone that sends the request, if it has joined a client. It stays what it is.
+        key: What the phone made up for this try. If the answer is lost and it tries again, it takes no second place.
+
+    Raises:
+        NotAdmittedError: The link is unknown, used or over, the group is full, or the phone has joined another client.
+    """
+    if not is_of_group(token):
+        return joining.join_by_link(db, token, phone, now, already)
+    group = _group_of(db, token)
+    joined = _joined_by(db, group, already)
+    if joined is not None:
+        return joined
+    with write(db):
+        client = groups.member_by_key(db, group.id, key[:LONGEST_KEY])
+        if client is None:
+            client = _newcomer(db, group, key[:LONGEST_KEY], now)
+        device, device_token = devices.join(db, client, phone.name, now, phone.agreed)
+    return Joined(client, device, device_token)
+
+
+def _group_of(db: Database, token: str) -> GroupInvitation:
+    group = groups.by_token(db, token) if len(token) < joining.LONGEST_TOKEN else None
+    if group is None:
+        raise NotAdmittedError("unknown_link")
+    return group
+
+
+def _joined_by(db: Database, group: GroupInvitation, already: Joined | None) -> Joined | None:
+    if already is not None and not groups.is_member(db, group.id, already.client):
+        raise NotAdmittedError("joined_to_another")
+    return already
+
+
+def _newcomer(db: Database, group: GroupInvitation, key: str, now: datetime) -> int:
+    number = groups.take_place(db, group.id, now)
+    if number is None:
+        raise NotAdmittedError("over")
+    name, public_id = f"{group.name}, {number}", secrets.token_hex(PUBLIC_ID_BYTES)
+    client = cases.put(db, group.practitioner, public_id, name, group.locale, TOLD_LATER, now).id
+    groups.add_member(db, group.id, client, key, now)
+    return client
+
+
+def start_if_clear(db: Database, client: int, on: date, now: datetime) -> bool:
+    """Start a newcomer of a group, inside a write, if nothing speaks against it; return whether that was done.
+
+    Args:
+        db: The records.
+        client: The client's key.
+        on: The client's local day.
+        now: The instant of the call, with a zone.
+    """
+    group = groups.of_client(db, client)
+    screening = screening_of(db, client) if group else None
+    if group is None or screening is None or not _is_clear(db, client, group, screening):
+        return False
+    assert screening.own_intake is not None, "a clear newcomer has told the intake"
+    settings = _settings(screening.own_intake)
+    try:
+        prescribed(group.routine, settings, routines.next_version(db, client), "")
+    except NotAcceptedError:
+        return False
+    practitioner = practitioners.find(db, group.practitioner)
+    cases.complete(db, client, {**settings, "area": group.routine["area"], "note": ""})
+    practice_events.put(db, client, "intake_confirmed", on, {"by": practitioner.name}, now)
+    routines.put(db, client, group.routine, settings, "", practitioner.id, now)
+    groups.note_started(db, client, now)
+    return True
+
+
+def _is_clear(db: Database, client: int, group: GroupInvitation, screening: Screening) -> bool:
+    told = screening.own_intake
+    if told is None or not screening.asks_intake or not screening.is_whole or screening.signs or screening.taken_back:
+        return False
+    if events.is_any_of(db, client, "warning_raised"):
+        return False
+    areas = {AREA_OF.get(place) for place in told.body["places"]}
+    measured = all(told.body.get(name) is not None for name in ("mass_kg", "height_m"))
+    return measured and told.body["usual"] <= HIGHEST_USUAL and areas == {group.routine["area"]}
+
+
+def _settings(told: Event) -> dict[str, Any]:
+    """Return the settings of a first version from what the client told: each arm begins on rung 1."""
+    kilograms = sorted({0.0, *map(float, told.body["weights_kg"])})
+    arms = [arm for arm in ARMS if arm in told.body["arms"]]
+    return {
+        "mass_kg": told.body["mass_kg"],
+        "height_m": told.body["height_m"],
+        "sex": None,
+        "arms": arms,
+        "weights": [{"value": weight, "unit": "kg"} for weight in kilograms],
+        "weights_kg": kilograms,
+        "usual": told.body["usual"],
+        "clinician_seen": False,
+        "start_rungs": dict.fromkeys(arms, 1),
+    }
