@@ -201,3 +201,17 @@ def test_whoever_wants_to_leave_the_practice_writes_it_once(one_phone, practice,
     one_phone.send()
     letters = [event["body"]["text"] for event in practice.log(client.id) if event["kind"] == "letter_written"]
     assert letters == ["I want to leave the practice. Please end it on your side, and tell me what is kept."]
+
+
+@pytest.mark.long
+def test_weights_and_arms_are_called_as_chosen_without_a_network(one_phone, settings, server):
+    page = one_phone.page
+    server.kill()
+    settings.choice("unit", "kg").tap(force=True)
+    page.locator("#page input[name=right]").fill("hammer arm")
+    settings.title.tap()
+    page.reload()
+    expect(settings.choice("unit", "kg")).to_be_checked()
+    one_phone.open()
+    expect(page.locator("#page .date-about")).to_contain_text("right arm (hammer arm)")
+    one_phone.do_session(worst=1)

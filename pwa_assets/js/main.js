@@ -5,7 +5,7 @@
  *   server: import("./edges/network/server.js").Server, clock: import("./edges/clock.js").Clock,
  *   words: import("./edges/screen/words.js").Words, keeper: import("./edges/storage/keeper.js").Keeper,
  *   room: import("./edges/storage/room.js").Room, tones: import("./edges/sound/tones.js").Tones,
- *   later: import("./edges/screen/later.js").Later, look: import("./edges/screen/look.js").LookEdge, wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
+ *   later: import("./edges/screen/later.js").Later, look: import("./edges/screen/look.js").LookEdge, naming: import("./edges/screen/naming.js").NamingEdge, wakeLock: import("./edges/screen/wake_lock.js").WakeLock, voice: import("./edges/sound/voice.js").Voice,
  *   touch: import("./edges/sound/touch.js").Touch, go(hash: string, handover?: any): void, takeHandover(): any, takeEarly(): ReturnType<import("./edges/storage/store.js").Store["page"]>|null,
  *   announce(text: string): void, adopt(joined: import("./wire.js").JoinedAs): Promise<boolean>}} Edges
  *   go: hands `handover` to the next screen, in memory; takeHandover: returns it once; takeEarly: returns once what the storage held when the app was opened, and null ever after
@@ -17,6 +17,7 @@ import { createSync } from "./edges/network/sync.js";
 import { createAnnouncer } from "./edges/screen/announce.js";
 import { createLater } from "./edges/screen/later.js";
 import { applyLook, createLook } from "./edges/screen/look.js";
+import { createNaming } from "./edges/screen/naming.js";
 import { createWakeLock } from "./edges/screen/wake_lock.js";
 import { createWords } from "./edges/screen/words.js";
 import { createTones } from "./edges/sound/tones.js";
@@ -33,10 +34,11 @@ const LONGEST_WAIT_MS = 1500;
 /**
  * @param {import("./edges/clock.js").Clock} clock
  * @param {import("./edges/storage/store.js").Store} store
+ * @param {import("./edges/screen/naming.js").NamingEdge} naming
  * @param {ReturnType<import("./edges/storage/store.js").Store["page"]>} early
  * @returns {Edges}
  */
-function createEdges(clock, store, early) {
+function createEdges(clock, store, naming, early) {
   const server = createServer();
   /** @type {any} */
   let waiting = null;
@@ -47,7 +49,8 @@ function createEdges(clock, store, early) {
     server,
     store,
     sync: createSync(store, clock, server, document.documentElement.lang),
-    words: createWords(document),
+    words: createWords(document, naming.nameOf),
+    naming,
     keeper: createKeeper(clock),
     room: createRoom(),
     tones: createTones(),
@@ -169,13 +172,14 @@ function firstPage() {
 async function boot() {
   applyLook(document);
   const clock = createClock();
-  const store = createStore(clock, () => showTrouble("blocked"));
+  const naming = createNaming(document.documentElement.lang);
+  const store = createStore(clock, () => showTrouble("blocked"), naming);
   const early = store.page();
   early.catch(() => undefined);
   await parsed();
   // The sheet may have come only now.
   applyLook(document);
-  const edges = createEdges(clock, store, early);
+  const edges = createEdges(clock, store, naming, early);
   const always = new AbortController().signal;
   const show = createRouter(edges);
   addEventListener("hashchange", () => void show(), { signal: always });

@@ -11,6 +11,7 @@ from webapp.events.codec import check_body
 from webapp.events.kinds import EventError
 from webapp.sync.local_day import local_day
 from webapp.wire.sync import FORMAT, MOST_EVENTS
+from webapp.words.amounts import KG_OF_UNIT
 
 LIMITS = """async (load) => {
   const { MOST_EVENTS, nextBatch } = await load("pure/sync/batch.js");
@@ -67,3 +68,7 @@ def test_a_note_is_cut_to_what_the_server_takes(ask, letter):
     assert len(body["note"]) >= 140
     with pytest.raises(EventError):
         check_body("session_finished", {**body, "note": letter * 281})
+
+
+def test_a_pound_weighs_the_same_on_both_sides(ask):
+    assert ask('async (load) => (await load("pure/dose/units.js")).KG_OF_UNIT') == KG_OF_UNIT

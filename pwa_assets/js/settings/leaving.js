@@ -48,8 +48,9 @@ export function wireLeaving(root, edges, save, signal) {
 }
 
 /** @param {import("../main.js").Edges} edges */
-async function leave({ server, store, go }) {
+async function leave({ server, store, naming, go }) {
   await server.leave();
   await store.erase();
+  naming.forget();
   go("#join");
 }

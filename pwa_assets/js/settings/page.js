@@ -19,6 +19,7 @@ export function start(root, edges) {
   root.replaceChildren(piece("settings", "screen"));
   wireLanguage(root, edges, over.signal);
   wireLook(root, edges, over.signal);
+  wireNaming(root, edges, over.signal);
   void drawSession(root, edges, over.signal);
   return () => over.abort();
 }
@@ -38,6 +39,29 @@ function wireLook(root, { look: edge, words }, signal) {
     const { name, value } = /** @type {HTMLInputElement} */ (target);
     look[name] = value;
     const isKept = edge.choose(/** @type {any} */ (look));
+    fillSlots(part, { unkept: isKept ? null : words.say("settings.unkept") });
+  };
+  part.addEventListener("change", choose, { signal });
+}
+
+/**
+ * What weights and arms are called on this phone.
+ * @param {HTMLElement} root
+ * @param {import("../main.js").Edges} edges
+ * @param {AbortSignal} signal
+ */
+function wireNaming(root, { naming: edge, words }, signal) {
+  const part = find(root, "[data-naming]");
+  const inputs = /** @type {NodeListOf<HTMLInputElement>} */ (part.querySelectorAll("input"));
+  /** @type {Record<string, string>} */
+  const naming = { ...edge.chosen() };
+  for (const input of inputs)
+    if (input.type === "radio") input.checked = naming[input.name] === input.value;
+    else input.value = naming[input.name];
+  const choose = (/** @type {Event} */ { target }) => {
+    const { name, value } = /** @type {HTMLInputElement} */ (target);
+    naming[name] = value;
+    const isKept = edge.choose(/** @type {any} */ (naming));
     fillSlots(part, { unkept: isKept ? null : words.say("settings.unkept") });
   };
   part.addEventListener("change", choose, { signal });

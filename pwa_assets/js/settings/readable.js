@@ -8,6 +8,7 @@
 
 import { keptPage } from "../parts/kept_page.js";
 import { fillSlots, find, piece } from "../parts/pieces.js";
+import { weightText } from "../parts/weight.js";
 import { readNow } from "../pure/settings/table.js";
 
 /**
@@ -58,5 +59,7 @@ function setText({ movement, reps, load_kg: load }, words) {
   const name = document.querySelector(`template[data-piece="movement.${CSS.escape(movement)}"]`)
     ? (find(piece(`movement.${movement}`), "article").dataset.title ?? movement)
     : movement;
-  return load ? words.fill("data.set", { reps, name, load }) : words.fill("data.set_unloaded", { reps, name });
+  return load
+    ? words.fill("data.set", { reps, name, load: weightText(words, load) })
+    : words.fill("data.set_unloaded", { reps, name });
 }

@@ -2,6 +2,8 @@
  * What the plots and tables of the weeks call things, in the reader's language.
  */
 
+import { weightText } from "../parts/weight.js";
+
 /** @typedef {ReturnType<typeof namesOf>} Names */
 
 const RANGES = new Map([
@@ -20,7 +22,7 @@ export function namesOf(words, bundle) {
   const load = (/** @type {number} */ kg) => {
     if (kg < CLOSE) return words.say("weeks.no_load");
     const known = loads.find((set) => Math.abs(set.load_kg - kg) < CLOSE)?.load;
-    return known ?? words.fill("weeks.kilograms", { load: Math.round(kg * 100) / 100 });
+    return known ?? weightText(words, kg);
   };
   /** @param {string[]} keys @param {string} under @returns {Record<string, string>} */
   const of = (keys, under) => Object.fromEntries(keys.map((key) => [key, words.say(`weeks.${under}.${key}`)]));

@@ -11,22 +11,19 @@
 
 import { calendar, DIGITS, once } from "./dates.js";
 
+const ARM = "arm.";
 const GAP = /\{(\w+)\}/g;
 
 /**
  * @param {Document} page the document that holds the templates
+ * @param {(arm: string) => string} [nameOf] the client's own name of an arm; empty for none
  * @returns {Words}
  */
-export function createWords(page) {
+export function createWords(page, nameOf = () => "") {
   const locale = page.documentElement.lang;
   const forms = once(() => new Intl.PluralRules(locale));
   const number = numbersOf(locale);
-  /** @param {string} selector */
-  const find = (selector) => {
-    const found = page.querySelector(selector);
-    if (!(found instanceof HTMLTemplateElement)) throw new Error(`no words at ${selector}`);
-    return found.content;
-  };
+  const find = (/** @type {string} */ selector) => wordsAt(page, selector);
   /** The shell has a template for each category that the server knows; a browser may tell more apart. @param {string} key @param {number} n */
   const form = (key, n) => {
     const of = (/** @type {string} */ category) => `template[data-plural="${key}"][data-category="${category}"]`;
@@ -41,11 +38,16 @@ export function createWords(page) {
   };
   /** @param {DocumentFragment} content @param {Gaps} gaps */
   const text = (content, gaps) => textOf(content, (name) => gap(gaps, name));
+  /** The side always stays: an own name alone could be about the other arm. @param {string} key @param {string} said */
+  const withName = (key, said) => {
+    const name = key.startsWith(ARM) ? nameOf(key.slice(ARM.length)) : "";
+    return name ? text(find('template[data-fill="arm.own"]'), { arm: said, name }) : said;
+  };
   /** @param {string[]} items */
   const pair = ([first, last]) => text(find('template[data-fill="list.pair"]'), { first, last });
   return {
     has: (key) => page.querySelector(`template[data-word="${key}"]`) !== null,
-    say: (key) => text(find(`template[data-word="${key}"]`), {}),
+    say: (key) => withName(key, text(find(`template[data-word="${key}"]`), {})),
     fill: (key, gaps) => text(find(`template[data-fill="${key}"]`), gaps),
     plural: (key, n, gaps = {}) => text(form(key, n), { n, ...gaps }),
     draw: (key, gaps = {}) => draw(find(`template[data-fill="${key}"]`), (name) => gap(gaps, name)),
@@ -53,6 +55,13 @@ export function createWords(page) {
     list: listsOf(locale, pair),
     ...calendar(locale, navigator.languages ?? []),
   };
+}
+
+/** @param {Document} page @param {string} selector */
+function wordsAt(page, selector) {
+  const found = page.querySelector(selector);
+  if (!(found instanceof HTMLTemplateElement)) throw new Error(`no words at ${selector}`);
+  return found.content;
 }
 
 /** @param {string} locale @param {(items: string[]) => string} pair joins two @returns {(items: string[]) => string} */

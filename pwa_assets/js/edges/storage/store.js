@@ -8,6 +8,7 @@
  *   id: makes a retry idempotent; without it the entry gets a new one
  * @typedef {import("./journal.js").Unnumbered} Unnumbered
  * @typedef {(draft: Draft) => Unnumbered} Drafting
+ * @typedef {Pick<import("../screen/naming.js").NamingEdge, "unit"|"said">} Said
  */
 
 import { startOf } from "../../pure/arriving/start.js";
@@ -29,16 +30,19 @@ import { pastLogOf } from "./past_log.js";
 const DAYS_BEFORE = 4;
 /** With these, a week of habits is read. */
 const DAYS_SHOWN = 3;
+/** @type {Said} */
+const AS_STORED = { unit: () => "own", said: (bundle) => bundle };
 
 /**
  * @param {import("../clock.js").Clock} clock
  * @param {() => void} onBlocked
+ * @param {Said} [naming] how bundles that are read name their weights
  */
-export function createStore(clock, onBlocked) {
+export function createStore(clock, onBlocked, naming = AS_STORED) {
   const db = createDatabase(onBlocked);
   const notice = createNotice("halfturn-store");
   const log = logOf(db, clock, notice);
-  const bundles = bundlesOf(db);
+  const bundles = bundlesOf(db, naming);
   const store = {
     ...metaOf(db, notice, bundles.read),
     ...keptRunOf(db, notice, log),
@@ -110,20 +114,22 @@ const anchorsOf = (meta) => meta.anchors ?? {};
 /**
  * The bundle that was read last is kept in memory: a bundle never changes under its hash.
  * @param {import("./database.js").Database} db
+ * @param {Said} naming
  */
-function bundlesOf(db) {
-  /** @type {{hash: string, bundle: Bundle|null}} */
-  let held = { hash: "", bundle: null };
+function bundlesOf(db, naming) {
+  /** @type {{hash: string, unit: string, bundle: Bundle|null}} */
+  let held = { hash: "", unit: "", bundle: null };
+  const isHeld = (/** @type {string|undefined} */ hash) => held.hash === hash && held.unit === naming.unit();
   /** Inside a transaction over bundles. @param {IDBTransaction} tx @param {string|undefined} hash */
   const inside = async (tx, hash) => {
     if (!hash) return /** @type {any} */ (null);
-    if (held.hash === hash) return /** @type {Bundle} */ (held.bundle);
+    if (isHeld(hash)) return /** @type {Bundle} */ (held.bundle);
     const row = await settled(tx.objectStore("bundles").get(hash));
-    if (row) held = { hash, bundle: JSON.parse(row.json) };
+    if (row) held = { hash, unit: naming.unit(), bundle: naming.said(JSON.parse(row.json)) };
     return /** @type {Bundle} */ (row ? held.bundle : null);
   };
   /** @param {string|undefined} hash */
-  const read = async (hash) => (held.hash === hash ? held.bundle : db.read(["bundles"], (tx) => inside(tx, hash)));
+  const read = async (hash) => (isHeld(hash) ? held.bundle : db.read(["bundles"], (tx) => inside(tx, hash)));
   return { inside, read };
 }
 
