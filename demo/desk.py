@@ -9,7 +9,6 @@ from people import PRACTITIONER
 
 from webapp.dosing.release import returns_after
 from webapp.events.course_set import SetCourse
-from webapp.library.routine import starter
 from webapp.records import routines
 from webapp.records.database import Database, write
 from webapp.sync import finishing, hold, practice_events
@@ -24,10 +23,10 @@ class Desk:
     def __init__(self, db: Database, client: int, owner: int) -> None:
         self.db, self.client, self.owner = db, client, owner
 
-    def push(self, area: str, settings: dict[str, Any], note: str, on: date) -> int:
+    def push(self, routine: dict[str, Any], settings: dict[str, Any], note: str, on: date) -> int:
         """Push the routine once more with a note, and return the number of its version."""
         at = datetime.combine(on, time(MORNING_HOUR), UTC)
-        return routines.push(self.db, self.client, starter(area), settings, note, self.owner, at).version
+        return routines.push(self.db, self.client, routine, settings, note, self.owner, at).version
 
     def name(self, activities: tuple[str, ...], on: date) -> None:
         """Write down the client's own activities."""

@@ -1,8 +1,9 @@
-"""The invented people of the demo practice, and their last weeks. Days count back from today. Nobody here is real."""
+"""The invented people of the demo practice. Nobody here is real. Those in trouble are in `troubles.py` and `standstills.py`."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Any
+
+from story import Story
 
 PRACTITIONER = "Orla Venn"
 EMAIL = "orla@venn.example"
@@ -11,85 +12,6 @@ PASSWORD = "four slow bells"  # noqa: S105 - printed at every start
 
 # The practitioner's note to each client with the first routine. The note of a story is only for the practitioner.
 WORD_ALONG = "Send me your mornings, the calm ones too. If you are unsure of a movement, leave it out and ask me."
-
-# A story has one letter for each day, the oldest first. For each letter: the worst rating of the day's sessions, or None
-# without a session; and the next morning's rating minus the usual one, or None without a report.
-#   g settled   h settled, a better morning   i settled, a far better morning   t tender   a aching   p half of it done   q no report the next morning
-#   f flared   r a day of rest, with a report   . nothing at all   ! sharp pain in the session, in the first arm
-LETTERS: Mapping[str, tuple[int | None, int | None]] = {
-    "g": (2, 0),
-    "h": (1, -1),
-    "i": (1, -2),
-    "t": (3, 1),
-    "a": (4, 0),
-    "p": (2, 0),
-    "q": (2, None),
-    "f": (6, 1),
-    "r": (None, 0),
-    ".": (None, None),
-    "!": (3, None),
-}
-
-# By letter, what else the client said about the last session of the day; the sets that were done follow from it.
-DETAILS: Mapping[str, Mapping[str, Any]] = {
-    "t": {
-        "eased": [{"step": 9, "what": "range", "movement": "palm_down"}],
-        "note": "Pulled a little palm down; better with less range.",
-    },
-    "a": {"note": "Ached from the second movement on, gone by the evening."},
-    "p": {"ended": "stopped", "why": "time"},
-    "q": {"ways": ["short"]},
-    "f": {
-        "eased": [
-            {"step": 9, "what": "range", "movement": "palm_down"},
-            {"step": 15, "what": "leave", "movement": "little_finger_up"},
-        ],
-        "note": "Long day at work before it.",
-    },
-    "!": {"ended": "sharp", "sharp_told": {"where": "outer_elbow", "like": "stab", "sign": False}},
-}
-
-
-@dataclass(frozen=True)
-class Story:
-    """One client of the demo practice.
-
-    Attributes:
-        note: What the practitioner wrote at the first visit; only the case page shows it.
-        weights: Value and unit of each weight at home, with the bare hand (0).
-        days: A letter of LETTERS for each day; the last letter is for yesterday.
-        ticked: The signs of the safety questions that are true, by id.
-        letters: (days ago, what the client wrote, what the practitioner answered on the next day or ""), the oldest first.
-        on_phone: Whether a phone has joined. If not, the invitation is still unused.
-        sport: The numbers of the days with sport; the first day is 1.
-        released: The numbers of the days on which the practitioner lets the arms start again.
-        versions: The note to each later version of the routine, by the number of the day on which it comes.
-        habit: The habit that the practitioner chose on the first day, by its id; "" for none.
-        away: (days, what they were) of a stretch without a word, by the number of the day on which the client told of it.
-        activities: How well the client can do each of their own activities, 0 to 10, by the number of the day.
-        course: (what the practitioner has set, days a week or 0, days ago, the reason that the client reads).
-    """
-
-    name: str
-    public_id: str
-    area: str
-    arms: tuple[str, ...]
-    body: Mapping[str, Any]
-    weights: tuple[tuple[float, str], ...]
-    usual: int
-    note: str
-    days: str = ""
-    letters: tuple[tuple[int, str, str], ...] = ()
-    on_phone: bool = True
-    ticked: tuple[str, ...] = ()
-    sport: tuple[int, ...] = ()
-    released: tuple[int, ...] = ()
-    versions: Mapping[int, str] = field(default_factory=dict)
-    habit: str = ""
-    away: Mapping[int, tuple[int, str]] = field(default_factory=dict)
-    activities: Mapping[str, Mapping[int, int]] = field(default_factory=dict)
-    course: tuple[str, int, int, str] | None = None
-
 
 # A flare in the third week, away in the sixth, sport from the eighth on, a stop and a return in the ninth.
 TWELVE_WEEKS = "gggtggggggpgggggfrgggggaggqgggggggg.......gggtgggggagtggghg!rrrggggghghghhhghhhihihh"

@@ -23,13 +23,15 @@ SHARP_RATING = 8
 CUT_SHORT = ("stopped", "sharp")
 
 
-def session_body(doses: Mapping[str, Dose], body: Body, worst: int, details: Mapping[str, Any]) -> dict[str, Any]:
+def session_body(
+    doses: Mapping[str, Dose], body: Body, worst: int | None, details: Mapping[str, Any]
+) -> dict[str, Any]:
     """Build the body of a finished session.
 
     Args:
         doses: The dose of the day, by arm.
         body: The client's body.
-        worst: The rating of each arm, 0 to 10; after sharp pain the first arm has a higher rating.
+        worst: The rating of each arm, 0 to 10, or None where it was not rated; after sharp pain the first arm has a higher rating.
         details: Other fields of the body: eased, ways, ended, why, note, sharp_told.
     """
     ended = details.get("ended", "completed")
@@ -52,7 +54,7 @@ def _dose(dose: Dose) -> dict[str, Any]:
     return {"sessions": dose.sessions, "sets": [{name: getattr(each, name) for name in names} for each in dose.sets]}
 
 
-def _rating(worst: int, *, is_sharp: bool) -> dict[str, Any]:
+def _rating(worst: int | None, *, is_sharp: bool) -> dict[str, Any]:
     return {"worst": SHARP_RATING if is_sharp else worst, "sharp": is_sharp}
 
 

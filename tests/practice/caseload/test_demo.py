@@ -1,0 +1,52 @@
+"""The demo practice has a client for each finding of the review and for each group, also before three in the morning."""
+
+import os
+import subprocess
+import sys
+from datetime import UTC, date, datetime, timedelta
+
+import pytest
+
+from tests.rules.tree import ROOT
+from webapp.dosing.review import FINDINGS
+from webapp.practice.caseload.lines import caseload_of
+from webapp.records.database import open_records
+from webapp.sync.causes import GROUPS, ORDER, PHONE
+
+NOW = datetime(2026, 3, 9, 1, 30, tzinfo=UTC)
+"""Half past one in the morning: by the calendar of the clients it is still the day before."""
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory):
+    """The records of the demo, filled at this instant, and what the caseload shows at it."""
+    path = tmp_path_factory.mktemp("demo") / "halfturn.db"
+    environ = {**os.environ, "HALFTURN_DB": str(path), "HALFTURN_LOCALES": "en,es"}
+    command = [sys.executable, ROOT / "demo/practice.py", NOW.isoformat()]
+    subprocess.run(command, check=True, env=environ, capture_output=True, cwd=ROOT)
+    db = open_records(path)
+    yield db, caseload_of(db, 1, NOW).lines
+    db.conn.close()
+
+
+def test_each_finding_of_the_review_has_a_client(demo):
+    found = {cause.kind for line in demo[1] for cause in line.causes}
+    assert {watch.id for watch in FINDINGS} - found == set()
+    # A phone waits to be confirmed only after the records went back to a copy.
+    assert set(ORDER) - found == {PHONE}
+
+
+def test_each_group_has_a_client_and_one_of_them_is_marked_as_seen(demo):
+    assert {line.group for line in demo[1]} == set(GROUPS)
+    assert [line.case.name for line in demo[1] if line.seen] == ["Rosalie Hain"]
+
+
+def test_some_have_twelve_weeks_behind_them_and_two_have_one_name(demo):
+    assert any((line.day or 0) > 7 * 12 for line in demo[1])
+    assert sum(line.has_twin for line in demo[1]) == 2
+
+
+def test_it_ends_at_the_instant_and_nothing_of_it_lies_later(demo):
+    assert {line.today for line in demo[1]} == {date(2026, 3, 8)}
+    later = (NOW + timedelta(seconds=1)).isoformat()
+    assert demo[0].execute("SELECT COUNT(*) FROM devices WHERE last_sync_at > ?", [later]).fetchone()[0] == 0
