@@ -29,11 +29,8 @@ from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines, seen
 from webapp.records.database import Database, open_records, write
 from webapp.records.making import make_records
-from webapp.sync import letters
-from webapp.sync.fold import accounts_of
-from webapp.sync.take import take_batch
-from webapp.sync.told_intake import TOLD_LATER
 from webapp.sync.local_day import local_day
+from webapp.sync.told_intake import TOLD_LATER
 
 if TYPE_CHECKING:
     from story import Story

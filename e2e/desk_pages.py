@@ -96,11 +96,26 @@ class CasePage:
         self.release_choice, self.release_reason = hold.choice, hold.reason
         self.seen_by, self.seen_on = hold.seen_by, hold.seen_on
         self.release_talked, self.release = hold.talked, hold.release
+        self.acts = page.locator("#acts")
         self._page = page
+
+    def act(self, named: str) -> ActPart:
+        """One of the acts, by the words of its summary."""
+        return ActPart(self.acts.locator("details", has=self._page.locator("summary", has_text=named)))
 
     def hold_of(self, arm: str) -> HoldPart:
         """The part of one held arm: "right" or "left"."""
         return HoldPart(self._page.locator(f"section[aria-labelledby=hold-{arm}]"))
+
+
+class ActPart:
+    """One act of a case, folded up until it is wanted."""
+
+    def __init__(self, root: Locator) -> None:
+        self.summary = root.locator("summary")
+        self.until = root.get_by_label("Rest until")
+        self.reason = root.get_by_label("Why: the client reads it")
+        self.press = root.get_by_role("button")
 
 
 class HoldPart:

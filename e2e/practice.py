@@ -76,11 +76,18 @@ class Practice:
             return accounts_of(db, client, on)
 
     def set_course(
-        self, client: int, to: str, since: date, reason: str, days_a_week: int = 0, seen_again_on: date | None = None
+        self,
+        client: int,
+        to: str,
+        since: date,
+        reason: str,
+        days_a_week: int = 0,
+        seen_again_on: date | None = None,
+        until: date | None = None,
     ) -> None:
-        """Set training, maintenance or the end from a day on."""
+        """Set training, maintenance, a rest or the end from a day on."""
         with _records(self.server.db_path) as db:
-            chosen = SetCourse(to, days_a_week, since, reason, HEDDA.name, seen_again_on)
+            chosen = SetCourse(to, days_a_week, since, reason, HEDDA.name, seen_again_on, until)
             seen = finishing.seal(finishing.courses_of(db, client))
             finishing.set_course(db, client, chosen, seen, now=datetime.now(UTC))
 

@@ -129,10 +129,11 @@ export interface RatedBody {
   rating: number;
 }
 
-/** From the entry's day on: training, so many days of seven, or ended; the reason that the client reads, who set it, when to be seen again. */
+/** From the entry's day on: training, so many days of seven, a rest until a day, or ended; why, by whom, and when to be seen again. */
 export interface CourseBody {
-  to: "ended" | "maintenance" | "training";
+  to: "ended" | "maintenance" | "rest" | "training";
   days_a_week?: number;
+  until?: string;
   reason: string;
   by: string;
   seen_again_on?: string;

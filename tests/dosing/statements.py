@@ -12,7 +12,7 @@ from tests.dosing.whole import ALMOST, NUMBER, Whole
 from webapp.dosing import figures
 from webapp.dosing.dose import dose
 from webapp.dosing.release import LEAST, Return, fits_within, offer, released, returns
-from webapp.dosing.responses import DONE_AXIS, ENOUGH, KNOWN_AXIS, RESPONSES, classify, sore_limit
+from webapp.dosing.responses import DONE_AXIS, ENOUGH, IDLE, KNOWN_AXIS, RESPONSES, classify, sore_limit
 from webapp.dosing.state import MOST_EASE, State
 
 TRAINING, RESTING, HELD = range(3)
@@ -233,6 +233,16 @@ def check_9_a_release_of_more_counts_as_the_offer(whole):
             for wish in ((rung, ease), (plan.ladder.top + 9, 0), (1, MOST_EASE), (rung, MOST_EASE)):
                 back = released(plan, held, Return(*wish))
                 assert fits_within(plan, held, Return(back.rung, back.ease), offer(plan, held)), (held, wish)
+
+
+def check_9_after_a_rest_until_a_day_an_arm_has_no_more_than_before(whole):
+    # The days of a rest are days without a session, whatever the mornings say: no such day gives back rung or range.
+    for response in IDLE:
+        after = whole.next[NUMBER[response]]
+        free = (whole.mode != HELD) & (whole.mode[after] != HELD)
+        rises = (whole.rung[after] > whole.rung) | (whole.ease[after] < whole.ease)
+        more = whole.work_if_training[after] > whole.work_if_training * ALMOST
+        holds(whole, free & (rises | more), response)
 
 
 CHECKS = tuple(check for name, check in sorted(globals().items()) if name.startswith("check_"))

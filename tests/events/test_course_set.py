@@ -18,8 +18,8 @@ def _on(number: int) -> date:
     return DAY + timedelta(days=number)
 
 
-def _set(number: int, to: str, seq: int) -> dict:
-    return event("course_set", _on(number), {**GOOD, "to": to}, seq=seq)
+def _set(number: int, to: str, seq: int, until: int = 0) -> dict:
+    return event("course_set", _on(number), {**GOOD, "to": to, "until": _on(until).isoformat()}, seq=seq)
 
 
 @pytest.mark.parametrize(
@@ -33,6 +33,8 @@ def _set(number: int, to: str, seq: int) -> dict:
         ({"by": 3}, "body.by"),
         ({"seen_again_on": "in May"}, "body.seen_again_on"),
         ({"seen_again_on": None}, "body.seen_again_on"),
+        ({"to": "rest"}, "body.until"),
+        ({"to": "rest", "until": "Thursday"}, "body.until"),
     ],
 )
 def test_a_body_that_does_not_fit_is_refused_and_its_field_named(change, field):
@@ -61,3 +63,32 @@ def test_of_seven_days_in_a_row_as_many_are_asked_for():
     assert [days_done(trained, _on(number)) for number in (10, 11, 12, 16, 17, 18)] == [0, 1, 2, 2, 1, 0]
     assert next_asked(trained, _on(12), 2) == _on(17)
     assert next_asked(trained, _on(12), 3) == _on(12)
+
+
+def test_a_rest_ends_by_itself_and_what_was_in_force_beside_it_goes_on():
+    found = courses_set(map(decode, [_set(1, "maintenance", 1), _set(5, "rest", 2, until=9)]))
+    assert [course_on(found, _on(number)).to for number in (4, 5, 8, 9)] == [
+        "maintenance",
+        "rest",
+        "rest",
+        "maintenance",
+    ]
+    assert [course_on(found, _on(number)).since for number in (8, 9, 20)] == [_on(5), _on(9), _on(9)]
+
+
+def test_after_a_rest_from_training_it_is_training_again_with_the_reason_of_the_rest():
+    found = courses_set(map(decode, [_set(5, "rest", 2, until=9)]))
+    course = course_on(found, _on(9))
+    assert (course.to, course.since, course.reason, course.until) == ("training", _on(9), GOOD["reason"], None)
+
+
+def test_a_later_word_of_the_practice_ends_a_rest_and_a_shorter_rest_shortens_it():
+    taken_back = courses_set(map(decode, [_set(5, "rest", 2, until=20), _set(7, "training", 3)]))
+    shortened = courses_set(map(decode, [_set(5, "rest", 2, until=20), _set(6, "rest", 3, until=8)]))
+    assert [course_on(taken_back, _on(number)).to for number in (6, 7, 25)] == ["rest", "training", "training"]
+    assert [course_on(shortened, _on(number)).to for number in (7, 8, 12)] == ["rest", "training", "training"]
+
+
+def test_a_rest_whose_last_day_was_over_before_it_began_asks_for_nothing_else():
+    found = courses_set(map(decode, [_set(5, "rest", 2, until=3)]))
+    assert course_on(found, _on(5)).to == "training"

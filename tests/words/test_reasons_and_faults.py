@@ -18,7 +18,15 @@ from webapp.words.faults import RULES as FAULT_RULES
 from webapp.words.reasons import REASONS
 
 ENGLISH = words_for("en")
-BESIDE_THE_TABLE = ("start", "released", "own-hand", "hand-too-soon", "carried-to-the-bottom", "carried-over")
+BESIDE_THE_TABLE = (
+    "start",
+    "released",
+    "own-hand",
+    "own-ease",
+    "hand-too-soon",
+    "carried-to-the-bottom",
+    "carried-over",
+)
 
 
 @pytest.mark.parametrize("rule", [*(rule.id for rule in RULES), *BESIDE_THE_TABLE])

@@ -61,6 +61,7 @@ BOUNDS: dict[str, Bound] = {
     "weight_kg": Bound(0, 5, "kg", "own-choice", whole=False),
     "usual": Bound(0, 5, "of 10", "nhs-inform-elbow"),
     "start_rung": Bound(1, 200, "rungs", "own-choice"),
+    "ease": Bound(1, 2, "steps", "common-practice"),
     "reps": Bound(1, 50, "reps", "common-practice"),
     "seconds_each": Bound(0.5, 10, "seconds", "common-practice", whole=False),
     "sessions": Bound(0, 6, "sessions a day", "own-choice"),
@@ -157,6 +158,20 @@ class StartRungs(NamedTuple):
 NONE_GIVEN = StartRungs()
 
 
+class EasesByHand(NamedTuple):
+    """The least step of ease that the practitioner set for each arm, 1 or 2; None where nothing was set."""
+
+    right: int | None = None
+    left: int | None = None
+
+    def of(self, arm: str) -> int | None:
+        """Return the step set for an arm, or None."""
+        return self[ARMS.index(arm)]
+
+
+NONE_EASED = EasesByHand()
+
+
 @dataclass(frozen=True)
 class Client:
     """The client that a routine is for.
@@ -168,6 +183,7 @@ class Client:
         usual: Usual morning pain, 0 to 3; 4 or 5 only where a clinician has seen the arm.
         start_rungs: The rung to begin on, arm by arm; without a choice the default (see `plan.start_rung`).
         clinician_seen: Whether the practitioner has ticked that a clinician has seen the arm.
+        eases: From the day on which this routine comes, each arm is eased at least so far; the rules widen it again.
     """
 
     body: Body
@@ -176,3 +192,4 @@ class Client:
     usual: int = 0
     start_rungs: StartRungs = NONE_GIVEN
     clinician_seen: bool = False
+    eases: EasesByHand = NONE_EASED

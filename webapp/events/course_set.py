@@ -1,4 +1,7 @@
-"""The course that the practice has set: training, maintenance on some days of a week, or ended. It never changes a dose.
+"""The course that the practice has set: training, maintenance on some days of a week, a rest until a day, or ended.
+
+It never changes a dose. The days of a rest are days without a session like any other, so the rules of the gap decide where the
+arm goes on, and none of them raises a dose.
 
 Maintenance counts the last seven days, today among them, not the week from Monday to Sunday. Two days on Monday and Tuesday, then two
 on Saturday and Sunday of the next week, would lie ten days apart, and after a week without a session an arm goes down a rung. Of
@@ -6,7 +9,7 @@ seven days in a row, as many as are asked never lie a week apart.
 """
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -25,6 +28,8 @@ def check(body: dict[str, Any]) -> None:
     if to == "maintenance":
         most = kinds.MOST_DAYS_A_WEEK
         values.whole(body.get("days_a_week"), "body.days_a_week", kinds.FEWEST_DAYS_A_WEEK, most)
+    if to == "rest":
+        values.day(body.get("until"), "body.until")
     values.text(body.get("reason"), "body.reason", _REASON_LENGTH)
     values.text(body.get("by"), "body.by", _NAME_LENGTH)
     if "seen_again_on" in body:
@@ -36,12 +41,13 @@ class SetCourse:
     """What a course is from a day on.
 
     Attributes:
-        to: training, maintenance or ended.
+        to: training, maintenance, rest or ended.
         days_a_week: Of seven days in a row, on so many a session is asked for; 0 but in maintenance.
         since: The first day; None where the practice has said nothing yet.
         reason: What the client reads.
         by: The name of who set it.
         seen_again_on: The day on which the practitioner wants to see the client again; None where no day was named.
+        until: The day on which a rest is over; None but in a rest.
     """
 
     to: str = "training"
@@ -50,6 +56,7 @@ class SetCourse:
     reason: str = ""
     by: str = ""
     seen_again_on: date | None = None
+    until: date | None = None
 
 
 TRAINING = SetCourse()
@@ -65,13 +72,21 @@ def _set_by(event: Event) -> SetCourse:
     body = event.body
     days = body["days_a_week"] if body["to"] == "maintenance" else 0
     again = date.fromisoformat(body["seen_again_on"]) if "seen_again_on" in body else None
-    return SetCourse(body["to"], days, event.on, body["reason"], body["by"], again)
+    until = date.fromisoformat(body["until"]) if body["to"] == "rest" else None
+    return SetCourse(body["to"], days, event.on, body["reason"], body["by"], again, until)
 
 
 def course_on(courses: Iterable[SetCourse], day: date) -> SetCourse:
-    """Return the course in force on a day: of `courses_set`, the last that has begun by then; training without any."""
+    """Return the course in force on a day: of `courses_set`, the last that has begun by then; training without any.
+
+    Once a rest is over, the course that was in force beside it goes on from that day, with the reason of the rest.
+    """
     begun = [each for each in courses if each.since is None or each.since <= day]
-    return begun[-1] if begun else TRAINING
+    last = begun[-1] if begun else TRAINING
+    if last.until is None or last.until > day:
+        return last
+    others = [each for each in begun if each.to != "rest"]
+    return replace(others[-1] if others else TRAINING, since=last.until, reason=last.reason, by=last.by)
 
 
 def days_done(trained: Collection[date], day: date) -> int:

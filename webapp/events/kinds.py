@@ -78,8 +78,8 @@ LEVELS = ("emergency", "same_day", "soon", ASK_FIRST)
 EXPOSURES = ("sport", "lifting", "desk")
 AWAYS = ("ill", "travelling", "sore", "no_time", "without_phone", "other")
 """What days without the app were, in the client's own account."""
-COURSES = ("training", "maintenance", "ended")
-"""What a client's course is set to; without a word of the practice it is training."""
+COURSES = ("training", "maintenance", "rest", "ended")
+"""What a client's course is set to; without a word of the practice it is training. A rest ends by itself on its day."""
 FEWEST_DAYS_A_WEEK, MOST_DAYS_A_WEEK = 2, 5
 HAPPENED = ("injury", "injection", "operation", "medicine", "fever")
 """What may have happened meanwhile and bears on the arm; asked after a long absence."""

@@ -22,10 +22,21 @@ from typing import Any
 
 from webapp.dosing.faults import faults_of_client
 from webapp.dosing.figures import POUND
-from webapp.dosing.settings import ARMS, BOUNDS, Body, Bound, Client, StartRungs
+from webapp.dosing.settings import ARMS, BOUNDS, Body, Bound, Client, EasesByHand, StartRungs
 from webapp.library.page import NUMBER_CODES, Page, Table, open_page
 
-KEYS = ("mass_kg", "height_m", "sex", "arms", "weights_kg", "usual", "clinician_seen", "start_rungs", "weights")
+KEYS = (
+    "mass_kg",
+    "height_m",
+    "sex",
+    "arms",
+    "weights_kg",
+    "usual",
+    "clinician_seen",
+    "start_rungs",
+    "weights",
+    "eases",
+)
 BODY_KEYS = ("mass_kg", "height_m", "sex")
 UNITS = ("kg", "lb")
 
@@ -58,6 +69,11 @@ def _read_start_rungs(table: Table) -> StartRungs:
     return StartRungs(*(table.number(arm, None, BOUNDS["start_rung"]) for arm in ARMS))
 
 
+def _read_eases(table: Table) -> EasesByHand:
+    table.only(*ARMS)
+    return EasesByHand(*(table.number(arm, None, BOUNDS["ease"]) for arm in ARMS))
+
+
 def _read(page: Page, entries: Any) -> ClientFile:
     table = Table(page, entries)
     table.only(*KEYS)
@@ -68,6 +84,7 @@ def _read(page: Page, entries: Any) -> ClientFile:
         usual=table.number("usual"),
         start_rungs=_read_start_rungs(table.table("start_rungs")),
         clinician_seen=table.truth("clinician_seen", default=False),
+        eases=_read_eases(table.table("eases")),
     )
     weights = tuple(_read_weight(entry) for entry in table.tables("weights"))
     _check_together(table, client)

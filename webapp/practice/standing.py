@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Protocol
 
-from webapp.dosing.course import ClosedDay, is_sharp
+from webapp.dosing.course import is_sharp
 from webapp.dosing.dose import Dose, dose
 from webapp.dosing.settings import ARMS
 from webapp.dosing.state import State
@@ -101,15 +101,10 @@ class Standing:
 
     @property
     def last_change(self) -> tuple[date, tuple[str, ...]] | None:
-        """The first day with the present dose, and the ids of the rules that changed the dose on the day before.
-
-        None if the newest closed day changed the dose, if the practitioner or a new version has changed it since, or if
-        no closed day ever changed it.
-        """
-        days = self.account.days
-        if not days or days[-1].state_after != self.state or _has_changed(days[-1]):
-            return None
-        return next(((day.on + ONE_DAY, day.reasons) for day in reversed(days) if _has_changed(day)), None)
+        """The first day with the present dose, and the ids of the rules that changed it; None if today began it."""
+        changed, days = self.account.changed, self.account.days
+        is_today = not days or changed is None or changed.on > days[-1].on
+        return None if is_today or changed is None else (changed.on, changed.why)
 
 
 @dataclass(frozen=True)
@@ -147,12 +142,6 @@ class Line(StandsOut):
     is_to_ask: bool
     course: SetCourse
     courses: tuple[SetCourse, ...]
-
-
-def _has_changed(day: ClosedDay) -> bool:
-    before, after = day.state_before, day.state_after
-    demands = [(state.mode, state.rung, state.ease, state.first_week_stage) for state in (before, after)]
-    return demands[0] != demands[1]
 
 
 def _last_morning(account: ArmAccount, today: date) -> tuple[int | None, date | None]:

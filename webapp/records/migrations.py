@@ -244,3 +244,14 @@ def groups(db: sqlite_utils.Database) -> None:
     """Make the tables of group invitations and of who joined by them."""
     for statement in _GROUPS:
         db.execute(statement)
+
+
+@migrations()
+def private_notes(db: sqlite_utils.Database) -> None:
+    """Make the table of the practice's own notes about a client; a struck-out note keeps its text."""
+    db.execute(
+        "CREATE TABLE private_notes (id INTEGER PRIMARY KEY, client INTEGER NOT NULL REFERENCES clients (id),"
+        " key TEXT NOT NULL, text TEXT NOT NULL, written_by INTEGER NOT NULL REFERENCES practitioners (id),"
+        " written_at TEXT NOT NULL, struck_by INTEGER REFERENCES practitioners (id), struck_at TEXT,"
+        " CHECK ((struck_by IS NULL) = (struck_at IS NULL)), UNIQUE (client, key)) STRICT"
+    )

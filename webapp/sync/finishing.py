@@ -1,4 +1,4 @@
-"""A client's course as the practice sets it: training, maintenance on some days of a week, or ended."""
+"""A client's course as the practice sets it: training, maintenance on some days of a week, a rest, or ended."""
 
 import hashlib
 from collections.abc import Sequence
@@ -54,5 +54,7 @@ def set_course(db: Database, client: int, chosen: SetCourse, seen: str, *, now: 
             body["days_a_week"] = chosen.days_a_week
         if chosen.seen_again_on:
             body["seen_again_on"] = chosen.seen_again_on.isoformat()
+        if chosen.until is not None:
+            body["until"] = chosen.until.isoformat()
         assert chosen.since is not None
         practice_events.put(db, client, "course_set", chosen.since, body, now)

@@ -183,13 +183,12 @@ class ArmAccount:
     Attributes:
         days: All closed days, the oldest first.
         state: The state at the start of the first open day.
-        version: The routine version that the arm follows.
-        plan: The plan of that version.
+        version, plan: The routine version that the arm follows, and its plan.
         reasons: The ids of the rules that led to the state.
         facts: The facts of all days, including open days.
-        agreed_since: The last day on which the usual pain or the settled ceiling changed; None if neither has changed.
+        agreed_since: The last day on which the usual pain or the settled ceiling changed, or None.
         released_from: If a release is stored that counts only from a later day, that day; else None.
-        refusal: The rung of this version that the practitioner chose and that had no effect, or None.
+        refusal, changed: As in `Progress`.
     """
 
     days: tuple[ClosedDay, ...]
@@ -201,6 +200,7 @@ class ArmAccount:
     agreed_since: date | None = None
     released_from: date | None = None
     refusal: RungRefusal | None = None
+    changed: Changed | None = None
 
 
 def read_course(db: Database, client: int, logged: Sequence[events.LoggedEvent]) -> Course:
@@ -246,4 +246,5 @@ def account_at(
         course.agreed_since(until),
         later,
         progress.refusal,
+        progress.changed,
     )

@@ -30,8 +30,8 @@ STANDSTILLS = (
 )
 SILENCE = {"silent": 7, "no-session": 3, "away": 10, "mornings-missing": 3}
 """Findings about days on which nothing came, and how many days of the course in force each needs."""
-STILL_ASKED = {"maintenance": ("silent", "mornings-missing"), "training": tuple(SILENCE), "ended": ()}
-"""Of those, the findings that are true of a course: maintenance asks for some days of a week, and an ended course for none."""
+STILL_ASKED = {"maintenance": ("silent", "mornings-missing"), "training": tuple(SILENCE), "rest": (), "ended": ()}
+"""Of those, the findings that are true of a course: maintenance asks for some days of a week, and a rest and an ended course for none."""
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from webapp.dosing.course import ONE_DAY, ClosedDay
 from webapp.dosing.dose import asks_else, dose
 from webapp.dosing.hand import again_on, by_hand, is_rise
 from webapp.dosing.plan import Plan, carry_over, start_rung
-from webapp.dosing.settings import NONE_GIVEN
+from webapp.dosing.settings import NONE_EASED, NONE_GIVEN
 from webapp.dosing.state import State
 
 
@@ -65,10 +65,14 @@ class Progress:
 
 
 def is_same_for(old: Plan, new: Plan, arm: str) -> bool:
-    """Whether a version changes nothing for an arm: only the title, the note or the other arm's rung may differ."""
-    routine, client = replace(old.routine, title=new.routine.title), replace(old.client, start_rungs=NONE_GIVEN)
-    is_chosen = new.client.start_rungs.of(arm) is not None
-    return not is_chosen and (routine, client) == (new.routine, replace(new.client, start_rungs=NONE_GIVEN))
+    """Whether a version changes nothing for an arm: only the title, the note or what is set for the other arm may differ."""
+    routine = replace(old.routine, title=new.routine.title)
+    clients = [replace(plan.client, start_rungs=NONE_GIVEN, eases=NONE_EASED) for plan in (old, new)]
+    return not _is_set_by_hand(new, arm) and routine == new.routine and clients[0] == clients[1]
+
+
+def _is_set_by_hand(plan: Plan, arm: str) -> bool:
+    return (plan.client.start_rungs.of(arm), plan.client.eases.of(arm)) != (None, None)
 
 
 def carried(old: Plan, new: Plan, arm: str, state: State) -> State:
@@ -82,10 +86,18 @@ def carried(old: Plan, new: Plan, arm: str, state: State) -> State:
 
 
 def switched(old: Plan, new: Plan, arm: str, state: State) -> State:
-    """Return the state of an arm under a new routine: carried over, or on the rung that was chosen for it."""
+    """Return the state of an arm under a new routine: carried over, or as it was set by hand.
+
+    A chosen rung changes neither the ease nor a hold. An ease that was set makes no range wider, and does not touch a hold.
+    """
     now = carried(old, new, arm, state)
-    # A chosen rung changes neither the ease nor a hold.
-    return now if new.client.start_rungs.of(arm) is None else by_hand(new, now, start_rung(new, arm))
+    if not _is_set_by_hand(new, arm):
+        return now
+    is_chosen = new.client.start_rungs.of(arm) is not None
+    least = 0 if state.mode == "held" else new.client.eases.of(arm) or 0
+    if not is_chosen and least <= now.ease:
+        return now
+    return by_hand(new, now, start_rung(new, arm) if is_chosen else now.rung, max(now.ease, least))
 
 
 def asks_for_a_rise(old: Plan, new: Plan, arm: str, state: State) -> bool:
@@ -98,6 +110,8 @@ def why_switched(old: Plan, before: State, new: Plan, after: State, arm: str) ->
     """Return the id of the reason for an arm's state under a new routine, if no rung was refused."""
     if new.client.start_rungs.of(arm) is not None:
         return "own-hand"
+    if new.client.eases.of(arm) is not None:
+        return "own-ease"
     return "carried-to-the-bottom" if is_rise(old, before, new, after) else "carried-over"
 
 

@@ -12,6 +12,7 @@ REASONS = {
     "held": mark("Still stopped: your practitioner has to release this arm first."),
     "released": mark("Your practitioner has released this arm and chosen where it starts again."),
     "own-hand": mark("Your practitioner chose this step for you."),
+    "own-ease": mark("Your practitioner chose a smaller range for now. Settled days widen it again."),
     "hand-too-soon": mark(
         "Your practitioner chose a higher step. But the arm stopped or flared up within seven days, so that step does not count."
     ),

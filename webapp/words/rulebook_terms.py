@@ -70,6 +70,7 @@ SETTINGS = {
     "weight_kg": mark("A weight at home"),
     "usual": mark("Usual morning pain"),
     "start_rung": mark("Rung to begin on"),
+    "ease": mark("Step of ease by hand"),
     "reps": mark("Reps of a warm-up movement"),
     "seconds_each": mark("Time of one warm-up movement"),
     "sessions": mark("Sessions entered for a day on paper"),

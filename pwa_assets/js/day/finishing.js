@@ -1,5 +1,5 @@
 /**
- * What the practitioner has set: maintenance on some days of a week, the end, or training again. A held arm has its own part above this one.
+ * What the practitioner has set: maintenance on some days of a week, a rest until a day, the end, or training again. A held arm has its own part above this one.
  */
 
 import { drawWho } from "../letters/who.js";
@@ -11,6 +11,7 @@ import { trainedDays } from "../pure/dose/set_course.js";
 const LEFT_OUT = {
   training: [""],
   maintenance: [""],
+  rest: ["tomorrow"],
   ended: ["tomorrow", "later", "who"],
 };
 
@@ -28,7 +29,7 @@ export function isKept(name, { course, events, today }) {
 
 /** @param {import("./page.js").Context} context */
 export function seen({ bundle, course, events, today, practitioner }) {
-  const { to, since, daysAWeek, doneNow, next, reason, by, seenAgainOn } = course;
+  const { to, since, daysAWeek, doneNow, next, reason, by, seenAgainOn, until } = course;
   if (!bundle || since === null) return null;
   if (to === "training" && [...trainedDays(bundle.arms, events)].some((on) => on >= since)) return null;
   return {
@@ -40,6 +41,7 @@ export function seen({ bundle, course, events, today, practitioner }) {
     reason,
     by,
     seenAgainOn,
+    until,
     today,
     practitioner: to === "ended" ? practitioner : null,
   };
@@ -51,13 +53,14 @@ export function seen({ bundle, course, events, today, practitioner }) {
  * @param {import("../main.js").Edges} edges
  */
 export function draw(part, { course, today, practitioner }, { words }) {
-  const { to, since, daysAWeek, doneNow, next, reason, by, seenAgainOn } = course;
+  const { to, since, daysAWeek, doneNow, next, reason, by, seenAgainOn, until } = course;
   const gaps = {
     asked: daysAWeek,
     done: doneNow,
     day: words.day(next),
     by,
     since: words.day(since ?? today),
+    until: words.day(until ?? today),
   };
   fillSlots(part, { finishing: words.fill(`finishing.${to}`, gaps) });
   const node = fillSlots(piece(`finishing_${to}`), {
@@ -66,6 +69,7 @@ export function draw(part, { course, today, practitioner }, { words }) {
     again: seenAgainOn ? words.fill("finishing.again", { day: words.day(seenAgainOn) }) : null,
     done: to === "maintenance" ? words.fill("finishing.done", gaps) : null,
     next: to === "maintenance" && next > today ? words.fill("finishing.next", gaps) : null,
+    until: to === "rest" ? words.fill("finishing.until", gaps) : null,
   });
   if (to === "ended") find(node, "[data-who]").append(...drawWho(words, practitioner));
   find(part, "[data-body]").replaceChildren(node);

@@ -108,14 +108,14 @@ function drawFree(node, context, edges, signal) {
 /**
  * @param {Context} context
  * @returns {"none"|"held"|"finished"|"free"|"after_away"|"after_report"|"between"|"offered"|"ended"|"done"|"rest"} held: every arm is held, and another part of the page says so;
- *   finished: the course is ended; free: maintenance asks for nothing today; between: one session of today is done, and the next is better left for now
+ *   finished: the course is ended, or the practitioner lets the arm rest until a day; free: maintenance asks for nothing today; between: one session of today is done, and the next is better left for now
  */
 function kindOf(context) {
   const { bundle, days, course } = context;
   if (!bundle || days.length === 0) return "none";
   if (days.every((day) => day.isHeldNow)) return "held";
   const isResting = days.some(({ dose, isHeldNow }) => !isHeldNow && dose.mode === "resting");
-  if (course.to === "ended" && !isResting) return "finished";
+  if (["rest", "ended"].includes(course.to) && !isResting) return "finished";
   if (course.isFree) return "free";
   if (context.absence?.isLong) return "after_away";
   if (context.awaitsReport) return "after_report";

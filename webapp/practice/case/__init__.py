@@ -2,7 +2,19 @@
 
 from flask import Blueprint
 
-from webapp.practice.case import answering, decisions, habits, intake, naming, page, phones, setting_course
+from webapp.practice.case import (
+    acting,
+    answering,
+    decisions,
+    deleting,
+    habits,
+    intake,
+    naming,
+    page,
+    phones,
+    setting_course,
+    writing_notes,
+)
 
 blueprint = Blueprint("case", __name__)
 blueprint.route("/add", methods=["GET", "POST"])(intake.add_client)
@@ -14,8 +26,13 @@ blueprint.post("/cases/<public_id>/release")(decisions.release_hold)
 blueprint.post("/cases/<public_id>/start")(decisions.clear_start)
 blueprint.post("/cases/<public_id>/offer")(decisions.take_up_offer)
 blueprint.post("/cases/<public_id>/course")(setting_course.set_course)
+blueprint.post("/cases/<public_id>/rest")(acting.rest)
+blueprint.post("/cases/<public_id>/by-hand/<act>")(acting.set_by_hand)
 blueprint.post("/cases/<public_id>/letters")(answering.answer)
 blueprint.post("/cases/<public_id>/letters/seen")(answering.mark_seen)
+blueprint.route("/cases/<public_id>/delete", methods=["GET", "POST"])(deleting.delete)
+blueprint.post("/cases/<public_id>/notes")(writing_notes.write_note)
+blueprint.post("/cases/<public_id>/notes/<int:note>/strike")(writing_notes.strike_note)
 blueprint.post("/cases/<public_id>/habit")(habits.choose_habit)
 blueprint.post("/cases/<public_id>/activities")(naming.name_activities)
 blueprint.post("/cases/<public_id>/invite")(phones.invite)

@@ -27,7 +27,7 @@ class CourseForm(FlaskForm):
     `course_seen` is a hash of the courses that the page knew. If another was set by then, the practitioner must read it first.
     """
 
-    course = OneOfField(COURSES, validators=[needed])
+    course = OneOfField([each for each in COURSES if each != "rest"], validators=[needed])
     days_a_week = OneOfField(DAYS_OFFERED)
     course_from = DayField(validators=[needed])
     course_reason = TextAreaField(validators=[needed, at_most(LONGEST_REASON)], filters=[trimmed])

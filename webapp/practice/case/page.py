@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from functools import partial
-from types import SimpleNamespace
+from types import MappingProxyType, SimpleNamespace
 from typing import Any
 
 from flask import render_template, request
@@ -10,8 +10,9 @@ from flask import render_template, request
 from webapp.practice import desk
 from webapp.practice.case import holds, offers
 from webapp.practice.case.activities import ActivitiesForm, about_activities
+from webapp.practice.case.acts.shown import about_acts
 from webapp.practice.case.days import days_told, last_days, session_rows
-from webapp.practice.case.finishing import CourseForm, about_finishing
+from webapp.practice.case.finishing import about_finishing
 from webapp.practice.case.habits import habit_of
 from webapp.practice.case.holds import ReleaseForm
 from webapp.practice.case.letters import AnswerForm, about_letters
@@ -78,6 +79,13 @@ def _lost_version(case: Case, versions: Sequence[RoutineVersion]) -> int:
     return max((each for each in routines.received_versions(desk.records(), case.id) if each > newest), default=0)
 
 
+def _days_listed(line: Line, most: int) -> dict[str, Any]:
+    """Return the rows of the last days, the number of all days if there are more, and whether more were asked for."""
+    closed = max((len(stand.account.days) for stand in line.standings), default=0)
+    earlier = closed if closed > most else 0
+    return {"rows": last_days(line, most), "earlier": earlier, "is_long_list": "days" in request.args}
+
+
 def show(public_id: str) -> str:
     """Show the page of one case."""
     return page_of(desk.own_case(public_id))
@@ -90,7 +98,7 @@ def page_of(
     clearing: ClearForm | None = None,
     answered: AnswerForm | None = None,
     named: ActivitiesForm | None = None,
-    course_form: CourseForm | None = None,
+    acts: Mapping[str, Any] = MappingProxyType({}),
 ) -> str:
     """Render the case page.
 
@@ -101,17 +109,15 @@ def page_of(
         clearing: The form about the screening, if it was sent with a fault.
         answered: The form of a letter that was sent with a fault.
         named: The form of the activities that was sent with a fault.
-        course_form: The form that sets the course, if it was sent with a fault.
+        acts: By name, forms of the acts that were sent with a fault; the form that sets the course is one.
     """
     line, db = line_for(shown), desk.records()
     most = min(max(1, request.args.get("days", DAYS_SHOWN, type=int)), MOST_DAYS_SHOWN)
-    closed = max((len(stand.account.days) for stand in line.standings), default=0)
     versions = routines.of_client(db, shown.id)
     return render_template(
         "case/page.html",
         line=line,
-        rows=last_days(line, most),
-        earlier=closed if closed > most else 0,
+        **_days_listed(line, most),
         sessions=session_rows(db, shown.id, versions, line.today, most),
         versions=versions,
         lost_version=_lost_version(shown, versions),
@@ -124,12 +130,13 @@ def page_of(
         **about_signs(shown),
         **offers.about_offers(line, taken_up or {}),
         **about_plots(line, versions),
+        **about_acts(line, acts),
         said=_said(line),
         plans={stand.arm: stand.account.plan for stand in line.standings},
         **holds.about_holds(shown, line, releases or {}),
         consent_mark=CONSENT_MARK,
         clearing=clearing or ClearForm(prefix="start"),
-        **(about_letters(shown, answered) | about_activities(shown, named) | about_finishing(line, course_form)),
+        **(about_letters(shown, answered) | about_activities(shown, named) | about_finishing(line, acts.get("course"))),
         **_written(shown),
         form=ButtonForm(),
     )

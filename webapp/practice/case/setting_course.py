@@ -15,11 +15,11 @@ def set_course(public_id: str) -> Response | tuple[str, int]:
     shown = desk.own_case(public_id)
     form = CourseForm(prefix="finish")
     if not form.judge(line_for(shown)):
-        return page.page_of(shown, course_form=form), 400
+        return page.page_of(shown, acts={"course": form}), 400
     try:
         finishing.set_course(desk.records(), shown.id, form.chosen(), form.course_seen.data or "", now=desk.now())
     except finishing.CourseChangedError:
         form.course.errors = [Fault("new_course", "course", "")]
-        return page.page_of(shown, course_form=form), 400
+        return page.page_of(shown, acts={"course": form}), 400
     desk.say_later("course_set", form.course_from.data)
     return desk.back_to_case(shown)

@@ -96,11 +96,12 @@ async function readPage(db, bundles, clock) {
   const found = bundle ? armDays(bundle, anchors, events, today) : [];
   const course = courseToday(bundle, events, today, found);
   const isEnded = course.to === "ended";
+  const asksNothing = isEnded || course.to === "rest";
   const begin = startOf(bundle, events, meta.start);
   const start = isEnded ? { ...begin, waitsFor: /** @type {const} */ ("nothing") } : begin;
   const days = found.map((day) => ({
     ...day,
-    isOffered: day.isOffered && start.waitsFor === "nothing" && !isEnded,
+    isOffered: day.isOffered && start.waitsFor === "nothing" && !asksNothing,
     wait: waitOf(bundle, events, day, today, time),
   }));
   return { snapshot: { today, now, bundle, anchors, events, run, days, start, course }, meta, unsent };

@@ -72,8 +72,8 @@ export function answersThatStay(bundle, events, on, days) {
 }
 
 /**
- * Return the stretch of days before today of which this log has no word. Days before the course in force are left out; an ended
- * course asks for no day, and maintenance leaves some free, so that only a long stretch is one.
+ * Return the stretch of days before today of which this log has no word. Days before the course in force are left out; a rest and an ended
+ * course ask for no day, and maintenance leaves some free, so that only a long stretch is one.
  * @param {import("../../wire.js").Bundle|null} bundle
  * @param {Event[]} events
  * @param {string} today
@@ -82,7 +82,7 @@ export function answersThatStay(bundle, events, on, days) {
 export function absenceOf(bundle, events, today) {
   const began = firstDay(events);
   const { to, since } = courseOn(events, today);
-  if (!bundle?.asks || !began || to === "ended") return null;
+  if (!bundle?.asks || !began || to === "ended" || to === "rest") return null;
   const entries = correctedEntries(events);
   const days = entries.filter(({ kind, on }) => WORDS.includes(kind) && on < today).map(({ on }) => on);
   const heard = [began, ...(since ? [addDays(since, -1)] : []), ...days].sort().at(-1) ?? began;

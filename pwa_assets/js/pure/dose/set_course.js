@@ -1,9 +1,10 @@
 /**
- * The course that the practice has set: training, maintenance on some days of a week, or ended; it mirrors the server's
+ * The course that the practice has set: training, maintenance on some days of a week, a rest until a day, or ended; it mirrors the server's
  * `events/course_set.py`. It never changes a dose.
  *
- * @typedef {{to: "training"|"maintenance"|"ended", daysAWeek: number, since: string|null, reason: string, by: string, seenAgainOn: string|null}} SetCourse
- *   daysAWeek: of seven days in a row, on so many a session is asked for; 0 but in maintenance; since: null where nothing was set; seenAgainOn: null where no day was named
+ * @typedef {{to: "training"|"maintenance"|"rest"|"ended", daysAWeek: number, since: string|null, reason: string, by: string, seenAgainOn: string|null, until: string|null}} SetCourse
+ *   daysAWeek: of seven days in a row, on so many a session is asked for; 0 but in maintenance; since: null where nothing was set; seenAgainOn: null where no day was named;
+ *   until: the day on which a rest is over, null but in a rest
  * @typedef {SetCourse & {done: number, doneNow: number, isFree: boolean, next: string, isMorningAsked: boolean}} CourseToday done: days with a
  *   session among the six before today; doneNow: the same, and today; isFree: a day on which maintenance asks for nothing, and nothing is done yet;
  *   next: the next day on which it asks, today or later; isMorningAsked: false where today needs no report
@@ -23,27 +24,30 @@ const TRAINING = {
   reason: "",
   by: "",
   seenAgainOn: null,
+  until: null,
 };
 
 /**
- * Return the course in force on a day: the last that has begun by then, by its day and then by the log's number.
+ * Return the course in force on a day: the last that has begun by then, by its day and then by the log's number. Once a rest is over,
+ * the course that was in force beside it goes on from that day, with the reason of the rest.
  * @param {import("./daybook.js").Event[]} events
  * @param {string} day
  * @returns {SetCourse}
  */
 export function courseOn(events, day) {
-  const begun = eventsOn(events, "course_set", null).filter(({ on }) => on <= day);
-  const last = begun.sort((first, second) => compare(first.on, second.on) || first.seq - second.seq).at(-1);
-  if (!last) return TRAINING;
-  const { to, days_a_week: days = 0, reason, by, seen_again_on: seenAgainOn = null } = last.body;
-  return {
-    to,
-    daysAWeek: to === "maintenance" ? days : 0,
-    since: last.on,
-    reason,
-    by,
-    seenAgainOn,
-  };
+  const found = eventsOn(events, "course_set", null).filter(({ on }) => on <= day);
+  const begun = found.sort((first, second) => compare(first.on, second.on) || first.seq - second.seq).map(setBy);
+  const last = begun.at(-1) ?? TRAINING;
+  if (last.until === null || last.until > day) return last;
+  const beside = begun.filter(({ to }) => to !== "rest").at(-1) ?? TRAINING;
+  return { ...beside, since: last.until, reason: last.reason, by: last.by };
+}
+
+/** @param {{on: string, body: Record<string, any>}} event @returns {SetCourse} */
+function setBy({ on, body }) {
+  const { to, days_a_week: days, reason, by, seen_again_on: seenAgainOn = null } = body;
+  const daysAWeek = to === "maintenance" ? days : 0;
+  return { to, daysAWeek, since: on, reason, by, seenAgainOn, until: to === "rest" ? body.until : null };
 }
 
 /**
@@ -99,6 +103,7 @@ export function courseToday(bundle, events, today, days) {
   const isMorningAsked = isResting || trained.has(addDays(today, -1));
   const done = daysDone(trained, today);
   const doneNow = done + Number(trained.has(today));
+  if (course.to === "rest") return { ...plain, done, doneNow };
   if (course.to === "ended") return { ...plain, done, doneNow, isMorningAsked };
   const isFree = !isResting && !trained.has(today) && done >= course.daysAWeek;
   const next = nextAsked(trained, trained.has(today) ? addDays(today, 1) : today, course.daysAWeek);

@@ -24,7 +24,7 @@ const OTHER_CARE = ["doctor", "physiotherapist", "injection", "medicine", "brace
 const EXPOSURES = ["sport", "lifting", "desk"];
 const AWAYS = ["ill", "travelling", "sore", "no_time", "without_phone", "other"];
 const HAPPENED = ["injury", "injection", "operation", "medicine", "fever"];
-const COURSES = ["training", "maintenance", "ended"];
+const COURSES = ["training", "maintenance", "rest", "ended"];
 const CLOCK = /^([01][0-9]|2[0-3]):[0-5][0-9]$/;
 const MOST = 1_000_000_000;
 /** Characters of a letter at most, counted in code points. */
@@ -99,6 +99,8 @@ const isAway = fields({
 });
 
 const isCourse = fields({ to: among(COURSES), reason: textTo(280), by: textTo(80), seen_again_on: ifThere(isDay) });
+/** @type {Record<string, Check>} what else each course must say */
+const MORE_OF_COURSE = { maintenance: fields({ days_a_week: whole(2, 5) }), rest: fields({ until: isDay }) };
 
 /** @type {Record<string, Check>} */
 const CHECKS = {
@@ -163,7 +165,7 @@ const CHECKS = {
   entry_corrected: fields({ replaces: isUuid, body: orNothing(isObject) }),
   hold_released: fields({ arms: byArm(isArmReleased) }),
   habit_chosen: fields({ habit: textTo(80), by: textTo(80) }),
-  course_set: (body) => isCourse(body) && (body.to !== "maintenance" || whole(2, 5)(body.days_a_week)),
+  course_set: (body) => isCourse(body) && (MORE_OF_COURSE[body.to] ?? isCourse)(body),
 };
 
 /**
