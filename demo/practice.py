@@ -23,7 +23,6 @@ from troubles import IN_TROUBLE
 from webapp.config import read_settings
 from webapp.events.kinds import LEVELS
 from webapp.library.shelf import the_shelf
-from webapp.practice.case.intake import TOLD_LATER
 from webapp.practice.caseload.lines import caseload_of
 from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines, seen
