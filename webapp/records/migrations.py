@@ -4,6 +4,8 @@ import sqlite_utils
 
 from webapp.records.first_migrations import migrations
 
+__all__ = ["migrations"]
+
 
 @migrations()
 def removals(db: sqlite_utils.Database) -> None:
