@@ -47,14 +47,14 @@ def test_the_weeks_ahead_are_worked_out_when_asked_for_and_push_nothing(site, he
         "… if you take up what the review offers",
     ):
         assert said in hedda.text
-    assert hedda.page.text.count("plot-band-now") == 2, "wide and narrow"
+    assert hedda.page.text.count("sketch-band-now") == 2, "wide and narrow"
     assert "Push version 2" in hedda.text
 
 
 def test_before_the_first_day_the_invented_clients_are_of_every_kind(hedda):
     _weeks(hedda)
     assert "No day is known yet" in hedda.text
-    assert "plot-band-now" not in hedda.page.text, "nothing differs, so there is one band"
+    assert "sketch-band-now" not in hedda.page.text, "nothing differs, so there is one band"
 
 
 def test_each_arm_has_weeks_of_its_own():
