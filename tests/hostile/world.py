@@ -15,8 +15,9 @@ from tests.hostile.texts import urlencoded
 from tests.practice.conftest import Site, hold_cellist
 from tests.practice.visitor import HEADERS
 from webapp.library.routine import starter
-from webapp.records import cases, groups, invitations, members
+from webapp.records import cases, groups, invitations, members, practitioners
 from webapp.records.database import write
+from webapp.sync.handing_over import hand_over
 from webapp.sync.told_intake import TOLD_LATER
 
 HOST = "127.0.0.1"
@@ -120,7 +121,12 @@ def furnish(site: Site) -> World:
     with write(site.db):
         site.db.execute("UPDATE devices SET to_confirm = 1 WHERE id = ?", (phone,))
     member = members.add(site.db, site.hedda.practice, "Signe", "signe@marrow.example", site.clock())
+    members.set_password(site.db, members.make_link(site.db, member, site.clock()).token, member, "no real hash")
     link_of_member = members.make_link(site.db, member, site.clock())
+    cases.add(site.db, member, "otti000001", "Otti", "en", TOLD_LATER, site.clock())
+    signe = practitioners.find(site.db, member)
+    for before, to in ((site.hedda, signe), (signe, site.hedda)):
+        hand_over(site.db, runa.id, before, to, before, "I am away.", now=site.clock())
     made = groups.NewGroup(site.hedda.id, "Tuesday", "en", starter("wrist"), 30, site.clock() + timedelta(days=9), "")
     named = {
         "group_id": [groups.make(site.db, made, "key", site.clock())],

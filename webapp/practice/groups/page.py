@@ -1,6 +1,8 @@
 """The pages of groups: all of them, and one with its link, its counts and those who need the practitioner."""
 
+from datetime import date, datetime, timedelta
 from urllib.parse import urljoin
+from zoneinfo import ZoneInfo
 
 import segno
 from flask import abort, redirect, render_template, url_for
@@ -21,10 +23,17 @@ def _own(group_id: str) -> GroupInvitation:
     return groups.find(desk.records(), desk.signed_in().id, group_id) or abort(404)
 
 
+def _last_day(group: GroupInvitation) -> date:
+    """Return the last day on which somebody may join, in the zone of the practice."""
+    return (datetime.fromisoformat(group.ends_at).astimezone(ZoneInfo(desk.zone())) - timedelta(minutes=1)).date()
+
+
 def every_group() -> str:
     """List the practitioner's groups, the newest first."""
     found = groups.of_practitioner(desk.records(), desk.signed_in().id)
-    return render_template("groups/every.html", groups=[(group, group.is_open(desk.now())) for group in found])
+    return render_template(
+        "groups/every.html", last_day=_last_day, groups=[(group, group.is_open(desk.now())) for group in found]
+    )
 
 
 def show(group_id: str) -> str:
@@ -35,6 +44,7 @@ def show(group_id: str) -> str:
     return render_template(
         "groups/page.html",
         group=group,
+        last_day=_last_day,
         is_open=group.is_open(desk.now()),
         link=link,
         qr=segno.make(link, error="m").svg_data_uri(scale=6, border=QUIET_BORDER, dark="#000", light="#fff"),
