@@ -26,7 +26,7 @@ def test_a_plot_is_told_in_one_sentence(site, hedda, path):
 def test_the_table_has_a_row_for_each_day_that_is_drawn(site, hedda, path):
     site.begin(site.founder, days_of(FIRST_DAY, [(1, 2)]))
     page = hedda.open(path).text
-    table = page[page.index("plot-table") : page.index("</table>", page.index("plot-table"))]
+    table = page[page.index("course-table") : page.index("</table>", page.index("course-table"))]
     assert table.count('<th scope="row">') == 14
 
 
@@ -39,7 +39,7 @@ def test_twelve_weeks_are_a_link_away(site, hedda, path):
 
 def test_a_held_arm_shows_its_hold(site, hedda):
     hold_cellist(site)
-    assert 'class="plot-patch-held"' in hedda.open(f"/practice/cases/{site.cellist.public_id}").text
+    assert 'class="course-patch-held"' in hedda.open(f"/practice/cases/{site.cellist.public_id}").text
 
 
 def test_a_client_without_a_routine_has_no_plot(hedda, path):
