@@ -18,7 +18,7 @@ from webapp.records import epoch
 from webapp.records.database import Database, file_at, open_records
 from webapp.records.derived import drop_unless_made_by
 from webapp.records.making import prepare_records
-from webapp.sync import summary
+from webapp.sync import retention, summary
 from webapp.sync.tries import Tries
 
 Clock = Callable[[], datetime]
@@ -85,7 +85,7 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
 
 
 def renew_rows_again_and_again(app: Flask, rest: Callable[[float], bool]) -> None:
-    """Compute the missing rows of all caseloads, and look again after each `RENEWED_EACH_SECONDS`.
+    """Compute the missing rows of all caseloads, and look again after each `RENEWED_EACH_SECONDS`; once a day remove who is due.
 
     A sync leaves its client's glance stale, and with each day a glance covers one day less.
 
@@ -93,9 +93,12 @@ def renew_rows_again_and_again(app: Flask, rest: Callable[[float], bool]) -> Non
         app: The application, from `create_app`.
         rest: As in `renew_rows`.
     """
+    shared, daily = app.extensions["halfturn"], retention.Daily()
     renew_rows(app, rest)
+    daily.remove(shared.db(), shared.clock())
     while not rest(RENEWED_EACH_SECONDS):
         renew_rows(app, rest)
+        daily.remove(shared.db(), shared.clock())
 
 
 def renew_rows(app: Flask, rest: Callable[[float], bool]) -> None:

@@ -25,7 +25,7 @@ from webapp.words.terminal import ABOUT, COMMANDS
 
 FAULTY = 2
 COPIES_KEPT = 14
-UPKEEP = ("migrate", "backup", "restore", "check")
+UPKEEP = ("migrate", "backup", "restore", "check", "carry-out", "bring-in")
 
 Command = Callable[[argparse.Namespace], int]
 
@@ -55,7 +55,7 @@ def upkeep(args: argparse.Namespace) -> int:
     """Run a command of `webapp.upkeep`; `args.upkeep` is its name."""
     from webapp import upkeep as commands  # noqa: PLC0415 - the web rooms load for these commands only
 
-    command: Command = getattr(commands, args.upkeep)
+    command: Command = getattr(commands, args.upkeep.replace("-", "_"))
     return command(args)
 
 
@@ -80,6 +80,11 @@ def _offer_upkeep(added: Mapping[str, argparse.ArgumentParser], words: Words) ->
     backup.add_argument("--to", type=Path, metavar="FOLDER", help=words.say(say.OPTIONS["--to"]))
     backup.add_argument("--keep", type=int, default=COPIES_KEPT, metavar="N", help=words.say(say.OPTIONS["--keep"]))
     restore.add_argument("file", type=Path, metavar="FILE", help=words.say(say.OPTIONS["FILE"]))
+    added["carry-out"].add_argument("file", type=Path, metavar="FILE", help=words.say(say.OPTIONS["OUT"]))
+    added["bring-in"].add_argument("file", type=Path, metavar="FILE", help=words.say(say.OPTIONS["IN"]))
+    added["bring-in"].add_argument(
+        "--for", dest="email", required=True, metavar="EMAIL", help=words.say(say.OPTIONS["--for"])
+    )
     restore.add_argument("--confirm-phones", action="store_true", help=words.say(say.OPTIONS["--confirm-phones"]))
 
 

@@ -1,4 +1,4 @@
-"""The commands for the database: `migrate`, `backup`, `restore`, `check`.
+"""The commands for the database: `migrate`, `backup`, `restore`, `check`, `carry-out`, `bring-in`.
 
 Knows the terminal and the settings. The rooms do the work.
 """
@@ -11,15 +11,20 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from webapp.config import read_settings
-from webapp.records import copies, soundness
+from webapp.library.faults import NotAcceptedError
+from webapp.records import carrying, copies, practitioners, soundness
 from webapp.records.copies import PutBack
 from webapp.records.database import StorageError, is_of_storage, open_records
 from webapp.records.faults import RecordsError
 from webapp.records.making import make_records
+from webapp.records.private import private_opener
 from webapp.serving.alone import served_alone
 from webapp.sync import checks
+from webapp.sync.carrying import bring_in as bringing
+from webapp.sync.carrying import own_file
 from webapp.words import upkeep as say
 from webapp.words import words_here
+from webapp.words.faults import fault_text
 from webapp.words.terminal import MIGRATED
 
 FAULTY = 2
@@ -101,6 +106,44 @@ def check(args: argparse.Namespace) -> int:
     """Check the database. Return 1 if something is wrong; each fault is printed on its own line."""
     path = _db(args)
     return _tell_troubles(path)
+
+
+def carry_out(args: argparse.Namespace) -> int:
+    """Write every client into a file that only this user may read."""
+    path, file = _db(args), args.file.absolute()
+    with closing(open_records(path)) as db:
+        soundness.check_is_ours(db)
+        clients = carrying.keys(db)
+        try:
+            with open(file, "xb", opener=private_opener) as out:
+                out.writelines(own_file.write_file(db, clients, datetime.now(UTC)))
+        except OSError as error:
+            raise RecordsError("no_file", path=file, why=error.strerror or error) from error
+    _tell(say.CARRIED_OUT, path=file, count=len(clients))
+    return 0
+
+
+def bring_in(args: argparse.Namespace) -> int:
+    """Take a file of clients into a practitioner's caseload. Return 1, and take nothing, where the file has faults."""
+    path = _db(args)
+    with closing(open_records(path)) as db:
+        soundness.check_is_ours(db)
+        found = practitioners.with_password(db, args.email)
+        if found is None:
+            sys.stderr.write(words_here().say(say.NOBODY_WITH, email=args.email) + "\n")
+            return FAULTY
+        try:
+            raw = args.file.read_bytes()
+        except OSError as error:
+            raise RecordsError("no_file", path=args.file, why=error.strerror or error) from error
+        try:
+            brought = bringing.bring_in(db, found[0].id, raw, args.file.name)
+        except NotAcceptedError as error:
+            faults = [fault_text(words_here(), fault) for fault in error.faults]
+            sys.stderr.write("\n".join([words_here().say(say.NOTHING_TAKEN), *faults]) + "\n")
+            return UNSOUND
+    _tell(say.BROUGHT_IN, name=found[0].name, count=len(brought))
+    return 0
 
 
 def _tell_troubles(path: Path) -> int:

@@ -197,6 +197,12 @@ def of_screening(db: Database, client: int) -> list[LoggedEvent]:
     return found + _read(db, "client = ? AND kind = 'entry_corrected' ORDER BY seq", (client,)) if found else []
 
 
+def last_day(db: Database, client: int, until: str) -> str | None:
+    """Return the last day, up to a day, about which a client's log holds an event; None for an empty log."""
+    row = db.execute("SELECT MAX(on_day) FROM events WHERE client = ? AND on_day <= ?", (client, until)).fetchone()
+    return None if row[0] is None else str(row[0])
+
+
 def is_any_of(db: Database, client: int, kind: str) -> bool:
     """Whether a client's log holds an event of a kind."""
     row = db.execute("SELECT EXISTS (SELECT 1 FROM events WHERE client = ? AND kind = ?)", (client, kind)).fetchone()

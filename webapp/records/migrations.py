@@ -108,3 +108,9 @@ def private_notes(db: sqlite_utils.Database) -> None:
         " written_at TEXT NOT NULL, struck_by INTEGER REFERENCES practitioners (id), struck_at TEXT,"
         " CHECK ((struck_by IS NULL) = (struck_at IS NULL)), UNIQUE (client, key)) STRICT"
     )
+
+
+@migrations()
+def keeping(db: sqlite_utils.Database) -> None:
+    """Keep with each practice after how many years it removes clients who have ended; NULL for never."""
+    db.execute("ALTER TABLE practices ADD COLUMN keep_years INTEGER CHECK (keep_years BETWEEN 1 AND 50)")

@@ -65,6 +65,14 @@ RULES = {
     "wrong_count": mark("it must hold %(a)s to %(b)s entries."),
     "zero_missing": mark("it must hold 0, for the hand without a weight."),
     "twice": mark("it must hold each entry once."),
+    # clients that are brought in
+    "not_ours": mark("this is not the form of such a file: %(a)s."),
+    "other_format": mark("it must be %(a)s, version %(b)s."),
+    "not_fitting": mark("it does not fit what is kept here."),
+    "not_rising": mark("the version numbers must be from 1 up, each greater than the one before."),
+    "not_an_entry": mark("it must be %(a)s."),
+    "here_already": mark("a client with this id is here already; nobody is taken in twice."),
+    "too_many": mark("there may be at most %(a)s."),
     # the shape of a file
     "cannot_be_read": mark("the file cannot be read; look at the path and at who may read it."),
     "not_utf8": mark("the file must be saved as UTF-8 text."),

@@ -80,6 +80,7 @@ FAULTS = {
     "unsound": mark(
         "%(path)s is not sound (findings: %(count)s; the first: %(first)s). No copy was kept or deleted. To see all: halfturn check"
     ),
+    "no_file": mark("%(path)s cannot be used (%(why)s). Give the path of another file."),
     "no_place": mark(
         "The folder %(path)s does not exist or cannot be written. Make it first, or name another folder with --to."
     ),
@@ -101,18 +102,27 @@ TROUBLES = {
 COMMANDS = {
     "backup": mark("copy the database while it is served, check the copy, and keep the newest copies"),
     "restore": mark("put a backup in the place of the database, safely; stop the server first"),
+    "carry-out": mark("write every client of every practice into one file, our own JSON"),
+    "bring-in": mark("take such a file into a practitioner's caseload: all of it, or nothing where it has a fault"),
     "check": mark("check that the database is whole, and that what was worked out from the log fits the log"),
 }
 OPTIONS = {
     "--to": mark("the folder for the copy; the database's own folder if left out"),
     "--keep": mark("how many copies to keep; older ones are deleted (default 14)"),
     "FILE": mark("the copy to put back"),
+    "OUT": mark("the file to write; nobody else may read it, and there must be none of this name yet"),
+    "IN": mark("the file to take in"),
+    "--for": mark("the e-mail address of the practitioner who takes the clients on"),
     "--confirm-phones": mark(
         "the practitioner must confirm every phone; for when the whole folder was restored from an older state"
     ),
 }
 KEEP_RULE = mark("--keep is %(value)s; it must be 1 or more.")
 
+CARRIED_OUT = mark("%(path)s holds %(count)s clients. Whoever has the file can read all of it.")
+BROUGHT_IN = mark("%(name)s has these clients now (%(count)s). Invite their phones anew.")
+NOBODY_WITH = mark("Nobody signs in with %(email)s, so nothing was taken in.")
+NOTHING_TAKEN = mark("Nothing was taken in; the file has faults:")
 COPIED = mark("%(path)s holds everything up to now (%(kilobytes)s kB). The copy was checked.")
 DROPPED = mark("Deleted, because there are %(keep)s newer copies: %(names)s")
 CHECKED = mark("%(path)s is sound.")

@@ -1,0 +1,77 @@
+"""Whole clients, as they are carried out of the records and into other records."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from webapp.records.database import Database
+
+_CLIENT = "public_id, name, locale, intake, created_at, ended_at"
+_VERSION = "version, routine, settings, note, pushed_at, received_on, received_at"
+_ENTRY = "id, on_day, kind, device, device_seq, raw, hash, received_at"
+
+
+class WholeClient(NamedTuple):
+    """A client, the routine versions (the oldest first) and the entries (in stored order), each as a row by column."""
+
+    client: Mapping[str, Any]
+    versions: Sequence[Mapping[str, Any]]
+    entries: Sequence[Mapping[str, Any]]
+
+
+def keys(db: Database, practitioner: int | None = None) -> list[int]:
+    """List the keys of a practitioner's clients, the ended ones too; of every client for None."""
+    rows = db.execute(
+        "SELECT id FROM clients WHERE ?1 IS NULL OR practitioner = ?1 ORDER BY id", (practitioner,)
+    ).fetchall()
+    return [row[0] for row in rows]
+
+
+def whole(db: Database, client: int) -> WholeClient:
+    """Return one client."""
+    return WholeClient(
+        whole_person(db, client),
+        _rows(db, f"SELECT {_VERSION} FROM routine_versions WHERE client = ? ORDER BY version", client),
+        _rows(db, f"SELECT {_ENTRY} FROM events WHERE client = ? ORDER BY seq", client),
+    )
+
+
+def whole_person(db: Database, client: int) -> Mapping[str, Any]:
+    """Return one client's own row."""
+    return _rows(db, f"SELECT {_CLIENT} FROM clients WHERE id = ?", client)[0]
+
+
+def known_ids(db: Database, public_ids: Sequence[str]) -> set[str]:
+    """Return those public ids that a client of these records has."""
+    known = {row[0] for row in db.execute("SELECT public_id FROM clients").fetchall()}
+    return known & set(public_ids)
+
+
+def put(db: Database, practitioner: int, brought: WholeClient) -> None:
+    """Store a client, inside a write, as one of a practitioner's; rows have the columns of `whole`."""
+    client = db.execute(
+        f"INSERT INTO clients (practitioner, {_CLIENT}) VALUES (?, {_marks(_CLIENT)}) RETURNING id",
+        (practitioner, *_values(brought.client, _CLIENT)),
+    ).fetchone()[0]
+    for row in brought.versions:
+        db.execute(
+            f"INSERT INTO routine_versions (client, pushed_by, {_VERSION}) VALUES (?, ?, {_marks(_VERSION)})",
+            (client, practitioner, *_values(row, _VERSION)),
+        )
+    db.conn.executemany(
+        f"INSERT INTO events (client, seq, {_ENTRY}) VALUES (?, ?, {_marks(_ENTRY)})",
+        [(client, seq, *_values(row, _ENTRY)) for seq, row in enumerate(brought.entries, 1)],
+    )
+
+
+def _rows(db: Database, statement: str, client: int) -> list[dict[str, Any]]:
+    found = db.execute(statement, (client,))
+    names = [column[0] for column in found.description]
+    return [dict(zip(names, row, strict=True)) for row in found.fetchall()]
+
+
+def _marks(columns: str) -> str:
+    return ", ".join("?" for _ in columns.split(","))
+
+
+def _values(row: Mapping[str, Any], columns: str) -> tuple[Any, ...]:
+    return tuple(row[name.strip()] for name in columns.split(","))

@@ -1,0 +1,101 @@
+"""Our own file of clients: JSON, versioned, complete but for what belongs to one server.
+
+    {"format": "halfturn-records", "version": 1, "made_at": "2026-03-09T09:30:00.000Z", "clients": [
+    {"client": {...}, "versions": [...], "entries": [{"device": ..., "received_at": ..., "entry": {...}}, ...]}
+    ]}
+
+`client` holds id, name, locale, intake, created_at, ended_at (null while current). A version holds version, routine,
+settings, note, pushed_at, received_on, received_at. `entry` is an entry of the log as it was sent. Not in the file: phones,
+invitations, sign-ins, passwords, refused entries, and whatever is worked out from the log.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+import msgspec
+
+from webapp.records import carrying
+from webapp.records.carrying import WholeClient
+from webapp.records.database import Database, instant
+
+FORMAT, VERSION = "halfturn-records", 1
+
+
+class CarriedPerson(msgspec.Struct, forbid_unknown_fields=True):
+    """Who the client is; `intake` is as the intake form stores it."""
+
+    id: str
+    name: str
+    locale: str
+    intake: dict[str, Any]
+    created_at: str
+    ended_at: str | None = None
+
+
+class CarriedVersion(msgspec.Struct, forbid_unknown_fields=True):
+    """One routine version."""
+
+    version: int
+    routine: dict[str, Any]
+    settings: dict[str, Any]
+    note: str
+    pushed_at: str
+    received_on: str | None = None
+    received_at: str | None = None
+
+
+class CarriedEntry(msgspec.Struct, forbid_unknown_fields=True):
+    """One entry of the log, the device that wrote it, and when the server got it."""
+
+    device: str
+    received_at: str
+    entry: msgspec.Raw
+
+
+class CarriedClient(msgspec.Struct, forbid_unknown_fields=True):
+    """One client of the file."""
+
+    client: CarriedPerson
+    versions: list[CarriedVersion]
+    entries: list[CarriedEntry]
+
+
+class CarriedFile(msgspec.Struct, forbid_unknown_fields=True):
+    """The whole file; each client is decoded apart, so that every fault is found."""
+
+    format: str
+    version: int
+    made_at: str
+    clients: list[msgspec.Raw]
+
+
+def write_file(db: Database, clients: Sequence[int], now: datetime) -> Iterator[bytes]:
+    """Write the file piece by piece; only one client is in memory at a time.
+
+    Args:
+        db: The records.
+        clients: The clients' keys.
+        now: The instant of the call, with a zone.
+    """
+    head = {"format": FORMAT, "version": VERSION, "made_at": instant(now)}
+    yield msgspec.json.encode(head)[:-1] + b',"clients":[\n'
+    for number, client in enumerate(clients):
+        yield (b",\n" if number else b"") + msgspec.json.encode(_carried(carrying.whole(db, client)))
+    yield b"\n]}\n"
+
+
+def _carried(found: WholeClient) -> CarriedClient:
+    person = {**found.client, "id": found.client["public_id"], "intake": msgspec.json.decode(found.client["intake"])}
+    return CarriedClient(
+        CarriedPerson(**{name: person[name] for name in CarriedPerson.__struct_fields__}),
+        [CarriedVersion(**_read_version(row)) for row in found.versions],
+        [
+            CarriedEntry(row["device"], row["received_at"], msgspec.Raw(str(row["raw"]).encode()))
+            for row in found.entries
+        ],
+    )
+
+
+def _read_version(row: Mapping[str, Any]) -> dict[str, Any]:
+    return {**row, "routine": msgspec.json.decode(row["routine"]), "settings": msgspec.json.decode(row["settings"])}
