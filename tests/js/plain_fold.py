@@ -24,11 +24,14 @@ def corrected_entries(log: Any) -> list[dict[str, Any]]:
     """Return the sessions, mornings and warnings of a log with corrections applied."""
     by_id = {event["id"]: event for event in log.events if event["id"] not in log.misfits}
     last: dict[str, dict[str, Any]] = {}
-    for event in by_id.values():
-        if event["id"] in log.fixes:
-            name = event["body"]["replaces"]
-            if name not in last or (event["seq"], event["id"]) > (last[name]["seq"], last[name]["id"]):
-                last[name] = event
+    fixes = [event for event in by_id.values() if event["id"] in log.fixes and event["body"]["replaces"] in by_id]
+    for fix in sorted(fixes, key=lambda event: (event["seq"], event["id"])):
+        name, body = fix["body"]["replaces"], fix["body"].get("body")
+        entry = by_id[name]
+        before = last[name]["body"].get("body") if name in last else entry["body"]
+        is_late = fix["on"] > entry["on"]
+        if not (is_late and _stops(entry, before) - _stops(entry, body)):
+            last[name] = fix
     found = []
     for event in by_id.values():
         if event["kind"] in ("session_finished", "morning_reported", "warning_raised"):
@@ -36,6 +39,17 @@ def corrected_entries(log: Any) -> list[dict[str, Any]]:
             if body is not None:
                 found.append({**event, "on": date.fromisoformat(event["on"]), "body": body})
     return found
+
+
+def _stops(entry: dict[str, Any], body: dict[str, Any] | None) -> set[str]:
+    """Return the arms that an entry with this body stops by itself."""
+    if body is None or entry["kind"] not in ("session_finished", "morning_reported", "warning_raised"):
+        return set()
+    if entry["kind"] == "warning_raised":
+        return set(body["arms"]) if body.get("holds", True) else set()
+    by_arm = body["arms"].items()
+    ratings = {arm: max(own.get("worst") or 0, own.get("pain", 0)) for arm, own in by_arm}
+    return {arm for arm, own in by_arm if own.get("sharp") or ratings[arm] >= SHARP}
 
 
 def report_of(event: dict[str, Any], arm: str) -> dict[str, Any] | None:

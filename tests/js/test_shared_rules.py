@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from tests.cast import FIRST_DAY
+from webapp.dosing.figures import SHARP_RATING
 from webapp.events.codec import check_body
 from webapp.events.kinds import EventError
 from webapp.sync.local_day import local_day
@@ -72,3 +73,7 @@ def test_a_note_is_cut_to_what_the_server_takes(ask, letter):
 
 def test_a_pound_weighs_the_same_on_both_sides(ask):
     assert ask('async (load) => (await load("pure/dose/units.js")).KG_OF_UNIT') == KG_OF_UNIT
+
+
+def test_a_rating_stops_from_the_same_height_on_both_sides(ask):
+    assert ask('async (load) => (await load("pure/dose/stops.js")).SHARP_RATING') == SHARP_RATING.value

@@ -1,4 +1,4 @@
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 
@@ -112,12 +112,51 @@ def test_each_arm_has_its_own_account(db, mirela, send, received):
 
 
 def test_a_correction_changes_the_day_it_speaks_of_however_late_it_comes(db, ansgar, send, received):
-    send(ansgar, received(), *days_of(FIRST_DAY, [(9, 1), (1, 1), (1, 1)]))
-    assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held"
+    send(ansgar, received(), *days_of(FIRST_DAY, [(7, 1), (1, 1), (1, 1)]))
+    assert accounts_of(db, ansgar.id, _day(3))["right"].days[0].response == "flared"
     body = session(FIRST_DAY, 2)["body"]
     send(ansgar, event("entry_corrected", _day(3), {"replaces": uuid7(1), "body": body}, seq=50))
     account = accounts_of(db, ansgar.id, _day(3))["right"]
     assert [day.response for day in account.days] == ["settled"] * 3
+
+
+STOPS = {
+    "a rating of 9": lambda: (session(FIRST_DAY, 9, seq=9), session(FIRST_DAY, 2)["body"]),
+    "sharp pain": lambda: (session(FIRST_DAY, 1, sharp=True, seq=9), session(FIRST_DAY, 2)["body"]),
+    "a morning of 8": lambda: (morning(_day(1), 8, seq=9), morning(_day(1), 2)["body"]),
+    "a warning sign": lambda: (event("warning_raised", FIRST_DAY, {"sign": "numb", "arms": ["right"]}, seq=9), None),
+    "a session that is withdrawn": lambda: (session(FIRST_DAY, 9, seq=9), None),
+}
+
+
+@pytest.mark.parametrize("stop", STOPS)
+def test_no_correction_of_a_later_day_takes_a_stop_away(db, ansgar, send, received, stop):
+    entry, body = STOPS[stop]()
+    fix = {"replaces": entry["id"], "body": body}
+    send(ansgar, received(), entry, event("entry_corrected", _day(3), fix, seq=50))
+    assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "held"
+
+
+@pytest.mark.parametrize("stop", STOPS)
+def test_a_stop_that_is_taken_back_on_its_own_day_holds_nothing(db, ansgar, send, received, stop):
+    entry, body = STOPS[stop]()
+    fix = {"replaces": entry["id"], "body": body}
+    send(ansgar, received(), entry, event("entry_corrected", date.fromisoformat(entry["on"]), fix, seq=50))
+    assert accounts_of(db, ansgar.id, _day(3))["right"].state.mode == "training"
+
+
+def test_a_late_correction_that_leaves_the_stop_counts_and_one_about_one_of_two_arms_does_not(
+    db, mirela, send, received
+):
+    both = session(FIRST_DAY, 9, arms=("right", "left"), seq=9)
+    higher, other = (
+        session(FIRST_DAY, worst, arms=arms)["body"] for worst, arms in ((10, ("right", "left")), (9, ("left",)))
+    )
+    fixes = [{"replaces": both["id"], "body": body} for body in (higher, other)]
+    send(mirela, received(), both, *(event("entry_corrected", _day(3), fix, seq=50 + n) for n, fix in enumerate(fixes)))
+    accounts = accounts_of(db, mirela.id, _day(3))
+    assert [accounts[arm].state.mode for arm in ("right", "left")] == ["held", "held"]
+    assert [accounts[arm].facts[FIRST_DAY].during for arm in ("right", "left")] == [10, 10]
 
 
 def test_a_hold_lasts_until_the_day_it_is_released(db, ansgar, send, received):

@@ -51,7 +51,7 @@ def corrected_entries(events: Iterable[Event]) -> list[Event]:
     corrections = (event for event in by_id.values() if event.kind == "entry_corrected")
     for event in sorted(corrections, key=lambda event: (event.seq, event.id)):
         target = by_id.get(event.body.get("replaces", ""))
-        if target and _fits(target.kind, event.body.get("body")):
+        if target and fits(target.kind, event.body.get("body")):
             fixes[target.id] = event
     kept = (_corrected(event, fixes) for event in by_id.values() if event.kind != "entry_corrected")
     return sorted((event for event in kept if event), key=lambda event: event.id)
@@ -62,13 +62,14 @@ def said_before(events: Iterable[Event]) -> Iterator[Event]:
     by_id = {event.id: event for event in events}
     for fix in (event for event in by_id.values() if event.kind == "entry_corrected"):
         target, body = by_id.get(fix.body.get("replaces", "")), fix.body.get("body")
-        if target and _fits(target.kind, body):
+        if target and fits(target.kind, body):
             yield target
             if body is not None:
                 yield replace(target, body=body)
 
 
-def _fits(kind: str, body: dict[str, Any] | None) -> bool:
+def fits(kind: str, body: dict[str, Any] | None) -> bool:
+    """Say whether a correction may put this body in the place of an entry's; None withdraws the entry."""
     try:
         if body is not None:
             check_body(kind, body)

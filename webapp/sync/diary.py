@@ -16,7 +16,7 @@ from webapp.dosing.release import Return
 from webapp.events.codec import decode
 from webapp.events.kinds import PRACTICE_KINDS, Event, EventError
 from webapp.records.events import LoggedEvent
-from webapp.sync.facts import facts_by_arm, sharp_entries
+from webapp.sync.facts import facts_by_arm, sharp_entries, without_lowered_stops
 
 ENTRIES_KEPT = 4096
 """Entries that stay decoded in memory, some 4 kB each: a page reads the same ones several times, and so does the next."""
@@ -82,8 +82,11 @@ def _read(raw: str) -> Event | None:
 
 
 def of_phones(events: Iterable[Event]) -> list[Event]:
-    """Return the events without those of the practice, so that a phone's correction can never replace one of those."""
-    return [event for event in events if event.kind not in PRACTICE_KINDS]
+    """Return the events without those of the practice, so that a phone's correction can never replace one of those.
+
+    A correction that comes too late to take a stop away is left out too.
+    """
+    return without_lowered_stops(event for event in events if event.kind not in PRACTICE_KINDS)
 
 
 def _releases(events: list[Event]) -> dict[str, dict[date, Return]]:

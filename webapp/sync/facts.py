@@ -8,10 +8,11 @@ from datetime import date, timedelta
 
 from webapp.dosing.course import DayFacts, is_sharp
 from webapp.dosing.responses import done_of
-from webapp.events.daybook import Known, daybook, entries, said_before
+from webapp.events.daybook import Known, daybook, entries, fits, said_before
 from webapp.events.kinds import Event
 
 ONE_DAY = timedelta(days=1)
+KINDS_OF_STOPS = ("session_finished", "morning_reported", "warning_raised")
 
 
 def facts_of(days: Mapping[date, Known]) -> dict[date, DayFacts]:
@@ -40,6 +41,28 @@ def sharp_entries(events: Iterable[Event]) -> dict[str, dict[str, date]]:
             spoken_of = event.on - ONE_DAY if event.kind == "morning_reported" else event.on
             found.setdefault(arm, {})[event.id] = spoken_of
     return found
+
+
+def without_lowered_stops(events: Iterable[Event]) -> list[Event]:
+    """Leave out each correction of a later day that would take a stop away from an arm: only a release ends a hold.
+
+    On its own day an entry may be corrected or withdrawn, as after "I pressed by mistake". The order of the events does not matter.
+    """
+    log = list(events)
+    by_id = {event.id: event for event in log if event.kind != "entry_corrected"}
+    stopped: dict[str, set[str]] = {}
+    refused = set()
+    fixes = {event.id: event for event in log if event.kind == "entry_corrected"}
+    for fix in sorted(fixes.values(), key=lambda each: (each.seq, each.id)):
+        entry = by_id.get(fix.body.get("replaces", ""))
+        if entry is None or entry.kind not in KINDS_OF_STOPS or not fits(entry.kind, fix.body.get("body")):
+            continue
+        before, after = stopped.setdefault(entry.id, set(sharp_entries([entry]))), set(sharp_entries([entry, fix]))
+        if fix.on > entry.on and before - after:
+            refused.add(fix.id)
+        else:
+            stopped[entry.id] = after
+    return [event for event in log if event.id not in refused]
 
 
 def stops_corrected(events: Sequence[Event]) -> list[tuple[Event, str]]:

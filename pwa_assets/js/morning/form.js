@@ -12,6 +12,7 @@ import { fillSlots, find, piece, showFault } from "../parts/pieces.js";
 import { createScale, createYesNo } from "../parts/scale.js";
 import { addDays } from "../pure/calendar/local_day.js";
 import { correctedEntries } from "../pure/dose/daybook.js";
+import { SHARP_RATING, stoppedArms } from "../pure/dose/stops.js";
 
 const DRAFT = "morningDraft";
 
@@ -39,15 +40,7 @@ export function createMorningForm(edges, asking, signal) {
   const readAll = () =>
     Object.fromEntries(questions.map(({ arm, worst }) => [arm, { ...read()[arm], worst: worst.read() }]));
   form.addEventListener("change", () => asking.keep(readAll()), { signal });
-  const submit = async () => {
-    const missing = firstMissing(edges.words, questions);
-    if (missing) return showFault(form, missing.text, missing.culprit);
-    const saved = await asking.save(/** @type {import("../wire.js").MorningBody["arms"]} */ (read()), readWorst()).then(
-      () => true,
-      () => false,
-    );
-    if (!saved) showFault(form, edges.words.say("day.not_saved"), null);
-  };
+  const submit = submitOf(form, edges.words, questions, asking, { read, readWorst });
   form.addEventListener(
     "submit",
     (event) => {
@@ -57,6 +50,48 @@ export function createMorningForm(edges, asking, signal) {
     { signal },
   );
   return node;
+}
+
+/**
+ * @param {HTMLElement} form
+ * @param {import("../edges/screen/words.js").Words} words
+ * @param {ReturnType<typeof questionsOf>[]} questions
+ * @param {Parameters<typeof createMorningForm>[1]} asking
+ * @param {{read(): Answers, readWorst(): Record<string, number|null>}} answers
+ * @returns {() => Promise<void>} saves the answers; it says what is missing, and asks once before a stop that cannot be taken back
+ */
+function submitOf(form, words, questions, asking, { read, readWorst }) {
+  let askedAbout = "";
+  return async () => {
+    const missing = firstMissing(words, questions);
+    if (missing) return showFault(form, missing.text, missing.culprit);
+    const stops = stopsToAsk(asking, read(), readWorst());
+    const answers = JSON.stringify([read(), readWorst()]);
+    if (stops.length > 0 && answers !== askedAbout) {
+      askedAbout = answers;
+      const arm = words.list(stops.map((each) => words.say(`arm.${each}`)));
+      return showFault(form, words.fill("morning.stops", { arm }), null);
+    }
+    find(form, "[data-fault]").hidden = true;
+    const saved = await asking.save(/** @type {import("../wire.js").MorningBody["arms"]} */ (read()), readWorst()).then(
+      () => true,
+      () => false,
+    );
+    if (!saved) showFault(form, words.say("day.not_saved"), null);
+  };
+}
+
+/**
+ * Return the arms that these answers stop for good: no correction of a later day takes a stop away. This morning's own answer can be
+ * corrected until tonight.
+ * @param {Asking} asking
+ * @param {Answers} answers
+ * @param {Record<string, number|null>} worst of yesterday's session
+ */
+function stopsToAsk({ day }, answers, worst) {
+  const late = day ? stoppedArms(/** @type {any} */ ({ kind: "morning_reported", body: { arms: answers } })) : [];
+  const rated = Object.keys(worst).filter((arm) => Number(worst[arm] ?? 0) >= SHARP_RATING);
+  return [...new Set([...late, ...rated])];
 }
 
 /** @param {ReturnType<typeof questionsOf>} questions of an arm */

@@ -21,6 +21,7 @@ const WORDS = {
   day: String,
   number: String,
   fill: (/** @type {string} */ key, /** @type {any} */ gaps) => `${key} ${gaps.arm}`,
+  list: String,
 };
 const settled = () => new Promise((resolve) => setTimeout(resolve));
 
@@ -51,7 +52,19 @@ async function correcting(arms, { on = MORNING, days = [], row = FIRST } = {}) {
     stop();
     return saved[0]?.body.body.arms;
   };
-  return { fields, stays: root.querySelector(".stays")?.textContent?.trim(), save };
+  /** @param {string} name @param {string|number} value */
+  const choose = (name, value) => {
+    for (const input of root.querySelectorAll(`input[name="${name}"]`))
+      if (input instanceof HTMLInputElement) input.checked = input.value === String(value);
+  };
+  /** Press the button once. @returns {Promise<[string|null, number]>} what is said beside it, and how much is saved */
+  const press = async () => {
+    root.querySelector("form")?.dispatchEvent(new window.Event("submit", { bubbles: true, cancelable: true }));
+    await settled();
+    const fault = /** @type {HTMLElement} */ (root.querySelector("[data-fault]"));
+    return [fault.hasAttribute("hidden") ? null : fault.textContent, saved.length];
+  };
+  return { fields, stays: root.querySelector(".stays")?.textContent?.trim(), save, choose, press };
 }
 
 const CALM = { pain: 1, sharp: false };
@@ -88,4 +101,27 @@ test("a correction keeps that there was more than soreness", async () => {
   const right = { pain: 2, sharp: false, besides: true };
   const { save } = await correcting({ right, left: CALM }, { on: TODAY });
   assert.deepEqual(await save(), { right, left: CALM });
+});
+
+test("a stop in an earlier morning is asked about once before it is saved, and asked again after a change", async () => {
+  const { choose, press } = await correcting({ right: CALM, left: CALM });
+  choose("pain-right", 8);
+  assert.deepEqual(await press(), ["morning.stops arm.right", 0]);
+  choose("pain-right", 9);
+  assert.deepEqual(await press(), ["morning.stops arm.right", 0]);
+  assert.equal((await press())[1], 1);
+});
+
+test("a slip that is put right after the question is saved as it then is", async () => {
+  const { choose, press } = await correcting({ right: CALM, left: CALM });
+  choose("sharp-left", "yes");
+  assert.deepEqual(await press(), ["morning.stops arm.left", 0]);
+  choose("sharp-left", "no");
+  assert.deepEqual(await press(), [null, 1]);
+});
+
+test("this morning can be corrected on its own day, so no question is put before it", async () => {
+  const { choose, press } = await correcting({ right: CALM, left: CALM }, { on: TODAY });
+  choose("pain-right", 8);
+  assert.deepEqual(await press(), [null, 1]);
 });

@@ -212,3 +212,15 @@ def test_a_new_answer_to_a_report_of_an_earlier_hold_is_not_folded_away(site, he
     assert hedda.send(f"{PATH}/release", entries).status_code == 400
     assert "New Sun 8 Mar 2026: a session stopped for sharp pain Where: inner elbow." in hedda.text
     assert "of an earlier hold" not in hedda.text
+
+
+def test_a_sign_from_before_any_routine_asks_at_its_release_who_has_seen_the_arm(site, hedda):
+    sign = builders.event("warning_raised", FIRST - timedelta(days=3), {"sign": "cold_hand", "arms": ["left"]}, seq=88)
+    site.begin(site.cellist, [sign])
+    lowest = {"left-chosen": "1@0.5"}
+    assert _release(hedda, **lowest).status_code == 400
+    assert "Who has seen the arm: this is needed" in hedda.text
+    assert not events.latest_of(site.db, site.cellist.id, ["hold_released"], 5)
+    seen = {"left-seen_by": "doctor", "left-seen_on": "2026-03-09"}
+    _release(hedda, **lowest, **seen)
+    assert "The hold is released" in hedda.text

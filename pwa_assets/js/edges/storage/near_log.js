@@ -8,6 +8,7 @@
  * @typedef {import("./journal.js").Row} Row
  */
 
+import { isSharp } from "../../pure/dose/stops.js";
 import { settled } from "./database.js";
 
 export const FOR_GOOD = [
@@ -31,8 +32,6 @@ const FROM_THE_DAY_ON = [
   "habit_noted",
   "entry_corrected",
 ];
-/** At this rating and above a day is sharp, whatever the bundle. */
-const SHARP_RATING = 8;
 /** How many reports and sessions before that day are read: some may be withdrawn, or be about one arm only. */
 const FEW = 10;
 
@@ -103,16 +102,12 @@ export async function markSharp(tx, event) {
   ]);
   /** @type {Row[]} */
   const family = [target, ...fixes].filter(Boolean);
-  if (!family.some((row) => isSharp(row.event))) return;
+  if (!family.some((row) => isOfStop(row.event))) return;
   for (const row of family) if (!row.isSharp) store.put({ ...row, isSharp: 1 });
 }
 
 /** @param {import("./journal.js").Event} event */
-function isSharp(event) {
-  return Object.values(armsOf(event)).some(
-    (own) => own?.sharp === true || own?.worst >= SHARP_RATING || own?.pain >= SHARP_RATING,
-  );
-}
+const isOfStop = (event) => Object.values(armsOf(event)).some(isSharp);
 
 /**
  * @param {import("./journal.js").Event} event

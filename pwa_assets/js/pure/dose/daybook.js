@@ -11,6 +11,7 @@
 import { addDays } from "../calendar/local_day.js";
 import { fitsKind } from "../sync/entry_check.js";
 import { NOTHING_YET, responseOf } from "./almanac.js";
+import { lowersStop, stoppedArms } from "./stops.js";
 
 /** Per mille of a movement's work; four fifths are enough, as on the server. */
 const ENOUGH_SHARE = 800;
@@ -35,7 +36,8 @@ const CORRECTED = new WeakMap();
 
 /**
  * Return the entries of a log with corrections applied; withdrawn entries are left out. Where an entry has several corrections,
- * the one with the highest device counter counts, and among equal counters the one with the highest id.
+ * the one with the highest device counter counts, and among equal counters the one with the highest id. One that comes too late to take a
+ * stop away counts for nothing.
  * @param {Event[]} events must not be changed afterwards
  * @returns {Event[]} by id
  */
@@ -51,7 +53,9 @@ function corrected(events) {
   const fixes = new Map();
   for (const fix of [...byId.values()].filter(isCorrection).sort(byCounter)) {
     const [target, body = null] = [byId.get(fix.body.replaces), fix.body.body];
-    if (target && mayReplace(target.kind, body)) fixes.set(target.id, body);
+    if (!target || !mayReplace(target.kind, body)) continue;
+    const before = fixes.has(target.id) ? fixes.get(target.id) : target.body;
+    if (before === null || !lowersStop(fix, { ...target, body: before }, body)) fixes.set(target.id, body);
   }
   return [...byId.values()]
     .filter((event) => !isCorrection(event) && fixes.get(event.id) !== null)
@@ -157,21 +161,13 @@ export function isBeforeAll({ bundle, events }) {
  * @returns {[string|null, Partial<Known>]} null where it says nothing of the arm
  */
 function knownFrom({ kind, on, body }, arm) {
-  if (kind === "warning_raised") return isHeldBy(body, arm) ? [on, { sharp: true }] : [null, {}];
+  if (kind === "warning_raised") return stoppedArms({ kind, body }).includes(arm) ? [on, { sharp: true }] : [null, {}];
   if (kind === "session_finished" && body.arms[arm]) return [on, knownFromSession(body.arms[arm], body.ways ?? [])];
   if (kind === "morning_reported" && body.arms[arm]) {
     const { pain, sharp = false } = body.arms[arm];
     return [addDays(on, -1), { morning: pain, sharp }];
   }
   return [null, {}];
-}
-
-/**
- * @param {{arms: string[], holds?: boolean}} body of a warning sign; without `holds` it holds the arms
- * @param {string} arm
- */
-function isHeldBy({ arms, holds = true }, arm) {
-  return holds && arms.includes(arm);
 }
 
 /**
