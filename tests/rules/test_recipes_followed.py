@@ -170,7 +170,7 @@ EXAMPLES = {
     ),
     "a column": Example(
         files={},
-        lines={("webapp/records/migrations.py", AT_THE_END): MIGRATION},
+        lines={("webapp/records/later_migrations.py", AT_THE_END): MIGRATION},
         proof=("-c", HAS_A_TOWN),
         demands=("tests/records/test_database.py",),
     ),

@@ -15,6 +15,7 @@ ANSWERED_WITH_A_PAGE = frozenset({"practice.case.invite", "practice.staff.add", 
 """Acts after which a page is shown that is never shown again; all others redirect."""
 NOTHING_DONE = frozenset({
     "send_again", "not_held", "offer_gone", "arm_moved", "nothing_waits", "unchanged", "has_clients", "not_handed_over",
+    "not_withdrawn",
 })  # fmt: skip
 """The notices of an act that changed nothing."""
 

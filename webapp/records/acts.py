@@ -19,6 +19,7 @@ from webapp.records.private import private_opener
 PHONE_REVOKED = "phone_revoked"
 INVITATION_ENDED = "invitation_ended"
 ROUTINE_PUSHED = "routine_pushed"
+ROUTINE_WITHDRAWN = "routine_withdrawn"
 SIGN_IN_ENDED = "sign_in_ended"
 CLIENT_REMOVED = "client_removed"
 MEMBER_REMOVED = "member_removed"
@@ -35,7 +36,7 @@ class Act:
         life: The life of the database at the time of the act; each restore begins a new life.
         number: A count from 1. After a restore the count goes on from the copy's count. 0 for BEGUN.
         kind: One of the constants above.
-        which: For PHONE_REVOKED the phone's id, for ROUTINE_PUSHED the version, for CLIENT_REMOVED a hash of the client's
+        which: For PHONE_REVOKED the phone's id, for ROUTINE_PUSHED the version, for ROUTINE_WITHDRAWN the client's key and the version, for CLIENT_REMOVED a hash of the client's
             id, for MEMBER_REMOVED the practitioner's key, for RESTORED the highest version number that is skipped; else "".
     """
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from webapp.records import acts, soundness
 from webapp.records.database import Database, choose_journal, open_records, with_settings, write
 from webapp.records.faults import RecordsError
-from webapp.records.migrations import migrations
+from webapp.records.later_migrations import migrations
 from webapp.records.private import flush_folder, keep_private, make_beside
 
 

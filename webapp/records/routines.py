@@ -189,6 +189,16 @@ def tunings_of_practitioner(db: Database, practitioner: int) -> list[tuple[str, 
     return [(row[0], json.loads(row[2] or "{}")) for row in rows]
 
 
+def titles_of_practitioner(db: Database, practitioner: int) -> dict[int, str]:
+    """Return the title of the newest routine of each of a practitioner's clients, by the client's key."""
+    rows = db.execute(
+        "SELECT v.client, MAX(v.version), json_extract(v.routine, '$.title') FROM routine_versions v"
+        " JOIN clients c ON c.id = v.client WHERE c.practitioner = ? AND c.ended_at IS NULL GROUP BY v.client",
+        (practitioner,),
+    ).fetchall()
+    return {row[0]: str(row[2]) for row in rows}
+
+
 def find(db: Database, client: int, version: int) -> RoutineVersion | None:
     """Return one version of a client's routine, or None."""
     row = db.execute(

@@ -14,7 +14,7 @@ import msgspec
 
 from webapp.events.codec import decode
 from webapp.events.kinds import FIRST_DAY, LAST_DAY, PRACTICE_KINDS, Event, EventError
-from webapp.records import devices, events, routines
+from webapp.records import devices, events, routines, withdrawn
 from webapp.records.database import Database, write
 from webapp.records.events import NewEvent, RefusedEvent
 from webapp.sync import bounds
@@ -167,6 +167,7 @@ def _with_losses(
 def _note_receipts(db: Database, client: int, fresh: Sequence[_Judged], now: datetime) -> None:
     for each in fresh:
         if each.event and each.event.kind == "routine_received":
+            withdrawn.bring_back(db, client, each.event.body["version"])
             routines.note_received(db, client, each.event.body["version"], each.event.on.isoformat(), now)
 
 

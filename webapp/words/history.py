@@ -33,6 +33,8 @@ DEEDS = {
     "practice.routine.edit": mark("pushed a routine"),
     "practice.groups.add": mark("invited a group"),
     "practice.groups.close": mark("closed a group to newcomers"),
+    "practice.routine.push_to_several": mark("pushed a routine to several clients"),
+    "practice.routine.withdraw": mark("withdrew a routine version"),
     "practice.staff.show": mark("changed the practice’s settings"),
     "practice.staff.add": mark("added a colleague"),
     "practice.staff.link": mark("made a new link for a colleague"),

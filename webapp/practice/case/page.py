@@ -23,10 +23,11 @@ from webapp.practice.case.signs import about_signs
 from webapp.practice.forms.entries import ButtonForm
 from webapp.practice.show import movement_names, weights_said
 from webapp.practice.standing import Line, line_for
-from webapp.records import devices, invitations, routines
+from webapp.records import devices, invitations, routines, withdrawn
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.notes import notes_read
+from webapp.sync.receipts import first_sessions
 from webapp.words.amounts import load_text
 from webapp.words.closed_days import classed_text
 from webapp.words.consent import CONSENT_MARK
@@ -86,6 +87,16 @@ def _days_listed(line: Line, most: int) -> dict[str, Any]:
     return {"rows": last_days(line, most), "earlier": earlier, "is_long_list": "days" in request.args}
 
 
+def _receipts(shown: Case) -> dict[str, Any]:
+    """Return what is known of the versions after their push."""
+    db = desk.records()
+    return {
+        "notes_read": notes_read(db, shown.id),
+        "first_sessions": first_sessions(db, shown.id),
+        "withdrawn": withdrawn.numbers_of(db, shown.id),
+    }
+
+
 def show(public_id: str) -> str:
     """Show the page of one case."""
     return page_of(desk.own_case(public_id))
@@ -124,7 +135,7 @@ def page_of(
         **days_told(db, shown.id, line.today, most),
         habit=habit_of(db, shown.id, line.today),
         say=desk.words().say,
-        notes_read=notes_read(db, shown.id),
+        **_receipts(shown),
         devices=devices.of_client(db, shown.id),
         invited=invitations.open_of(db, shown.id, desk.now()),
         **about_signs(shown),

@@ -9,7 +9,6 @@ from werkzeug.wrappers import Response
 from webapp.dosing.faults import Fault
 from webapp.dosing.settings import DIRECTION_OF
 from webapp.library.faults import NotAcceptedError
-from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.practice.forms.entries import START_FIELDS, put_beside, start_field
@@ -20,13 +19,13 @@ from webapp.practice.routine.form import (
     TEMPO,
     TUNING,
     RoutineForm,
-    completed,
     entries_of,
     routine_form,
     routine_of,
     settings_of,
 )
 from webapp.practice.routine.preview import Draft
+from webapp.practice.routine.starts import beginning, offered
 from webapp.practice.standing import Line, line_for
 from webapp.records import routines
 from webapp.records.cases import Case
@@ -36,20 +35,6 @@ from webapp.sync.bundle import Prescribed, prescribed
 OTHERWISE_CALLED = {"weights_kg": "weights", "directions": DIRECTION_FIELDS[-1], **START_FIELDS}
 
 
-def from_intake(case: Case) -> dict[str, Any]:
-    """Return the settings of a client's first version, from the intake."""
-    intake = case.intake
-    names = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rungs")
-    return {name: intake[name] for name in names if name in intake}
-
-
-def _start(case: Case, newest: RoutineVersion | None) -> tuple[dict[str, Any], Mapping[str, Any]]:
-    if newest:
-        return completed(newest.routine), newest.settings
-    begun = completed(starter(case.intake["area"]))
-    return {**begun, "tuning": desk.tuned(begun["tuning"])}, from_intake(case)
-
-
 def _warm_ups(routine: Mapping[str, Any]) -> list[str]:
     """List all warm-ups: first those of the routine, in its order, then the others."""
     chosen = [each["movement"] for each in routine["warm_ups"]]
@@ -57,7 +42,7 @@ def _warm_ups(routine: Mapping[str, Any]) -> list[str]:
 
 
 def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[RoutineForm, Mapping[str, Any]]:
-    routine, settings = _start(case, newest)
+    routine, settings = beginning(case, newest, request.args.get("start", ""))
     warm_ups = _warm_ups(routine)
     entries = entries_of(routine, settings, warm_ups)
     # Only an arm that has not begun yet still has a start rung.
@@ -90,7 +75,8 @@ def _opened(line: Line, newest: RoutineVersion | None, form: RoutineForm, settin
         return _page(line, newest, form)
     shown = preview.parts(newest, prescription, draft, effects_of_push(line, prescription.plan))
     # Nothing was typed yet: that the form has no note does not mean that the note of the version is to go.
-    untouched = {"same": True, "is_only_note": False, "is_note_unread": False} if newest else {}
+    is_untouched = newest and not request.args.get("start")
+    untouched = {"same": True, "is_only_note": False, "is_note_unread": False} if is_untouched else {}
     return _page(line, newest, form, shown | untouched)
 
 
@@ -193,5 +179,7 @@ def _page(
         movement_faults=_has_faulty_movements(form),
         is_worked_out=parts is not None,
         said_again=said_again,
+        start=request.args.get("start"),
+        starts_offered=offered(line.case),
         **(parts or {}),
     )

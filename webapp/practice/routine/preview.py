@@ -51,7 +51,7 @@ def _as_decimals(value: Any) -> Any:
     return float(value) if isinstance(value, int) and not isinstance(value, bool) else value
 
 
-def _shows(field: str, value: Any) -> str:
+def shows(field: str, value: Any) -> str:
     """Return an entry's value as a text for people."""
     names = movement_names()
     if field == "weights":
@@ -84,7 +84,7 @@ def parts(newest: RoutineVersion | None, prescription: Prescribed, draft: Draft,
         "is_rung_given": is_rung_given,
         "starts": _starts(prescription.plan),
         "names": movement_names(),
-        "shows": _shows,
+        "shows": shows,
         **_push_parts(push),
         **_ladder(prescription),
         **_plots(newest, prescription, push),

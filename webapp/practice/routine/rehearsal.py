@@ -1,13 +1,15 @@
 """The rehearsal: the desk plays a session of a routine version as the phone does. Nothing is logged."""
 
+from collections.abc import Sequence
 from functools import partial
 
 from flask import abort, render_template, request
 
-from webapp.dosing.plan import start_rung
 from webapp.dosing.state import MOST_EASE
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
+from webapp.practice.routine.weeks_ahead import courses_of
+from webapp.practice.standing import Standing, line_for
 from webapp.records import routines
 from webapp.sync.bundle import Prescribed, prescribed
 from webapp.sync.rehearsal import rehearsal_of
@@ -16,14 +18,14 @@ from webapp.words.amounts import load_text
 SPEEDS = (1, 2, 4, 8)
 
 
-def _chosen(prescription: Prescribed) -> tuple[int, int]:
-    """Return the rung and the ease from the address; for a rung not on the ladder, the first arm's start rung."""
+def _chosen(prescription: Prescribed, standings: Sequence[Standing]) -> tuple[int, int]:
+    """Return the rung and the ease from the address; without a rung on the ladder those of today, of the first arm."""
     rung = request.args.get("rung", type=int)
     ease = request.args.get("ease", 0, type=int)
-    is_there = rung is not None and 1 <= rung <= prescription.plan.ladder.top
-    return (rung if rung and is_there else start_rung(prescription.plan, prescription.plan.client.arms[0])), (
-        ease if 0 <= ease <= MOST_EASE else 0
-    )
+    if rung is None or not 1 <= rung <= prescription.plan.ladder.top:
+        today = courses_of(standings, None, prescription.plan)[0].after.state
+        return today.rung, today.ease
+    return rung, ease if 0 <= ease <= MOST_EASE else 0
 
 
 def rehearse(public_id: str, version: int) -> str:
@@ -31,7 +33,7 @@ def rehearse(public_id: str, version: int) -> str:
     case = desk.known_case(public_id)
     found = routines.find(desk.records(), case.id, version) or abort(404)
     prescription = prescribed(found.routine, found.settings, found.version, found.note)
-    rung, ease = _chosen(prescription)
+    rung, ease = _chosen(prescription, line_for(case).standings)
     return render_template(
         "routine/rehearsal.html",
         shown=case,

@@ -1,0 +1,155 @@
+"""One routine for several clients: a version of one client, pushed to others of the caseload who follow the same routine.
+
+Each client keeps weights, usual pain and rungs of their own. Whose own tunings would be lost is listed and left out unless
+ticked; whoever it would raise by more than one step may, or whom it does not fit, gets it on their own page only.
+"""
+
+import hashlib
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from flask import abort, redirect, render_template, request, url_for
+from flask_wtf import FlaskForm
+from werkzeug.wrappers import Response
+from wtforms import TextAreaField
+
+from webapp.library.faults import NotAcceptedError
+from webapp.practice import desk
+from webapp.practice.forms.entries import LONGEST_NOTE, at_most, trimmed
+from webapp.practice.routine.differences import Difference, differences
+from webapp.practice.routine.effects import PushEffects, effects_of_push
+from webapp.practice.routine.form import completed
+from webapp.practice.routine.preview import shows
+from webapp.practice.show import movement_names
+from webapp.practice.standing import line_for
+from webapp.records import cases, routines
+from webapp.records.cases import Case
+from webapp.records.routines import RoutineVersion
+from webapp.sync.bundle import prescribed
+
+
+class SeveralForm(FlaskForm):
+    """A note that goes to all; who is chosen stands beside the form's fields."""
+
+    note = TextAreaField(validators=[at_most(LONGEST_NOTE)], filters=[trimmed])
+
+
+class Other(NamedTuple):
+    """Another client on the same routine.
+
+    Attributes:
+        case: The client.
+        newest: The version that they follow.
+        routine: What they would get.
+        settings: Their own settings, for the new version.
+        changes: What would change for them.
+        own: What they have of their own, and would lose.
+        push: The effects on their arms today; None where the routine does not fit them.
+    """
+
+    case: Case
+    newest: RoutineVersion
+    routine: Mapping[str, Any]
+    settings: Mapping[str, Any]
+    changes: list[Difference]
+    own: list[Difference]
+    push: PushEffects | None
+
+    @property
+    def is_possible(self) -> bool:
+        """Whether the routine fits, and raises no arm by more than one step may."""
+        return self.push is not None and not any(effect.is_over_cap for effect in self.push.effects)
+
+    @property
+    def seal(self) -> str:
+        """A short hash of what the page showed of this client; nothing is pushed if that has changed since."""
+        shown = (self.newest.version, self.push.seal if self.push else "")
+        return hashlib.sha256(repr(shown).encode()).hexdigest()[:16]
+
+
+def _others(source: Case, version: RoutineVersion) -> list[Other]:
+    """List the other clients whose newest routine has the title of this version, or of the version before it."""
+    db, me = desk.records(), desk.signed_in().id
+    before = next((each for each in routines.of_client(db, source.id) if each.version < version.version), None)
+    titles = {each.routine["title"] for each in (version, before) if each}
+    found = []
+    for case in cases.of_practitioner(db, me):
+        newest = routines.latest(db, case.id)
+        if newest and case.id != source.id and newest.routine["title"] in titles:
+            found.append(_other(case, newest, version, before))
+    return [other for other in found if other.changes]
+
+
+def _other(case: Case, newest: RoutineVersion, version: RoutineVersion, before: RoutineVersion | None) -> Other:
+    new = completed(version.routine)
+    routine = {**new, "area": newest.routine["area"], "tuning": {**new["tuning"], "accepted_jumps_kg": []}}
+    settings = {**newest.settings, "start_rungs": {}}
+    now = (completed(newest.routine), settings)
+    shared = (completed((before or version).routine), settings)
+    return Other(
+        case,
+        newest,
+        routine,
+        settings,
+        differences(now, (routine, settings)),
+        [each for each in differences(shared, now) if each.field != "title"],
+        _effects(case, routine, settings),
+    )
+
+
+def _effects(case: Case, routine: Mapping[str, Any], settings: Mapping[str, Any]) -> PushEffects | None:
+    try:
+        prescription = prescribed(routine, settings, routines.next_version(desk.records(), case.id), "")
+    except NotAcceptedError:
+        return None
+    return effects_of_push(line_for(case), prescription.plan)
+
+
+def push_to_several(public_id: str, version: int) -> Response | tuple[str, int] | str:
+    """Show the other clients on the same routine, or push the version to those that are ticked."""
+    source = desk.known_case(public_id)
+    found = routines.find(desk.records(), source.id, version) or abort(404)
+    form, others = SeveralForm(), _others(source, found)
+    if not form.is_submitted():
+        return _page(source, found, others, form, {other.case.public_id for other in others if not other.own})
+    ticked = set(request.form.getlist("to"))
+    chosen = [other for other in others if other.case.public_id in ticked and other.is_possible]
+    moved = [other for other in chosen if request.form.get(f"seal-{other.case.public_id}") != other.seal]
+    if not form.validate() or moved or not chosen:
+        return _page(source, found, others, form, ticked, moved, is_none=not chosen), 409 if moved else 400
+    for other in chosen:
+        routines.push(
+            desk.records(),
+            other.case.id,
+            other.routine,
+            other.settings,
+            form.note.data,
+            desk.signed_in().id,
+            desk.now(),
+        )
+    desk.say_later("pushed_to", len(chosen))
+    return redirect(url_for("practice.case.show", public_id=source.public_id), 303)
+
+
+def _page(
+    source: Case,
+    version: RoutineVersion,
+    others: list[Other],
+    form: SeveralForm,
+    ticked: set[str],
+    moved: list[Other] | None = None,
+    *,
+    is_none: bool = False,
+) -> str:
+    return render_template(
+        "routine/several.html",
+        shown=source,
+        version=version,
+        others=others,
+        form=form,
+        ticked=ticked,
+        moved=moved or [],
+        is_none=is_none,
+        names=movement_names(),
+        shows=shows,
+    )
