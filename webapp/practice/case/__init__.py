@@ -5,6 +5,7 @@ from flask import Blueprint
 from webapp.practice.case import (
     acting,
     answering,
+    arrival,
     decisions,
     deleting,
     habits,
@@ -36,6 +37,8 @@ blueprint.post("/cases/<public_id>/notes/<int:note>/strike")(writing_notes.strik
 blueprint.post("/cases/<public_id>/habit")(habits.choose_habit)
 blueprint.post("/cases/<public_id>/activities")(naming.name_activities)
 blueprint.post("/cases/<public_id>/invite")(phones.invite)
+blueprint.get("/cases/<public_id>/arrival", endpoint="show_arrival")(arrival.show)
+blueprint.get("/cases/<public_id>/arrival.json", endpoint="tell_arrival")(arrival.told)
 blueprint.post("/cases/<public_id>/invitations/<int:invitation>/withdraw")(phones.withdraw_invitation)
 blueprint.post("/cases/<public_id>/phones/<device>/confirm")(phones.confirm_phone)
 blueprint.post("/cases/<public_id>/phones/<device>/revoke")(phones.revoke_phone)

@@ -1,6 +1,7 @@
 """A client's phones: invite a phone by link, QR code or short code; confirm or revoke a phone."""
 
 from dataclasses import replace
+from datetime import datetime
 from urllib.parse import urljoin
 
 import segno
@@ -8,10 +9,14 @@ from flask import abort, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from webapp.practice import desk
+from webapp.practice.case.arrival import steps_of
 from webapp.practice.forms.entries import ButtonForm
-from webapp.records import cases, devices, invitations
+from webapp.records import cases, devices, invitations, practitioners
 from webapp.records.cases import Case
+from webapp.records.database import instant
 from webapp.records.devices import Device
+from webapp.words.catalogue import words_for
+from webapp.words.paper_slip import paper_slip
 
 # The white border round a QR code, in modules; a camera needs it.
 QUIET_BORDER = 4
@@ -27,14 +32,29 @@ def _link_page(case: Case) -> str:
     made = invitations.make_link(desk.records(), case.id, desk.now())
     link = f"{_join_address(case)}#{made.token}"
     qr = segno.make(link, error="m").svg_data_uri(scale=6, border=QUIET_BORDER, dark="#000", light="#fff")
-    return render_template("case/invitation.html", shown=case, link=link, qr=qr, expires_at=made.expires_at)
+    return _page(case, made.expires_at, is_code=False, link=link, qr=qr)
 
 
 def _code_page(case: Case) -> str:
     made = invitations.make_code(desk.records(), case.id, desk.now())
     address = urljoin(desk.settings().origin, url_for("client.join"))
+    return _page(case, made.expires_at, is_code=True, code=made.code, join_address=address)
+
+
+def _page(case: Case, expires_at: datetime, *, is_code: bool, **shown: str) -> str:
+    """Render the page that shows an invitation once, with its slip to print and what has arrived since."""
+    slip = paper_slip(words_for(case.locale), desk.signed_in().name, expires_at, desk.zone(), is_code=is_code)
+    reach = practitioners.reach_for(desk.records(), case.id)[1]
+    since = instant(desk.now())
     return render_template(
-        "case/invitation.html", shown=case, code=made.code, join_address=address, expires_at=made.expires_at
+        "case/invitation.html",
+        shown=case,
+        expires_at=expires_at,
+        slip=slip,
+        reach=reach,
+        since=since,
+        steps=steps_of(case, since),
+        **shown,
     )
 
 
