@@ -20,13 +20,14 @@ from phone import ZONE, Phone
 from standstills import STANDING_STILL
 from troubles import IN_TROUBLE
 
-from webapp.config import read_settings
+from webapp.config import program_hash, read_settings
 from webapp.events.kinds import LEVELS
 from webapp.library.shelf import the_shelf
 from webapp.practice.caseload.lines import caseload_of
 from webapp.practice.door.accounts import add_practitioner
 from webapp.records import cases, devices, invitations, practitioners, routines, seen
 from webapp.records.database import Database, open_records, write
+from webapp.records.derived import drop_unless_made_by
 from webapp.records.making import make_records
 from webapp.sync.local_day import local_day
 from webapp.sync.told_intake import TOLD_LATER
@@ -46,6 +47,8 @@ def main() -> int:
     make_records(path)
     db = open_records(path)
     try:
+        # Otherwise the server would drop the caseload's rows at its start, and the first look would compute them.
+        drop_unless_made_by(db, program_hash())
         known = practitioners.with_password(db, EMAIL)
         owner = known[0] if known else _fill(db, now)
         token = _fresh_link(db, owner.id, now)

@@ -10,7 +10,7 @@ NOT_RATED = -1
 # A story has one letter for each day, the oldest first. For each letter: the worst rating of the day's sessions, or None
 # without a session; and the next morning's rating minus the usual one, or None without a report.
 #   g settled   h settled, a better morning   i settled, a far better morning   t tender   a aching   p half of it done   q no report the next morning
-#   f flared   F flared badly   r a day of rest, with a report   R a day of rest, still sore   . nothing at all
+#   f flared   F, v flared badly   r a day of rest, with a report   R a day of rest, still sore   . nothing at all
 #   w tender, nothing eased   l a calm session, a tender morning   c aching and no word   n not rated   o nothing felt at all
 #   ! sharp pain in the session, in the first arm
 LETTERS: Mapping[str, tuple[int | None, int | None]] = {
@@ -23,6 +23,7 @@ LETTERS: Mapping[str, tuple[int | None, int | None]] = {
     "q": (2, None),
     "f": (6, 1),
     "F": (6, 3),
+    "v": (7, 4),
     "R": (None, 3),
     "w": (3, 1),
     "l": (1, 1),

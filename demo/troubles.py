@@ -14,7 +14,7 @@ IN_TROUBLE = (
         KILOS,
         2,
         "Weaver, the right hand beats the batten. Ferries looms at weekends, which may be what does it.",
-        "ggggggggggggtggggfrggf",
+        "ggggggggggggtggggvrggf",
         sport=(18, 22),
     ),
     Story(

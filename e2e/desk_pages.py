@@ -27,7 +27,15 @@ class CaseloadPage:
 
     def case(self, name: str) -> Locator:
         """The way to one client's page."""
-        return self._page.locator("main").get_by_role("link", name=name)
+        return self._page.locator(".case-line h3").get_by_role("link", name=name)
+
+    def step(self, name: str) -> Locator:
+        """The next step of one client."""
+        return self._page.locator(".case-line").filter(has_text=name).locator("a.button")
+
+    def of_group(self, name: str) -> Locator:
+        """The names of the clients in a group: needs, look, way, new or finished."""
+        return self._page.locator(f".group-{name} .case-line h3")
 
 
 class IntakePage:

@@ -66,7 +66,7 @@ def _write_without_a_network(one_phone, screen):
 
 def _answer(hedda):
     """Find the letter in the caseload and answer it on the case page."""
-    expect(CaseloadPage(hedda.page).lines.first).to_contain_text("1 unread letter")
+    expect(CaseloadPage(hedda.page).lines.first).to_contain_text("1 letter waits for you")
     hedda.open_case(BELL_FOUNDER.name)
     expect(hedda.case.letters).to_have_count(1)
     expect(hedda.case.letters).to_contain_text(ASKED)

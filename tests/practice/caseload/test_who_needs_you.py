@@ -111,14 +111,14 @@ def test_a_search_that_finds_nobody_says_so_and_offers_the_way_back(hedda):
 
 
 def test_of_many_clients_the_first_of_each_group_are_shown_and_the_rest_is_a_tap_away(site, hedda):
-    for number in range(30):
+    for number in range(40):
         cases.add(
             site.db, site.hedda.id, f"many{number:06}", f"Many {number:02}", "en", {"by_client": True}, site.clock()
         )
     page = hedda.open("/practice")
     assert len(groups_on(page)["new"]) == 4
-    assert "Show all 32" in hedda.text
-    assert len(groups_on(hedda.open("/practice?group=new"))["new"]) == 32
+    assert "Show all 42" in hedda.text
+    assert len(groups_on(hedda.open("/practice?group=new"))["new"]) == 42
 
 
 def test_a_version_that_has_not_arrived_after_two_days_needs_you(site, hedda):

@@ -8,9 +8,9 @@ from webapp.practice.caseload.lines import CaseloadLine
 from webapp.practice.caseload.wanted import Wanted
 from webapp.sync.causes import GROUPS, ORDER
 
-FEW = 24
+FEW = 30
 """As long as there are no more clients than this, every one is shown."""
-FIRST = {"needs": 8, "look": 5, "way": 4, "new": 4, "finished": 4}
+FIRST = {"needs": 10, "look": 5, "way": 4, "new": 4, "finished": 4}
 """How many of each group are shown where there are more."""
 
 

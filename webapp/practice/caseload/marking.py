@@ -1,6 +1,6 @@
 """The practice's own mark on a client: seen, back in the order on a day. No phone reads it."""
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 from flask import redirect, render_template, url_for
 from flask_wtf import FlaskForm
@@ -60,9 +60,8 @@ def _back() -> Response:
 
 
 def _filled(form: SeenForm, line: CaseloadLine) -> str:
-    form.seen_until.data = line.today + USUAL_DAYS
-    if line.seen:
-        form.seen_until.data, form.seen_note.data = form.seen_until.data, line.seen.note
+    form.seen_until.data = date.fromisoformat(line.seen.until) if line.seen else line.today + USUAL_DAYS
+    form.seen_note.data = line.seen.note if line.seen else ""
     return _page(form, line)
 
 
