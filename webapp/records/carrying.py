@@ -7,15 +7,21 @@ from webapp.records.database import Database
 
 _CLIENT = "public_id, name, locale, intake, created_at, ended_at"
 _VERSION = "version, routine, settings, note, pushed_at, received_on, received_at"
+_NOTE = "key, text, written_at, struck_at"
+_OF_NOTES = " FROM private_notes WHERE client = ? ORDER BY id"
 _ENTRY = "id, on_day, kind, device, device_seq, raw, hash, received_at"
 
 
 class WholeClient(NamedTuple):
-    """A client, the routine versions (the oldest first) and the entries (in stored order), each as a row by column."""
+    """A client, the routine versions (the oldest first), the entries (in stored order) and the private notes, as rows by column.
+
+    A note's `by` is the name of who wrote it.
+    """
 
     client: Mapping[str, Any]
     versions: Sequence[Mapping[str, Any]]
     entries: Sequence[Mapping[str, Any]]
+    notes: Sequence[Mapping[str, Any]]
 
 
 def keys(db: Database, practitioner: int | None = None) -> list[int]:
@@ -32,6 +38,11 @@ def whole(db: Database, client: int) -> WholeClient:
         whole_person(db, client),
         _rows(db, f"SELECT {_VERSION} FROM routine_versions WHERE client = ? ORDER BY version", client),
         _rows(db, f"SELECT {_ENTRY} FROM events WHERE client = ? ORDER BY seq", client),
+        _rows(
+            db,
+            f'SELECT {_NOTE}, (SELECT name FROM practitioners p WHERE p.id = written_by) AS "by"' + _OF_NOTES,
+            client,
+        ),
     )
 
 
@@ -60,6 +71,14 @@ def put(db: Database, practitioner: int, brought: WholeClient) -> None:
     db.conn.executemany(
         f"INSERT INTO events (client, seq, {_ENTRY}) VALUES (?, ?, {_marks(_ENTRY)})",
         [(client, seq, *_values(row, _ENTRY)) for seq, row in enumerate(brought.entries, 1)],
+    )
+    db.conn.executemany(
+        "INSERT INTO private_notes (client, written_by, struck_by, key, text, written_at, struck_at)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?)",
+        [
+            (client, practitioner, practitioner if row["struck_at"] else None, *_values(row, _NOTE))
+            for row in brought.notes
+        ],
     )
 
 

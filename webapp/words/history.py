@@ -31,6 +31,18 @@ DEEDS = {
     "practice.case.confirm_phone": mark("confirmed a phone"),
     "practice.case.revoke_phone": mark("revoked a phone"),
     "practice.routine.edit": mark("pushed a routine"),
+    "practice.paper.hand_out": mark("handed out a routine on paper"),
+    "practice.paper.save_diary": mark("typed in a paper diary"),
+    "practice.paper.bring_table": mark("brought a diary as a table"),
+    **dict.fromkeys(
+        (f"practice.records.carry_one_{form}" for form in ("json", "csv", "fhir")),
+        mark("took a client’s records along as a file"),
+    ),
+    **dict.fromkeys(
+        (f"practice.records.carry_all_{form}" for form in ("json", "csv", "ndjson")),
+        mark("took all own clients’ records along as a file"),
+    ),
+    "practice.records.show_records": mark("set how long records are kept"),
     "practice.groups.add": mark("invited a group"),
     "practice.groups.close": mark("closed a group to newcomers"),
     "practice.routine.push_to_several": mark("pushed a routine to several clients"),

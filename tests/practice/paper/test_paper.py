@@ -149,6 +149,13 @@ def test_a_sign_on_the_paper_holds_from_its_day(site, hedda, path, out):
     assert "Held" in hedda.text
 
 
+def test_a_sign_without_its_day_is_asked_for_it(site, hedda, path, out):
+    assert _week(hedda, path, sign="hot_swollen", morning_right_0="1").status_code == 400
+    assert "Its day: this is needed" in hedda.text
+    assert _week(hedda, path, sign="no such sign", sign_on="2026-03-04").status_code == 400
+    assert len(_log(site)) == 2
+
+
 def test_a_table_is_shown_first_and_taken_in_once(site, hedda, path, out):
     text = HEAD + "2026-03-02,right,1,2,1,no,\n2026-03-03,right,1,3,2,no,50\n2026-03-04,right,,,8,,\n"
     assert "4 days have something new" in _bring(hedda, path, text).text

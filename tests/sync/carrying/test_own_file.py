@@ -8,7 +8,7 @@ import pytest
 from tests.builders import days_of, empty_records, event, hire
 from tests.cast import FIRST_DAY, HEDDA, JONAS, NOW
 from webapp.library.faults import NotAcceptedError
-from webapp.records import carrying
+from webapp.records import carrying, private_notes
 from webapp.sync.carrying import bring_in, own_file
 from webapp.sync.fold import accounts_of
 
@@ -27,6 +27,7 @@ def out(db, ansgar, mirela, send):
     received = event("routine_received", FIRST_DAY, {"version": 1, "bundle": ""}, seq=80)
     odd = {**event("morning_reported", FIRST_DAY, {"arms": {"right": {"pain": 2}}, "more": [1.0, "é"]}, seq=81), "z": 1}
     send(ansgar, received, odd, *days_of(FIRST_DAY, [(1, 2), (2, 3), (None, 1)]))
+    private_notes.add(db, ansgar.id, "He files left-handed too.", 1, "a-key", NOW)
     return b"".join(own_file.write_file(db, carrying.keys(db), NOW))
 
 
@@ -39,7 +40,12 @@ def _faults(db, practitioner, changed):
 def test_what_goes_out_comes_in_equal_and_folds_to_the_same(db, ansgar, out, other):
     there, jonas = other
     assert bring_in.bring_in(there, jonas, out) == ["ansgar0001", "mirela0001"]
-    assert b"".join(own_file.write_file(there, carrying.keys(there), NOW)) == out
+    again = json.loads(b"".join(own_file.write_file(there, carrying.keys(there), NOW)))
+    (note,) = again["clients"][0].pop("notes")
+    assert (note["by"], note["text"]) == (JONAS.name, f"He files left-handed too.\n({HEDDA.name})")
+    sent = json.loads(out)
+    sent["clients"][0].pop("notes")
+    assert again == sent
     day = FIRST_DAY.replace(day=9)
     (key, _) = carrying.keys(there)
     assert accounts_of(there, key, day)["right"].state == accounts_of(db, ansgar.id, day)["right"].state
@@ -79,6 +85,7 @@ def _broken(out):
         (spoilt(lambda c: first(c)["entries"].append(first(c)["entries"][0])), ("clients[1].entries[8].id", "twice")),
         (spoilt(lambda c: first(c)["entries"][0]["entry"].update(on="1")), ("clients[1].entries[1].on", "not_an_entry")),
         (spoilt(lambda c: first(c)["entries"][0].update(device="a phone; x" * 9)), ("clients[1].entries[1]", "not_fitting")),
+        (spoilt(lambda c: first(c)["notes"].append(first(c)["notes"][0])), ("clients[1].notes[1]", "not_fitting")),
         (spoilt(lambda c: first(c)["entries"][0].update(entry=[1])), ("clients[1].entries[1].event", "not_an_entry")),
     ]  # fmt: skip
 
@@ -112,4 +119,4 @@ def test_the_practitioner_s_own_clients_are_the_caseload_s_and_no_other(db, out,
     jonas = hire(db, JONAS).id
     assert len(carrying.keys(db, hedda.id)) == 2
     assert carrying.keys(db, jonas) == []
-    assert HEDDA.name.encode() not in out
+    assert HEDDA.email.encode() not in out

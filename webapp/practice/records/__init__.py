@@ -1,10 +1,16 @@
 """The records themselves: clients carried out, and how long they are kept."""
 
+from functools import partial
+
 from flask import Blueprint
 
 from webapp.practice.records import carrying, page
 
 blueprint = Blueprint("records", __name__)
 blueprint.route("/records", methods=["GET", "POST"])(page.show_records)
-blueprint.get("/records/clients.<form>")(carrying.carry_all)
-blueprint.get("/cases/<public_id>/records.<form>")(carrying.carry_one)
+for form in carrying.OF_ALL:
+    carry_all = partial(carrying.carry_all, form=form)
+    blueprint.add_url_rule(f"/records/clients.{form}", f"carry_all_{form}", carry_all)
+for form in carrying.OF_ONE:
+    carry_one = partial(carrying.carry_one, form=form)
+    blueprint.add_url_rule(f"/cases/<public_id>/records.{form}", f"carry_one_{form}", carry_one)

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from datetime import datetime
 
-from flask import abort, current_app, stream_with_context
+from flask import current_app, stream_with_context
 from werkzeug.wrappers import Response
 
 from webapp.practice import desk
@@ -22,30 +22,28 @@ TYPES = {
 }
 
 
+OF_ONE: dict[str, OfOne] = {
+    "json": lambda db, client, now: own_file.write_file(db, [client], now),
+    "csv": lambda db, client, _now: iter([table.of_client(db, client)]),
+    "fhir": fhir.write_bundle,
+}
+OF_ALL: dict[str, OfMany] = {
+    "json": own_file.write_file,
+    "csv": lambda db, clients, _now: table.of_clients(db, clients),
+    "ndjson": fhir.write_bundles,
+}
+
+
 def carry_one(public_id: str, form: str) -> Response:
     """Send one of the practitioner's own clients as a file."""
     case = desk.own_case(public_id)
-    writers: dict[str, OfOne] = {
-        "json": lambda db, client, now: own_file.write_file(db, [client], now),
-        "csv": lambda db, client, _now: iter([table.of_client(db, client)]),
-        "fhir": fhir.write_bundle,
-    }
-    if form not in writers:
-        abort(404)
-    return _file(writers[form](desk.records(), case.id, desk.now()), form, public_id)
+    return _file(OF_ONE[form](desk.records(), case.id, desk.now()), form, public_id)
 
 
 def carry_all(form: str) -> Response:
     """Send all of the practitioner's own clients as a file, the ended ones too."""
-    writers: dict[str, OfMany] = {
-        "json": own_file.write_file,
-        "csv": lambda db, clients, _now: table.of_clients(db, clients),
-        "ndjson": fhir.write_bundles,
-    }
-    if form not in writers:
-        abort(404)
     clients = carrying.keys(desk.records(), desk.signed_in().id)
-    return _file(writers[form](desk.records(), clients, desk.now()), form, "clients")
+    return _file(OF_ALL[form](desk.records(), clients, desk.now()), form, "clients")
 
 
 def _file(written: Written, form: str, name: str) -> Response:

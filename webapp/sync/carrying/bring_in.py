@@ -10,15 +10,24 @@ from webapp.events.codec import decode
 from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
 from webapp.library.faults import FileFault, NotAcceptedError
 from webapp.library.shelf import the_shelf
-from webapp.records import carrying
+from webapp.records import carrying, practitioners
 from webapp.records.carrying import WholeClient
 from webapp.records.database import Database, instant, write
 from webapp.sync.bundle import prescribed
-from webapp.sync.carrying.own_file import FORMAT, VERSION, CarriedClient, CarriedEntry, CarriedFile, CarriedVersion
+from webapp.sync.carrying.own_file import (
+    FORMAT,
+    VERSION,
+    CarriedClient,
+    CarriedEntry,
+    CarriedFile,
+    CarriedNote,
+    CarriedVersion,
+)
 from webapp.sync.take import MOST_BYTES, content_hash
 
 LONGEST_NAME = 80
 LONGEST_NOTE = 600
+LONGEST_TEXT = 20_000
 MOST_ENTRIES = 100_000
 MOST_FAULTS = 200
 _ID = re.compile(r"[A-Za-z0-9_-]{1,64}\Z")
@@ -64,7 +73,7 @@ def bring_in(db: Database, practitioner: int, raw: bytes, file: str = "") -> lis
             faults.add("client.id", public_id, "here_already")
         faults.settle()
         for client in clients:
-            carrying.put(db, practitioner, _whole(client))
+            carrying.put(db, practitioner, _whole(client, practitioners.find(db, practitioner).name))
     return [client.client.id for client in clients]
 
 
@@ -107,6 +116,12 @@ def _check(client: CarriedClient, where: str, faults: _Faults) -> None:
             faults.add(f"{where}.client.{name}", value, "not_fitting")
     _check_versions(client.versions, where, faults)
     _check_entries(client.entries, where, faults)
+    keys = [note.key for note in client.notes]
+    for number, note in enumerate(client.notes, 1):
+        instants = [note.written_at] if note.struck_at is None else [note.written_at, note.struck_at]
+        fits = _ID.match(note.key) and len(note.text) <= LONGEST_TEXT and len(note.by) <= LONGEST_NAME
+        if not fits or not all(map(_is_instant, instants)) or keys.count(note.key) > 1:
+            faults.add(f"{where}.notes[{number}]", note.key, "not_fitting")
 
 
 def is_intake(intake: dict[str, object]) -> bool:
@@ -192,15 +207,24 @@ def _holds(check: Callable[[], bool]) -> bool:
         return False
 
 
-def _whole(carried: CarriedClient) -> WholeClient:
+def _whole(carried: CarriedClient, by: str) -> WholeClient:
     person = msgspec.to_builtins(carried.client)
     versions = [
         {**msgspec.to_builtins(each), "routine": _text(each.routine), "settings": _text(each.settings)}
         for each in carried.versions
     ]
     return WholeClient(
-        {**person, "public_id": person["id"], "intake": _text(person["intake"])}, versions, list(_entries(carried))
+        {**person, "public_id": person["id"], "intake": _text(person["intake"])},
+        versions,
+        list(_entries(carried)),
+        [_note(note, by) for note in carried.notes],
     )
+
+
+def _note(note: CarriedNote, by: str) -> dict[str, object]:
+    """Return a note as it is kept here; who wrote it elsewhere stands in its text, since nobody here did."""
+    text = note.text if note.by == by else f"{note.text}\n({note.by})"
+    return {**msgspec.to_builtins(note), "text": text}
 
 
 def _entries(carried: CarriedClient) -> Iterator[dict[str, object]]:

@@ -1,11 +1,13 @@
 """Our own file of clients: JSON, versioned, complete but for what belongs to one server.
 
     {"format": "halfturn-records", "version": 1, "made_at": "2026-03-09T09:30:00.000Z", "clients": [
-    {"client": {...}, "versions": [...], "entries": [{"device": ..., "received_at": ..., "entry": {...}}, ...]}
+    {"client": {...}, "versions": [...], "entries": [{"device": ..., "received_at": ..., "entry": {...}}, ...],
+     "notes": [...]}
     ]}
 
 `client` holds id, name, locale, intake, created_at, ended_at (null while current). A version holds version, routine,
-settings, note, pushed_at, received_on, received_at. `entry` is an entry of the log as it was sent. Not in the file: phones,
+settings, note, pushed_at, received_on, received_at. `entry` is an entry of the log as it was sent. A note of
+the practice holds key, text, by (the name of who wrote it), written_at and struck_at. Not in the file: phones,
 invitations, sign-ins, passwords, refused entries, and whatever is worked out from the log.
 """
 
@@ -53,12 +55,23 @@ class CarriedEntry(msgspec.Struct, forbid_unknown_fields=True):
     entry: msgspec.Raw
 
 
+class CarriedNote(msgspec.Struct, forbid_unknown_fields=True):
+    """A private note of the practice; `by` is the name of who wrote it."""
+
+    key: str
+    text: str
+    by: str
+    written_at: str
+    struck_at: str | None = None
+
+
 class CarriedClient(msgspec.Struct, forbid_unknown_fields=True):
     """One client of the file."""
 
     client: CarriedPerson
     versions: list[CarriedVersion]
     entries: list[CarriedEntry]
+    notes: list[CarriedNote]
 
 
 class CarriedFile(msgspec.Struct, forbid_unknown_fields=True):
@@ -94,6 +107,7 @@ def _carried(found: WholeClient) -> CarriedClient:
             CarriedEntry(row["device"], row["received_at"], msgspec.Raw(str(row["raw"]).encode()))
             for row in found.entries
         ],
+        [CarriedNote(**row) for row in found.notes],
     )
 
 
