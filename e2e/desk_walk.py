@@ -19,6 +19,10 @@ def desk_screens(page: Page, camera: Camera) -> None:
     page.keyboard.press("Enter")
     expect(page.locator(".ledger").first).to_be_visible()
     camera.take(page, "desk-02-caseload")
+    page.goto("/practice/?area=wrist&name=r")
+    camera.take(page, "desk-03-caseload-searched")
+    page.goto("/practice/cases/rosalie-hain/seen")
+    camera.take(page, "desk-04-seen")
     page.goto("/practice/")
     cases = [link.get_attribute("href") for link in page.locator(".case-line h3 a").all()]
     for number, case in enumerate(cases):

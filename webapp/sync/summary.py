@@ -114,6 +114,12 @@ def shown_of_practitioner(
     return {client: shown for client, shown in kept.items() if shown} | _renewed(db, anew, now, may_go_on)
 
 
+def shown_of_client(db: Database, client: int, now: datetime) -> Shown:
+    """Return what the caseload shows of one client, as `shown_of_practitioner` does."""
+    kept = _shown(summaries.find(db, client), summaries.find(db, client, GLANCES), now)
+    return kept or _renewed(db, [client], now, always)[client]
+
+
 def renew(db: Database, clock: Callable[[], datetime], rest: Callable[[float], bool]) -> None:
     """Compute, client by client, every summary and glance that is missing or stale, or does not cover today.
 

@@ -1,15 +1,22 @@
 """The demo practice has a client for each finding of the review and for each group, also before three in the morning."""
 
 import os
+import re
 import subprocess
 import sys
 from datetime import UTC, date, datetime, timedelta
+from hashlib import sha256
+from http.client import OK
 
 import pytest
 
+from tests.practice.visitor import Visitor
 from tests.rules.tree import ROOT
+from webapp.app import create_app
+from webapp.config import Settings
 from webapp.dosing.review import FINDINGS
 from webapp.practice.caseload.lines import caseload_of
+from webapp.records import practitioners
 from webapp.records.database import open_records
 from webapp.sync.causes import GROUPS, ORDER, PHONE
 
@@ -25,7 +32,7 @@ def demo(tmp_path_factory):
     command = [sys.executable, ROOT / "demo/practice.py", NOW.isoformat()]
     subprocess.run(command, check=True, env=environ, capture_output=True, cwd=ROOT)
     db = open_records(path)
-    yield db, caseload_of(db, 1, NOW).lines
+    yield db, caseload_of(db, 1, NOW).lines, path
     db.conn.close()
 
 
@@ -44,6 +51,22 @@ def test_each_group_has_a_client_and_one_of_them_is_marked_as_seen(demo):
 def test_some_have_twelve_weeks_behind_them_and_two_have_one_name(demo):
     assert any((line.day or 0) > 7 * 12 for line in demo[1])
     assert sum(line.has_twin for line in demo[1]) == 2
+
+
+def test_the_next_step_of_each_client_leads_to_a_place_that_is_there(demo):
+    """Each of these clients, so each kind of step: a page that answers, and on it the anchor."""
+    app = create_app(Settings(db=demo[2]), lambda: NOW)
+    visitor = Visitor(app.test_client())
+    practitioners.begin_sign_in(demo[0], 1, sha256(b"orla").hexdigest(), NOW, NOW)
+    visitor.client.set_cookie("halfturn_practice", "orla", domain="127.0.0.1")
+    steps = re.findall(r'class="button" href="([^"]+)"', visitor.open("/practice").text)
+    assert len(steps) == sum(line.group not in ("way", "finished") for line in demo[1])
+    lost = []
+    for address, _, anchor in (step.partition("#") for step in steps):
+        answer = visitor.open(address)
+        if answer.status_code != OK or (anchor and f'id="{anchor}"' not in answer.text):
+            lost.append(f"{address}#{anchor}")
+    assert not lost
 
 
 def test_it_ends_at_the_instant_and_nothing_of_it_lies_later(demo):

@@ -1,7 +1,7 @@
 """The lines of the caseload: each client of a practitioner today, by group and urgency."""
 
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import NamedTuple
@@ -18,7 +18,7 @@ from webapp.sync.glance import ArmStand, Glance
 from webapp.sync.local_day import local_day
 from webapp.sync.shown import ArmShown, Shown
 from webapp.sync.strip import Strip
-from webapp.sync.summary import always, shown_of_practitioner
+from webapp.sync.summary import always, shown_of_client, shown_of_practitioner
 
 
 @dataclass(frozen=True)
@@ -116,14 +116,24 @@ def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Calla
         may_go_on: Called before each client whose row must be computed; once it returns false, the other such clients wait.
     """
     listed, shown = cases.of_practitioner(db, practitioner), shown_of_practitioner(db, practitioner, now, may_go_on)
-    kept = _Kept(
+    kept = _kept(db, practitioner, listed)
+    rows = [_line(case, shown[case.id], kept) for case in listed if case.id in shown]
+    return Caseload(sorted(rows, key=lambda line: line.urgency), [case for case in listed if case.id not in shown])
+
+
+def line_of_case(db: Database, practitioner: int, case: Case, now: datetime) -> CaseloadLine:
+    """Return the caseload's line of one of a practitioner's clients; no other client's log is read."""
+    kept = _kept(db, practitioner, cases.of_practitioner(db, practitioner))
+    return _line(case, shown_of_client(db, case.id, now), kept)
+
+
+def _kept(db: Database, practitioner: int, listed: Sequence[Case]) -> _Kept:
+    return _Kept(
         routines.of_practitioner(db, practitioner),
         cases.contacts(db, practitioner),
         seen.of_clients(db, [case.id for case in listed]),
         Counter(case.name.casefold() for case in listed),
     )
-    rows = [_line(case, shown[case.id], kept) for case in listed if case.id in shown]
-    return Caseload(sorted(rows, key=lambda line: line.urgency), [case for case in listed if case.id not in shown])
 
 
 def _line(case: Case, shown: Shown, kept: _Kept) -> CaseloadLine:

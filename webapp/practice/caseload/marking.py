@@ -8,11 +8,10 @@ from werkzeug.wrappers import Response
 from wtforms import StringField
 
 from webapp.practice import desk
-from webapp.practice.caseload.lines import CaseloadLine, caseload_of
+from webapp.practice.caseload.lines import CaseloadLine, line_of_case
 from webapp.practice.forms.entries import LONGEST_NAME, ButtonForm, at_most, needed, trimmed
 from webapp.practice.forms.fields import DayField
 from webapp.records import seen
-from webapp.records.cases import Case
 from webapp.records.seen import Seen
 
 LONGEST_SEEN_NOTE = 140
@@ -30,7 +29,7 @@ class SeenForm(FlaskForm):
 def mark(public_id: str) -> str | Response | tuple[str, int]:
     """Show the form, or mark the client as seen."""
     case = desk.own_case(public_id)
-    line = _line_of(case)
+    line = line_of_case(desk.records(), desk.signed_in().id, case, desk.now())
     form = SeenForm()
     form.seen_until.earliest, form.seen_until.latest = line.today + ONE_DAY, line.today + MOST_DAYS
     if not form.is_submitted():
@@ -67,8 +66,3 @@ def _filled(form: SeenForm, line: CaseloadLine) -> str:
 
 def _page(form: SeenForm, line: CaseloadLine) -> str:
     return render_template("caseload/seen.html", form=form, line=line)
-
-
-def _line_of(case: Case) -> CaseloadLine:
-    lines = caseload_of(desk.records(), desk.signed_in().id, desk.now()).lines
-    return next(line for line in lines if line.case.id == case.id)
