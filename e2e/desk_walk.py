@@ -28,7 +28,9 @@ def desk_screens(page: Page, camera: Camera) -> None:
     for number, case in enumerate(cases):
         page.goto(case)
         camera.take(page, f"desk-1{number}-case")
-        for link in [each.get_attribute("href") for each in page.locator("main a[href*='/practice/']:not([download])").all()]:
+        for link in [
+            each.get_attribute("href") for each in page.locator("main a[href*='/practice/']:not([download])").all()
+        ]:
             if link and link.startswith(case) and "#" not in link and number in (0, len(cases) - 1):
                 page.goto(link)
                 camera.take(page, f"desk-2{number}-{link.rstrip('/').rsplit('/', 1)[-1]}")

@@ -7,7 +7,7 @@ import pytest
 from tests.builders import event, morning, session
 from tests.cast import CELLIST, FIRST_DAY, NOW
 from webapp.library.routine import starter
-from webapp.records import acts, cases, copies, devices, events, feeds, removal, routines
+from webapp.records import acts, cases, copies, devices, events, feeds, history, private_notes, removal, routines
 from webapp.records.database import open_records, read, write
 from webapp.records.private import companions
 from webapp.sync import practice_events, summary
@@ -17,6 +17,7 @@ from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
 SECRETS = (
     "Isaura Linde", "isaura0001", "The low string hurts", "Rest the bow arm", "a telephone of hers", "Quite sore, thanks",
     "not an entry of hers", "Keep the thumb loose",
+    "She plays in a quartet", "Handed to a colleague",
 )  # fmt: skip
 
 
@@ -36,6 +37,8 @@ def left_behind(db, isaura, hedda):
         event("session_finished", FIRST_DAY, {"note": "not an entry of hers"}, seq=5),
     ]
     sent[1]["body"]["note"] = "Quite sore, thanks"
+    private_notes.add(db, isaura.id, "She plays in a quartet", hedda.id, "a-key", NOW)
+    history.note(db, hedda.id, "Handed to a colleague", NOW, isaura.id)
     who = Speaker(isaura.id, isaura.public_id, "Isaura Linde", device)
     raws = [json.dumps(each).encode() for each in sent]
     answer_sync(db, who, PhoneBatch(FIRST_DAY, "en", None, 0, None, raws), NOW)

@@ -63,7 +63,7 @@ def test_the_sheet_is_in_the_client_s_language(site, hedda, path):
     with site.db.conn:
         site.db.execute("UPDATE clients SET locale = 'es' WHERE id = ?", (site.founder.id,))
     hedda.open(f"{path}/sheet?paper=letter")
-    assert 'data-paper="letter" lang="es"' in hedda.page.text
+    assert 'data-paper="letter" lang="es" ' in hedda.page.text
     assert "The routine on paper" in hedda.text
 
 
