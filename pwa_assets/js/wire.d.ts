@@ -583,6 +583,7 @@ export interface JoinRequest {
   device_name: string;
   agreed: string;
   key: string;
+  first_name: string;
 }
 
 /** Whose phone it is. */

@@ -79,6 +79,7 @@ async function redeem(invitation, pressed) {
         device_name: deviceName(),
         agreed: all("[data-agreed]")[0].dataset.agreed,
         key: keyOfTry(),
+        first_name: /** @type {HTMLInputElement} */ (all("#first-name")[0]).value,
       }),
     );
     if (answer.error) refuse(answer.error);

@@ -59,7 +59,8 @@ def _joined_as(who: Bearer) -> JoinedAs:
 
 def _admit(join_request: JoinRequest) -> Joined:
     db, now = service().db(), service().clock()
-    phone = PhoneTold(join_request.device_name.strip()[:NAME_LENGTH], join_request.agreed[:MARK_LENGTH])
+    first_name = join_request.first_name.strip()
+    phone = PhoneTold(join_request.device_name.strip()[:NAME_LENGTH], join_request.agreed[:MARK_LENGTH], first_name)
     already = joined_already()
     try:
         if join_request.token:

@@ -92,6 +92,12 @@ def tuned(tuning: Mapping[str, Any]) -> dict[str, Any]:
     return chosen | {name: min(max(chosen[name], bound.low), bound.high) for name, bound in narrowed.items()}
 
 
+def is_within_bounds(tuning: Mapping[str, Any]) -> bool:
+    """Whether a tuning lies within the practice's bounds; one that was pushed before they were narrowed may not."""
+    own = practice().bounds or {}
+    return all(low <= tuning.get(name, low) <= high for name, (low, high) in own.items())
+
+
 def own_case(public_id: str) -> Case:
     """Return one of the practitioner's own cases; 404 for another practitioner's case or an unknown id.
 

@@ -13,10 +13,9 @@ from webapp.records.cases import Case
 SEE_OTHER, FINE = 303, 200
 ANSWERED_WITH_A_PAGE = frozenset({"practice.case.invite", "practice.staff.add", "practice.staff.link"})
 """Acts after which a page is shown that is never shown again; all others redirect."""
-NOTHING_DONE = frozenset({
-    "send_again", "not_held", "offer_gone", "arm_moved", "nothing_waits", "unchanged", "has_clients", "not_handed_over",
-    "not_withdrawn",
-})  # fmt: skip
+NOTHING_DONE = frozenset(
+    {"send_again", "not_held", "offer_gone", "arm_moved", "not_withdrawn", "nothing_waits", "has_clients"}
+)
 """The notices of an act that changed nothing."""
 
 

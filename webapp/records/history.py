@@ -26,11 +26,14 @@ class Deed:
 
 
 def note(db: Database, practitioner: int, what: str, now: datetime, client: int | None = None) -> None:
-    """Keep what a practitioner did just now; `client` is the key of the client that it was about."""
+    """Keep what a practitioner did just now; `client` is the key of the client that it was about.
+
+    A client who was deleted by it is not named.
+    """
     with write(db):
         db.execute(
             "INSERT INTO history (practice, practitioner, what, client, at)"
-            " SELECT practice, id, ?, ?, ? FROM practitioners WHERE id = ?",
+            " SELECT practice, id, ?, (SELECT c.id FROM clients c WHERE c.id = ?), ? FROM practitioners WHERE id = ?",
             (what, client, instant(now), practitioner),
         )
 

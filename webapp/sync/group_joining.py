@@ -25,6 +25,7 @@ HIGHEST_USUAL = 3
 """Up to this usual morning a newcomer of a group is started; above it the practitioner looks first (own choice)."""
 PUBLIC_ID_BYTES = 10
 LONGEST_KEY = 100
+LONGEST_FIRST_NAME = 30
 
 
 def is_of_group(token: str) -> bool:
@@ -68,7 +69,7 @@ def join_by_link(
     with write(db):
         client = groups.member_by_key(db, group.id, key[:LONGEST_KEY])
         if client is None:
-            client = _newcomer(db, group, key[:LONGEST_KEY], now)
+            client = _newcomer(db, group, phone.first_name, key[:LONGEST_KEY], now)
         device, device_token = devices.join(db, client, phone.name, now, phone.agreed)
     return Joined(client, device, device_token)
 
@@ -86,11 +87,13 @@ def _joined_by(db: Database, group: GroupInvitation, already: Joined | None) -> 
     return already
 
 
-def _newcomer(db: Database, group: GroupInvitation, key: str, now: datetime) -> int:
+def _newcomer(db: Database, group: GroupInvitation, first_name: str, key: str, now: datetime) -> int:
     number = groups.take_place(db, group.id, now)
     if number is None:
         raise NotAdmittedError("over")
-    name, public_id = f"{group.name}, {number}", secrets.token_hex(PUBLIC_ID_BYTES)
+    public_id, label = secrets.token_hex(PUBLIC_ID_BYTES), f"{group.name}, {number}"
+    written = "".join(sign for sign in first_name if sign.isprintable())[:LONGEST_FIRST_NAME].strip()
+    name = f"{written} ({label})" if written else label
     client = cases.put(db, group.practitioner, public_id, name, group.locale, TOLD_LATER, now).id
     groups.add_member(db, group.id, client, key, now)
     return client

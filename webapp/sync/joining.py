@@ -45,10 +45,17 @@ class Joined:
 
 @dataclass(frozen=True)
 class PhoneTold:
-    """What a phone that joins says of itself: its name, and the hash of the words that its client agreed to; each may be ""."""
+    """What a phone that joins says of itself and its client; each may be "".
+
+    Attributes:
+        name: The phone's name.
+        agreed: The hash of the words that the client agreed to.
+        first_name: The client's first name, which only a newcomer of a group may give.
+    """
 
     name: str = ""
     agreed: str = ""
+    first_name: str = ""
 
 
 @dataclass(frozen=True)

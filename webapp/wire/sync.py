@@ -79,7 +79,8 @@ class JoinRequest(Struct, kw_only=True):
     """A phone that wants to join, by a link's token or by a code.
 
     `agreed` is the hash of the words that its client agreed to. `key` is what the phone made up for this try: with the link
-    of a group, a try that is repeated with the same key takes no second place.
+    of a group, a try that is repeated with the same key takes no second place. `first_name` is asked with such a link only; it
+    may be empty.
     """
 
     token: str = ""
@@ -87,6 +88,7 @@ class JoinRequest(Struct, kw_only=True):
     device_name: str = ""
     agreed: str = ""
     key: str = ""
+    first_name: str = ""
 
 
 class ClientId(Struct, kw_only=True):

@@ -30,6 +30,8 @@ DEEDS = {
     "practice.case.withdraw_invitation": mark("withdrew an invitation"),
     "practice.case.confirm_phone": mark("confirmed a phone"),
     "practice.case.revoke_phone": mark("revoked a phone"),
+    "practice.caseload.mark": mark("marked a client as seen"),
+    "practice.caseload.take_back": mark("took a mark back"),
     "practice.routine.edit": mark("pushed a routine"),
     "practice.paper.hand_out": mark("handed out a routine on paper"),
     "practice.paper.save_diary": mark("typed in a paper diary"),

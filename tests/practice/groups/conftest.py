@@ -34,8 +34,9 @@ class Newcomer:
     def offer(self, token: str):
         return self.browser.post("/api/invitation", json={"token": token}, headers=HEADERS)
 
-    def join(self, token: str, key: str = ""):
-        answer = self.browser.post("/api/join", json={"token": token, "key": key}, headers=HEADERS)
+    def join(self, token: str, key: str = "", first_name: str = ""):
+        invitation = {"token": token, "key": key, "first_name": first_name}
+        answer = self.browser.post("/api/join", json=invitation, headers=HEADERS)
         if answer.status_code == 200:
             self.joined = answer.json
         return answer

@@ -34,6 +34,16 @@ def test_who_has_no_sign_and_a_low_usual_morning_gets_the_routine_in_the_same_an
 
 
 @pytest.mark.parametrize(
+    ("given", "called"),
+    [(" Ödön ", "Ödön (Tuesday, 1)"), (" ", "Tuesday, 1"), ("x" * 99 + "\n", f"{'x' * 30} (Tuesday, 1)")],
+)
+def test_a_newcomer_may_give_a_first_name_or_none(site, group, given, called):
+    newcomer = Newcomer(site)
+    newcomer.join(group.token, first_name=given)
+    assert _case_of(site, newcomer).name == called
+
+
+@pytest.mark.parametrize(
     ("signs", "told"),
     [
         ((SIGN,), {}),

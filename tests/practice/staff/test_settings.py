@@ -106,3 +106,18 @@ def test_a_member_reads_the_bounds_and_changes_nothing(site, hedda, colleague):
     assert '<button class="do"' not in page
     assert colleague.visitor.send(STAFF, {"house": "Mine"}).status_code == 404
     assert practices.find(site.db, site.hedda.practice).name == "Hedda Marrow"
+
+
+def test_a_version_from_before_the_bounds_is_pushed_to_nobody_else(site, hedda):
+    for case in ("ansgar0001", "isaura0001"):
+        title = {"step": "preview", "title": "The same for both"}
+        hedda.open(f"/practice/cases/{case}/routine")
+        hedda.fill("/routine", title, post_to=f"/practice/cases/{case}/routine")
+        hedda.fill("/routine", {"step": "push"}, post_to=f"/practice/cases/{case}/routine")
+    hedda.open("/practice/cases/ansgar0001/routine")
+    hedda.fill("/routine", {"step": "preview", "rest_seconds": "40"}, post_to="/practice/cases/ansgar0001/routine")
+    hedda.fill("/routine", {"step": "push"}, post_to="/practice/cases/ansgar0001/routine")
+    others = "/practice/cases/ansgar0001/versions/3/others"
+    assert 'name="to" value="isaura0001"' in hedda.open(others).text
+    _save(hedda, least_climb_days="5")
+    assert 'name="to" value="isaura0001"' not in hedda.open(others).text

@@ -12,7 +12,7 @@ from webapp.sync.screening import screening_of
 LONGEST_INSTANT = 40
 
 
-class Steps(NamedTuple):
+class ArrivalSteps(NamedTuple):
     """What has happened: a phone joined since the invitation, the questions are answered, a phone has the routine, a session is done."""
 
     joined: bool
@@ -21,7 +21,7 @@ class Steps(NamedTuple):
     trained: bool
 
 
-def steps_of(case: Case, since: str) -> Steps:
+def steps_of(case: Case, since: str) -> ArrivalSteps:
     """Return how far a client's phones have come; `since` is the instant, UTC text, after which a joined phone is the invited one."""
     db = desk.records()
     joined = any(device.joined_at > since for device in devices.of_client(db, case.id))
@@ -29,7 +29,7 @@ def steps_of(case: Case, since: str) -> Steps:
     received = any(version.received_on for version in versions)
     waits_for = screening_of(db, case.id).waits_for
     trained = events.is_any_of(db, case.id, "session_finished")
-    return Steps(joined, waits_for not in {"screening", "intake"}, received, trained)
+    return ArrivalSteps(joined, waits_for not in {"screening", "intake"}, received, trained)
 
 
 def show(public_id: str) -> str:

@@ -98,6 +98,8 @@ def _other(case: Case, newest: RoutineVersion, version: RoutineVersion, before: 
 
 
 def _effects(case: Case, routine: Mapping[str, Any], settings: Mapping[str, Any]) -> PushEffects | None:
+    if not desk.is_within_bounds(routine["tuning"]):
+        return None
     try:
         prescription = prescribed(routine, settings, routines.next_version(desk.records(), case.id), "")
     except NotAcceptedError:

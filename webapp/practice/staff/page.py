@@ -38,9 +38,5 @@ def _page(form: SettingsForm) -> str:
 
 def _outside() -> list[str]:
     """Return the names of the practitioner's own clients whose newest routine lies outside the practice's bounds."""
-    bounds = desk.practice().bounds or {}
-    return [
-        name
-        for name, tuning in routines.tunings_of_practitioner(desk.records(), desk.signed_in().id)
-        if any(not low <= tuning.get(key, low) <= high for key, (low, high) in bounds.items())
-    ]
+    newest = routines.tunings_of_practitioner(desk.records(), desk.signed_in().id)
+    return [name for name, tuning in newest if not desk.is_within_bounds(tuning)]
