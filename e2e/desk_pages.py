@@ -66,7 +66,8 @@ class RoutinePage:
         self.most_reps = page.get_by_label("Most reps")
         self.rise_taken_on = page.get_by_label("I accept this rise")
         self.refused = page.locator("[data-live=again] [role=alert]")
-        self.weeks = page.locator("[data-live=weeks] svg:visible")
+        self.weights = page.get_by_label("Weights at home")
+        self.forecast = page.locator("[data-live=weeks]")
         self._form = page.locator("[data-routine-desk]")
         self.preview = page.get_by_role("button", name="See what it does")
         self.push = page.get_by_role("button", name=re.compile("Push version"))
@@ -74,6 +75,10 @@ class RoutinePage:
     def look(self) -> None:
         """Ask what the entries do, and wait until the page shows it."""
         self.preview.click()
+        self.settle()
+
+    def settle(self) -> None:
+        """Wait until the page shows what the entries do."""
         expect(self._form).not_to_have_attribute("aria-busy", "true", timeout=15_000)
 
 

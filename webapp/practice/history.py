@@ -10,7 +10,7 @@ from webapp.practice import desk
 from webapp.records import history
 from webapp.records.cases import Case
 
-SEE_OTHER, FINE = 303, 200
+SEE_OTHER, SEND_ON, FINE = 303, 307, 200
 ANSWERED_WITH_A_PAGE = frozenset({"practice.case.invite", "practice.staff.add", "practice.staff.link"})
 """Acts after which a page is shown that is never shown again; all others redirect."""
 NOTHING_DONE = frozenset(
@@ -31,7 +31,7 @@ def keep(response: Response) -> Response:
 def _is_act(response: Response) -> bool:
     if request.method != "POST" or g.get("said") in NOTHING_DONE:
         return False
-    return response.status_code == SEE_OTHER or (
+    return response.status_code in {SEE_OTHER, SEND_ON} or (
         response.status_code == FINE and request.endpoint in ANSWERED_WITH_A_PAGE
     )
 

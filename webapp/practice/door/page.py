@@ -3,9 +3,10 @@
 import hashlib
 import math
 import secrets
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from flask import abort, g, redirect, render_template, request, session, url_for
+from flask import abort, g, make_response, redirect, render_template, request, session, url_for
 from flask.sansio.blueprints import BlueprintSetupState
 from flask_wtf import FlaskForm
 from werkzeug.wrappers import Response
@@ -23,6 +24,8 @@ IDLE = timedelta(hours=12)
 LONGEST = timedelta(days=7)
 SEEN_EVERY = timedelta(minutes=1)
 TOKEN_BYTES = 32
+SEE_OTHER, SEND_ON = 303, 307
+NOT_KEPT = frozenset({"csrf_token", "email", "password", "onward", "step"})
 OPEN_TO_ALL = frozenset({"practice.door.sign_in", "practice.door.welcome"})
 
 
@@ -69,8 +72,11 @@ def let_in() -> Response | None:
     g.practitioner = _who()
     if g.practitioner or request.endpoint in OPEN_TO_ALL:
         return None
-    onward = request.full_path.rstrip("?") if request.method in {"GET", "HEAD"} else None
-    return redirect(url_for("practice.door.sign_in", onward=onward), 303)
+    here = request.full_path.rstrip("?")
+    if request.method == "POST" and _kept():
+        # The sign-in ended while a form was being written: the page keeps its entries, and sends them on afterwards.
+        return make_response(_door(SignInForm(formdata=None), here, _kept()), 403)
+    return redirect(url_for("practice.door.sign_in", onward=here if request.method in {"GET", "HEAD"} else None), 303)
 
 
 def keep_out_of_caches(response: Response) -> Response:
@@ -104,7 +110,7 @@ def _checked(email: str, password: str) -> Practitioner | Fault:
     return found
 
 
-def open_for(practitioner: Practitioner, onward: str) -> Response:
+def open_for(practitioner: Practitioner, onward: str, code: int = SEE_OTHER) -> Response:
     """Begin a sign-in in this browser, and redirect to a page of the site; `""` leads to the caseload."""
     token, now = secrets.token_urlsafe(TOKEN_BYTES), desk.now()
     g.practitioner = practitioner
@@ -112,7 +118,7 @@ def open_for(practitioner: Practitioner, onward: str) -> Response:
     practitioners.begin_sign_in(desk.records(), practitioner.id, _digest(token), now, now - LONGEST)
     # A form token from before the sign-in must not be valid after it.
     session.clear()
-    response = redirect(_onward(onward), 303)
+    response = redirect(_onward(onward), code)
     response.set_cookie(
         _cookie(), token, max_age=LONGEST, path="/", httponly=True, samesite="Lax", secure=desk.settings().is_secure
     )
@@ -125,22 +131,28 @@ def _end_sign_in() -> None:
     practitioners.end_sign_in(desk.records(), _digest(request.cookies.get(_cookie(), "")))
 
 
+def _kept() -> list[tuple[str, str]]:
+    """Return the entries of another form that came with this one; never a password, nor what the door asks itself."""
+    return [entry for entry in request.form.items(multi=True) if entry[0] not in NOT_KEPT]
+
+
 def sign_in() -> Response | tuple[str, int] | str:
     """Show the sign-in page, or sign in."""
     form, onward = SignInForm(), request.values.get("onward", "")
     if request.method != "POST":
         return redirect(_onward(onward), 303) if g.practitioner else _door(form, onward)
     if not form.validate():
-        return _door(form, onward), 400
+        return _door(form, onward, _kept()), 400
     outcome = _checked(form.email.data, form.password.data)
     if isinstance(outcome, Practitioner):
-        return open_for(outcome, onward)
+        # The browser sends the kept entries on; they have no valid token any more, so the page only shows them again.
+        return open_for(outcome, onward, SEND_ON if _kept() else SEE_OTHER)
     form.form_errors.append(outcome)
-    return _door(form, onward), 429 if outcome.code == "too_many_tries" else 403
+    return _door(form, onward, _kept()), 429 if outcome.code == "too_many_tries" else 403
 
 
-def _door(form: SignInForm, onward: str) -> str:
-    return render_template("door/sign_in.html", form=form, onward=onward)
+def _door(form: SignInForm, onward: str, kept: Sequence[tuple[str, str]] = ()) -> str:
+    return render_template("door/sign_in.html", form=form, onward=onward, kept=kept)
 
 
 def sign_out() -> Response:
