@@ -77,3 +77,38 @@ def test_a_pound_weighs_the_same_on_both_sides(ask):
 
 def test_a_rating_stops_from_the_same_height_on_both_sides(ask):
     assert ask('async (load) => (await load("pure/dose/stops.js")).SHARP_RATING') == SHARP_RATING.value
+
+
+INTAKE = [["arm", "right"], ["place", "wrist_front"], ["usual", "1"], ["sport_days", "0"]]
+FORM = """async (load, { forms }) => {
+  const [{ faultIn, bodyOf }, { fitsKind }] = [await load("pure/arriving/intake.js"), await load("pure/sync/entry_check.js")];
+  return forms.map(([step, fields]) => {
+    const fault = faultIn(fields, step);
+    return [fault === null, fault === null ? bodyOf(fields) : null, fault === null && fitsKind("intake_told", bodyOf(fields))];
+  });
+}"""
+
+
+@pytest.mark.parametrize(
+    ("step", "field", "most", "name", "share"),
+    [
+        ("weights", "other_weight", 50, "weights_kg", 1),
+        ("rest", "mass_kg", 300, "mass_kg", 1),
+        ("rest", "height_cm", 300, "height_m", 100),
+    ],
+)
+def test_the_form_of_the_intake_takes_what_the_server_takes_and_no_more(ask, step, field, most, name, share):
+    forms = [[step, [*INTAKE, [field, str(number)]]] for number in (most, most + 0.1)]
+    (is_taken, body, fits), (is_more_taken, _, _) = ask(FORM, forms=forms)
+    assert (is_taken, fits, is_more_taken) == (True, True, False)
+    check_body("intake_told", body)
+    more = (most + 0.1) / share
+    with pytest.raises(EventError):
+        check_body("intake_told", body | {name: [more] if name == "weights_kg" else more})
+
+
+def test_a_day_of_sport_has_as_many_minutes_on_both_sides(ask):
+    minutes = ask('async (load) => (await load("pure/calendar/local_day.js")).MINUTES_A_DAY')
+    check_body("exposure_noted", {"what": "sport", "minutes": minutes})
+    with pytest.raises(EventError):
+        check_body("exposure_noted", {"what": "sport", "minutes": minutes + 1})

@@ -103,7 +103,7 @@ FIGURES = {
     "SET_GROWTH": mark("Most that a set grows when short sessions come together"),
     "SESSIONS_APART": mark("Hours from one short session to the next of the same day"),
     "LATEST_START": mark("Time of the evening after which a second session is better left"),
-    "LATE_MORNINGS": mark("Days by which a morning may be reported late on the phone"),
+    "LATE_MORNINGS": mark("How many days later the phone still takes a morning report"),
     "AWAY_ASKED": mark("Days without a word after which the phone asks what they were"),
     "AWAY_LONG": mark("Days without a word after which it also asks for an injury, an injection and the like"),
     "SORE_ASKED": mark("Sore days in a row after which the phone asks whether there is more than soreness"),

@@ -5,6 +5,7 @@
 
 import { drawRuler } from "../day/ruler.js";
 import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
+import { MINUTES_A_DAY } from "../pure/calendar/local_day.js";
 import { dayAround, hourOfText, isPlanned, morningsAfter, sportOn } from "../pure/playing/sport.js";
 import { offeredBy } from "../pure/session/ways.js";
 
@@ -94,7 +95,7 @@ function save(edges, form, mine, today) {
   const { words, clock } = edges;
   const { name, minutes, begins } = answersIn(form);
   if (!name) return showFault(form, words.say("playing.missing"), form.querySelector("input"));
-  if (!Number.isInteger(minutes) || minutes < 0 || minutes > 1440)
+  if (!Number.isInteger(minutes) || minutes < 0 || minutes > MINUTES_A_DAY)
     return showFault(form, words.say("playing.minutes"), field(form, "minutes"));
   const planned = isPlanned(begins, clock.hourOn(today, clock.now()));
   const body = {

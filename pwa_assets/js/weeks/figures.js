@@ -19,8 +19,9 @@ import { activityTable, fillTable, morningsTable, newFigure, stairTable, workTab
  * @param {About} about
  * @param {import("../pure/weeks/shapes.js").Sheet} sheet
  * @param {AbortSignal} signal
+ * @param {import("../pure/weeks/spans.js").Stretch[]} stretches of the same days
  */
-export function drawArm(days, arm, { names, words, today, bands }, sheet, signal) {
+export function drawArm(days, arm, { names, words, today, bands }, sheet, signal, stretches) {
   const node = fillSlots(piece("weeks_arm"), { arm: words.say(`arm.${arm}`) });
   const section = find(node, "section");
   section.dataset.arm = arm;
@@ -28,8 +29,8 @@ export function drawArm(days, arm, { names, words, today, bands }, sheet, signal
   const hasSessions = days.some((day) => day.arms[arm].dose || day.arms[arm].sessions > 0);
   section.append(
     figure("mornings", words, hasMissing, signal, {
-      plot: () => morningsPlot(days, arm, { bands, names, today }, sheet),
-      table: () => morningsTable(days, arm, names, words),
+      plot: () => morningsPlot(days, arm, { bands, names, today, stretches }, sheet),
+      table: () => morningsTable(days, arm, names, words, stretches),
     }),
   );
   if (!hasSessions) return node;

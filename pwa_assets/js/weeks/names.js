@@ -30,7 +30,9 @@ export function namesOf(words, bundle) {
     week: (/** @type {number} */ number) => words.fill("weeks.week", { number }),
     version: (/** @type {number} */ version) => words.number(version),
     bands: of(["settled", "tender", "flared", "sharp"], "band"),
-    rows: /** @type {Record<"sport"|"stopped"|"version", string>} */ (of(["sport", "stopped", "version"], "row")),
+    rows: /** @type {Record<"sport"|"stopped"|"rest"|"away"|"version", string>} */ (
+      of(["sport", "stopped", "rest", "away", "version"], "row")
+    ),
     joules: (/** @type {number} */ work) => words.fill("weeks.joules", { work: rounded(work) }),
     reps: (/** @type {number} */ count) => words.plural("dose.reps", count),
     load,

@@ -8,8 +8,9 @@
 
 import { afterPaint, fillSlots, find, onAct, piece } from "../parts/pieces.js";
 import { courseOn } from "../pure/dose/set_course.js";
-import { bandsOf } from "../pure/weeks/bands.js";
+import { bandsOf, lowOf } from "../pure/weeks/bands.js";
 import { milestones } from "../pure/weeks/milestones.js";
+import { stretchesOf } from "../pure/weeks/spans.js";
 import { readCourse } from "./course.js";
 import { drawActivities, drawArm } from "./figures.js";
 import { namesOf } from "./names.js";
@@ -145,13 +146,17 @@ function markEnds(root, days, back) {
  */
 function drawWindow(root, all, back, about, signal) {
   const end = all.length - back * DAYS_SHOWN;
-  const days = all.slice(Math.max(0, end - DAYS_SHOWN), end);
+  const start = Math.max(0, end - DAYS_SHOWN);
+  const days = all.slice(start, end);
+  const lows = { flared: lowOf(about.bands, "flared"), sharp: lowOf(about.bands, "sharp") };
   const { words, bundle } = about;
   const [from, to] = [days[0].on, days[days.length - 1].on].map(words.date);
   fillSlots(find(root, "[data-window]"), { span: words.fill("weeks.span", { from, to }) });
   markEnds(root, all, back);
   const open = [...root.querySelectorAll("[data-arms] details")].map((each) => each.hasAttribute("open"));
-  const arms = bundle.arms.map((arm) => drawArm(days, arm, about, sheetOf(root), signal));
+  const arms = bundle.arms.map((arm) =>
+    drawArm(days, arm, about, sheetOf(root), signal, stretchesOf(all, arm, lows).slice(start, end)),
+  );
   find(root, "[data-arms]").replaceChildren(...arms, ...drawActivities(days, about, sheetOf(root), signal));
   for (const [at, each] of root.querySelectorAll("[data-arms] details").entries())
     each.toggleAttribute("open", open[at] ?? false);

@@ -8,12 +8,18 @@
 
 import { find, piece } from "../parts/pieces.js";
 
-/** @param {PastDay[]} days @param {string} arm @param {import("./names.js").Names} names @param {Words} words @returns {Table} */
-export function morningsTable(days, arm, names, words) {
-  const rows = days.map((day) => {
+/**
+ * @param {PastDay[]} days @param {string} arm @param {import("./names.js").Names} names @param {Words} words
+ * @param {import("../pure/weeks/spans.js").Stretch[]} [stretches] of the same days
+ * @returns {Table}
+ */
+export function morningsTable(days, arm, names, words, stretches = []) {
+  const rows = days.map((day, at) => {
     const { morning, isSharp } = day.arms[arm];
     const marks = [
-      ...(isSharp ? [names.rows.stopped] : []),
+      ...(isSharp ? [names.rows.stopped] : stretches[at]?.held ? [words.say("weeks.held")] : []),
+      ...(stretches[at]?.resting ? [words.say("weeks.resting")] : []),
+      ...(day.away ? [words.say(`weeks.away.${day.away}`)] : []),
       ...(day.released.includes(arm) ? [words.say("weeks.started_again")] : []),
       ...(day.version ? [words.fill("weeks.version", { version: day.version })] : []),
       ...day.loads.map((load) => words.say(`weeks.load.${load}`)),

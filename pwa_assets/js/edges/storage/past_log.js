@@ -5,6 +5,8 @@
 import { settled } from "./database.js";
 import { FOR_GOOD, FOR_GOOD_WITH_FIXES, withFixes } from "./near_log.js";
 
+/** Told after the days that they are about. */
+const TOLD_LATER = ["away_noted"];
 const OF_A_DAY = ["session_finished", "morning_reported", "exposure_noted"];
 
 /** @param {import("./database.js").Database} db */
@@ -17,10 +19,10 @@ export function pastLogOf(db) {
       return rows.map(({ event }) => event);
     });
   return {
-    /** @returns {Promise<import("./journal.js").Event[]>} routines, releases and warnings of all days, and all that a release must cover */
+    /** @returns {Promise<import("./journal.js").Event[]>} routines, releases, warnings and absences of all days, and all that a release must cover */
     lasting: () =>
       read(async (byKind, store) => {
-        const kinds = [...FOR_GOOD, ...FOR_GOOD_WITH_FIXES];
+        const kinds = [...FOR_GOOD, ...FOR_GOOD_WITH_FIXES, ...TOLD_LATER];
         const all = kinds.map((kind) => settled(byKind.getAll(IDBKeyRange.bound([kind, ""], [kind, []]))));
         return withFixes(store, (await Promise.all([...all, settled(store.index("isSharp").getAll())])).flat());
       }),

@@ -4,7 +4,7 @@
  */
 
 export const DAY_STARTS_AT_HOUR = 3;
-const MINUTES_A_DAY = 1440;
+export const MINUTES_A_DAY = 1440;
 
 /**
  * Count the days from 1970-01-01 to a day.

@@ -5,7 +5,7 @@
  * @typedef {(value: any) => boolean} Check
  */
 
-import { dayNumber, dayOfNumber } from "../calendar/local_day.js";
+import { dayNumber, dayOfNumber, MINUTES_A_DAY } from "../calendar/local_day.js";
 
 const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
 const DAY = /^\d{4}-\d{2}-\d{2}$/;
@@ -124,7 +124,7 @@ const CHECKS = {
   away_noted: (body) => isAway(body) && body.first <= body.last,
   exposure_noted: fields({
     what: among(EXPOSURES),
-    minutes: orNothing(whole(0, 1440)),
+    minutes: orNothing(whole(0, MINUTES_A_DAY)),
     name: ifThere(textTo(80)),
     begins: ifThere((value) => typeof value === "string" && CLOCK.test(value)),
     planned: ifThere(isTruth),

@@ -5,7 +5,8 @@
  * @typedef {import("./shapes.js").Plot} Plot
  * @typedef {import("./shapes.js").Shape} Shape
  * @typedef {{week(number: number): string, version(number: number): string, bands: Record<string, string>,
- *   rows: Record<"sport"|"stopped"|"version", string>}} Names
+ *   rows: Record<"sport"|"stopped"|"rest"|"away"|"version", string>}} Names
+ * @typedef {import("./spans.js").Stretch} Stretch
  */
 
 import { calmOf, lowOf } from "./bands.js";
@@ -23,17 +24,17 @@ const DAYS_A_WEEK = 7;
 /**
  * @param {PastDay[]} days at least one
  * @param {string} arm
- * @param {{bands: import("./bands.js").Band[], names: Names, today: string}} about a morning of today that is not reported is no missing one
+ * @param {{bands: import("./bands.js").Band[], names: Names, today: string, stretches?: Stretch[]}} about stretches: of the same days; a morning of today that is not reported is no missing one
  * @param {import("./shapes.js").Sheet} sheet
  * @returns {Plot}
  */
-export function morningsPlot(days, arm, { bands, names, today }, sheet) {
+export function morningsPlot(days, arm, { bands, names, today, stretches = [] }, sheet) {
   const { width, em } = sheet;
   const columns = columnsOf(sheet, days.length);
   const [unit, top] = [UNIT * em, 1.2 * em];
   const base = top + HIGHEST * unit;
   const floor = base + ROW * em;
-  const rows = rowsOf(days, arm, names, columns, { floor, em });
+  const rows = rowsOf(days, arm, stretches, names, columns, { floor, em });
   const shapes = [
     ...ground(bands, names, { columns, base, unit, em }),
     ...days.flatMap((day, at) =>
@@ -105,22 +106,28 @@ export function weekWords(days, names, columns, y, em) {
 
 /**
  * What happened, a row each, under the weeks; a row without a mark is not drawn. Each row has its word at its side.
- * @param {PastDay[]} days @param {string} arm @param {Names} names @param {import("./shapes.js").Columns} columns @param {{floor: number, em: number}} room
+ * @param {PastDay[]} days @param {string} arm @param {Stretch[]} stretches @param {Names} names @param {import("./shapes.js").Columns} columns @param {{floor: number, em: number}} room
  * @returns {Shape[][]}
  */
-function rowsOf(days, arm, names, columns, { floor, em }) {
+function rowsOf(days, arm, stretches, names, columns, { floor, em }) {
   const size = em * 0.35;
-  /** @type {[keyof Names["rows"], (day: PastDay, x: number, y: number) => Shape[]][]} */
+  const bar = (/** @type {string} */ name) => (/** @type {number} */ x, /** @type {number} */ y) => [
+    level(x - columns.step / 2, x + columns.step / 2, y, name),
+  ];
+  const [held, rest, away] = ["plot-held", "plot-rest", "plot-away"].map(bar);
+  /** @type {[keyof Names["rows"], (day: PastDay, x: number, y: number, at: number) => Shape[]][]} */
   const kinds = [
     ["sport", ({ loads }, x, y) => (loads.includes("sport") ? [triangle(x, y, size)] : [])],
-    ["stopped", (day, x, y) => stopMarks(day, arm, x, y, size)],
+    ["stopped", (day, x, y, at) => [...(stretches[at]?.held ? held(x, y) : []), ...stopMarks(day, arm, x, y, size)]],
+    ["rest", (_, x, y, at) => (stretches[at]?.resting ? rest(x, y) : [])],
+    ["away", (day, x, y) => (day.away ? away(x, y) : [])],
     ["version", ({ version }, x, y) => (version ? [words(x - size, y + size, names.version(version))] : [])],
   ];
   /** @type {Shape[][]} */
   const rows = [];
   for (const [name, mark] of kinds) {
     const y = floor + (rows.length + 0.75) * ROW * em;
-    const marks = days.flatMap((day, at) => mark(day, columns.middle(at), y));
+    const marks = days.flatMap((day, at) => mark(day, columns.middle(at), y, at));
     if (marks.length) rows.push([...marks, words(columns.right + em * 0.4, y + size, names.rows[name])]);
   }
   return rows;

@@ -9,8 +9,8 @@
  *   dose: ArmDose|null, workJ: number|null, workAskedJ: number|null}} ArmPast
  *   morning: the report made on that day; isSharp: an entry of that day stops the arm; sessions: those with a rep; dose: what the day asked, null where no
  *   session of the day tells it; workJ: null without a session, or where the work of a rep is not known
- * @typedef {{on: string, number: number, arms: Record<string, ArmPast>, loads: string[], version: number|null, released: string[],
- *   sessions: Session[]}} PastDay number: 1 for the first day; loads: sport, lifting or desk; version: a newer one that came; released: the arms that may work again from this day
+ * @typedef {{on: string, number: number, arms: Record<string, ArmPast>, loads: string[], away: string|null, version: number|null, released: string[],
+ *   sessions: Session[]}} PastDay number: 1 for the first day; loads: sport, lifting or desk; away: what kept the client away, as told later; version: a newer one that came; released: the arms that may work again from this day
  */
 
 import { addDays, daysBetween } from "../calendar/local_day.js";
@@ -30,6 +30,7 @@ export function pastDays(bundle, events, first, from, to) {
   const facts = new Map(bundle.arms.map((arm) => [arm, factsOf(events, arm)]));
   const released = bundle.arms.map((arm) => ({ arm, days: releasesOf(bundle, events, arm) }));
   const versions = newVersions(events);
+  const absences = ofKind(correctedEntries(events), "away_noted").map(({ body }) => body);
   const byDay = groupedByDay(correctedEntries(events));
   return Array.from({ length: Math.max(0, daysBetween(from, to) + 1) }, (_, i) => {
     const on = addDays(from, i);
@@ -42,6 +43,7 @@ export function pastDays(bundle, events, first, from, to) {
       number: daysBetween(first, on) + 1,
       arms: Object.fromEntries(bundle.arms.map(ofArm)),
       loads: [...new Set(ofKind(entries, "exposure_noted").map(({ body }) => body.what))],
+      away: absences.find(({ first: began, last }) => began <= on && on <= last)?.what ?? null,
       version: versions.get(on) ?? null,
       released: released.filter(({ days }) => days.has(on)).map(({ arm }) => arm),
       sessions,

@@ -14,7 +14,7 @@ const NAMES = {
   week: (/** @type {number} */ number) => `week ${number}`,
   version: String,
   bands: { settled: "settled", flared: "flared" },
-  rows: { sport: "sport", stopped: "stopped", version: "version" },
+  rows: { sport: "sport", stopped: "stopped", rest: "rest", away: "away", version: "version" },
   joules: String,
   reps: (/** @type {number} */ count) => `${count} reps`,
   load: (/** @type {number} */ kg) => `${kg} kg`,
