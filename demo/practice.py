@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from desk import Desk
 from life import intake_of, live, routine_of, settings_of
+from on_paper import enrol_on_paper
 from people import EMAIL, HOURS, LETTERS_READ, PASSWORD, PRACTITIONER, STORIES, TELEPHONE, TOLD, WORD_ALONG
 from phone import ZONE, Phone
 from standstills import STANDING_STILL
@@ -64,6 +65,7 @@ def _fill(db: Database, now: datetime) -> practitioners.Practitioner:
     for story in EVERYBODY:
         _enrol(db, owner.id, story, now)
     _ask(db, owner.id, now)
+    enrol_on_paper(db, owner.id, now)
     _mark_seen(db, owner.id, now)
     return owner
 
