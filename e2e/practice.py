@@ -75,6 +75,13 @@ class Practice:
         with _records(self.server.db_path) as db:
             return accounts_of(db, client, on)
 
+    def send(self, client: int, *events: dict) -> None:
+        """Let an earlier phone of a client send events."""
+        with _records(self.server.db_path) as db:
+            raws = [json.dumps(event | {"id": str(uuid4())}).encode() for event in events]
+            results = take_batch(db, client, "an earlier phone", raws, datetime.now(UTC))
+        assert {result.status for result in results} == {"stored"}
+
     def set_course(
         self,
         client: int,

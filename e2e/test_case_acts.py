@@ -1,19 +1,20 @@
 """The acts of the case page: a hold released in four clicks, and a rest that reaches the phone and ends by itself."""
 
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
+from e2e.test_accessible import faults
+from tests.builders import event, session
 from tests.cast import BELL_FOUNDER
 
-CLICKS = """() => {
-  globalThis.clicked = Number(sessionStorage.getItem("clicks") ?? 0);
-  document.addEventListener("click", ({ detail, target }) => {
-    if (detail > 0 && !target.closest("label input")) sessionStorage.setItem("clicks", String(++globalThis.clicked));
-  });
-}"""
+COUNT_PRESSES = """document.addEventListener("pointerdown", () => {
+  sessionStorage.setItem("presses", String(Number(sessionStorage.getItem("presses") ?? 0) + 1));
+}, true)"""
+PRESSES = 'Number(sessionStorage.getItem("presses"))'
+CHOICES_FROM_A_LIST = 1
 REASON = "You have a fever. Rest, and tell me how the arm is."
 
 
@@ -48,3 +49,24 @@ def test_a_rest_until_a_day_reaches_the_phone_and_ends_by_itself(desk, phone, se
     phone.sleep_until_morning()
     expect(day.finishing).to_contain_text("Your training goes on")
     expect(day.session).to_be_visible()
+
+
+def test_a_hold_is_released_with_its_reason_in_four_clicks_from_the_caseload(desk, practice):
+    client, yesterday = practice.enrol(BELL_FOUNDER).id, datetime.now(UTC).date() - timedelta(days=1)
+    practice.send(
+        client,
+        event("routine_received", yesterday - timedelta(days=3), {"version": 1, "bundle": ""}, seq=1),
+        session(yesterday, 9, sharp=True, seq=2),
+    )
+    hedda = Desk.signed_in(desk)
+    hedda.page.add_init_script(COUNT_PRESSES)
+    hedda.page.reload()
+    hedda.page.locator(".case-line").get_by_role("link", name=BELL_FOUNDER.name).first.click()
+    assert not faults(hedda.page)
+    hedda.case.release_choice.select_option(index=1)
+    hedda.case.release_reason.fill("We spoke. No catch since Friday, strength is back.")
+    hedda.case.release_talked.click()
+    hedda.case.release.click()
+    expect(hedda.case.released.first).to_contain_text("We spoke. No catch since Friday")
+    assert hedda.page.evaluate(PRESSES) + CHOICES_FROM_A_LIST == 4
+    assert not faults(hedda.page)
