@@ -17,6 +17,7 @@ def test_an_activity_is_asked_about_once_a_week_and_can_be_put_off(one_phone, jo
     client = joined(one_phone, BELL_FOUNDER)
     page = Desk.signed_in(desk).page
     page.goto(f"/practice/cases/{client.public_id}")
+    page.get_by_text("Name the activities").click()
     page.get_by_label("First activity").fill(KETTLE)
     page.get_by_role("button", name="Save the activities").click()
     phone, part = one_phone, ActivityPart(one_phone.page)

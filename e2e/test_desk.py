@@ -80,7 +80,8 @@ def test_what_the_client_did_stands_on_the_desk(desk, joined, phone):
     expect(row.locator(".rating")).to_have_text(["4", "2"])
     hedda.page.set_viewport_size({"width": A4_PIXELS, "height": 900})
     hedda.page.emulate_media(media="print")
-    assert hedda.page.locator("table.days").evaluate("table => table.getBoundingClientRect().right") <= A4_PIXELS
+    expect(hedda.case.days_table).to_be_visible()
+    assert hedda.case.days_table.evaluate("table => table.getBoundingClientRect().right") <= A4_PIXELS
 
 
 def test_the_dot_between_two_words_has_a_width(desk, practice):
