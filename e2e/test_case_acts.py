@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
+from e2e.desk_pages import CaseloadPage
 from e2e.test_accessible import faults
 from tests.builders import event, session
 from tests.cast import BELL_FOUNDER
@@ -61,7 +62,7 @@ def test_a_hold_is_released_with_its_reason_in_four_clicks_from_the_caseload(des
     hedda = Desk.signed_in(desk)
     hedda.page.add_init_script(COUNT_PRESSES)
     hedda.page.reload()
-    hedda.page.locator(".case-line").get_by_role("link", name=BELL_FOUNDER.name).first.click()
+    CaseloadPage(hedda.page).case(BELL_FOUNDER.name).click()
     assert not faults(hedda.page)
     hedda.case.release_choice.select_option(index=1)
     hedda.case.release_reason.fill("We spoke. No catch since Friday, strength is back.")
