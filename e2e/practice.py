@@ -18,7 +18,7 @@ from webapp.events.course_set import SetCourse
 from webapp.library.routine import starter
 from webapp.records import cases, events, invitations, routines
 from webapp.records.database import Database, open_records, write
-from webapp.sync import finishing, practice_events
+from webapp.sync import finishing, practice_events, returning
 from webapp.sync.fold import ArmAccount, accounts_of
 from webapp.sync.take import take_batch
 from webapp.sync.told_intake import TOLD_LATER
@@ -97,6 +97,18 @@ class Practice:
             chosen = SetCourse(to, days_a_week, since, reason, HEDDA.name, seen_again_on, until)
             seen = finishing.seal(finishing.courses_of(db, client))
             finishing.set_course(db, client, chosen, seen, now=datetime.now(UTC))
+
+    def open_way(self, client: int, ladder: str, since: date, step: int = 1) -> None:
+        """Open a way back from a day on, as the desk does once the gate is met."""
+        body = {"ladder": ladder, "step": step, "gate": [], "reason": "Calm for weeks.", "by": HEDDA.name}
+        with _records(self.server.db_path) as db:
+            seen = returning.seal(returning.told_ways(db, client))
+            returning.put_way(db, client, "return_opened", since, body, seen, now=datetime.now(UTC))
+
+    def way(self, client: int, on: date) -> returning.WayBack | None:
+        """Where a client's way back stands on a day, by the server's fold of the log."""
+        with _records(self.server.db_path) as db:
+            return returning.way_back(db, client, on)
 
     def log(self, client: int) -> list[dict]:
         """Every event of a client as the server keeps it, in order of arrival."""

@@ -15,6 +15,7 @@ import * as letters from "./letters/page.js";
 import * as morning from "./morning/page.js";
 import * as movement from "./movement/page.js";
 import * as playing from "./playing/page.js";
+import * as returning from "./returning/page.js";
 import * as after from "./session/after.js";
 import * as session from "./session/page.js";
 import * as sharp from "./session/sharp.js";
@@ -49,6 +50,7 @@ export const SCREENS = {
   earlier,
   closing,
   playing,
+  returning,
 };
 /** Screens that can be read before the phone is linked. */
 export const OPEN_TO_ALL = ["join", "warnings", "about", "handbook", "movement", "settings", "data"];

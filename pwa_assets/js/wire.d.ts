@@ -160,6 +160,12 @@ export interface AwayBody {
   happened?: Array<string>;
 }
 
+/** How one arm felt in sport: its worst, 0 to 10, or null before it is told. */
+export interface ArmSport {
+  worst: number | null;
+  sharp?: boolean;
+}
+
 /** Sport, lifting or a long day at a desk: how long, the client's own word for it, when it begins (HH:MM), whether it is yet to come. */
 export interface ExposureBody {
   what: "desk" | "lifting" | "sport";
@@ -167,6 +173,9 @@ export interface ExposureBody {
   name?: string;
   begins?: string;
   planned?: boolean;
+  step?: number;
+  up?: boolean;
+  arms?: Record<string, ArmSport>;
 }
 
 /** Whether a habit was kept, and whether it suits; without `suits` it does. `chosen`: the entry that chose it. */
@@ -180,6 +189,22 @@ export interface HabitBody {
 /** The one habit that the practice chose, "" for none, and who chose it. */
 export interface ChosenBody {
   habit: string;
+  by: string;
+}
+
+/** A way back is open: its ladder, the step it begins with, the points of the gate that were ticked, who has seen the arm, why, by whom. */
+export interface WayBody {
+  ladder: string;
+  step: number;
+  gate: Array<string>;
+  seen_by?: SeenBy;
+  reason: string;
+  by: string;
+}
+
+/** A way back is ended: the reason that the client reads, and who ended it. */
+export interface WayEndedBody {
+  reason: string;
   by: string;
 }
 
@@ -364,6 +389,68 @@ export interface CourseSet extends Entry {
   body: CourseBody;
 }
 
+/** The practice opened the way back to a sport or to work. */
+export interface ReturnOpened extends Entry {
+  kind: "return_opened";
+  body: WayBody;
+}
+
+/** The practice ended it. */
+export interface ReturnEnded extends Entry {
+  kind: "return_ended";
+  body: WayEndedBody;
+}
+
+/** One step of a way back: at most so many days of seven, so many minutes each, so many strokes (0: not counted), and what it adds. */
+export interface WayStep {
+  days_a_week: number;
+  minutes: number;
+  most_strokes: number;
+  adds: string;
+}
+
+/** The steps of one way back, in words. `moves`: by move, then by step, the step that follows. */
+export interface WayLadder {
+  name: string;
+  text: string;
+  caution: string;
+  strokes: string;
+  steps: Array<WayStep>;
+  moves: Array<Array<number>>;
+}
+
+/** What so many days without sport do: by row the row that follows, the move, the rule. */
+export interface WayAway {
+  days: number;
+  next: Array<number>;
+  move: number;
+  why: string;
+}
+
+/** The table of the ways back: see `webapp.dosing.returning.table.GoTable`. A column of `next` holds differences, as in the almanac. */
+export interface Way {
+  columns: Record<string, number>;
+  next: Array<Array<number>>;
+  moves: Array<Array<number>>;
+  why: Array<Array<number>>;
+  rules: Array<string>;
+  away: Array<WayAway>;
+  passed: Record<string, Array<number>>;
+  free: Record<string, Array<number>>;
+  mode: Array<string>;
+  settled: Array<number>;
+  days: Array<number>;
+  feels: Record<string, string>;
+  order: Array<string>;
+  flares: Array<string>;
+  raises: Array<string>;
+  apart: number;
+  flare_days: number;
+  step_days: number;
+  says: Record<string, string>;
+  ladders: Record<string, WayLadder>;
+}
+
 /** Which routine version it is, and the practitioner's note with it. */
 export interface RoutineHead {
   version: number;
@@ -526,6 +613,7 @@ export interface Bundle {
   apart: Apart;
   asks: Asks;
   habits: Record<string, Habit>;
+  way: Way;
   warnings: Array<Sign>;
   to_do: Record<string, string>;
   to_know: Record<string, string>;
@@ -545,13 +633,29 @@ export interface Starts {
   changed: Array<LastChange | null>;
 }
 
-/** One arm at the start of the day `on`: see `webapp.sync.anchors.Anchor`. */
+/** Where the way back stands at the start of the day `on`, and what the practitioner wrote. */
+export interface WayStart {
+  ladder: string;
+  opened: string;
+  reason: string;
+  by: string;
+  on: string;
+  step: number;
+  row: number;
+  lately: number;
+  away: number;
+  flare: number;
+  is_clear: boolean;
+}
+
+/** One arm at the start of the day `on`: see `webapp.sync.anchors.Anchor`. `way`: the way back, the same in each arm's anchor. */
 export interface Anchor extends Starts {
   on: string;
   mornings: Array<number | null>;
   asked: boolean;
   cube?: string;
   if_troubled?: Starts;
+  way?: WayStart;
 }
 
 /** A phone that has opened a link and wants to know whose it is. */
@@ -716,4 +820,6 @@ export type AnyEntry =
   | EntryCorrected
   | HoldReleased
   | HabitChosen
-  | CourseSet;
+  | CourseSet
+  | ReturnOpened
+  | ReturnEnded;

@@ -73,6 +73,7 @@ class Writer:
     def __init__(self, seed: int, length: int) -> None:
         self.dice = random.Random(seed)  # noqa: S311 - dice for invented diaries, not a secret
         self.length, self.log = length, Log()
+        self.sport_dice = random.Random(seed + 1_000_000)  # noqa: S311 - as above
 
     def seq(self) -> int:
         """Return the counter of a device; sometimes it runs behind."""
@@ -102,6 +103,8 @@ class Writer:
                 self.session(on, MOODS[mood])
         if self.dice.random() < (0.85 if mood != "away" else 0.3):
             self.morning(on, MOODS.get(mood, MOODS["calm"]))
+        if self.sport_dice.random() < 0.15:
+            self.sport(on, MOODS.get(mood, MOODS["calm"]))
         for chance, act in ((0.05, self.correct), (0.05, self.misfit), (0.02, self.odd), (0.01, self.push)):
             if self.dice.random() < chance:
                 act(on)
@@ -152,6 +155,19 @@ class Writer:
         """Write a morning report, or sometimes two."""
         for _ in range(self.dice.choice((1, 1, 1, 2))):
             self.put("morning_reported", on, self.morning_body(mood))
+
+    def sport(self, on: date, mood: tuple[int, ...]) -> None:
+        """Write sport on the way back: sometimes not rated, of one arm only, too long, or without a step, which is other sport."""
+        dice = self.sport_dice
+        arms = dice.choice((ARMS, ARMS, ARMS, ("left",), ()))
+        felt = {
+            arm: {"worst": None if dice.random() < 0.1 else dice.randint(*mood[:2]), "sharp": dice.random() < 0.005}
+            for arm in arms
+        }
+        body: dict[str, Any] = {"what": "sport", "minutes": dice.choice((5, 5, 8, 40, None)), "name": "bells"}
+        body |= {"step": dice.randint(1, 7), "up": dice.random() < 0.3, "arms": felt} if dice.random() < 0.9 else {}
+        is_spoiled = dice.random() < 0.03
+        self.put("exposure_noted", on, {**body, "step": 0, "arms": felt} if is_spoiled else body, fits=not is_spoiled)
 
     def misfit(self, on: date) -> None:
         """An entry that does not fit its kind."""

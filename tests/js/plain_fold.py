@@ -21,7 +21,7 @@ TROUBLES = ("sharp", "flared", "flared_idle")
 
 
 def corrected_entries(log: Any) -> list[dict[str, Any]]:
-    """Return the sessions, mornings and warnings of a log with corrections applied."""
+    """Return the sessions, mornings, warnings and sport of a log with corrections applied."""
     by_id = {event["id"]: event for event in log.events if event["id"] not in log.misfits}
     last: dict[str, dict[str, Any]] = {}
     fixes = [event for event in by_id.values() if event["id"] in log.fixes and event["body"]["replaces"] in by_id]
@@ -34,7 +34,7 @@ def corrected_entries(log: Any) -> list[dict[str, Any]]:
             last[name] = fix
     found = []
     for event in by_id.values():
-        if event["kind"] in ("session_finished", "morning_reported", "warning_raised"):
+        if event["kind"] in ("session_finished", "morning_reported", "warning_raised", "exposure_noted"):
             body = last[event["id"]]["body"].get("body") if event["id"] in last else event["body"]
             if body is not None:
                 found.append({**event, "on": date.fromisoformat(event["on"]), "body": body})
@@ -57,7 +57,9 @@ def report_of(event: dict[str, Any], arm: str) -> dict[str, Any] | None:
     if event["kind"] == "warning_raised":
         holds = event["body"].get("holds", True)
         return {"sharp": True} if holds and arm in event["body"]["arms"] else None
-    own: dict[str, Any] | None = event["body"]["arms"].get(arm)
+    own: dict[str, Any] | None = event["body"].get("arms", {}).get(arm)
+    if own is not None and event["kind"] == "exposure_noted":
+        own = {**own, "up": event["body"].get("up", False)}
     return own
 
 
@@ -121,13 +123,19 @@ class Days:
             return "none"
         return "enough" if min(shares.values()) >= 800 else "part"
 
+    def is_near_sport(self, day: date) -> bool:
+        """Return whether nothing may go up: sport on this day, or the first of a higher step on this day or the two before it."""
+        ups = [own["up"] for back in (0, 1, 2) for own in self.of("exposure_noted", day - DAY * back)]
+        return bool(self.of("exposure_noted", day)) or any(ups)
+
     def response(self, plan: Plan, day: date, *, asks: bool) -> str:
         """Return how a day went; `asks` says whether the day asked for a session."""
         if self.is_sharp(day):
             return "sharp"
-        sessions = self.of("session_finished", day)
-        done = "part" if self.done(day) == "enough" and not asks else self.done(day)
-        during = max((own["worst"] for own in sessions if own.get("worst") is not None), default=None)
+        sessions, sport = self.of("session_finished", day), self.of("exposure_noted", day)
+        is_part = self.done(day) == "enough" and (not asks or self.is_near_sport(day))
+        done = "part" if is_part else self.done(day)
+        during = max((own["worst"] for own in [*sessions, *sport] if own.get("worst") is not None), default=None)
         settings = (self.morning(day), self.before(day), plan.client.usual, plan.tuning)
         response = classify(done, during, *settings)
         worked = [own for own in sessions if any(played["reps"] for played in own["sets"])]

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from functools import cache
 from typing import Any
 
+import msgspec
 import pytest
 
 from tests.amount import drawn
@@ -17,8 +18,11 @@ from tests.js.plain_fold import fold, spoken_of
 from webapp.dosing.closing import without_gap
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.responses import RESPONSES
+from webapp.dosing.returning.go import AWAY, GO_MODES, may_go, step_today
+from webapp.dosing.returning.table import go_table
 from webapp.dosing.settings import Body, Client, Routine, StartRungs, Tuning
 from webapp.dosing.state import MODES
+from webapp.events.returning import WayOpened
 from webapp.library.shelf import the_shelf
 from webapp.records.events import LoggedEvent
 from webapp.sync import anchors
@@ -26,7 +30,9 @@ from webapp.sync.bundle import Prescribed, almanac_of, make_bundle
 from webapp.sync.checkpoint import Resumed
 from webapp.sync.diary import read_diary
 from webapp.sync.fold import Course
+from webapp.sync.returning import WayBack, fold_way
 from webapp.sync.switch import Changed
+from webapp.sync.way_start import wired_way
 from webapp.words import words_for
 
 LOGS = drawn(300, 2000)
@@ -52,9 +58,14 @@ PLANS: tuple[tuple[tuple[Tuning, Client], tuple[Tuning, Client]], ...] = (
 )
 FOLLOWED = """async (load, { bundles, logs }) => {
   const { armDays } = await load("pure/dose/today.js");
-  return logs.map(({ bundle, anchors, events, days }) => days.map((today) =>
-    armDays(bundles[bundle], anchors, events, today).map(({ position, why, changed, responseYesterday, dose }) =>
-      [position.row, position.gapDays, position.gapRung, dose.mode, responseYesterday, why, changed])));
+  const { standOn, wayOf } = await load("pure/returning/way.js");
+  return logs.map(({ bundle, anchors, events, days }) => days.map((today) => {
+    const arms = armDays(bundles[bundle], anchors, events, today);
+    const way = wayOf(anchors, today);
+    return [...arms.map(({ position, why, changed, responseYesterday, dose }) =>
+      [position.row, position.gapDays, position.gapRung, dose.mode, responseYesterday, why, changed]),
+      way && standOn(bundles[bundle], way, arms, events, today)];
+  }));
 }"""
 
 
@@ -76,6 +87,8 @@ class Case:
     version: int
     course: Course
     anchors: dict[str, anchors.Anchor]
+    opened: WayOpened
+    way: WayBack
     days: tuple[date, ...]
 
     @property
@@ -93,7 +106,7 @@ def folded(log: Log, events: list[dict[str, Any]], pair: int) -> Course:
 
 def is_late(log: Log, event: dict[str, Any], on: date) -> bool:
     """Return whether an entry is about the day before the anchor, at `on`, or a later day, and no correction names it."""
-    if event["kind"] not in ("session_finished", "morning_reported", "warning_raised"):
+    if event["kind"] not in ("session_finished", "morning_reported", "warning_raised", "exposure_noted"):
         return False
     is_corrected = any(
         fix["body"].get("replaces") == event["id"] for fix in log.events if fix["kind"] == "entry_corrected"
@@ -118,7 +131,9 @@ def case_of(seed: int) -> Case:
     assert anchors.anchor_day(resumed, on, version) == day
     phone_anchors = anchors.anchors_from(resumed, day, version)
     days = tuple(on + DAY * later for later in LATER)
-    return Case(log, pair, version, folded(log, log.events, pair), phone_anchors, days)
+    opened = WayOpened("hard_grip", dice.randint(1, 7), FIRST + DAY * dice.randint(1, length), "Ready.", "A name")
+    way = fold_way(early, opened, max(day - DAY, opened.on))
+    return Case(log, pair, version, folded(log, log.events, pair), phone_anchors, opened, way, days)
 
 
 def server_says(case: Case, arm: str) -> list[list[Any]]:
@@ -197,7 +212,8 @@ def changed_object(changed: Changed | None) -> dict[str, Any] | None:
 
 def asked_of_a_phone(case: Case, rows: Any, seed: int) -> dict[str, Any]:
     """Return one case as the scripts get it."""
-    phone_anchors = {arm: wired(anchor, rows[case.bundle]) for arm, anchor in case.anchors.items()}
+    way = msgspec.to_builtins(wired_way(case.way))
+    phone_anchors = {arm: wired(anchor, rows[case.bundle]) | {"way": way} for arm, anchor in case.anchors.items()}
     days = [on.isoformat() for on in case.days]
     return {"bundle": case.bundle, "anchors": phone_anchors, "events": shuffled(case.log.events, seed), "days": days}
 
@@ -220,6 +236,30 @@ def differences(case: Case, answer: list[Any], rows: Any, seen: Counter[str]) ->
                 yield arm, on, plain, server[at]
 
 
+def way_differences(case: Case, answer: list[Any], seen: Counter[str]) -> Iterator[Any]:
+    """Yield every difference of the phone's way back from the server's."""
+    goes, last = go_table().rows, fold_way(case.course, case.opened, max(case.days[-1], case.opened.on))
+    at_start = {day.on: (day.state, day.is_clear) for day in last.days} | {last.on: (last.state, last.is_clear)}
+    reasons = {day.on + DAY: list(day.closed.reasons) for day in last.days}
+    for at, on in enumerate(case.days):
+        phone = answer[at][-1]
+        if on < case.opened.on:
+            if phone is not None:
+                yield on, phone
+            continue
+        state, is_clear = at_start[on]
+        step, go, lately, away, flare = state
+        point = {"step": step, "row": goes.index(go), "lately": lately, "away": away, "flare": flare}
+        # The reasons of the day on which the phone begins are not known to it.
+        why = reasons[on] if on > case.way.on else phone["why"]
+        expected = [point, is_clear, step_today(last.page.ladder, state, is_clear=is_clear), why]
+        seen[f"way {go.mode}"] += 1
+        if expected != [phone["point"], phone["isClear"], phone["step"], phone["why"]]:
+            yield on, phone, expected
+        if phone["isAllowed"] and not may_go(last.page.ladder, state, is_clear=is_clear):
+            yield on, phone, "not allowed"
+
+
 @pytest.mark.drawn
 def test_server_phone_and_a_plain_fold_come_to_the_same_out_of_hostile_logs(ask, counted):
     cases = [case_of(seed) for seed in range(LOGS)]
@@ -231,10 +271,12 @@ def test_server_phone_and_a_plain_fold_come_to_the_same_out_of_hostile_logs(ask,
         asked_cases = [asked_of_a_phone(case, rows, first + at) for at, case in enumerate(part)]
         for at, answer in enumerate(ask(FOLLOWED, bundles=bundles, logs=asked_cases)):
             found += [(first + at, *each) for each in differences(part[at], answer, rows, seen)]
+            found += [(first + at, *each) for each in way_differences(part[at], answer, seen)]
     days = sum(seen[mode] for mode in MODES)
     counted(
         f"hostile logs, server, phone and a plain fold: {LOGS} logs, {days} starts of a day of an arm, {len(found)} differences"
     )
     assert found == []
     assert min(seen[mode] for mode in MODES) > days / 20
+    assert min(seen[f"way {mode}"] for mode in GO_MODES if mode != AWAY) > LOGS / 100
     assert min(seen[response] for response in RESPONSES) > days / 500

@@ -116,6 +116,7 @@ def test_no_bare_letters_in_what_a_phone_is_sent():
     routine = {**starter(BOOKBINDER.area), "title": "Title"}
     bundle = make_bundle(prescribed(routine, BOOKBINDER.settings, 1), pseudo_words(), the_shelf())
     read = [part for part in bundle if part not in {"almanac", "arms", "asks", "ends_day"}]
+    bundle["way"] = {part: bundle["way"][part] for part in ("says", "ladders")}
     shown = [(key, text) for part in read for key, text in sentences(bundle[part], part)]
     assert len(shown) > 50
     assert [(key, text) for key, text in shown if outside_brackets(text)] == []

@@ -148,7 +148,9 @@ def test_six_weights_make_a_bundle_that_a_slow_line_carries_in_a_moment():
     bundle = make_stored_bundle(starter("outer_elbow"), SIX_WEIGHTS, 1, "", "en")
     packed = {part: len(gzip.compress(bundle_bytes({part: value}), mtime=0)) for part, value in bundle.items()}
     assert packed["almanac"] <= 9_000
-    assert len(gzip.compress(bundle_bytes(bundle), mtime=0)) <= 25_500
+    assert (
+        len(gzip.compress(bundle_bytes(bundle), mtime=0)) <= 30_000
+    )  # 4 kB of it are the way back: its table and three ladders in words
 
 
 def test_the_hours_between_two_sessions_of_a_day_are_those_of_the_core(bundle):

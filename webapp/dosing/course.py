@@ -26,6 +26,9 @@ class DayFacts:
         is_unrated: Whether a session in which reps were done has no rating.
         morning: The rating on the morning after, 0-10, or None while there is no report.
         sharp: Sharp, catching or disabling pain, or a warning sign.
+        sport_minutes: Minutes of sport on the way back, or None without any; its worst counts in `during` too.
+        sport_worst: Worst discomfort in that sport, 0-10, or None where it is not known.
+        is_near_sport: A day with sport on the way back, or within 72 hours after a step up: then nothing else goes up.
     """
 
     sessions: int = 0
@@ -34,6 +37,9 @@ class DayFacts:
     is_unrated: bool = False
     morning: int | None = None
     sharp: bool = False
+    sport_minutes: int | None = None
+    sport_worst: int | None = None
+    is_near_sport: bool = False
 
 
 NOTHING = DayFacts()
@@ -108,8 +114,8 @@ def _looked_up(plan: Plan, done: str, during: int | None, morning: int | None, b
 
 
 def done_on(facts: DayFacts, state: State) -> DayFacts:
-    """Return the facts as they count in a state: on a day that asks nothing, work done counts as part, not enough."""
-    is_more = state.mode != "training" and facts.done == ENOUGH
+    """Return the facts as they count in a state: on a day that asks nothing, or near sport, work done counts as part, not enough."""
+    is_more = facts.done == ENOUGH and (state.mode != "training" or facts.is_near_sport)
     return replace(facts, done=PART) if is_more else facts
 
 

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from webapp.events import activities, arriving, course_set, day, kinds, letter_bodies, values
+from webapp.events import activities, arriving, course_set, day, kinds, letter_bodies, returning, values
 from webapp.events.kinds import Event
 
 _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
@@ -159,6 +159,7 @@ _CHECKS: dict[str, Callable[[dict[str, Any]], None]] = {
     "hold_released": lambda body: _by_arm(body, _released),
     "habit_chosen": day.check_habit_chosen,
     "course_set": course_set.check,
+    **returning.CHECKS,
 }
 
 

@@ -3,7 +3,7 @@
 import re
 from typing import Any
 
-from webapp.events import kinds, values
+from webapp.events import kinds, returning, values
 
 _CLOCK = re.compile(r"([01][0-9]|2[0-3]):[0-5][0-9]\Z")
 _MINUTES_A_DAY = 1440
@@ -29,6 +29,7 @@ def check_exposure_noted(body: dict[str, Any]) -> None:
     values.text(body.get("name", ""), "body.name", _NAME_LENGTH)
     values.matching(body.get("begins", "00:00"), "body.begins", _CLOCK, "a time of the day, such as 18:30")
     values.truth(body.get("planned", False), "body.planned")
+    returning.check_sport(body)
 
 
 def check_habit_noted(body: dict[str, Any]) -> None:

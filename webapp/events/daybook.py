@@ -14,6 +14,15 @@ from webapp.events.codec import check_body
 from webapp.events.kinds import Event, EventError
 
 
+class Sport(NamedTuple):
+    """Sport on the way back on one day: minutes, worst discomfort or None, whether a rating is missing, whether it was a step up."""
+
+    minutes: int = 0
+    worst: int | None = None
+    is_unrated: bool = False
+    has_stepped_up: bool = False
+
+
 class Known(NamedTuple):
     """What the log says of one arm on one day.
 
@@ -25,6 +34,7 @@ class Known(NamedTuple):
         morning: Pain on that day's own morning, or None.
         sharp: Sharp pain or a warning sign, in a session or otherwise, on that day.
         sharp_morning: Sharp pain in that day's morning report, which is about the day before.
+        sport: What sport on the way back says, or None without any.
     """
 
     sessions: int = 0
@@ -34,6 +44,7 @@ class Known(NamedTuple):
     morning: int | None = None
     sharp: bool = False
     sharp_morning: bool = False
+    sport: Sport | None = None
 
 
 Daybook = dict[str, dict[date, Known]]
@@ -112,26 +123,45 @@ def _with_morning(known: Known, report: Mapping[str, Any]) -> Known:
     return known._replace(morning=_worse(known.morning, report.get("pain")), sharp_morning=sharp)
 
 
+def _with_sport(known: Known, report: Mapping[str, Any], body: Mapping[str, Any]) -> Known:
+    before, worst = known.sport or Sport(), report.get("worst")
+    sport = Sport(
+        before.minutes + (body.get("minutes") or 0),
+        _worse(before.worst, worst),
+        before.is_unrated or worst is None,
+        before.has_stepped_up or body.get("up", False),
+    )
+    sharp = known.sharp or bool(report.get("sharp", False))
+    return known._replace(during=_worse(known.during, worst), sharp=sharp, sport=sport)
+
+
 def _reports(event: Event) -> Iterator[tuple[str, Mapping[str, Any]]]:
     if event.kind == "warning_raised":
         # A sign with `holds: false` stops no arm; only the practitioner reads it.
         for arm in event.body["arms"] if event.body.get("holds", True) else ():
             yield arm, {}
-    elif event.kind in ("session_finished", "morning_reported"):
+    elif event.kind in ("session_finished", "morning_reported") or is_sport_on_the_way(event):
         yield from event.body["arms"].items()
 
 
-def _with(known: Known, kind: str, report: Mapping[str, Any]) -> Known:
-    if kind == "session_finished":
+def is_sport_on_the_way(event: Event) -> bool:
+    """Say whether an entry is about sport on the way back; one that names no arm says nothing of any."""
+    return event.kind == "exposure_noted" and event.body["what"] == "sport" and "step" in event.body
+
+
+def _with(known: Known, event: Event, report: Mapping[str, Any]) -> Known:
+    if event.kind == "session_finished":
         return _with_session(known, report)
-    return _with_morning(known, report) if kind == "morning_reported" else known._replace(sharp=True)
+    if event.kind == "exposure_noted":
+        return _with_sport(known, report, event.body)
+    return _with_morning(known, report) if event.kind == "morning_reported" else known._replace(sharp=True)
 
 
 def entries(events: Iterable[Event]) -> Iterator[tuple[Event, str, Known]]:
     """Yield (entry, arm, what this entry alone says of the arm's day) for each entry after corrections."""
     for event in corrected_entries(events):
         for arm, report in _reports(event):
-            yield event, arm, _with(Known(), event.kind, report)
+            yield event, arm, _with(Known(), event, report)
 
 
 def daybook(events: Iterable[Event]) -> Daybook:
@@ -139,5 +169,5 @@ def daybook(events: Iterable[Event]) -> Daybook:
     book: Daybook = defaultdict(dict)
     for event in corrected_entries(events):
         for arm, report in _reports(event):
-            book[arm][event.on] = _with(book[arm].get(event.on, Known()), event.kind, report)
+            book[arm][event.on] = _with(book[arm].get(event.on, Known()), event, report)
     return dict(book)

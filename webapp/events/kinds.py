@@ -33,6 +33,8 @@ KINDS = (
     "hold_released",
     "habit_chosen",
     "course_set",
+    "return_opened",
+    "return_ended",
 )
 PRACTICE_KINDS = frozenset(
     {
@@ -44,6 +46,8 @@ PRACTICE_KINDS = frozenset(
         "habit_chosen",
         "activities_named",
         "course_set",
+        "return_opened",
+        "return_ended",
     }
 )
 """Kinds that only the practice side may put on record."""

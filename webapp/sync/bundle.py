@@ -23,6 +23,7 @@ from webapp.library.habits import Habit, the_habits
 from webapp.library.routine import read_routine
 from webapp.library.shelf import Shelf, the_shelf
 from webapp.sync.bundle_parts import BundleParts, Weights
+from webapp.sync.bundle_way import way_table
 from webapp.wire import bundle as wire
 from webapp.words import Words, words_for
 from webapp.words.habits import BASIS
@@ -112,6 +113,7 @@ def make_bundle(prescription: Prescribed, words: Words, shelf: Shelf, entries: I
         ends_day=ENDS_DAY,
         apart=wire.Apart(hours=figures.SESSIONS_APART.value, latest=figures.LATEST_START.value),
         asks=_asks(),
+        way=way_table(words),
         habits={id_: _habit(habit, words) for id_, habit in the_habits().items()},
         warnings=parts.warnings(),
         to_do=parts.to_do(),

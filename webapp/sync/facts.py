@@ -8,23 +8,36 @@ from datetime import date, timedelta
 
 from webapp.dosing.course import DayFacts, is_sharp
 from webapp.dosing.responses import done_of
+from webapp.dosing.returning.go import APART_DAYS
 from webapp.events.daybook import Known, daybook, entries, fits, said_before
 from webapp.events.kinds import Event
 
 ONE_DAY = timedelta(days=1)
-KINDS_OF_STOPS = ("session_finished", "morning_reported", "warning_raised")
+KINDS_OF_STOPS = ("session_finished", "morning_reported", "warning_raised", "exposure_noted")
 
 
 def facts_of(days: Mapping[date, Known]) -> dict[date, DayFacts]:
     """Return the facts of each day about which anything is known."""
-    wanted = set(days) | {on - ONE_DAY for on in days}
-    return {on: _facts(days.get(on, Known()), days.get(on + ONE_DAY, Known())) for on in wanted}
+    near = _near_sport(days)
+    wanted = set(days) | {on - ONE_DAY for on in days} | near
+    return {
+        on: _facts(days.get(on, Known()), days.get(on + ONE_DAY, Known()), is_near_sport=on in near) for on in wanted
+    }
 
 
-def _facts(known: Known, after: Known) -> DayFacts:
-    sharp = known.sharp or after.sharp_morning
+def _near_sport(days: Mapping[date, Known]) -> set[date]:
+    """Return the days with sport on the way back, and after a step up those up to 72 hours later: no other lever goes up on them."""
+    reach = {on: APART_DAYS if known.sport.has_stepped_up else 1 for on, known in days.items() if known.sport}
+    return {on + number * ONE_DAY for on, length in reach.items() for number in range(length)}
+
+
+def _facts(known: Known, after: Known, *, is_near_sport: bool = False) -> DayFacts:
+    sharp, sport = known.sharp or after.sharp_morning, known.sport
+    worst = None if sport is None or sport.is_unrated else sport.worst
+    done = done_of(known.sessions, known.shares)
+    minutes = sport.minutes if sport else None
     return DayFacts(
-        known.sessions, done_of(known.sessions, known.shares), known.during, known.is_unrated, after.morning, sharp
+        known.sessions, done, known.during, known.is_unrated, after.morning, sharp, minutes, worst, is_near_sport
     )
 
 

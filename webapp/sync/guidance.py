@@ -10,7 +10,7 @@ from datetime import date, datetime
 from typing import NamedTuple
 
 import msgspec
-from msgspec import UNSET
+from msgspec import UNSET, UnsetType
 
 from webapp.dosing.closing import without_gap
 from webapp.dosing.state import State
@@ -27,6 +27,8 @@ from webapp.sync.checkpoint import Resumed
 from webapp.sync.fold import ONE_DAY
 from webapp.sync.local_day import local_day, zone_of
 from webapp.sync.plans import plan_of
+from webapp.sync.returning import WayBack, way_back
+from webapp.sync.way_start import wired_way
 from webapp.wire import sync as wire
 
 NEAR = 2 * ONE_DAY
@@ -65,6 +67,7 @@ class Worked:
         resumed: The fold.
         summary: The summary for the caseload; empty if the phone's clock is far from the server's clock.
         anchors: The anchors by arm.
+        way: The way back to sport or work at the start of the day before the anchors, or None.
         sent: The anchors as they are sent, or None if the bundle must be made first.
     """
 
@@ -74,6 +77,7 @@ class Worked:
     resumed: Resumed
     summary: list[StoredSummary]
     anchors: Mapping[str, Anchor]
+    way: WayBack | None = None
     sent: StoredGuidance | None = None
 
 
@@ -83,8 +87,10 @@ def work_out(db: Database, asking: Asking, now: datetime) -> Worked | None:
     if not version:
         return None
     resumed, made = _folded(db, asking, now)
-    anchors = anchors_from(resumed, anchor_day(resumed, asking.on, version), version)
-    worked = Worked(asking, version, events.newest_seq(db, asking.client), resumed, made, anchors)
+    on = anchor_day(resumed, asking.on, version)
+    anchors = anchors_from(resumed, on, version)
+    way = way_back(db, asking.client, on - ONE_DAY, opened_by=asking.on)
+    worked = Worked(asking, version, events.newest_seq(db, asking.client), resumed, made, anchors, way)
     return replace(worked, sent=_pointing(db, worked))
 
 
@@ -126,7 +132,8 @@ def _missing(rows: Rows) -> set[State]:
 
 def _stored_form(worked: Worked, stored: StoredBundle, rows: Rows) -> StoredGuidance:
     asking = worked.asking
-    anchors = {arm: _anchor(anchor, rows) for arm, anchor in worked.anchors.items()}
+    way = wired_way(worked.way) if worked.way else UNSET
+    anchors = {arm: _anchor(anchor, rows, way) for arm, anchor in worked.anchors.items()}
     written, on_day = msgspec.json.encode(anchors).decode(), asking.on.isoformat()
     return StoredGuidance(
         asking.client, asking.locale, on_day, worked.through_seq, worked.version, stored.hash, written
@@ -186,7 +193,7 @@ def _pointer(state: State, rows: Rows) -> tuple[int, int, int]:
     return row, state.gap_days, state.gap_rung
 
 
-def _anchor(anchor: Anchor, rows: Rows) -> wire.Anchor:
+def _anchor(anchor: Anchor, rows: Rows, way: wire.WayStart | UnsetType) -> wire.Anchor:
     starts = _starts(Starts(anchor.states, anchor.why, anchor.changed), rows)
     return wire.Anchor(
         on=anchor.on.isoformat(),
@@ -197,6 +204,7 @@ def _anchor(anchor: Anchor, rows: Rows) -> wire.Anchor:
         asked=anchor.has_asked,
         cube=anchor.eve_cube or UNSET,
         if_troubled=_starts(anchor.if_troubled, rows) if anchor.if_troubled else UNSET,
+        way=way,
     )
 
 

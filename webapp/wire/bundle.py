@@ -9,6 +9,8 @@ from typing import Annotated, Literal
 
 from msgspec import UNSET, Meta, Struct, UnsetType
 
+from webapp.wire.way import Way
+
 Mode = Annotated[str, Meta(extra={"shape": Literal["training", "resting", "held"]})]
 StepKind = Annotated[
     str, Meta(extra={"shape": Literal["prepare", "warm_up", "reps", "rest", "hold", "change_arm", "done"]})
@@ -197,6 +199,7 @@ class Bundle(Struct, kw_only=True):
     apart: Apart
     asks: Asks
     habits: Mapping[str, Habit]
+    way: Way
     warnings: Sequence[Sign]
     to_do: Mapping[str, str]
     to_know: Mapping[str, str]

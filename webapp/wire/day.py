@@ -29,14 +29,27 @@ class AwayBody(Struct, kw_only=True):
     happened: list[str] | UnsetType = UNSET
 
 
+class ArmSport(Struct, kw_only=True):
+    """How one arm felt in sport: its worst, 0 to 10, or None before it is told."""
+
+    worst: int | None
+    sharp: bool | UnsetType = UNSET
+
+
 class ExposureBody(Struct, kw_only=True):
-    """Sport, lifting or a long day at a desk: how long, the client's own word for it, when it begins (HH:MM), whether it is yet to come."""
+    """Sport, lifting or a long day at a desk: how long, the client's own word for it, when it begins (HH:MM), whether it is yet to come.
+
+    On the way back also its step, by arm how it felt, and `up`: it was the first sport of a higher step.
+    """
 
     what: Literal["sport", "lifting", "desk"]
     minutes: int | UnsetType | None = UNSET
     name: str | UnsetType = UNSET
     begins: str | UnsetType = UNSET
     planned: bool | UnsetType = UNSET
+    step: int | UnsetType = UNSET
+    up: bool | UnsetType = UNSET
+    arms: dict[str, ArmSport] | UnsetType = UNSET
 
 
 class HabitBody(Struct, kw_only=True):

@@ -13,6 +13,7 @@ from webapp.wire.arriving import ClearedBody, ConfirmedBody, IntakeBody, Screeni
 from webapp.wire.day import AwayBody, ChosenBody, ExposureBody, HabitBody, MorningBody
 from webapp.wire.finishing import CourseBody
 from webapp.wire.letters import AnswerBody, LetterBody, LettersBody
+from webapp.wire.returning import WayBody, WayEndedBody
 from webapp.wire.sessions import SessionBody
 
 Replacement = Annotated[dict[str, Any], Meta(extra={"text": "object"})]
@@ -207,6 +208,18 @@ class CourseSet(Entry, tag="course_set", kw_only=True):
     body: CourseBody
 
 
+class ReturnOpened(Entry, tag="return_opened", kw_only=True):
+    """The practice opened the way back to a sport or to work."""
+
+    body: WayBody
+
+
+class ReturnEnded(Entry, tag="return_ended", kw_only=True):
+    """The practice ended it."""
+
+    body: WayEndedBody
+
+
 AnyEntry = (
     SessionFinished
     | MorningReported
@@ -230,5 +243,7 @@ AnyEntry = (
     | HoldReleased
     | HabitChosen
     | CourseSet
+    | ReturnOpened
+    | ReturnEnded
 )
 """Every kind that is known here."""

@@ -37,14 +37,35 @@ class Starts(Struct, kw_only=True):
     changed: Sequence[LastChange | None]
 
 
+class WayStart(Struct, kw_only=True):
+    """Where the way back stands at the start of the day `on`, and what the practitioner wrote.
+
+    `row` is of the table of goes; `lately` are days with sport as bits, `away` days without, `flare` days for which one still counts.
+    `is_clear`: the exercises raised nothing within 72 hours.
+    """
+
+    ladder: str
+    opened: str
+    reason: str
+    by: str
+    on: str
+    step: int
+    row: int
+    lately: int
+    away: int
+    flare: int
+    is_clear: bool
+
+
 class Anchor(Starts, kw_only=True):
-    """One arm at the start of the day `on`: see `webapp.sync.anchors.Anchor`."""
+    """One arm at the start of the day `on`: see `webapp.sync.anchors.Anchor`. `way`: the way back, the same in each arm's anchor."""
 
     on: str
     mornings: Sequence[int | None]
     asked: bool
     cube: str | UnsetType = UNSET
     if_troubled: Starts | UnsetType = UNSET
+    way: WayStart | UnsetType = UNSET
 
 
 class LinkRequest(Struct, kw_only=True):

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from webapp.dosing import figures
 from webapp.dosing.course import ClosedDay
 from webapp.dosing.plan import Plan
-from webapp.dosing.responses import SHOWN, calm_limit, sore_limit
+from webapp.dosing.responses import ENOUGH, SHOWN, calm_limit, sore_limit
 from webapp.dosing.state import State
 from webapp.words.amounts import range_text
 from webapp.words.catalogue import Words, mark, mark_plural
@@ -42,6 +42,8 @@ FLARED_RISE_OVER_USUAL = mark(
     "the next morning was rated %(morning)s, over the usual %(usual)s by %(rise)s or more; no earlier morning is known"
 )
 """Used instead of the sentence of "flared-rise" where no earlier morning is known: the usual morning stands for them."""
+NEAR_SPORT = mark("all was calm; near sport on the way back no day counts towards a larger dose")
+"""Used instead of the sentence of "part-done" where enough was done, but sport of the way back was near."""
 UNASKED = mark("all was calm; a session on a day that asks for none counts as done in part")
 """Used instead of the sentence of "part-done" on a day of rest or a day held."""
 
@@ -94,6 +96,8 @@ def classed_text(words: Words, day: ClosedDay, plan: Plan) -> str:
     text = CLASSED_BY[day.classed_by]
     if day.classed_by == "part-done" and day.dose.mode != "training":
         text = UNASKED
+    elif day.classed_by == "part-done" and day.facts.is_near_sport and day.facts.done == ENOUGH:
+        text = NEAR_SPORT
     elif day.classed_by == "flared-rise" and day.before is None:
         text = FLARED_RISE_OVER_USUAL
     return words.say(text, **numbers_of(day, plan))

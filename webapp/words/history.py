@@ -22,6 +22,8 @@ DEEDS = {
     "practice.case.delete": mark("deleted a client"),
     "practice.case.take_up_offer": mark("took up an offer"),
     "practice.case.set_course": mark("set the course"),
+    "practice.returning.open_way": mark("opened a way back to sport or work"),
+    "practice.returning.end_way": mark("ended a way back to sport or work"),
     "practice.case.answer": mark("wrote a letter"),
     "practice.case.mark_seen": mark("marked letters as read"),
     "practice.case.choose_habit": mark("chose a habit"),

@@ -41,7 +41,9 @@ REASONS = {
     "ache": mark("The arm ached in the session. So the day does not count as a good one, and nothing goes up for it."),
     # what is missing
     "no-number": mark("A number is missing for yesterday, so that day by itself changes nothing."),
-    "part-done": mark("Only part of the work was done, so that day by itself changes nothing."),
+    "part-done": mark(
+        "Only part of the work was done, or sport of the way back was near, so that day by itself changes nothing."
+    ),
     # good days
     "widen": mark("Enough good days: the movements get a step bigger again."),
     "climb": mark("Enough good days: one step up."),

@@ -6,10 +6,28 @@
 
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
 import { eventsOn } from "../pure/dose/daybook.js";
+import { asksAbout, isUnrated } from "../pure/returning/outing.js";
+import { standOn, wayOf } from "../pure/returning/way.js";
 
 /** @param {import("./page.js").Context} context */
 export function seen(context) {
-  return context.bundle && { today: context.today, marks: noted(context).map(({ body }) => body) };
+  return (
+    context.bundle && { today: context.today, marks: noted(context).map(({ body }) => body), way: wayToday(context) }
+  );
+}
+
+/**
+ * What the way back says of today; null where none is open.
+ * @param {import("./page.js").Context} context
+ */
+function wayToday({ bundle, anchors, days, events, today }) {
+  const way = bundle && wayOf(anchors, today);
+  const standing = way && standOn(bundle, way, days, events, today);
+  if (!bundle || !way || !standing) return null;
+  const { name, steps } = bundle.way.ladders[way.ladder];
+  const { noted: mine } = asksAbout(events, today);
+  const state = mine ? (isUnrated(mine) ? "unrated" : "done") : standing.isAllowed ? "yes" : "no";
+  return { state, name, step: standing.step, minutes: steps[standing.step - 1].minutes };
 }
 
 /**
@@ -28,6 +46,9 @@ export function draw(part, context, edges, signal) {
     button.addEventListener("click", () => void toggle(edges, context.today, exposure, mine), { signal });
   }
   drawSport(node, context, edges, signal);
+  const way = wayToday(context);
+  find(node, "[data-way]").hidden = way === null;
+  if (way) fillSlots(node, { way: edges.words.fill(`later.way_${way.state}`, way) });
   find(part, "[data-body]").replaceChildren(node);
   if (focused) find(part, `[data-what="${focused}"]`).focus();
 }
@@ -64,9 +85,9 @@ function sportText(words, { name = "", minutes, begins, planned }) {
   return parts.join(" · ");
 }
 
-/** @param {import("./page.js").Context} context */
+/** Other loads of today; sport on the way back has its own line. @param {import("./page.js").Context} context */
 function noted(context) {
-  return eventsOn(context.events, "exposure_noted", context.today);
+  return eventsOn(context.events, "exposure_noted", context.today).filter(({ body }) => body.step === undefined);
 }
 
 /**

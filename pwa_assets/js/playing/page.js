@@ -7,6 +7,7 @@ import { drawRuler } from "../day/ruler.js";
 import { fillSlots, find, onAct, piece, showFault } from "../parts/pieces.js";
 import { MINUTES_A_DAY } from "../pure/calendar/local_day.js";
 import { dayAround, hourOfText, isPlanned, morningsAfter, sportOn } from "../pure/playing/sport.js";
+import { wayOf } from "../pure/returning/way.js";
 import { offeredBy } from "../pure/session/ways.js";
 
 /** So many mornings after sport are shown. */
@@ -28,14 +29,15 @@ export function start(root, edges) {
 /** @param {HTMLElement} root @param {import("../main.js").Edges} edges @param {AbortSignal} signal */
 async function draw(root, edges, signal) {
   const { store, words } = edges;
-  const [{ today, bundle, events }, plan, whole] = await Promise.all([
+  const [{ today, bundle, events, anchors }, plan, whole] = await Promise.all([
     store.snapshot(),
     store.todayPlan(),
     store.events(),
   ]);
   if (signal.aborted) return;
   if (!bundle) return edges.go("#day");
-  const mine = sportOn(events, today);
+  find(root, "[data-way]").hidden = wayOf(anchors, today) === null;
+  const mine = sportOn(events, today).filter(({ body }) => body.step === undefined);
   const form = /** @type {HTMLFormElement} */ (find(root, "form"));
   if (mine.length) fillIn(form, mine[0].body);
   const pains = morningsAfter(whole, today, MORNINGS);

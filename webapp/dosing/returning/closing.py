@@ -19,7 +19,6 @@ from webapp.dosing.returning.go import (
 )
 
 _BITS = (1 << LATELY_DAYS) - 1
-_FLARES = ("flared", "sharp")
 MOST_AWAY = rules.ABSENCES[-1].days
 
 
@@ -101,7 +100,7 @@ def close_sport_day(ladder: ReturnLadder, state: ReturnState, day: SportDay, *, 
     closed = close_go(state.go, outing, day.feel, is_again=state.flare > 0)
     step = rules.MOVES[closed.move](state.step + (outing == rules.STEPPED_UP))
     has_sport = outing != rules.NO_SPORT
-    flare = FLARE_DAYS if day.feel in _FLARES else max(0, state.flare - 1)
+    flare = FLARE_DAYS if day.feel in rules.FLARES else max(0, state.flare - 1)
     away = 0 if has_sport else min(MOST_AWAY, state.away + 1)
     after = ReturnState(step, closed.go, (state.lately << 1 | has_sport) & _BITS, away, flare)
     return _after_absence(ReturnClosed(after, outing, (closed.rule,)), before=state)

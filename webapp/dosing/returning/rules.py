@@ -15,6 +15,22 @@ OUTINGS = (NO_SPORT, COUNTED, UNCOUNTED, STEPPED_UP)
 """No sport; within the step; more than the step or on a day that did not allow it; the first outing of the next step."""
 FEELS = ("calm", "untold", "aching", "aching_untold", "sore", "flared", "sharp")
 """calm: nothing against it; untold: a number is missing; aching: over the ceiling, the morning calm; sore: a morning that is not calm."""
+FEEL_OF = {
+    "settled": "calm",
+    "unreported": "untold",
+    "aching": "aching",
+    "aching_untold": "aching_untold",
+    "tender": "sore",
+    "tender_over": "sore",
+    "sore": "sore",
+    "flared": "flared",
+    "flared_idle": "flared",
+    "sharp": "sharp",
+}
+"""How a day felt, by the class that its sport and its morning have."""
+FLARES = ("flared", "sharp")
+RAISES = ("widen", "climb", "pace", "first-week-fuller", "first-week-grows", "first-week-together", "own-hand")
+"""The rules of the exercises after which no step goes up for 72 hours."""
 STAYS, TWO_BACK, ONE_BACK, HALF_WAY, TO_FIRST = "stays", "two_back", "one_back", "half_way", "first"
 MOVES: dict[str, Callable[[int], int]] = {
     STAYS: lambda step: step,

@@ -21,6 +21,8 @@ const ONLY_THE_PRACTICE_WRITES = [
   "habit_chosen",
   "activities_named",
   "course_set",
+  "return_opened",
+  "return_ended",
 ];
 
 /**

@@ -4,7 +4,9 @@
  *
  * @typedef {"none"|"part"|"enough"} Done how much of a day's asked work was done
  * @typedef {{sessions: number, warmed?: number, done: Done, during: number|null, isUnrated: boolean,
- *   morning: number|null, sharp: boolean}} Facts sessions: those with at least one rep; morning: of the day after
+ *   morning: number|null, sharp: boolean, sport?: Sport|null, isNearSport?: boolean}} Facts sessions: those with at least one rep; morning: of
+ *   the day after; sport: on the way back, whose worst counts in `during`; isNearSport: on this day nothing else goes up
+ * @typedef {{minutes: number, worst: number|null, isUnrated: boolean, hasSteppedUp: boolean}} Sport
  * @typedef {{row: number, gapDays: number, gapRung: number}} Position row: of the table; gapDays: the days in a row
  *   without a session; gapRung: the rung on which they began, 0 for none
  * @typedef {{position: Position, why: string[]}} Start the position at the start of a day, and the rules that led to it
@@ -44,13 +46,13 @@ function cellOf({ cube, almanac }, { done, during, morning }, before) {
 const axis = (rating) => (rating === null ? 0 : rating + 1);
 
 /**
- * Return a day's facts as they count under its dose: on a day that asks for no session, 'enough' counts as 'part'.
+ * Return a day's facts as they count under its dose: on a day that asks for no session, or near sport, 'enough' counts as 'part'.
  * @param {{mode: string}} dose
  * @param {Facts} facts
  * @returns {Facts}
  */
 export function countedUnder({ mode }, facts) {
-  return mode !== "training" && facts.done === "enough" ? { ...facts, done: "part" } : facts;
+  return (mode !== "training" || facts.isNearSport) && facts.done === "enough" ? { ...facts, done: "part" } : facts;
 }
 
 /** @type {WeakMap<number[], number[]>} */

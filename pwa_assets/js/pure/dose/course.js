@@ -10,8 +10,9 @@
  *   own day is a stop or a flare; present where the practice raised the rung by hand on that day
  * @typedef {import("../../wire.js").LastChange} Changed the last change of the dose: its first day, and its rules
  * @typedef {{position: import("./almanac.js").Position, dose: import("../../wire.js").Dose, why: string[], changed: Changed|null, responseYesterday: string, responses: string[],
- *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean}} Day
- *   responses: of the days from the one before the anchor to yesterday
+ *   before: number|null, responseToday: string, isHeldNow: boolean, hasEnded: boolean, past?: Past[]}} Day
+ *   responses: of the days from the one before the anchor to yesterday; past: the same days, and today without a response
+ * @typedef {{on: string, response: string, before: number|null, changed: Changed|null, cube?: string}} Past changed: as of its start
  */
 
 import { addDays, daysBetween } from "../calendar/local_day.js";
@@ -32,11 +33,18 @@ const MORNINGS = 3;
 export function follow(bundle, anchor, factsByDay, today, releases = new Map()) {
   let { start, response, changed } = atStart(bundle, anchor, factsByDay, releases);
   let day = anchor.on;
+  const eve = addDays(day, -1);
   const responses = [response];
+  /** @type {Past[]} */
+  const past = [
+    { on: eve, response, before: lowestMorning(anchor, factsByDay, eve), changed: null, cube: anchor.cube },
+  ];
   for (let left = daysBetween(day, today); left > 0; left -= 1) {
     const facts = countedUnder(doseOf(bundle, start.position), factsByDay.get(day) ?? NOTHING_YET);
-    response = responseOf(bundle, facts, lowestMorning(anchor, factsByDay, day));
+    const lowest = lowestMorning(anchor, factsByDay, day);
+    response = responseOf(bundle, facts, lowest);
     responses.push(response);
+    past.push({ on: day, response, before: lowest, changed });
     day = addDays(day, 1);
     const next = nextOf(bundle, start.position, response);
     const isSame = asks(doseOf(bundle, next.position)) === asks(doseOf(bundle, start.position));
@@ -49,6 +57,7 @@ export function follow(bundle, anchor, factsByDay, today, releases = new Map()) 
     changed,
     responseYesterday: response,
     responses,
+    past: [...past, { on: today, response: "", before, changed }],
   };
 }
 

@@ -5,12 +5,13 @@
  * @typedef {import("../../wire.js").AnyEntry} Event
  * @typedef {import("./almanac.js").Facts} Facts
  * @typedef {Omit<Facts, "done"> & {warmed: number, shares: Map<string, number>}} Known what the entries of a day say;
- *   shares: for each movement that was asked, the share done of the day's work in it, per mille
+ *   shares: for each movement that was asked, the share done of the day's work in it, per mille; sport: on the way back
  */
 
 import { addDays } from "../calendar/local_day.js";
 import { fitsKind } from "../sync/entry_check.js";
 import { NOTHING_YET, responseOf } from "./almanac.js";
+import { bothSports, isOnTheWay, knownFromSport, nearSport, worse } from "./sport.js";
 import { lowersStop, stoppedArms } from "./stops.js";
 
 /** Per mille of a movement's work; four fifths are enough, as on the server. */
@@ -18,7 +19,9 @@ const ENOUGH_SHARE = 800;
 
 /** A correction, and what only the practice writes. */
 const NEVER_CORRECTED =
-  "entry_corrected hold_released screening_cleared intake_confirmed habit_chosen course_set".split(" ");
+  "entry_corrected hold_released screening_cleared intake_confirmed habit_chosen course_set return_opened return_ended".split(
+    " ",
+  );
 
 /** @type {Known} */
 const NOTHING_KNOWN = {
@@ -29,8 +32,8 @@ const NOTHING_KNOWN = {
   isUnrated: false,
   morning: null,
   sharp: false,
+  sport: null,
 };
-
 /** A cache: a page asks for the entries of one log many times. @type {WeakMap<Event[], Event[]>} */
 const CORRECTED = new WeakMap();
 
@@ -75,7 +78,13 @@ export function factsOf(events, arm) {
     const [on, known] = knownFrom(event, arm);
     if (on) days.set(on, merge(days.get(on) ?? NOTHING_KNOWN, known));
   }
-  return new Map([...days].map(([on, { shares, ...known }]) => [on, { ...known, done: doneOf(known, shares) }]));
+  const near = nearSport(days);
+  for (const on of near) if (!days.has(on)) days.set(on, NOTHING_KNOWN);
+  return new Map(
+    [...days].map(([on, { shares, ...known }]) => {
+      return [on, { ...known, done: doneOf(known, shares), isNearSport: near.has(on) }];
+    }),
+  );
 }
 
 /**
@@ -162,6 +171,7 @@ export function isBeforeAll({ bundle, events }) {
  */
 function knownFrom({ kind, on, body }, arm) {
   if (kind === "warning_raised") return stoppedArms({ kind, body }).includes(arm) ? [on, { sharp: true }] : [null, {}];
+  if (kind === "exposure_noted") return isOnTheWay(body, arm) ? [on, knownFromSport(body, arm)] : [null, {}];
   if (kind === "session_finished" && body.arms[arm]) return [on, knownFromSession(body.arms[arm], body.ways ?? [])];
   if (kind === "morning_reported" && body.arms[arm]) {
     const { pain, sharp = false } = body.arms[arm];
@@ -197,6 +207,7 @@ function merge(known, more) {
     isUnrated: known.isUnrated || more.isUnrated === true,
     morning: worse(known.morning, more.morning ?? null),
     sharp: known.sharp || more.sharp === true,
+    sport: bothSports(known.sport ?? null, more.sport ?? null),
   };
 }
 
@@ -205,14 +216,6 @@ function summed(shares) {
   const sums = new Map();
   for (const [movement, share] of shares) sums.set(movement, (sums.get(movement) ?? 0) + share);
   return sums;
-}
-
-/**
- * @param {number|null} first
- * @param {number|null} second
- */
-function worse(first, second) {
-  return first === null ? second : second === null ? first : Math.max(first, second);
 }
 
 /** @param {Event} event */

@@ -15,7 +15,8 @@ export const SHARP_RATING = 8;
 export function stoppedArms({ kind, body }) {
   const said = /** @type {any} */ (body);
   if (kind === "warning_raised") return said.holds === false ? [] : said.arms;
-  if (kind !== "session_finished" && kind !== "morning_reported") return [];
+  const isOnTheWay = kind === "exposure_noted" && said.what === "sport" && said.step !== undefined;
+  if (!isOnTheWay && kind !== "session_finished" && kind !== "morning_reported") return [];
   return Object.keys(said.arms).filter((arm) => isSharp(said.arms[arm]));
 }
 

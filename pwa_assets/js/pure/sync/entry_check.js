@@ -25,6 +25,7 @@ const EXPOSURES = ["sport", "lifting", "desk"];
 const AWAYS = ["ill", "travelling", "sore", "no_time", "without_phone", "other"];
 const HAPPENED = ["injury", "injection", "operation", "medicine", "fever"];
 const COURSES = ["training", "maintenance", "rest", "ended"];
+const GATE = ["no_flare", "mornings", "sessions", "own_activity", "not_too_soon", "clinician"];
 const CLOCK = /^([01][0-9]|2[0-3]):[0-5][0-9]$/;
 const MOST = 1_000_000_000;
 /** Characters of a letter at most, counted in code points. */
@@ -98,6 +99,31 @@ const isAway = fields({
   happened: ifThere(listTo(HAPPENED.length, among(HAPPENED))),
 });
 
+/** Sport on the way back says how each arm felt; other sport has no step. @type {Check} */
+const isSport = (body) => body.step === undefined || isOnTheWay(body);
+/** @type {Check} */
+const isOnTheWay = fields({
+  step: whole(1, 50),
+  up: ifThere(isTruth),
+  arms: (value) =>
+    isObject(value) && Object.entries(value).every(([arm, felt]) => ARMS.includes(arm) && isArmInSport(felt)),
+});
+const isArmInSport = fields({ worst: (value) => value === null || whole(0, 10)(value), sharp: ifThere(isTruth) });
+const isExposure = fields({
+  what: among(EXPOSURES),
+  minutes: orNothing(whole(0, MINUTES_A_DAY)),
+  name: ifThere(textTo(80)),
+  begins: ifThere((value) => typeof value === "string" && CLOCK.test(value)),
+  planned: ifThere(isTruth),
+});
+const isWaySaid = fields({ reason: textTo(280), by: textTo(80) });
+const isWayOpened = fields({
+  ladder: textTo(40),
+  step: whole(1, 50),
+  gate: listTo(GATE.length, among(GATE)),
+  seen_by: ifThere(isSeen),
+});
+
 const isCourse = fields({ to: among(COURSES), reason: textTo(280), by: textTo(80), seen_again_on: ifThere(isDay) });
 /** @type {Record<string, Check>} what else each course must say */
 const MORE_OF_COURSE = { maintenance: fields({ days_a_week: whole(2, 5) }), rest: fields({ until: isDay }) };
@@ -122,13 +148,7 @@ const CHECKS = {
     late: ifThere(isTruth),
   }),
   away_noted: (body) => isAway(body) && body.first <= body.last,
-  exposure_noted: fields({
-    what: among(EXPOSURES),
-    minutes: orNothing(whole(0, MINUTES_A_DAY)),
-    name: ifThere(textTo(80)),
-    begins: ifThere((value) => typeof value === "string" && CLOCK.test(value)),
-    planned: ifThere(isTruth),
-  }),
+  exposure_noted: (body) => isExposure(body) && isSport(body),
   habit_noted: fields({ habit: textTo(80), kept: isTruth, suits: ifThere(isTruth), chosen: ifThere(textTo(36)) }),
   letter_written: fields({ text: filledTo(LETTER_LENGTH) }),
   letter_answered: fields({ text: filledTo(LETTER_LENGTH), by: textTo(80) }),
@@ -166,6 +186,8 @@ const CHECKS = {
   hold_released: fields({ arms: byArm(isArmReleased) }),
   habit_chosen: fields({ habit: textTo(80), by: textTo(80) }),
   course_set: (body) => isCourse(body) && (MORE_OF_COURSE[body.to] ?? isCourse)(body),
+  return_opened: (body) => isWayOpened(body) && isWaySaid(body),
+  return_ended: isWaySaid,
 };
 
 /**
