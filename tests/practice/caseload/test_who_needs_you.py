@@ -9,6 +9,7 @@ import pytest
 from tests.builders import days_of, enrol, event
 from tests.cast import BELL_FOUNDER, FIRST_DAY
 from tests.practice.conftest import hold_cellist
+from webapp.practice.caseload.groups import MOST
 from webapp.practice.caseload.lines import caseload_of
 from webapp.records import cases
 
@@ -119,6 +120,16 @@ def test_of_many_clients_the_first_of_each_group_are_shown_and_the_rest_is_a_tap
     assert len(groups_on(page)["new"]) == 4
     assert "Show all 42" in hedda.text
     assert len(groups_on(hedda.open("/practice?group=new"))["new"]) == 42
+
+
+def test_of_a_group_of_hundreds_the_first_hundred_are_shown_and_the_others_are_found_by_name(site, hedda):
+    for number in range(120):
+        cases.add(
+            site.db, site.hedda.id, f"many{number:06}", f"Many {number:03}", "en", {"by_client": True}, site.clock()
+        )
+    assert len(groups_on(hedda.open("/practice?group=new"))["new"]) == MOST
+    assert "These are the first 100 of 122." in hedda.text
+    assert groups_on(hedda.open("/practice?group=new&name=many 119"))["new"] == ["Many 119"]
 
 
 def test_a_version_that_has_not_arrived_after_two_days_needs_you(site, hedda):

@@ -12,6 +12,8 @@ FEW = 30
 """As long as there are no more clients than this, every one is shown."""
 FIRST = {"needs": 10, "look": 5, "way": 4, "new": 4, "finished": 4}
 """How many of each group are shown where there are more."""
+MOST = 100
+"""How many of a group that is asked for are shown at once, so that the answer never takes long."""
 
 
 @dataclass(frozen=True)
@@ -36,7 +38,7 @@ def groups_of(lines: Sequence[CaseloadLine], wanted: Wanted) -> list[Group]:
     found = []
     for name in GROUPS:
         members = [line for line in lines if line.group == name]
-        most = len(members) if len(lines) <= FEW or wanted.group else FIRST[name]
+        most = MOST if len(lines) <= FEW or wanted.group else FIRST[name]
         if members:
             found.append(Group(name, members[:most], len(members), sum(line.seen is not None for line in members)))
     return found
