@@ -149,7 +149,7 @@ class InvitationPage:
 
     def __init__(self, page: Page) -> None:
         self.link = page.get_by_label("Link", exact=True)
-        self.code = page.locator(".code")
+        self.code = page.locator(".code").first
         self.done = page.get_by_role("link", name="Done")
 
 
