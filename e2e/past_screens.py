@@ -5,15 +5,17 @@ from datetime import UTC, datetime
 
 from playwright.sync_api import Browser, expect
 
+from e2e.arriving import answer_questions, intake_screens
 from e2e.camera import Camera
 from e2e.past_pages import ClosingScreen, EarlierScreen, WeeksScreen
 from e2e.phone import Phone
 from e2e.server import Server
 from e2e.sizes import larger_text, phone_options
-from webapp.records import invitations
+from webapp.records import cases, invitations
 from webapp.records.database import open_records
+from webapp.sync.told_intake import TOLD_LATER
 
-CLIENT = "sanna-pruett"
+CLIENT, BY_NAME = "sanna-pruett", "drawn-by-name"
 FINISHING = {"ottmar-wyle": "phone-40-maintenance", "brisa-calloway": "phone-41-ended"}
 
 
@@ -56,6 +58,19 @@ def finishing(
         camera.take(phone.page, f"{name}-summary")
         phone.page.goto(f"{phone.shell}#reminders")
         camera.take(phone.page, f"{name}-reminders")
+
+
+def intake(
+    browser: Browser, server: Server, _token: str, camera: Camera, asked: argparse.Namespace, size: tuple[int, int]
+) -> None:
+    """Join a phone as a client of whom only the name is known, and take a picture of each page of the intake."""
+    db, now = open_records(server.db_path), datetime.now(UTC)
+    (practitioner,) = db.execute("SELECT id FROM practitioners ORDER BY id LIMIT 1").fetchone()
+    cases.add(db, practitioner, BY_NAME, "Runa Feld", asked.language, TOLD_LATER, now)
+    db.conn.close()
+    phone = _joined(browser, server, BY_NAME, asked, size)
+    answer_questions(phone)
+    intake_screens(phone, camera.take)
 
 
 def _joined(browser: Browser, server: Server, client: str, wanted: argparse.Namespace, size: tuple[int, int]) -> Phone:

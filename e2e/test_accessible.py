@@ -1,11 +1,14 @@
 """Every screen, light and dark, against the rules of WCAG 2.2 AA that a machine can check; and no error on the way."""
 
+from datetime import timedelta
+
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
 from e2e.desk_pages import CaseloadPage, InvitationPage, RoutinePage
+from e2e.past_pages import ClosingScreen
 from e2e.phone import Phone
 from e2e.screens import HomeScreen, JoinPage, PhoneScreen, SessionScreen, WarningsScreen
 from e2e.sizes import phone_options
@@ -210,3 +213,23 @@ def test_the_desk_is_sound(bright_desk, practice):
     hedda.case.make_link.click()
     expect(InvitationPage(page).link).to_be_visible()
     assert not desk_faults(page)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("to", ["maintenance", "ended"])
+def test_the_screens_of_finishing_are_sound(small_phone, joined, practice, to):
+    phone, page = small_phone, small_phone.page
+    client = joined(phone, BELL_FOUNDER)
+    phone.do_session(worst=1)
+    days = 2 if to == "maintenance" else 0
+    practice.set_course(client.id, to, phone.today, "Well done.", days, phone.today + timedelta(days=9))
+    phone.send()
+    phone.open()
+    expect(phone.day.finishing).to_be_visible()
+    assert not faults(page)
+    page.goto(f"{phone.shell}#closing")
+    expect(ClosingScreen(page).whole).to_be_visible()
+    assert not faults(page)
+    page.goto(f"{phone.shell}#reminders")
+    expect(page.locator("#page [data-slot=course]")).to_be_visible()
+    assert not faults(page)

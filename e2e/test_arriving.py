@@ -206,6 +206,7 @@ def test_who_tells_the_intake_gets_no_dose_before_it_is_confirmed(phone, server,
     server.kill()
     answer_questions(phone)
     intake_screens(phone, lambda _page, _name: None)
+    expect(phone.day.arriving).to_contain_text("are saved here")
     assert bodies(phone, "intake_told")[0]["activities"] == [{"name": "Bowing", "rating": 4}]
     expect(phone.day.start).not_to_be_visible()
     server.start()
