@@ -15,7 +15,7 @@ from tests.hostile.texts import urlencoded
 from tests.practice.conftest import Site, hold_cellist
 from tests.practice.visitor import HEADERS
 from webapp.library.routine import starter
-from webapp.records import cases, groups, invitations, members, practitioners
+from webapp.records import cases, groups, invitations, members, practitioners, private_notes
 from webapp.records.database import write
 from webapp.sync.handing_over import hand_over
 from webapp.sync.told_intake import TOLD_LATER
@@ -118,6 +118,7 @@ def furnish(site: Site) -> World:
     link = invitations.make_link(site.db, site.founder.id, site.clock())
     opened = invitations.open_of(site.db, site.founder.id, site.clock())[0]
     phone = site.join_phone(site.founder)
+    private_notes.add(site.db, site.founder.id, "A private note.", site.hedda.id, "a key", site.clock())
     with write(site.db):
         site.db.execute("UPDATE devices SET to_confirm = 1 WHERE id = ?", (phone,))
     member = members.add(site.db, site.hedda.practice, "Signe", "signe@marrow.example", site.clock())
@@ -134,6 +135,8 @@ def furnish(site: Site) -> World:
         "device": [phone],
         "version": ["1"],
         "invitation": [str(opened.id)],
+        "act": ["ease", "start_over"],
+        "note": [str(private_notes.of_client(site.db, site.founder.id)[0].id)],
         "locale": ["en"],
         "mark": ["b"],
         "path": ["css/phone.css"],

@@ -91,7 +91,7 @@ def test_a_phone_to_confirm_is_shown_on_the_caseload_and_confirmed_on_the_case_p
     phone = site.join_phone(site.founder, "Blue phone")
     _have_confirmed(site.db)
     hedda.open("/practice")
-    assert "1 phone to confirm" in hedda.text
+    assert "A phone waits for you to confirm it" in hedda.text
     hedda.open(CASE)
     assert "can neither read nor send" in hedda.text
     hedda.fill(f"/phones/{phone}/confirm", {}, post_to=f"{CASE}/phones/{phone}/confirm")
