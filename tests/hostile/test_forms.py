@@ -93,8 +93,8 @@ def test_every_form_that_takes_a_post_is_found_on_some_page(world):
             assert found & set(world.paths(rule)), rule
 
 
-def test_the_door_is_the_one_form_that_a_stranger_finds(door):
-    assert [sent.path for sent in _posts(door)] == ["/practice/sign-in"]
+def test_the_door_and_a_colleagues_own_link_are_the_only_forms_that_a_stranger_finds(door):
+    assert {sent.path for sent in _posts(door)} == {"/practice/sign-in", f"/practice/welcome/{door.named['token'][0]}"}
 
 
 def _spoilings(world: World, dice: random.Random, texts: int) -> list[tuple[Sent, list[tuple[str, str]]]]:

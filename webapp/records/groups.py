@@ -111,8 +111,11 @@ def by_token(db: Database, token: str) -> GroupInvitation | None:
 
 
 def of_client(db: Database, client: int) -> GroupInvitation | None:
-    """Return the group by which a client joined and was not started yet, or None."""
-    where = "g.id = (SELECT m.group_id FROM group_members m WHERE m.client = ? AND m.started_at IS NULL)"
+    """Return the group by which a client joined and was not started yet; None also where the client is with a colleague by now."""
+    where = (
+        "(g.id, g.practitioner) = (SELECT m.group_id, c.practitioner FROM group_members m"
+        " JOIN clients c ON c.id = m.client WHERE m.client = ? AND m.started_at IS NULL)"
+    )
     return next(iter(_found(db, where, client)), None)
 
 
@@ -125,6 +128,13 @@ def close(db: Database, practitioner: int, public_id: str, now: datetime) -> Non
         ).fetchone()
         if row:
             acts.note(db, acts.INVITATION_ENDED)
+
+
+def close_of(db: Database, practitioner: int, now: datetime) -> None:
+    """Close every group of a practitioner who leaves, inside a write: nobody would look at who joins."""
+    db.execute(
+        "UPDATE groups SET closed_at = ? WHERE practitioner = ? AND closed_at IS NULL", (instant(now), practitioner)
+    )
 
 
 def close_all(db: Database, now: datetime) -> None:

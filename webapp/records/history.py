@@ -14,18 +14,18 @@ class Deed:
         id: The key; a later deed has a greater one.
         at: The instant, UTC text.
         who: The name of the practitioner.
-        what: The name of the page or act of the desk, as in `endpoint`.
+        act: The name of the page or act of the desk, as in `endpoint`.
         client: The name of the client that it was about, or "".
     """
 
     id: int
     at: str
     who: str
-    what: str
+    act: str
     client: str
 
 
-def note(db: Database, practitioner: int, what: str, now: datetime, client: int | None = None) -> None:
+def note(db: Database, practitioner: int, act: str, now: datetime, client: int | None = None) -> None:
     """Keep what a practitioner did just now; `client` is the key of the client that it was about.
 
     A client who was deleted by it is not named.
@@ -34,7 +34,7 @@ def note(db: Database, practitioner: int, what: str, now: datetime, client: int 
         db.execute(
             "INSERT INTO history (practice, practitioner, what, client, at)"
             " SELECT practice, id, ?, (SELECT c.id FROM clients c WHERE c.id = ?), ? FROM practitioners WHERE id = ?",
-            (what, client, instant(now), practitioner),
+            (act, client, instant(now), practitioner),
         )
 
 

@@ -8,7 +8,7 @@ import secrets
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from webapp.records import acts
+from webapp.records import acts, groups
 from webapp.records.database import Database, instant, write
 from webapp.records.practices import MEMBER
 from webapp.records.practitioners import EmailTakenError
@@ -113,7 +113,7 @@ def remove(db: Database, practice: int, practitioner: int, now: datetime) -> Non
 
 
 def shut_out(db: Database, practitioner: int, now: datetime) -> bool:
-    """Shut a member out, inside a write, and return whether somebody was; an owner is never shut out."""
+    """Shut a member out with the groups, inside a write, and return whether somebody was; an owner is never shut out."""
     gone = _count(
         db,
         "UPDATE practitioners SET removed_at = ?, password_hash = '' WHERE id = ? AND role = ? AND removed_at IS NULL"
@@ -123,6 +123,7 @@ def shut_out(db: Database, practitioner: int, now: datetime) -> bool:
     if gone:
         db.execute("DELETE FROM password_links WHERE practitioner = ?", (practitioner,))
         db.execute("DELETE FROM practitioner_sessions WHERE practitioner = ?", (practitioner,))
+        groups.close_of(db, practitioner, now)
     return bool(gone)
 
 

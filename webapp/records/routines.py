@@ -63,6 +63,11 @@ class Pushed:
 _COLUMNS = "client, version, routine, settings, note, pushed_at, pushed_by, received_on, received_at"
 
 
+def set_nothing_by_hand(settings: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a version's settings for one that follows it: what was set by hand is not set again, each arm stays as it stands."""
+    return {name: value for name, value in settings.items() if name != "eases"} | {"start_rungs": {}}
+
+
 def push(
     db: Database,
     client: int,

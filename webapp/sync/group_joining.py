@@ -9,6 +9,7 @@ from datetime import date, datetime
 from typing import Any
 
 from webapp.dosing.settings import ARMS
+from webapp.events.daybook import said_before
 from webapp.events.kinds import Event
 from webapp.library.faults import NotAcceptedError
 from webapp.records import cases, devices, events, groups, practitioners, routines
@@ -16,9 +17,10 @@ from webapp.records.database import Database, write
 from webapp.records.groups import GROUPS_BEGIN, GroupInvitation
 from webapp.sync import joining, practice_events
 from webapp.sync.bundle import prescribed
+from webapp.sync.diary import entries_of
 from webapp.sync.joining import Joined, LinkOffer, NotAdmittedError, PhoneTold
 from webapp.sync.practitioner import shown_of
-from webapp.sync.screening import Screening, screening_of
+from webapp.sync.screening import ALL, Screening, screening_of
 from webapp.sync.told_intake import AREA_OF, TOLD_LATER
 
 HIGHEST_USUAL = 3
@@ -127,28 +129,39 @@ def start_if_clear(db: Database, client: int, on: date, now: datetime) -> bool:
 
 
 def _is_clear(db: Database, client: int, group: GroupInvitation, screening: Screening) -> bool:
-    told = screening.own_intake
-    if told is None or not screening.asks_intake or not screening.is_whole or screening.signs or screening.taken_back:
+    intake = screening.own_intake
+    if intake is None or not screening.asks_intake or not _has_no_sign(screening):
         return False
     if events.is_any_of(db, client, "warning_raised"):
         return False
-    areas = {AREA_OF.get(place) for place in told.body["places"]}
-    measured = all(told.body.get(name) is not None for name in ("mass_kg", "height_m"))
-    return measured and told.body["usual"] <= HIGHEST_USUAL and areas == {group.routine["area"]}
+    areas = {AREA_OF.get(spot) for spot in intake.body["places"]}
+    measured = all(intake.body.get(name) is not None for name in ("mass_kg", "height_m"))
+    return measured and _highest_usual(db, client) <= HIGHEST_USUAL and areas == {group.routine["area"]}
 
 
-def _settings(told: Event) -> dict[str, Any]:
+def _has_no_sign(screening: Screening) -> bool:
+    """Whether the whole list of today was asked, and no sign of it was ever ticked."""
+    return screening.is_whole and screening.is_of_this_list and not screening.signs and not screening.taken_back
+
+
+def _highest_usual(db: Database, client: int) -> int:
+    """Return the highest usual morning that the client ever told: who lowers it meanwhile is looked at first."""
+    logged = entries_of(events.latest_of(db, client, ("intake_told", "entry_corrected"), ALL))
+    return max(int(event.body["usual"]) for event in (*logged, *said_before(logged)) if event.kind == "intake_told")
+
+
+def _settings(intake: Event) -> dict[str, Any]:
     """Return the settings of a first version from what the client told: each arm begins on rung 1."""
-    kilograms = sorted({0.0, *map(float, told.body["weights_kg"])})
-    arms = [arm for arm in ARMS if arm in told.body["arms"]]
+    kilograms = sorted({0.0, *map(float, intake.body["weights_kg"])})
+    arms = [arm for arm in ARMS if arm in intake.body["arms"]]
     return {
-        "mass_kg": told.body["mass_kg"],
-        "height_m": told.body["height_m"],
+        "mass_kg": intake.body["mass_kg"],
+        "height_m": intake.body["height_m"],
         "sex": None,
         "arms": arms,
         "weights": [{"value": weight, "unit": "kg"} for weight in kilograms],
         "weights_kg": kilograms,
-        "usual": told.body["usual"],
+        "usual": intake.body["usual"],
         "clinician_seen": False,
         "start_rungs": dict.fromkeys(arms, 1),
     }

@@ -62,6 +62,6 @@ DEEDS = {
 OTHER = mark("did something else (%(what)s)")
 
 
-def deed_text(words: Words, what: str) -> str:
+def deed_text(words: Words, act: str) -> str:
     """Return what was done, by the name of its address; an act without a sentence of its own is named by that."""
-    return words.say(DEEDS[what]) if what in DEEDS else words.say(OTHER, what=what.removeprefix("practice."))
+    return words.say(DEEDS[act]) if act in DEEDS else words.say(OTHER, what=act.removeprefix("practice."))

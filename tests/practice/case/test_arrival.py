@@ -21,7 +21,7 @@ def _invited(visitor, kind="link", **more):
 
 def _steps(visitor, address):
     found = visitor.open(address).json
-    return [step for step in ("joined", "asked", "received", "trained") if found[step]]
+    return [step for step in ("joined", "answered", "received", "trained") if found[step]]
 
 
 def test_each_step_is_told_once_it_has_happened(site, hedda):
@@ -31,11 +31,11 @@ def test_each_step_is_told_once_it_has_happened(site, hedda):
     site.join_phone(site.founder)
     assert _steps(hedda, address) == ["joined"]
     site.receive(site.founder, [screened(FIRST_DAY, seq=800)])
-    assert _steps(hedda, address) == ["joined", "asked"]
+    assert _steps(hedda, address) == ["joined", "answered"]
     site.receive(site.founder, [event("routine_received", FIRST_DAY, {"version": 1, "bundle": ""}, seq=900)])
-    assert _steps(hedda, address) == ["joined", "asked", "received"]
+    assert _steps(hedda, address) == ["joined", "answered", "received"]
     site.receive(site.founder, [session(FIRST_DAY)])
-    assert _steps(hedda, address) == ["joined", "asked", "received", "trained"]
+    assert _steps(hedda, address) == ["joined", "answered", "received", "trained"]
 
 
 def test_a_phone_that_joined_before_is_not_taken_for_the_invited_one(site, hedda):
@@ -58,12 +58,12 @@ def test_the_slip_has_what_the_client_needs_and_speaks_the_clients_language(site
     visitor = Visitor(app.test_client())
     token = hedda.client.get_cookie("halfturn_practice", "127.0.0.1").value
     visitor.client.set_cookie("halfturn_practice", token, domain="127.0.0.1")
-    for kind, what in (("link", "/join?locale=en-XA#"), ("code", "/join")):
+    for kind, address in (("link", "/join?locale=en-XA#"), ("code", "/join")):
         _invited(visitor, kind, locale=OTHER)
         slip = visitor.page.text.partition('class="paper-slip"')[2]
         assert "[Hedda Marrow asks you to try a routine." in slip
         assert "[It works once, until" in slip
-        assert what in slip
+        assert address in slip
 
 
 def test_the_link_can_be_selected_and_the_buttons_that_need_a_script_wait_for_it(hedda):

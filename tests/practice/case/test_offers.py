@@ -66,6 +66,16 @@ def test_a_higher_usual_is_pushed_in_the_settings(site):
     assert after.settings == {**before.settings, "usual": 3}
 
 
+def test_an_arm_that_the_version_eased_is_not_eased_again(site):
+    first = _newest(site)
+    settings = {**first.settings, "start_rungs": {}, "eases": {"right": 1}}
+    routines.push(site.db, site.founder.id, first.routine, settings, "", site.hedda.id, site.clock())
+    received = builders.event("routine_received", FIRST, {"version": 2, "bundle": ""}, seq=950)
+    site.receive(site.founder, [received])
+    _take_up(_lived(site, ACHING))
+    assert (_newest(site).version, _newest(site).settings.get("eases", {})) == (3, {})
+
+
 def test_a_rung_that_the_version_began_on_is_not_begun_on_again(site):
     first = _newest(site)
     routines.push(

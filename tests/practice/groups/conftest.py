@@ -41,12 +41,12 @@ class Newcomer:
             self.joined = answer.json
         return answer
 
-    def answer(self, *signs: str, **told: Any):
+    def answer(self, *signs: str, **changes: Any):
         """Answer the questions: the signs that are ticked, and what differs from a client who may start at once."""
         first, second = 1000 + self.number * 2, 1001 + self.number * 2
-        body = {name: value for name, value in (TOLD | told).items() if value is not None}
-        asked = screened(FIRST_DAY, *signs, seq=1, id=uuid7(first))
-        return self.sync(asked, event("intake_told", FIRST_DAY, body, seq=2, id=uuid7(second)))
+        body = {name: value for name, value in (TOLD | changes).items() if value is not None}
+        screening = screened(FIRST_DAY, *signs, seq=1, id=uuid7(first))
+        return self.sync(screening, event("intake_told", FIRST_DAY, body, seq=2, id=uuid7(second)))
 
     def sync(self, *events: dict):
         request = {

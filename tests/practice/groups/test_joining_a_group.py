@@ -5,10 +5,12 @@ from datetime import date
 
 import pytest
 
-from tests.builders import event, uuid7
-from tests.practice.groups.conftest import Newcomer, invite
+from tests.builders import event, screened, uuid7
+from tests.cast import FIRST_DAY
+from tests.practice.groups.conftest import TOLD, Newcomer, invite
 from webapp.library.shelf import the_shelf
-from webapp.records import cases, groups, new_life, routines
+from webapp.records import cases, groups, members, new_life, routines
+from webapp.records.database import write
 
 TODAY = date(2026, 3, 9)
 SIGN = next(sign.id for sign in the_shelf().warnings if sign.level == "ask_first")
@@ -34,17 +36,17 @@ def test_who_has_no_sign_and_a_low_usual_morning_gets_the_routine_in_the_same_an
 
 
 @pytest.mark.parametrize(
-    ("given", "called"),
+    ("first_name", "called"),
     [(" Ödön ", "Ödön (Tuesday, 1)"), (" ", "Tuesday, 1"), ("x" * 99 + "\n", f"{'x' * 30} (Tuesday, 1)")],
 )
-def test_a_newcomer_may_give_a_first_name_or_none(site, group, given, called):
+def test_a_newcomer_may_give_a_first_name_or_none(site, group, first_name, called):
     newcomer = Newcomer(site)
-    newcomer.join(group.token, first_name=given)
+    newcomer.join(group.token, first_name=first_name)
     assert _case_of(site, newcomer).name == called
 
 
 @pytest.mark.parametrize(
-    ("signs", "told"),
+    ("signs", "changes"),
     [
         ((SIGN,), {}),
         ((), {"usual": 4}),
@@ -53,14 +55,52 @@ def test_a_newcomer_may_give_a_first_name_or_none(site, group, given, called):
         ((), {"places": ["outer_elbow", "wrist_back"]}),
     ],
 )
-def test_everybody_else_waits_for_the_practitioner(site, group, signs, told):
+def test_everybody_else_waits_for_the_practitioner(site, group, signs, changes):
     newcomer = Newcomer(site)
     newcomer.join(group.token)
-    reply = newcomer.answer(*signs, **told).json
+    reply = newcomer.answer(*signs, **changes).json
     assert [result["status"] for result in reply["results"]] == ["stored", "stored"]
     assert reply["start"]["waits_for"] == "practitioner"
     assert reply["bundle"] is None
     assert routines.latest(site.db, _case_of(site, newcomer).id) is None
+
+
+def _waits_without_a_routine(site, newcomer, reply):
+    assert reply["start"]["waits_for"] == "practitioner"
+    assert routines.latest(site.db, _case_of(site, newcomer).id) is None
+
+
+def test_who_was_asked_another_list_of_signs_waits(site, group):
+    newcomer = Newcomer(site)
+    newcomer.join(group.token)
+    screening = screened(FIRST_DAY, seq=1)
+    screening["body"]["asked_list"] = "0" * 16
+    _waits_without_a_routine(
+        site, newcomer, newcomer.sync(screening, event("intake_told", FIRST_DAY, TOLD, seq=2)).json
+    )
+
+
+def test_who_told_a_higher_usual_morning_first_and_then_a_low_one_waits(site, group):
+    newcomer = Newcomer(site)
+    newcomer.join(group.token)
+    newcomer.answer(usual=6)
+    lower = {"replaces": uuid7(1001 + newcomer.number * 2), "body": TOLD}
+    _waits_without_a_routine(
+        site, newcomer, newcomer.sync(event("entry_corrected", FIRST_DAY, lower, seq=3, id=uuid7(4000))).json
+    )
+    again = newcomer.sync(event("intake_told", FIRST_DAY, TOLD, seq=4, id=uuid7(4001)))
+    _waits_without_a_routine(site, newcomer, again.json)
+
+
+def test_the_word_of_one_practitioner_starts_nobody_who_is_with_another(site, group):
+    newcomer = Newcomer(site)
+    newcomer.join(group.token)
+    client = cases.find(site.db, site.hedda.id, newcomer.joined["client"]["id"]).id
+    signe = members.add(site.db, site.hedda.practice, "Signe", "signe@marrow.example", site.clock())
+    with write(site.db):
+        site.db.execute("UPDATE clients SET practitioner = ? WHERE id = ?", (signe, client))
+    assert newcomer.answer().json["start"]["waits_for"] == "practitioner"
+    assert routines.latest(site.db, client) is None
 
 
 def test_who_was_started_is_not_started_a_second_time(site, group):

@@ -68,6 +68,17 @@ def test_a_second_press_pushes_nothing_more(site, hedda, wim):
     assert [each.version for each in _versions(site, wim)] == [2, 1]
 
 
+def test_an_arm_that_was_eased_by_hand_is_not_eased_again(site, hedda, wim):
+    first = _versions(site, wim)[0]
+    settings = {**first.settings, "start_rungs": {}, "eases": {"right": 1}}
+    routines.push(site.db, wim.id, first.routine, settings, "", site.hedda.id, site.clock())
+    _push(hedda, goal_reps="15")
+    hedda.open(OTHERS)
+    hedda.fill("/others", {}, post_to=OTHERS)
+    newest = _versions(site, wim)[0]
+    assert (newest.version, newest.settings.get("eases", {})) == (3, {})
+
+
 def test_whoever_changed_meanwhile_gets_nothing_and_is_named(site, hedda, wim):
     _push(hedda, goal_reps="15")
     hedda.open(OTHERS)

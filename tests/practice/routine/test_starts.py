@@ -71,3 +71,8 @@ def test_a_rehearsal_opens_at_the_dose_of_today(site, hedda):
     hedda.open("/practice/cases/ansgar0001/rehearsal/1")
     assert f'<option value="{state.rung}" selected>' in hedda.page.text
     assert '<option value="1" selected>Three quarters' in hedda.page.text
+
+
+@pytest.mark.parametrize("number", ["9", "9223372036854775808", "9" * 5000, "1 ", "-1", ""])
+def test_a_version_that_the_client_has_not_is_not_found_whatever_its_number(hedda, number):
+    assert hedda.open(f"{DESK}?start=version-{number}").status_code == 404

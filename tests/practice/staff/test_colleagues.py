@@ -1,9 +1,12 @@
 """How a colleague comes into the practice, and how they leave it."""
 
 import re
+from datetime import timedelta
 
 from tests.practice.staff.conftest import SIGNE
-from webapp.records import members, practices, practitioners
+from tests.practice.visitor import HEADERS
+from webapp.library.routine import starter
+from webapp.records import groups, members, practices, practitioners
 
 PASSWORD = "three herons over the weir"
 
@@ -87,6 +90,16 @@ def test_who_is_removed_is_out_at_once_and_may_be_added_again(site, hedda):
     assert newcomer.open("/practice").status_code == 303
     assert site.visitor().sign_in(SIGNE.email, PASSWORD).status_code == 403
     assert "Nobody here yet" in _welcomed(site, _added(hedda)).text
+
+
+def test_nobody_joins_by_the_group_of_somebody_who_was_removed(site):
+    member = members.add(site.db, site.hedda.practice, SIGNE.name, SIGNE.email, site.clock())
+    until = site.clock() + timedelta(days=9)
+    groups.make(site.db, groups.NewGroup(member, "Class", "en", starter("wrist"), 9, until, ""), "key", site.clock())
+    token = groups.of_practitioner(site.db, member)[0].token
+    members.remove(site.db, site.hedda.practice, member, site.clock())
+    answer = site.app.test_client().post("/api/join", json={"token": token}, headers=HEADERS)
+    assert (answer.status_code, groups.by_token(site.db, token).joined) == (410, 0)
 
 
 def test_an_owner_cannot_remove_themselves(site, hedda):

@@ -11,7 +11,7 @@ CASE = "/practice/cases/ansgar0001"
 
 def _deeds(site):
     return [
-        (deed.who, deed.what, deed.client) for deed in history.of_practice(site.db, site.hedda.practice, 1 << 53, 99)
+        (deed.who, deed.act, deed.client) for deed in history.of_practice(site.db, site.hedda.practice, 1 << 53, 99)
     ]
 
 

@@ -16,7 +16,7 @@ class ArrivalSteps(NamedTuple):
     """What has happened: a phone joined since the invitation, the questions are answered, a phone has the routine, a session is done."""
 
     joined: bool
-    asked: bool
+    answered: bool
     received: bool
     trained: bool
 
@@ -38,7 +38,7 @@ def show(public_id: str) -> str:
     return render_template("case/arrival.html", shown=case, since=since, steps=steps_of(case, since))
 
 
-def told(public_id: str) -> Response:
+def tell(public_id: str) -> Response:
     """Return the same as JSON, for the script of the invitation's page."""
     return jsonify(steps_of(desk.own_case(public_id), _since())._asdict())
 

@@ -9,7 +9,7 @@ from wtforms import StringField, TextAreaField
 from webapp.dosing.offers import BY_TAP, CEILING, Offer
 from webapp.practice.forms.entries import LONGEST_NOTE, at_most, needed, trimmed
 from webapp.practice.standing import Line
-from webapp.records.routines import RoutineVersion
+from webapp.records.routines import RoutineVersion, set_nothing_by_hand
 from webapp.sync.plans import plan_of
 from webapp.sync.review import Noticed, noticed, seal
 from webapp.words import words_for
@@ -68,8 +68,7 @@ def about_offers(line: Line, sent: Mapping[str, OfferForm]) -> dict[str, Any]:
 
 def changed(version: RoutineVersion, offer: Offer) -> tuple[Mapping[str, Any], Mapping[str, Any]]:
     """Return a version's routine and settings, changed to the offered value; each arm stays on its rung."""
-    # The start rungs of the old version would put the arms back, so the new version has none.
-    settings = {**version.settings, "start_rungs": {}}
+    settings = set_nothing_by_hand(version.settings)
     if offer.lever == CEILING:
         tuning = {**version.routine.get("tuning", {}), CEILING: offer.value}
         return {**version.routine, "tuning": tuning}, settings

@@ -24,7 +24,7 @@ from webapp.practice.show import movement_names
 from webapp.practice.standing import line_for
 from webapp.records import cases, routines
 from webapp.records.cases import Case
-from webapp.records.routines import RoutineVersion
+from webapp.records.routines import RoutineVersion, set_nothing_by_hand
 from webapp.sync.bundle import prescribed
 
 
@@ -83,7 +83,7 @@ def _others(source: Case, version: RoutineVersion) -> list[Other]:
 def _other(case: Case, newest: RoutineVersion, version: RoutineVersion, before: RoutineVersion | None) -> Other:
     new = completed(version.routine)
     routine = {**new, "area": newest.routine["area"], "tuning": {**new["tuning"], "accepted_jumps_kg": []}}
-    settings = {**newest.settings, "start_rungs": {}}
+    settings = set_nothing_by_hand(newest.settings)
     now = (completed(newest.routine), settings)
     shared = (completed((before or version).routine), settings)
     return Other(

@@ -59,13 +59,14 @@ def beginning(case: Case, newest: RoutineVersion | None, chosen: str) -> Beginni
     if kind == STARTER:
         return Beginning(_starter(case), now)
     if kind == VERSION:
-        return _of_version(case, now, int(which) if which.isdecimal() else 0)
+        return _of_version(case, now, which)
     return Beginning(_of_another(case, which) if kind == CLIENT else abort(404), now)
 
 
-def _of_version(case: Case, now: Mapping[str, Any], number: int) -> Beginning:
+def _of_version(case: Case, now: Mapping[str, Any], number: str) -> Beginning:
     # The body and the arms are those of today: they may have been corrected since.
-    found = routines.find(desk.records(), case.id, number) or abort(404)
+    versions = routines.of_client(desk.records(), case.id)
+    found = next((each for each in versions if str(each.version) == number), None) or abort(404)
     back = {name: found.settings[name] for name in OF_A_VERSION if name in found.settings}
     return Beginning(completed(found.routine), {**now, **back, "start_rungs": {}})
 

@@ -18,6 +18,6 @@ def show_history() -> str:
     deeds = history.of_practice(desk.records(), me.practice, before, ON_A_PAGE + 1, only)
     return render_template(
         "staff/history.html",
-        deeds=[(deed, deed_text(desk.words(), deed.what)) for deed in deeds[:ON_A_PAGE]],
+        deeds=[(deed, deed_text(desk.words(), deed.act)) for deed in deeds[:ON_A_PAGE]],
         earlier=deeds[ON_A_PAGE - 1].id if len(deeds) > ON_A_PAGE else 0,
     )

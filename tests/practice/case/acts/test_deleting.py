@@ -37,7 +37,7 @@ def test_the_name_typed_deletes_the_client_and_the_history_names_nobody(site, he
     assert _rows(site) == 0
     assert removal.removals(site.db)[0].why == "asked"
     last = history.of_practice(site.db, site.hedda.practice, 10**9, 1)[0]
-    assert (last.what, last.client) == ("practice.case.delete", "")
+    assert (last.act, last.client) == ("practice.case.delete", "")
     assert hedda.open(path).status_code == 404
 
 
