@@ -61,14 +61,14 @@ def finishing(
 
 
 def intake(
-    browser: Browser, server: Server, _token: str, camera: Camera, asked: argparse.Namespace, size: tuple[int, int]
+    browser: Browser, server: Server, _token: str, camera: Camera, chosen: argparse.Namespace, size: tuple[int, int]
 ) -> None:
     """Join a phone as a client of whom only the name is known, and take a picture of each page of the intake."""
     db, now = open_records(server.db_path), datetime.now(UTC)
     (practitioner,) = db.execute("SELECT id FROM practitioners ORDER BY id LIMIT 1").fetchone()
-    cases.add(db, practitioner, BY_NAME, "Runa Feld", asked.language, TOLD_LATER, now)
+    cases.add(db, practitioner, BY_NAME, "Runa Feld", chosen.language, TOLD_LATER, now)
     db.conn.close()
-    phone = _joined(browser, server, BY_NAME, asked, size)
+    phone = _joined(browser, server, BY_NAME, chosen, size)
     answer_questions(phone)
     intake_screens(phone, camera.take)
 
