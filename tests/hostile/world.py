@@ -9,14 +9,18 @@ from sqlite_utils import Database
 from werkzeug.test import TestResponse
 
 from tests import builders
-from tests.cast import FIRST_DAY
+from tests.cast import BOOKBINDER, FIRST_DAY
 from tests.hostile.forms import Form, address, forms_of, rules_of
 from tests.hostile.texts import urlencoded
 from tests.practice.conftest import Site, hold_cellist
 from tests.practice.visitor import HEADERS
+from webapp.events.returning import OPENED
 from webapp.library.routine import starter
-from webapp.records import cases, groups, invitations, members, practitioners, private_notes
+from webapp.practice.caseload.lines import line_of_case
+from webapp.records import cases, groups, invitations, members, practitioners, private_notes, seen
+from webapp.records.cases import Case
 from webapp.records.database import write
+from webapp.sync import practice_events
 from webapp.sync.handing_over import hand_over
 from webapp.sync.told_intake import TOLD_LATER
 
@@ -114,6 +118,7 @@ def furnish(site: Site) -> World:
     letter = builders.event("letter_written", FIRST_DAY, {"text": "Is this a letter?"}, seq=990)
     site.begin(site.founder, [ticked, *builders.days_of(FIRST_DAY, reports), letter])
     runa = cases.add(site.db, site.hedda.id, "runa000001", "Runa", "en", TOLD_LATER, site.clock())
+    on_paper = _client_on_paper(site)
     site.clock.pass_by(days=7)
     link = invitations.make_link(site.db, site.founder.id, site.clock())
     opened = invitations.open_of(site.db, site.founder.id, site.clock())[0]
@@ -121,17 +126,12 @@ def furnish(site: Site) -> World:
     private_notes.add(site.db, site.founder.id, "A private note.", site.hedda.id, "a key", site.clock())
     with write(site.db):
         site.db.execute("UPDATE devices SET to_confirm = 1 WHERE id = ?", (phone,))
-    member = members.add(site.db, site.hedda.practice, "Signe", "signe@marrow.example", site.clock())
-    members.set_password(site.db, members.make_link(site.db, member, site.clock()).token, member, "no real hash")
-    link_of_member = members.make_link(site.db, member, site.clock())
-    cases.add(site.db, member, "otti000001", "Otti", "en", TOLD_LATER, site.clock())
-    signe = practitioners.find(site.db, member)
-    for before, to in ((site.hedda, signe), (signe, site.hedda)):
-        hand_over(site.db, runa.id, before, to, before, "I am away.", now=site.clock())
     made = groups.NewGroup(site.hedda.id, "Tuesday", "en", starter("wrist"), 30, site.clock() + timedelta(days=9), "")
+    staff = _colleagues(site, runa)
+    _mark_and_open_a_way(site, runa)
     named = {
         "group_id": [groups.make(site.db, made, "key", site.clock())],
-        "public_id": [site.founder.public_id, site.cellist.public_id, runa.public_id],
+        "public_id": [site.founder.public_id, site.cellist.public_id, runa.public_id, on_paper.public_id],
         "device": [phone],
         "version": ["1"],
         "invitation": [str(opened.id)],
@@ -141,11 +141,44 @@ def furnish(site: Site) -> World:
         "mark": ["b"],
         "path": ["css/phone.css"],
         "key": ["b"],
-        "colleague": [str(member)],
-        "token": [link_of_member.token],
+        **staff,
     }
     assert link.token
     return World(site, site.app.test_client(), named)
+
+
+def _client_on_paper(site: Site) -> builders.Enrolled:
+    """A client without a phone, whose routine differs from the founder's, so that the founder's can be pushed to them too."""
+    enrolled = builders.enrol(site.db, site.hedda.id, BOOKBINDER)
+    with write(site.db):
+        site.db.execute(
+            "UPDATE routine_versions SET routine = json_set(routine, '$.tempo', json('{\"rest_seconds\": 40}')) WHERE client = ?",
+            (enrolled.id,),
+        )
+    return enrolled
+
+
+def _colleagues(site: Site, handed: Case) -> dict[str, list[str]]:
+    """A colleague with a client, who handed another one to Hedda, and a colleague with none; the values that name them."""
+    practice, now = site.hedda.practice, site.clock()
+    member = members.add(site.db, practice, "Signe", "signe@marrow.example", now)
+    members.set_password(site.db, members.make_link(site.db, member, now).token, member, "no real hash")
+    idle = members.add(site.db, practice, "Ture", "ture@marrow.example", now)
+    cases.add(site.db, member, "otti000001", "Otti", "en", TOLD_LATER, now)
+    signe = practitioners.find(site.db, member)
+    for before, to in ((site.hedda, signe), (signe, site.hedda)):
+        hand_over(site.db, handed.id, before, to, before, "I am away.", now=now)
+    return {"colleague": [str(member), str(idle)], "token": [members.make_link(site.db, member, now).token]}
+
+
+def _mark_and_open_a_way(site: Site, marked: Case) -> None:
+    """A client who is marked as seen, and the founder on a way back."""
+    way = {"ladder": "hard_grip", "step": 1, "gate": ["mornings"], "reason": "Calm.", "by": "Hedda Marrow"}
+    with write(site.db):
+        practice_events.put(site.db, site.founder.id, OPENED, FIRST_DAY, way, site.clock())
+    line = line_of_case(site.db, site.hedda.id, marked, site.clock())
+    mark = seen.Seen("2026-03-30", "", tuple(cause.stamp for cause in line.causes), "Hedda Marrow")
+    seen.mark(site.db, marked.id, mark, site.clock())
 
 
 def spoilt(entries: list[tuple[str, str]], name: str, text: str, way: str) -> list[tuple[str, str]]:
