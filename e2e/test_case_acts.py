@@ -71,3 +71,6 @@ def test_a_hold_is_released_with_its_reason_in_four_clicks_from_the_caseload(des
     expect(hedda.case.released.first).to_contain_text("We spoke. No catch since Friday")
     assert hedda.page.evaluate(PRESSES) + CHOICES_FROM_A_LIST == 4
     assert not faults(hedda.page)
+    hedda.page.emulate_media(media="print")
+    expect(hedda.page.locator("#notes")).to_be_hidden()
+    expect(hedda.page.locator("#plots")).to_be_visible()
