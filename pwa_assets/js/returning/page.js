@@ -77,6 +77,7 @@ function drawForm(form, edges, shown, signal) {
     return { arm, scale: createScale(words, { name: `worst_${arm}`, legend, value }) };
   });
   find(form, "[data-arms]").append(...scales.map(({ scale }) => scale.node));
+  /** @type {HTMLDetailsElement} */ (find(form, "[data-told]")).open = standing.isAllowed || asking.noted !== null;
   find(form, '[data-act="plan"]').hidden = asking.noted !== null || !standing.isAllowed;
   find(form, '[data-act="take_back"]').hidden = asking.noted === null;
   const answers = () => ({

@@ -90,6 +90,7 @@ def test_a_way_back_is_opened_read_on_the_case_page_and_ended(site, desk, path):
         ({"way-clinician": "seen"}, "Who agrees"),
         ({"way-way_reason": ""}, "Why"),
         ({"way-way_step": "8"}, "First step"),
+        ({"way-way_step": "up"}, "First step"),
         ({"way-ladder": "flying"}, "Back to"),
         ({"way-way_from": "2026-01-01"}, "From which day"),
     ],
@@ -150,7 +151,9 @@ def test_outings_and_a_stopped_ladder_are_told(site, desk, path):
         "It went well, and it counts towards the next step.",
     ):
         assert said in page
-    assert "Stopped at step 1 of 7" in desk.open(path.removesuffix("/way-back")).text
+    case = desk.open(path.removesuffix("/way-back")).text
+    assert "The way back to sport or work is stopped" in case
+    assert "Stopped at step 1 of 7" in case
 
 
 def test_another_practitioner_s_client_has_no_such_page(site, hedda):

@@ -44,7 +44,7 @@ class OpenWayForm(FlaskForm):
             self.way_seen_on.earliest, self.way_seen_on.latest = today - SEEN_WITHIN, today
         is_whole = bool(self.validate())
         page = the_ladders().get(str(self.ladder.data))
-        if page and self.way_step.data and int(self.way_step.data) > len(page.ladder.steps):
+        if is_whole and page and int(self.way_step.data or 1) > len(page.ladder.steps):
             self.way_step.errors = [
                 Fault("out_of_range", "way_step", self.way_step.data, (1, len(page.ladder.steps), "steps"))
             ]

@@ -15,9 +15,11 @@ from webapp.practice.returning.form import EndWayForm, OpenWayForm, steps_offere
 from webapp.practice.standing import Line, line_for
 from webapp.records.cases import Case
 from webapp.sync.returning import ReturnDay, WayBack, WayChangedError, gate_of, put_way, seal, told_ways, way_back
+from webapp.words.catalogue import mark
 from webapp.words.returning import RETURN_REASONS
 
 DAYS_SHOWN = 42
+CHOOSE = mark("Choose one")
 
 
 def way_today(line: Line) -> WayBack | None:
@@ -49,7 +51,10 @@ def _page(shown: Case, opening: OpenWayForm | None = None, ending: EndWayForm | 
         way_seal=seal(ways),
         gate=_gate(line),
         ladders=the_ladders(),
-        ladder_choices=[("", ""), *((id_, desk.words().say(page.name)) for id_, page in the_ladders().items())],
+        ladder_choices=[
+            ("", desk.words().say(CHOOSE)),
+            *((id_, desk.words().say(page.name)) for id_, page in the_ladders().items()),
+        ],
         step_choices=[(step, step) for step in steps_offered()],
         outings=_outings(way.days) if way else (),
         opening=form,
