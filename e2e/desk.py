@@ -88,3 +88,15 @@ class Desk:
         hold.talked.check()
         hold.release.click()
         expect(hold.release).not_to_be_visible()
+
+    def finish(self, name: str, since: date, reason: str, seen_again_on: date) -> None:
+        """End a client's course from a day on, with a day on which to be seen again."""
+        self.open_case(name)
+        form = self.case.course_form
+        form.locator("xpath=ancestor::details[1]").locator("> summary").click()
+        form.locator("[name=finish-course][value=ended]").check()
+        form.locator("[name=finish-course_from]").fill(since.isoformat())
+        form.locator("[name=finish-seen_again_on]").fill(seen_again_on.isoformat())
+        form.locator("[name=finish-course_reason]").fill(reason)
+        form.get_by_role("button").click()
+        expect(self.page.locator("#finishing q").first).to_have_text(reason)

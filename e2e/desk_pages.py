@@ -87,6 +87,7 @@ class CasePage:
 
     def __init__(self, page: Page) -> None:
         self.change_routine = page.get_by_role("link", name="Change the routine")
+        self.course_form = page.locator("#finishing form")
         self.make_link = page.get_by_role("button", name="Make a link")
         self.make_code = page.get_by_role("button", name="Make a short code")
         self.confirm = page.get_by_role("button", name="Confirm this phone")

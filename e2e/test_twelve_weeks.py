@@ -1,7 +1,7 @@
 """Twelve weeks of one client, day by day through the real pages: each dose is the one that the core's fold of the log asks.
 
 The weeks: calm mornings, a flare in week 3, a week away in week 6, sport from week 8 on, sharp pain and a release in week 9, and on to the
-end of week 12. Once a week the phone sends, and what its page of the weeks draws and tables is held to the log. With
+end of week 12, when the desk ends the course and the phone makes the summary. Once a week the phone sends, and what its page of the weeks draws and tables is held to the log. With
 TWELVE_WEEKS_PICTURES=FOLDER in the environment pictures of weeks 1, 3, 6, 9 and 12 are put there.
 """
 
@@ -15,7 +15,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
-from e2e.past_pages import WeeksScreen
+from e2e.past_pages import ClosingScreen, WeeksScreen
 from e2e.phone import Phone
 from e2e.sizes import WAIT_MILLISECONDS, phone_options
 from tests.cast import BELL_FOUNDER
@@ -146,6 +146,11 @@ class Life:
             page.screenshot(path=Path(PICTURES) / f"week-{day // WEEK:02}.png", full_page=True, scale="css")
             page.set_viewport_size(window)
 
+    def take_summary(self) -> None:
+        """Keep the summary as a picture, where a folder is named."""
+        if PICTURES:
+            self.phone.page.screenshot(path=Path(PICTURES) / "week-12-summary.png", full_page=True, scale="css")
+
 
 def _by_day(days, cells):
     """The cells of a table by the day's number, which its first cell begins with."""
@@ -166,6 +171,23 @@ def let_go_on(hedda):
     hedda.release(BELL_FOUNDER.name, most)
 
 
+def finish(hedda, life):
+    """End the course at the desk; the summary on the phone tells the twelve weeks as they were led."""
+    phone = life.phone
+    hedda.finish(BELL_FOUNDER.name, phone.today, "Twelve weeks, well led.", phone.today + timedelta(days=30))
+    phone.send()
+    phone.open()
+    closing = ClosingScreen(phone.page)
+    closing.way.tap()
+    life.let_time_pass(closing.whole)
+    sessions = [each for each in life.practice.log(life.client.id) if each["kind"] == "session_finished"]
+    worked = {each["on"] for each in sessions if any(played["reps"] for played in each["body"]["arms"][ARM]["sets"])}
+    expect(closing.whole).to_contain_text(f"on {len(worked)} days.")
+    for text in ("Stopped on", "let it start again on", "Twelve weeks, well led.", "To be seen again on"):
+        expect(closing.whole).to_contain_text(text)
+    life.take_summary()
+
+
 @pytest.mark.long
 def test_twelve_weeks_are_led_through_as_the_core_says(desk, long_phone, server, practice):
     client = practice.enrol(BELL_FOUNDER)
@@ -175,10 +197,11 @@ def test_twelve_weeks_are_led_through_as_the_core_says(desk, long_phone, server,
         if day == RELEASE_DAY:
             life.compare(day - 1)
             assert long_phone.standing()[ARM]["mode"] == "held"
-            let_go_on(Desk.signed_in(desk))
+            let_go_on(hedda := Desk.signed_in(desk))
             long_phone.send()
         life.live(day)
         if day % WEEK == 0:
             life.compare(day)
+    finish(hedda, life)
     modes = MappingProxyType({on: said["mode"] for on, said in life.said.items()})
     assert set(modes.values()) == {"training", "resting", "held"}
