@@ -123,6 +123,21 @@ def test_what_stops_an_arm_stops_it_however_late_it_is_typed(db, on_paper, said,
     assert account(db, on_paper, day(9)).state.mode == "held"
 
 
+@pytest.mark.parametrize("seen", [True, False], ids=["a week that was seen", "a table that only adds"])
+def test_sharp_pain_on_paper_stops_the_arm_though_a_phone_or_an_earlier_week_says_nothing_of_it(db, on_paper, seen):
+    take_batch(db, on_paper.id, "a phone", [json.dumps(session(day(0), 2, seq=2)).encode()], NOW)
+    put(db, on_paper, {day(1): {"right": Said(None, 1, WHOLE)}}, sheet_on=FIRST_DAY)
+    days = {day(0): {"right": Said(sharp=True)}, day(1): {"right": Said(None, 1, WHOLE, sharp=True)}}
+    for on, arms in days.items():
+        record = on_record(db, on_paper.id, on, on)
+        assert collisions({on: arms}, record, only_adds=not seen) == []
+        before = account(db, on_paper, on + timedelta(days=1)).facts[on].sharp
+        put(db, on_paper, {on: arms}, seen=record.seal if seen else None)
+        assert (before, account(db, on_paper, on + timedelta(days=1)).facts[on].sharp) == (False, True)
+        assert put(db, on_paper, {on: arms}, seen="an old page" if seen else None) == 0
+    assert account(db, on_paper, day(2)).state.mode == "held"
+
+
 def test_half_a_session_is_part_and_a_day_before_the_routine_is_refused_as_a_whole(db, on_paper):
     put(db, on_paper, {day(0): {"right": Said(1, 1, 50)}}, sheet_on=FIRST_DAY)
     assert responses(db, on_paper, day(1)) == ["unreported"]

@@ -139,19 +139,25 @@ def _differences(on: date, arm: str, said: Said, known: Said, *, by_phone: bool)
     differing = []
     if said.morning is not None and known.morning not in (None, said.morning):
         differing.append("morning")
-    if said.has_session and known.has_session:
-        parts = ("worst", "done", "sharp") if not by_phone else ("worst", "sharp")
+    if said._replace(sharp=False).has_session and known.has_session:
+        parts = ("worst",) if by_phone else ("worst", "done")
         differing += [part for part in parts if getattr(said, part) != getattr(known, part)]
+        # Sharp pain that only paper tells of is added, so it differs from nothing.
+        differing += ["sharp"] if known.sharp and not said.sharp else []
     return [Collision(on, arm, part, getattr(said, part), getattr(known, part), by_phone) for part in differing]
 
 
 def left(said: Said, known: Said) -> Said:
-    """Return what paper says where nothing is known yet: a known morning stands, and so does a known session as a whole."""
-    rest = NOTHING if known.has_session else said
+    """Return what paper says where nothing is known yet: a known morning stands, and so do the numbers of a known session.
+
+    Sharp pain is added to a session that is known without it: what stops an arm is never left out.
+    """
+    rest = Said(sharp=said.sharp and not known.sharp) if known.has_session else said
     return rest._replace(morning=said.morning if known.morning is None else None)
 
 
 def merged(said: Said, known: Said) -> Said:
     """Return what is known, and what paper adds to it."""
     session = known if known.has_session else said
-    return session._replace(morning=said.morning if known.morning is None else known.morning)
+    morning = said.morning if known.morning is None else known.morning
+    return session._replace(morning=morning, sharp=said.sharp or known.sharp)

@@ -133,6 +133,12 @@ def test_what_the_phone_sent_is_shown_and_never_typed_over(site, hedda, path, ou
     assert _account(site).facts[FIRST_DAY].during == 1
 
 
+def test_sharp_pain_on_paper_can_be_ticked_beside_a_session_of_the_phone(site, hedda, path, out):
+    site.receive(site.founder, days_of(FIRST_DAY, [(2, 1)]))
+    assert _week(hedda, path, sharp_right_0="yes").status_code == 200
+    assert _account(site).state.mode == "held"
+
+
 def test_another_window_s_week_is_not_typed_over_unseen(site, hedda, path, out):
     address = f"{path}/diary?from=2026-03-02"
     hedda.open(address)
