@@ -13,7 +13,7 @@ from webapp.sync import handing_out, typing_in
 from webapp.sync.fold import accounts_of
 from webapp.sync.take import take_batch
 from webapp.sync.typed_days import Collision, Said, collisions, on_record
-from webapp.sync.typing_in import MovedError, OnPaper, TooEarlyError
+from webapp.sync.typing_in import MovedError, OnPaper, StopLoweredError, TooEarlyError
 
 BY = "Hedda Marrow"
 WHOLE = 100
@@ -38,9 +38,9 @@ def week(*numbers, arm="right"):
     }
 
 
-def put(db, client, days, **other):
+def put(db, client, days, now=NOW, **other):
     paper = OnPaper(days, **{key: other.pop(key) for key in ("sport", "signs") if key in other})
-    return typing_in.type_in(db, (client.id, client.public_id), paper, BY, NOW, **other)
+    return typing_in.type_in(db, (client.id, client.public_id), paper, BY, now, **other)
 
 
 def account(db, client, until):
@@ -136,6 +136,22 @@ def test_sharp_pain_on_paper_stops_the_arm_though_a_phone_or_an_earlier_week_say
         assert (before, account(db, on_paper, on + timedelta(days=1)).facts[on].sharp) == (False, True)
         assert put(db, on_paper, {on: arms}, seen="an old page" if seen else None) == 0
     assert account(db, on_paper, day(2)).state.mode == "held"
+
+
+@pytest.mark.parametrize(
+    "first", [Said(8), Said(None, 8, WHOLE), Said(sharp=True)], ids=["morning", "session", "sharp"]
+)
+def test_what_stopped_an_arm_is_typed_otherwise_on_its_own_day_only(db, on_paper, first):
+    days, calm = {day(2): {"right": first}}, {day(2): {"right": Said(1, 1, WHOLE)}}
+    for now, then in ((NOW, calm), (NOW, days)):
+        put(db, on_paper, then, seen=on_record(db, on_paper.id, day(2), day(2)).seal, now=now)
+    later, before = NOW + timedelta(days=1), events.newest_seq(db, on_paper.id)
+    for empty_or_lower in (calm, {day(2): {"right": Said()}}):
+        with pytest.raises(StopLoweredError) as error:
+            put(db, on_paper, empty_or_lower, seen=on_record(db, on_paper.id, day(2), day(2)).seal, now=later)
+        assert error.value.on == day(2)
+    assert events.newest_seq(db, on_paper.id) == before
+    assert account(db, on_paper, day(3)).state.mode == "held"
 
 
 def test_half_a_session_is_part_and_a_day_before_the_routine_is_refused_as_a_whole(db, on_paper):

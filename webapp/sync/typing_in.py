@@ -4,7 +4,7 @@ They go into the log like the entries of a phone, so the fold counts them and a 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from typing import Any
 
@@ -12,12 +12,15 @@ import msgspec
 
 from webapp.dosing.dose import Dose
 from webapp.events.daybook import corrected_entries
+from webapp.events.kinds import Event
 from webapp.library.shelf import the_shelf
 from webapp.records import events
 from webapp.records.database import Database, write
 from webapp.sync import practice_events, typed_bodies
 from webapp.sync.diary import entries_of
+from webapp.sync.facts import sharp_entries
 from webapp.sync.fold import ArmAccount, accounts_of
+from webapp.sync.local_day import local_day, zone_of
 from webapp.sync.typed_bodies import entry_id, sheet_dose
 from webapp.sync.typed_days import NOTHING, Days, OnRecord, Said, left, merged, on_record
 
@@ -31,6 +34,18 @@ class TooEarlyError(Exception):
 
     Attributes:
         on: The first such day.
+    """
+
+    def __init__(self, on: date) -> None:
+        super().__init__(on.isoformat())
+        self.on = on
+
+
+class StopLoweredError(Exception):
+    """What was typed in on an earlier day stopped an arm, and would not any more: only a release ends a stop. Nothing was stored.
+
+    Attributes:
+        on: The day of the entry.
     """
 
     def __init__(self, on: date) -> None:
@@ -97,6 +112,7 @@ def type_in(
     Raises:
         MovedError: Another entry of these days came in since.
         TooEarlyError: A day lies before the client's first routine.
+        StopLoweredError: An entry of an earlier day of typing would no longer stop an arm.
     """
     if not (paper.days or paper.sport or paper.signs):
         return 0
@@ -162,12 +178,24 @@ def _put(desk: _Desk, on: date, kind: str, body: dict[str, Any] | None, more: st
             return 0
         practice_events.put(desk.db, desk.client, kind, on, body, desk.now, id_)
         return 1
-    present = next((each.body for each in corrected_entries(entries) if each.id == id_), None)
-    if _without_name(present) == _without_name(body):
+    present = next((each for each in corrected_entries(entries) if each.id == id_), None)
+    if _without_name(present.body if present else None) == _without_name(body):
         return 0
+    if present and _is_of_an_earlier_day(desk, present) and _stopped(present, present.body) - _stopped(present, body):
+        raise StopLoweredError(on)
     correction = {"replaces": id_, "body": body}
     practice_events.put(desk.db, desk.client, "entry_corrected", on, correction, desk.now)
     return 1
+
+
+def _is_of_an_earlier_day(desk: _Desk, entry: Event) -> bool:
+    zone = zone_of(desk.db, desk.client)
+    return local_day(datetime.fromisoformat(entry.at), zone) < local_day(desk.now, zone)
+
+
+def _stopped(entry: Event, body: dict[str, Any] | None) -> set[str]:
+    """Return the arms that an entry stops where this is its body."""
+    return set() if body is None else set(sharp_entries([replace(entry, body=body)]))
 
 
 def _without_name(body: Mapping[str, Any] | None) -> bytes:

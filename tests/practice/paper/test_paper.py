@@ -7,7 +7,7 @@ from io import BytesIO
 import pytest
 
 from tests.builders import days_of, morning
-from tests.cast import FIRST_DAY
+from tests.cast import FIRST_DAY, HEDDA
 from tests.practice.visitor import HEADERS
 from webapp.records import events, routines
 from webapp.sync.fold import accounts_of
@@ -136,6 +136,16 @@ def test_what_the_phone_sent_is_shown_and_never_typed_over(site, hedda, path, ou
 def test_sharp_pain_on_paper_can_be_ticked_beside_a_session_of_the_phone(site, hedda, path, out):
     site.receive(site.founder, days_of(FIRST_DAY, [(2, 1)]))
     assert _week(hedda, path, sharp_right_0="yes").status_code == 200
+    assert _account(site).state.mode == "held"
+
+
+def test_a_stop_typed_in_yesterday_is_not_taken_out_of_the_week(site, hedda, path, out):
+    _week(hedda, path, morning_right_2="8")
+    site.clock.pass_by(days=1)
+    hedda.sign_in(HEDDA.email, HEDDA.password)
+    assert _week(hedda, path, morning_right_2="1").status_code == 400
+    assert "Wed 4 Mar 2026 stopped an arm, and only a release ends a stop" in hedda.text
+    assert hedda.form()["morning_right_2"] == "1"
     assert _account(site).state.mode == "held"
 
 

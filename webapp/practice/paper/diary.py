@@ -41,6 +41,8 @@ def save_diary(public_id: str) -> Response | tuple[str, int]:
         return _page(line, week, moved="practice"), 400
     except typing_in.TooEarlyError as error:
         return _page(line, week, early=error.on), 400
+    except typing_in.StopLoweredError as error:
+        return _page(line, week, lowered=error.on), 400
     desk.say_later("typed_in", week.days[0])
     return redirect(url_for("practice.case.show", public_id=shown.public_id), 303)
 
@@ -75,7 +77,7 @@ def _week(line: Line) -> Week:
     return Week(first, line.today, arms, record)
 
 
-def _page(line: Line, week: Week, moved: str = "", early: date | None = None) -> str:
+def _page(line: Line, week: Week, moved: str = "", *, early: date | None = None, lowered: date | None = None) -> str:
     now_on_record = typed_days.collisions(week.typed().days, week.record, only_adds=True) if moved else []
     if moved == "practice":
         week.form.seen.data = week.record.seal
@@ -89,6 +91,7 @@ def _page(line: Line, week: Week, moved: str = "", early: date | None = None) ->
         later=week.days[0] + ONE_WEEK if week.days[0] + ONE_WEEK <= line.today else None,
         moved=moved,
         early=early,
+        lowered=lowered,
         now_on_record=now_on_record,
         sign_choices=[("", "–"), *((sign.id, desk.words().say(sign.text)) for sign in the_shelf().warnings)],
         day_choices=[("", "–"), *((day.isoformat(), day_text(day)) for day in week.days if day <= line.today)],
