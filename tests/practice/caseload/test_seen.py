@@ -60,6 +60,14 @@ def test_something_new_and_worse_brings_the_client_back_at_once_and_something_mi
     assert lines_of(site)["Ansgar Tolle"].seen is None
 
 
+def test_what_came_in_while_the_form_was_open_is_not_marked_as_seen(site, hedda, both, path):
+    hedda.open(path)
+    site.receive(site.founder, [session(TODAY, 9, sharp=True, seq=61)])
+    hedda.fill("", {"seen_until": str(BACK_ON)}, post_to=path)
+    assert seen.of_clients(site.db, [site.founder.id])
+    assert lines_of(site)["Ansgar Tolle"].seen is None
+
+
 def test_a_mark_is_taken_back(site, hedda, both, path):
     mark(hedda, path)
     hedda.open(path)

@@ -2,7 +2,7 @@
 
 from datetime import date, timedelta
 
-from flask import redirect, render_template, url_for
+from flask import redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 from werkzeug.wrappers import Response
 from wtforms import StringField
@@ -36,7 +36,9 @@ def mark(public_id: str) -> str | Response | tuple[str, int]:
         return _filled(form, line)
     if not form.validate():
         return _page(form, line), 400
-    causes = tuple(cause.stamp for cause in line.causes)
+    # What came in after the form was opened was not seen.
+    shown = set(request.form.getlist("shown"))
+    causes = tuple(cause.stamp for cause in line.causes if cause.stamp in shown)
     chosen = Seen(str(form.seen_until.data), form.seen_note.data or "", causes, desk.signed_in().name[:LONGEST_NAME])
     seen.mark(desk.records(), case.id, chosen, desk.now())
     desk.say_later("seen", str(form.seen_until.data))
@@ -65,4 +67,6 @@ def _filled(form: SeenForm, line: CaseloadLine) -> str:
 
 
 def _page(form: SeenForm, line: CaseloadLine) -> str:
-    return render_template("caseload/seen.html", form=form, line=line)
+    """Render the page; a form that was sent keeps the causes that it showed at first."""
+    shown = request.form.getlist("shown") if form.is_submitted() else [cause.stamp for cause in line.causes]
+    return render_template("caseload/seen.html", form=form, line=line, causes_shown=shown)
