@@ -59,9 +59,14 @@ def test_the_29th_of_february_comes_on_the_1st_of_march(db, ansgar, hedda, send)
     assert [each.on for each in retention.due(db, LATER)] == [date(2030, 3, 1)]
 
 
+def _run(db, daily, first, days):
+    for count in range(days):
+        daily.remove(db, first + timedelta(days=count))
+
+
 def test_it_is_looked_at_once_a_day(db, ended, send):
     daily = retention.Daily()
-    daily.remove(db, NOW)
+    _run(db, daily, LATER - timedelta(days=7), 7)
     assert removal.removals(db) == []
     daily.remove(db, LATER)
     assert len(removal.removals(db)) == 1
@@ -72,3 +77,19 @@ def test_it_is_looked_at_once_a_day(db, ended, send):
     assert carrying.keys(db) == [left]
     daily.remove(db, LATER + timedelta(days=1))
     assert carrying.keys(db) == []
+
+
+def test_a_clock_that_jumps_by_years_removes_nobody_within_a_week_and_nobody_once_it_is_right_again(db, ended, isaura):
+    _run(db, retention.Daily(), NOW, 9)
+    _run(db, retention.Daily(), LATER.replace(year=2036), 7)
+    _run(db, retention.Daily(), NOW + timedelta(days=16), 9)
+    assert carrying.keys(db) == [ended.id, isaura.id]
+
+
+def test_nobody_is_removed_within_a_week_after_the_years_were_chosen(db, ended, hedda, isaura):
+    _run(db, retention.Daily(), LATER - timedelta(days=30), 20)
+    keeping.choose_years(db, _practice(db, hedda), 2)
+    _run(db, retention.Daily(), LATER, 7)
+    assert carrying.keys(db) == [ended.id, isaura.id]
+    _run(db, retention.Daily(), LATER + timedelta(days=7), 1)
+    assert carrying.keys(db) == [isaura.id]

@@ -1,6 +1,7 @@
 """Removing clients whose course ended so many years ago, as their practice has set it.
 
 A client counts as ended from the first day of an ended course, and from the last entry of the log where that is later.
+Nobody is removed within a week after the years were chosen or the clock jumped.
 """
 
 from datetime import date, datetime
@@ -13,6 +14,8 @@ from webapp.sync.finishing import courses_of
 from webapp.sync.local_day import local_day, zone_of
 
 LONG_ENOUGH = "kept_long_enough"
+WAITS_DAYS = 7
+"""So many days pass between a choice of years, or a jump of the clock, and the first removal: time to notice a mistake (own choice)."""
 
 
 class Due(NamedTuple):
@@ -76,5 +79,6 @@ class Daily:
         if self._done_on == today:
             return
         removal.tidy_up(db)
-        remove_due(db, now)
+        if keeping.steady_days(db, today) >= WAITS_DAYS:
+            remove_due(db, now)
         self._done_on = today
