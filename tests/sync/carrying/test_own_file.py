@@ -80,6 +80,7 @@ def _broken(out):
         (spoilt(lambda c: first(c)["client"].update(locale=5)), ("clients[1]", "not_ours")),
         (spoilt(lambda c: c["clients"].append(first(c))), ("client.id", "twice")),
         (spoilt(lambda c: first(c)["versions"].append(first(c)["versions"][0])), ("clients[1].versions", "not_rising")),
+        (spoilt(lambda c: first(c)["versions"][0].update(version=10**30)), ("clients[1].versions", "not_rising")),
         (spoilt(lambda c: first(c)["versions"][0]["settings"].update(usual=9)), ("clients[1].versions.1.usual", "out_of_range")),
         (spoilt(lambda c: first(c)["versions"][0].update(routine={"title": 5})), None),
         (spoilt(lambda c: first(c)["entries"].append(first(c)["entries"][0])), ("clients[1].entries[8].id", "twice")),

@@ -13,6 +13,7 @@ from webapp.library.shelf import the_shelf
 from webapp.records import carrying, practitioners
 from webapp.records.carrying import WholeClient
 from webapp.records.database import Database, instant, write
+from webapp.records.routines import BEYOND_BELIEF
 from webapp.sync.bundle import prescribed
 from webapp.sync.carrying.own_file import (
     FORMAT,
@@ -152,7 +153,7 @@ def _is_number(value: object) -> bool:
 
 def _check_versions(versions: list[CarriedVersion], where: str, faults: _Faults) -> None:
     numbers = [each.version for each in versions]
-    if numbers != sorted(set(numbers)) or any(number < 1 for number in numbers):
+    if numbers != sorted(set(numbers)) or not all(0 < number < BEYOND_BELIEF for number in numbers):
         faults.add(f"{where}.versions", str(numbers[:10]), "not_rising")
     for each in versions:
         at = f"{where}.versions.{each.version}"
