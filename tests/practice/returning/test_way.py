@@ -93,6 +93,7 @@ def test_a_way_back_is_opened_read_on_the_case_page_and_ended(site, desk, path):
         ({"way-way_step": "up"}, "First step"),
         ({"way-ladder": "flying"}, "Back to"),
         ({"way-way_from": "2026-01-01"}, "From which day"),
+        ({"way-way_from": str(TODAY + timedelta(days=2))}, "From which day"),
     ],
 )
 def test_what_is_missing_is_said_beside_its_field_and_what_was_typed_is_kept(site, desk, path, changes, sentence):

@@ -16,7 +16,8 @@ from webapp.practice.forms.entries import LONGEST_NAME, at_most, needed, trimmed
 from webapp.practice.forms.fields import DayField, OneOfField
 
 LONGEST_REASON = 280
-MOST_AHEAD = timedelta(days=60)
+MOST_AHEAD = timedelta(days=1)
+"""The gate is looked at on the day of the form alone, so sport begins then or on the next day: a flare or a stop may come between."""
 SEEN_WITHIN = timedelta(days=366)
 NOTHING_SPEAKS_AGAINST, CLINICIAN_AGREES = "none", "seen"
 
