@@ -40,6 +40,8 @@ def test_a_morning_takes_three_taps_and_one_that_was_left_out_can_be_told_later_
     day.late_pain("right", 8).tap()
     day.late_sharp("right", "no").tap()
     day.late_save.tap()
+    expect(phone.page.locator("#page")).to_contain_text("Then save once more.")
+    day.late_save.tap()
     expect(day.stopped).to_be_visible()
     after = phone.standing()["right"]
     assert (before["mode"], after["mode"]) == ("training", "held")
