@@ -11,8 +11,9 @@ from webapp.dosing.release import returns_after
 from webapp.events.course_set import SetCourse
 from webapp.records import routines
 from webapp.records.database import Database, write
-from webapp.sync import finishing, hold, practice_events
-from webapp.sync.fold import accounts_of
+from webapp.sync.case import finishing, hold
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.log import practice_events
 
 MORNING_HOUR = 7
 

@@ -13,7 +13,7 @@ from webapp.dosing.settings import Body
 from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
-from webapp.sync import letters
+from webapp.sync.case import letters
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

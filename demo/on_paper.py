@@ -11,9 +11,9 @@ from phone import ZONE
 from story import Story
 
 from webapp.records import cases, routines
-from webapp.sync import handing_out, typing_in
-from webapp.sync.local_day import local_day
-from webapp.sync.typed_days import WHOLE_PER_CENT, Said
+from webapp.sync.from_paper import handing_out, typing_in
+from webapp.sync.from_paper.typed_days import WHOLE_PER_CENT, Said
+from webapp.sync.log.local_day import local_day
 
 if TYPE_CHECKING:
     from datetime import date

@@ -8,8 +8,8 @@ from datetime import UTC, date, datetime, time
 from typing import TYPE_CHECKING, Any
 
 from webapp.dosing.dose import Dose, dose
-from webapp.sync.fold import accounts_of
-from webapp.sync.take import take_batch
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.log.take import take_batch
 
 if TYPE_CHECKING:
     from webapp.records.database import Database

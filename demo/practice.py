@@ -30,8 +30,8 @@ from webapp.records import cases, devices, invitations, practitioners, routines,
 from webapp.records.database import Database, open_records, write
 from webapp.records.derived import drop_unless_made_by
 from webapp.records.making import make_records
-from webapp.sync.local_day import local_day
-from webapp.sync.told_intake import TOLD_LATER
+from webapp.sync.case.told_intake import TOLD_LATER
+from webapp.sync.log.local_day import local_day
 
 if TYPE_CHECKING:
     from story import Story

@@ -13,7 +13,7 @@ from e2e.server import Server
 from e2e.sizes import larger_text, phone_options
 from webapp.records import cases, invitations
 from webapp.records.database import open_records
-from webapp.sync.told_intake import TOLD_LATER
+from webapp.sync.case.told_intake import TOLD_LATER
 
 CLIENT, BY_NAME = "sanna-pruett", "drawn-by-name"
 FINISHING = {"ottmar-wyle": "phone-40-maintenance", "brisa-calloway": "phone-41-ended"}

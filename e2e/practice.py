@@ -18,10 +18,12 @@ from webapp.events.course_set import SetCourse
 from webapp.library.routine import starter
 from webapp.records import cases, events, invitations, routines
 from webapp.records.database import Database, open_records, write
-from webapp.sync import finishing, practice_events, returning
-from webapp.sync.fold import ArmAccount, accounts_of
-from webapp.sync.take import take_batch
-from webapp.sync.told_intake import TOLD_LATER
+from webapp.sync.case import finishing
+from webapp.sync.case.told_intake import TOLD_LATER
+from webapp.sync.folding import returning
+from webapp.sync.folding.fold import ArmAccount, accounts_of
+from webapp.sync.log import practice_events
+from webapp.sync.log.take import take_batch
 
 
 @dataclass

@@ -15,8 +15,8 @@ from webapp.dosing.release import Return
 from webapp.events.kinds import LEVELS
 from webapp.records import invitations
 from webapp.records.database import open_records
-from webapp.sync import screening as server_screening
-from webapp.sync.hold import Grounds
+from webapp.sync.case import screening as server_screening
+from webapp.sync.case.hold import Grounds
 
 MOST_TAPS = 8
 ON_TOP = """button => {

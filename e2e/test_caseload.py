@@ -12,8 +12,8 @@ from e2e.test_accessible import faults, is_wider_than_the_screen
 from tests.builders import days_of, event
 from tests.cast import BELL_FOUNDER, BOOKBINDER
 from webapp.records.database import open_records
-from webapp.sync.local_day import local_day
-from webapp.sync.take import take_batch
+from webapp.sync.log.local_day import local_day
+from webapp.sync.log.take import take_batch
 
 FLARED = [(7, 2) if number in (3, 6) else (1, 1) for number in range(7)]
 CALM = [(1, 1)] * 7

@@ -12,7 +12,7 @@ from e2e.practice import Practice
 from e2e.server import Server
 from tests.cast import BELL_FOUNDER
 from webapp.records.database import open_records
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.fold import accounts_of
 
 MOST_KEYS = 60
 PAGE = re.compile(rb"/Type\s*/Page\b")

@@ -19,7 +19,7 @@ from webapp.records import cases, invitations, practitioners, routines
 from webapp.records.database import Database, open_records
 from webapp.records.making import make_records
 from webapp.records.practitioners import Practitioner
-from webapp.sync import hold
+from webapp.sync.case import hold
 
 MORNING_HOUR = 7
 EVENING_HOUR = 18

@@ -18,8 +18,9 @@ from webapp.records import epoch
 from webapp.records.database import Database, file_at, open_records
 from webapp.records.derived import drop_unless_made_by
 from webapp.records.making import prepare_records
-from webapp.sync import retention, summary
-from webapp.sync.tries import Tries
+from webapp.sync.case import retention
+from webapp.sync.caseload import summary
+from webapp.sync.limits.tries import Tries
 
 Clock = Callable[[], datetime]
 

@@ -16,8 +16,8 @@ from webapp.dosing.settings import BOUNDS, Tempo, Tuning, WarmUp
 from webapp.library import client, diary, routine
 from webapp.library.faults import NotAcceptedError
 from webapp.library.shelf import the_shelf
-from webapp.sync.account import account_object
-from webapp.sync.paper import FittedFile, Paper, PaperDay, day_object, day_of_paper, read_fitted, read_paper
+from webapp.sync.folding.account import account_object
+from webapp.sync.folding.paper import FittedFile, Paper, PaperDay, day_object, day_of_paper, read_fitted, read_paper
 from webapp.words import Words, fault_text, words_here
 from webapp.words.days import day_text
 from webapp.words.ladder import ladder_lines, ladder_notes

@@ -19,9 +19,9 @@ from webapp.records.faults import RecordsError
 from webapp.records.making import make_records
 from webapp.records.private import private_opener
 from webapp.serving.alone import served_alone
-from webapp.sync import checks
 from webapp.sync.carrying import bring_in as bringing
 from webapp.sync.carrying import own_file
+from webapp.sync.caseload import checks
 from webapp.words import upkeep as say
 from webapp.words import words_here
 from webapp.words.faults import fault_text

@@ -648,7 +648,7 @@ export interface WayStart {
   is_clear: boolean;
 }
 
-/** One arm at the start of the day `on`: see `webapp.sync.anchors.Anchor`. `way`: the way back, the same in each arm's anchor. */
+/** One arm at the start of the day `on`: see `webapp.sync.folding.anchors.Anchor`. `way`: the way back, the same in each arm's anchor. */
 export interface Anchor extends Starts {
   on: string;
   mornings: Array<number | null>;

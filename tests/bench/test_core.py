@@ -7,7 +7,7 @@ import pytest
 from webapp.bench.clock import Timed, floor_of, measured, seconds_of
 from webapp.bench.core import bench_core
 from webapp.bench.example import FIRST_ON, FORTNIGHT, diary, log
-from webapp.sync.facts import facts_by_arm
+from webapp.sync.log.facts import facts_by_arm
 from webapp.words import words_for
 
 

@@ -10,7 +10,7 @@ from tests.cast import BELL_FOUNDER, FIRST_DAY, HEDDA, JONAS, NOW
 from webapp.cli import main
 from webapp.records import cases
 from webapp.records.database import open_records
-from webapp.sync.take import take_batch
+from webapp.sync.log.take import take_batch
 
 
 @pytest.fixture

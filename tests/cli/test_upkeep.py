@@ -12,7 +12,7 @@ from webapp.cli import main
 from webapp.config import program_hash
 from webapp.records import acts, derived, devices, events, folded
 from webapp.records.database import open_records, write
-from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
+from webapp.sync.phone.serve import PhoneBatch, Speaker, answer_sync
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from tests.client.conftest import OWN, Phone
 from webapp.events.course_set import SetCourse
 from webapp.records import invitations, new_life
 from webapp.records.database import instant, write
-from webapp.sync.finishing import seal, set_course
+from webapp.sync.case.finishing import seal, set_course
 
 
 @pytest.fixture

@@ -13,7 +13,7 @@ from webapp.config import Settings
 from webapp.library.routine import starter
 from webapp.records import acts, copies, devices, events, invitations, practitioners, routines
 from webapp.records.database import open_records
-from webapp.sync.checks import look
+from webapp.sync.caseload.checks import look
 
 HOST = "127.0.0.1"
 LATER = NOW + timedelta(hours=1)

@@ -20,9 +20,9 @@ from webapp.practice.caseload.lines import line_of_case
 from webapp.records import cases, groups, invitations, members, practitioners, private_notes, seen
 from webapp.records.cases import Case
 from webapp.records.database import write
-from webapp.sync import practice_events
-from webapp.sync.handing_over import hand_over
-from webapp.sync.told_intake import TOLD_LATER
+from webapp.sync.case.handing_over import hand_over
+from webapp.sync.case.told_intake import TOLD_LATER
+from webapp.sync.log import practice_events
 
 HOST = "127.0.0.1"
 # Tables that are computed from the log and may be computed again at any time.

@@ -9,7 +9,7 @@ from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.settings import Routine
 from webapp.dosing.state import State
 from webapp.library.shelf import the_shelf
-from webapp.sync.bundle import Prescribed, make_bundle
+from webapp.sync.bundle.bundle import Prescribed, make_bundle
 from webapp.words import words_for
 
 

@@ -8,7 +8,7 @@ import pytest
 from tests.builders import played
 from tests.events.test_daybook import FIRST, LOG, SECOND, event, morning, session
 from webapp.dosing.course import NOTHING
-from webapp.sync.facts import facts_by_arm
+from webapp.sync.log.facts import facts_by_arm
 
 FACTS = """async (load, { logs }) => {
   const { factsOf } = await load("pure/dose/daybook.js");

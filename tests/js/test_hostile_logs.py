@@ -25,14 +25,14 @@ from webapp.dosing.state import MODES
 from webapp.events.returning import WayOpened
 from webapp.library.shelf import the_shelf
 from webapp.records.events import LoggedEvent
-from webapp.sync import anchors
-from webapp.sync.bundle import Prescribed, almanac_of, make_bundle
-from webapp.sync.checkpoint import Resumed
-from webapp.sync.diary import read_diary
-from webapp.sync.fold import Course
-from webapp.sync.returning import WayBack, fold_way
-from webapp.sync.switch import Changed
-from webapp.sync.way_start import wired_way
+from webapp.sync.bundle.bundle import Prescribed, almanac_of, make_bundle
+from webapp.sync.folding import anchors
+from webapp.sync.folding.checkpoint import Resumed
+from webapp.sync.folding.fold import Course
+from webapp.sync.folding.returning import WayBack, fold_way
+from webapp.sync.folding.switch import Changed
+from webapp.sync.log.diary import read_diary
+from webapp.sync.phone.way_start import wired_way
 from webapp.words import words_for
 
 LOGS = drawn(300, 2000)

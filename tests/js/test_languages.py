@@ -13,7 +13,7 @@ from tests.rules.tree import ROOT
 from tests.words.polish_and_arabic import Languages
 from webapp.app import create_app
 from webapp.config import Settings
-from webapp.sync.take import take_batch
+from webapp.sync.log.take import take_batch
 from webapp.words import install
 
 ON = "2026-03-02"

@@ -12,7 +12,7 @@ from webapp.dosing.plan import start_state
 from webapp.dosing.release import Return, released
 from webapp.dosing.responses import RESPONSES
 from webapp.records.events import LoggedEvent
-from webapp.sync.diary import read_diary
+from webapp.sync.log.diary import read_diary
 
 PLAN = "a man with pounds"
 RELEASES = """async (load, { bundle, events }) => {

@@ -10,7 +10,7 @@ from tests.cast import FIRST_DAY
 from webapp.dosing.figures import SHARP_RATING
 from webapp.events.codec import check_body
 from webapp.events.kinds import EventError
-from webapp.sync.local_day import local_day
+from webapp.sync.log.local_day import local_day
 from webapp.wire.sync import FORMAT, MOST_EVENTS
 from webapp.words.amounts import KG_OF_UNIT
 

@@ -19,7 +19,7 @@ from webapp.records import devices, practitioners
 from webapp.records.database import Database, open_records, write
 from webapp.records.making import make_records
 from webapp.records.practitioners import Practitioner
-from webapp.sync.take import take_batch
+from webapp.sync.log.take import take_batch
 
 
 class Clock:

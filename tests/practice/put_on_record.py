@@ -6,8 +6,8 @@ from datetime import date
 
 from tests.cast import NOW
 from webapp.records.database import Database, write
-from webapp.sync import practice_events
-from webapp.sync.take import take_batch
+from webapp.sync.log import practice_events
+from webapp.sync.log.take import take_batch
 
 
 def put(db: Database, client: int, events: Sequence[dict]) -> None:

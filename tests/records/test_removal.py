@@ -10,9 +10,10 @@ from webapp.library.routine import starter
 from webapp.records import acts, cases, copies, devices, events, feeds, history, private_notes, removal, routines
 from webapp.records.database import open_records, read, write
 from webapp.records.private import companions
-from webapp.sync import practice_events, summary
-from webapp.sync.checks import look
-from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
+from webapp.sync.caseload import summary
+from webapp.sync.caseload.checks import look
+from webapp.sync.log import practice_events
+from webapp.sync.phone.serve import PhoneBatch, Speaker, answer_sync
 
 SECRETS = (
     "Isaura Linde", "isaura0001", "The low string hurts", "Rest the bow arm", "a telephone of hers", "Quite sore, thanks",

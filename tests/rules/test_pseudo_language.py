@@ -12,7 +12,7 @@ from webapp.app import create_app
 from webapp.config import Settings
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
-from webapp.sync.bundle import make_bundle, prescribed
+from webapp.sync.bundle.bundle import make_bundle, prescribed
 from webapp.words.catalogue import PSEUDO_LOCALE, pseudo_words
 
 ORIGIN = "http://127.0.0.1:8765"

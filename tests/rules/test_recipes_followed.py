@@ -161,7 +161,7 @@ EXAMPLES = {
         files={},
         lines={
             ("webapp/wire/sync.py", "    received_at: str\n"): "    kites: int\n",
-            ("webapp/sync/serve.py", "        received_at=instant(now),\n"): "        kites=3,\n",
+            ("webapp/sync/phone/serve.py", "        received_at=instant(now),\n"): "        kites=3,\n",
             ("tests/client/test_sync.py", '        "anchors", "received_at",\n'): '        "kites",\n',
         },
         commands=("tests.vectors.wire",),
@@ -177,8 +177,8 @@ EXAMPLES = {
     "a check of the records": Example(
         files={},
         lines={
-            ("webapp/sync/checks.py", "CHECKS: tuple["): CHECK,
-            ("webapp/sync/checks.py", ")\n\n\ndef troubles("): ", _names",
+            ("webapp/sync/caseload/checks.py", "CHECKS: tuple["): CHECK,
+            ("webapp/sync/caseload/checks.py", ")\n\n\ndef troubles("): ", _names",
             ("webapp/words/upkeep.py", '    "receipts": mark('): '    "names": mark("Client %(client)s has no name."),\n',
             ("tests/cli/test_upkeep.py", "def test_restore_tells_what_it_did"): FAULT_TO_FIND,
         },

@@ -6,7 +6,7 @@ import pytest
 
 from tests.builders import event
 from tests.cast import FIRST_DAY, NOW
-from webapp.sync.take import take_batch
+from webapp.sync.log.take import take_batch
 
 
 @pytest.fixture

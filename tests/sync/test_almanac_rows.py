@@ -1,6 +1,6 @@
 from webapp.bench.example import example_plan
 from webapp.dosing.almanac import build
-from webapp.sync.almanac_rows import pack, row_of
+from webapp.sync.bundle.almanac_rows import pack, row_of
 
 
 def test_every_state_of_an_almanac_is_found_in_the_bytes_whatever_its_gap():

@@ -5,10 +5,10 @@ from datetime import timedelta
 from tests.builders import days_of
 from tests.cast import FIRST_DAY
 from webapp.dosing.responses import IDLE, RESPONSES
-from webapp.sync.anchors import anchor_day, anchors_of
-from webapp.sync.checkpoint import Resumed
-from webapp.sync.diary import Diary
-from webapp.sync.fold import Course
+from webapp.sync.folding.anchors import anchor_day, anchors_of
+from webapp.sync.folding.checkpoint import Resumed
+from webapp.sync.folding.fold import Course
+from webapp.sync.log.diary import Diary
 
 
 def _day(number):

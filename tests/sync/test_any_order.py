@@ -17,10 +17,10 @@ from webapp.library.routine import starter
 from webapp.records import events, folded, practitioners, routines
 from webapp.records.database import write
 from webapp.records.events import NewEvent
-from webapp.sync import checkpoint
-from webapp.sync.anchors import anchors_of
-from webapp.sync.fold import accounts_of
-from webapp.sync.take import content_hash, take_batch
+from webapp.sync.folding import checkpoint
+from webapp.sync.folding.anchors import anchors_of
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.log.take import content_hash, take_batch
 
 # Hypothesis does not search for a smaller example, since each example needs a new database.
 steady = settings(max_examples=drawn(5, 20), phases=(Phase.explicit, Phase.generate))

@@ -9,9 +9,9 @@ from tests.builders import event, morning, session, uuid7
 from tests.cast import FIRST_DAY, NOW
 from webapp.records import events
 from webapp.records.events import NewEvent
-from webapp.sync import bounds
-from webapp.sync.bounds import MOST_REFUSED, MOST_REFUSED_A_DAY, MOST_TAKEN_A_DAY, TooMuchError
-from webapp.sync.take import take_batch
+from webapp.sync.limits import bounds
+from webapp.sync.limits.bounds import MOST_REFUSED, MOST_REFUSED_A_DAY, MOST_TAKEN_A_DAY, TooMuchError
+from webapp.sync.log.take import take_batch
 
 MONTHS_AWAY = 90
 BATCH = 100

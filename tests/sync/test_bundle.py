@@ -16,7 +16,7 @@ from webapp.dosing.rules import TENDER
 from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
-from webapp.sync.bundle import bundle_bytes, hash_of, make_bundle, make_stored_bundle, prescribed
+from webapp.sync.bundle.bundle import bundle_bytes, hash_of, make_bundle, make_stored_bundle, prescribed
 from webapp.words import pseudo_words, words_for
 
 SIX_WEIGHTS = {

@@ -10,10 +10,10 @@ from webapp.dosing.almanac import walk
 from webapp.dosing.dose import dose
 from webapp.library.routine import starter
 from webapp.records import routines
-from webapp.sync.anchors import anchors_of
-from webapp.sync.fold import accounts_of
-from webapp.sync.plans import plan_of
-from webapp.sync.switch import switched
+from webapp.sync.bundle.plans import plan_of
+from webapp.sync.folding.anchors import anchors_of
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.folding.switch import switched
 
 CALM = [(1, 1)] * 4
 

@@ -9,9 +9,9 @@ from webapp.dosing.release import Return
 from webapp.dosing.responses import RESPONSES
 from webapp.library.routine import starter
 from webapp.records import routines
-from webapp.sync import hold
-from webapp.sync.anchors import anchors_of
-from webapp.sync.fold import accounts_of
+from webapp.sync.case import hold
+from webapp.sync.folding.anchors import anchors_of
+from webapp.sync.folding.fold import accounts_of
 
 LOWEST = Return(1, 1)
 

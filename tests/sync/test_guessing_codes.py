@@ -9,8 +9,8 @@ from tests.cast import NOW
 from tests.practice.conftest import Clock
 from webapp.records import invitations
 from webapp.records.invitations import CODE_LENGTH, CODE_LETTERS, CODE_SELECTOR_LENGTH
-from webapp.sync.joining import WRONG_CODES
-from webapp.sync.tries import Guard, Tries
+from webapp.sync.limits.tries import Guard, Tries
+from webapp.sync.phone.joining import WRONG_CODES
 
 ALL_CODES = len(CODE_LETTERS) ** CODE_LENGTH
 ADDRESSES = 10_000

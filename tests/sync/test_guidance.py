@@ -12,7 +12,7 @@ from webapp.dosing.release import Return
 from webapp.library.faults import NotAcceptedError
 from webapp.records import devices, events, folded, routines
 from webapp.records.database import instant, write
-from webapp.sync.serve import NOTED_EACH, PhoneBatch, Speaker, answer_sync
+from webapp.sync.phone.serve import NOTED_EACH, PhoneBatch, Speaker, answer_sync
 
 
 def _day(number):

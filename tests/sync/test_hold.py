@@ -13,10 +13,10 @@ from webapp.dosing.release import Return, offer, released
 from webapp.events.kinds import RANGES
 from webapp.library.routine import starter
 from webapp.records import events, routines
-from webapp.sync import hold
-from webapp.sync.diary import entries_of
-from webapp.sync.fold import accounts_of
-from webapp.sync.review import noticed
+from webapp.sync.case import hold
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.folding.review import noticed
+from webapp.sync.log.diary import entries_of
 
 RUNG = 9
 STOPPED_ON = FIRST_DAY + timedelta(days=12)

@@ -5,8 +5,8 @@ import pytest
 from tests.cast import NOW
 from tests.practice.conftest import Clock
 from webapp.records import devices, invitations
-from webapp.sync.joining import NotAdmittedError, PhoneTold, join_by_code, join_by_link, tidied
-from webapp.sync.tries import Tries
+from webapp.sync.limits.tries import Tries
+from webapp.sync.phone.joining import NotAdmittedError, PhoneTold, join_by_code, join_by_link, tidied
 
 SOON = NOW + timedelta(minutes=1)
 HERE = "192.0.2.7"

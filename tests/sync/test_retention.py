@@ -8,7 +8,7 @@ from tests.builders import days_of, event
 from tests.cast import FIRST_DAY, NOW
 from webapp.events.course_set import SetCourse
 from webapp.records import carrying, keeping, practitioners, removal
-from webapp.sync import finishing, retention
+from webapp.sync.case import finishing, retention
 
 LATER = datetime(2028, 3, 4, 12, tzinfo=NOW.tzinfo)
 

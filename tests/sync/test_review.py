@@ -7,9 +7,9 @@ import pytest
 from tests.builders import days_of, event, session
 from tests.cast import FIRST_DAY, NOW
 from webapp.records import routines
-from webapp.sync.fold import accounts_of
-from webapp.sync.plans import plan_of
-from webapp.sync.review import noticed, offers_of, seal
+from webapp.sync.bundle.plans import plan_of
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.folding.review import noticed, offers_of, seal
 
 DAYS = 14
 TODAY = FIRST_DAY + timedelta(days=DAYS)

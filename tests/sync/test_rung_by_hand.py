@@ -10,9 +10,9 @@ from webapp.dosing.responses import RESPONSES
 from webapp.dosing.settings import ARMS
 from webapp.library.routine import starter
 from webapp.records import routines
-from webapp.sync import practice_events
-from webapp.sync.anchors import anchors_of
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.anchors import anchors_of
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.log import practice_events
 
 GIVEN, LOW = 8, 1
 PUSHED = 10

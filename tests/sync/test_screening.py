@@ -9,10 +9,10 @@ from tests.builders import event, screened, session, uuid7
 from tests.cast import FIRST_DAY, NOW
 from webapp.events.kinds import LEVELS
 from webapp.records import events
-from webapp.sync import screening
-from webapp.sync.hold import Grounds
-from webapp.sync.screening import ChangedError, screening_of
-from webapp.sync.take import take_batch
+from webapp.sync.case import screening
+from webapp.sync.case.hold import Grounds
+from webapp.sync.case.screening import ChangedError, screening_of
+from webapp.sync.log.take import take_batch
 
 GROUNDS = Grounds("Her doctor agrees.", "Hedda Marrow", ("doctor", FIRST_DAY))
 

@@ -12,8 +12,8 @@ from webapp.dosing.responses import RESPONSES
 from webapp.library.routine import starter
 from webapp.records import cases, devices, epoch, events, routines
 from webapp.records.database import write
-from webapp.sync.fold import accounts_of
-from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.phone.serve import PhoneBatch, Speaker, answer_sync
 
 
 def _day(number):

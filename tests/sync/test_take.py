@@ -7,7 +7,7 @@ from tests.builders import days_of, event, morning, session, uuid7
 from tests.cast import FIRST_DAY, NOW
 from webapp.records import events, routines
 from webapp.records.database import open_records
-from webapp.sync.take import MOST_BYTES, take_batch
+from webapp.sync.log.take import MOST_BYTES, take_batch
 
 A_FORTNIGHT = [(1, 2), (2, None), (None, 1), (4, 3), (1, 1), (2, 1), (1, 0)]
 

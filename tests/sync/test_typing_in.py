@@ -9,11 +9,11 @@ import pytest
 from tests.builders import enrol, event, morning, session
 from tests.cast import BELL_FOUNDER, FIRST_DAY, NOW
 from webapp.records import events, routines
-from webapp.sync import handing_out, typing_in
-from webapp.sync.fold import accounts_of
-from webapp.sync.take import take_batch
-from webapp.sync.typed_days import Collision, Said, collisions, on_record
-from webapp.sync.typing_in import MovedError, OnPaper, StopLoweredError, TooEarlyError
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.from_paper import handing_out, typing_in
+from webapp.sync.from_paper.typed_days import Collision, Said, collisions, on_record
+from webapp.sync.from_paper.typing_in import MovedError, OnPaper, StopLoweredError, TooEarlyError
+from webapp.sync.log.take import take_batch
 
 BY = "Hedda Marrow"
 WHOLE = 100

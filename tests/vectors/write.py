@@ -19,7 +19,7 @@ from webapp.dosing.responses import ENOUGH, NONE, PART, cube
 from webapp.dosing.settings import Body, Client, Routine, Tuning
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
-from webapp.sync.bundle import make_bundle, prescribed
+from webapp.sync.bundle.bundle import make_bundle, prescribed
 from webapp.words import words_for
 
 FOLDER = Path(__file__).parent

@@ -13,7 +13,7 @@ from webapp.events.codec import check_body
 from webapp.events.kinds import ARMS, EASINGS, ENDINGS, EXPOSURES, KINDS, SEEN_BY, EventError
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
-from webapp.sync.bundle import make_bundle, prescribed
+from webapp.sync.bundle.bundle import make_bundle, prescribed
 from webapp.wire import entries, sessions
 from webapp.wire.bundle import Bundle
 from webapp.words import words_for

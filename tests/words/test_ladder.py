@@ -6,7 +6,7 @@ import pytest
 
 from tests.cast import BELL_FOUNDER, POUND_KG
 from webapp.library.routine import starter
-from webapp.sync.bundle import prescribed
+from webapp.sync.bundle.bundle import prescribed
 from webapp.words import words_for
 from webapp.words.ladder import ladder_notes
 

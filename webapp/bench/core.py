@@ -19,8 +19,8 @@ from webapp.dosing.responses import RESPONSES
 from webapp.forecast.question import Question
 from webapp.forecast.report import forecast
 from webapp.library.shelf import the_shelf
-from webapp.sync.bundle_parts import BundleParts
-from webapp.sync.facts import facts_by_arm
+from webapp.sync.bundle.bundle_parts import BundleParts
+from webapp.sync.log.facts import facts_by_arm
 from webapp.words import Words
 from webapp.words import bench as say
 from webapp.words.paper import closed_day_lines

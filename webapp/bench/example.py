@@ -12,7 +12,7 @@ from webapp.dosing.settings import DIRECTION_OF, Body, Client, Routine
 from webapp.events.codec import decode
 from webapp.events.kinds import LEVELS, Event
 from webapp.records.events import NewEvent
-from webapp.sync.take import content_hash
+from webapp.sync.log.take import content_hash
 
 POUNDS = range(6)
 FIRST_ON = date(2026, 3, 2)

@@ -17,7 +17,7 @@ from webapp.bench.served import AREA, SETTINGS
 from webapp.library.routine import starter
 from webapp.records import acts, cases, devices, events, invitations, practitioners, routines
 from webapp.records.database import Database, open_records
-from webapp.sync import checks
+from webapp.sync.caseload import checks
 
 CLIENTS = ("trial00001", "trial00002")
 PHONES_EACH = 2

@@ -8,7 +8,7 @@ from http.client import HTTPException
 from random import Random
 from typing import Any
 
-from webapp.sync.practice_events import uuid7
+from webapp.sync.log.practice_events import uuid7
 
 ON = date(2026, 3, 2)
 AT = datetime(2026, 3, 2, 9, 30, tzinfo=UTC)

@@ -26,11 +26,11 @@ from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
 from webapp.events.values import day
 from webapp.records import devices
 from webapp.records.devices import Bearer
-from webapp.sync.bounds import TooMuchError
-from webapp.sync.group_joining import join_by_link
-from webapp.sync.joining import Joined, NotAdmittedError, PhoneTold, join_by_code
-from webapp.sync.serve import PhoneBatch, Speaker, answer_sync
-from webapp.sync.take import VALUE_SHOWN
+from webapp.sync.limits.bounds import TooMuchError
+from webapp.sync.log.take import VALUE_SHOWN
+from webapp.sync.phone.group_joining import join_by_link
+from webapp.sync.phone.joining import Joined, NotAdmittedError, PhoneTold, join_by_code
+from webapp.sync.phone.serve import PhoneBatch, Speaker, answer_sync
 from webapp.wire.sync import FORMAT, MOST_EVENTS, ClientId, JoinedAs, JoinRequest, SyncRequest
 
 _log = logging.getLogger(__name__)

@@ -12,8 +12,8 @@ from webapp.client.http_json import as_json, read_json
 from webapp.client.reminders import filled, said_reminder
 from webapp.events.course_set import course_on
 from webapp.records import feeds
-from webapp.sync.finishing import courses_of
-from webapp.sync.local_day import local_day, zone_of
+from webapp.sync.case.finishing import courses_of
+from webapp.sync.log.local_day import local_day, zone_of
 from webapp.wire.sync import FeedAddress, FeedRequest
 
 UID_LENGTH = 32

@@ -12,8 +12,8 @@ from webapp.client.bearer import bearer, find_bearer, service
 from webapp.client.http_json import RefusedError, as_json, read_json
 from webapp.records import invitations
 from webapp.records.invitations import HOME_CODE_LASTS
-from webapp.sync.group_joining import is_of_group, read_link
-from webapp.sync.joining import Joined, NotAdmittedError
+from webapp.sync.phone.group_joining import is_of_group, read_link
+from webapp.sync.phone.joining import Joined, NotAdmittedError
 from webapp.wire.sync import HomeCode, LinkOffer, LinkRequest
 
 STATUS_OF = {

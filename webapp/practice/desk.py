@@ -15,8 +15,8 @@ from webapp.records.database import Database
 from webapp.records.hand_overs import HandOver
 from webapp.records.practices import Practice
 from webapp.records.practitioners import Practitioner
-from webapp.sync.local_day import zone_of
-from webapp.sync.tries import Tries
+from webapp.sync.limits.tries import Tries
+from webapp.sync.log.local_day import zone_of
 from webapp.words.catalogue import Words, names_of, words_for
 
 

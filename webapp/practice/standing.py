@@ -15,12 +15,12 @@ from webapp.records import cases, routines
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import RoutineVersion
-from webapp.sync.finishing import courses_of
-from webapp.sync.fold import ONE_DAY, ArmAccount, accounts_of
-from webapp.sync.letters import thread_of
-from webapp.sync.local_day import local_day, zone_of
-from webapp.sync.screening import Screening, screening_of
-from webapp.sync.to_ask import asked_until
+from webapp.sync.case.finishing import courses_of
+from webapp.sync.case.letters import thread_of
+from webapp.sync.case.screening import Screening, screening_of
+from webapp.sync.case.to_ask import asked_until
+from webapp.sync.folding.fold import ONE_DAY, ArmAccount, accounts_of
+from webapp.sync.log.local_day import local_day, zone_of
 
 SILENT_FROM_DAYS = 3
 NO_CONTACT = Contact(0, None)

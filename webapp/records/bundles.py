@@ -18,7 +18,7 @@ class StoredBundle:
         hash: The hash of the bundle's content.
         entries: JSON: the states, besides the start, from which its almanac was built.
         packed: The bundle's JSON, compressed with gzip.
-        rows: For each state the row of the almanac, as bytes (see `sync/almanac_rows.py`).
+        rows: For each state the row of the almanac, as bytes (see `sync/bundle/almanac_rows.py`).
     """
 
     client: int

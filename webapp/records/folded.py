@@ -12,7 +12,7 @@ class Folded:
     Attributes:
         through_seq: The number of the last event that was folded.
         day: The fold has closed all days before this local day.
-        accounts: JSON, written and read by `sync/checkpoint.py`.
+        accounts: JSON, written and read by `sync/folding/checkpoint.py`.
     """
 
     through_seq: int

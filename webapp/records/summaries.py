@@ -25,7 +25,7 @@ class StoredSummary:
         client: The client's key.
         through_seq: The number of the last event from which it was computed, 0 for none.
         version: The newest routine version from which it was computed, 0 for none.
-        content: JSON, written and read by `sync/summary.py` or `sync/glance.py`.
+        content: JSON, written and read by `sync/caseload/summary.py` or `sync/caseload/glance.py`.
     """
 
     client: int

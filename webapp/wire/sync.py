@@ -58,7 +58,7 @@ class WayStart(Struct, kw_only=True):
 
 
 class Anchor(Starts, kw_only=True):
-    """One arm at the start of the day `on`: see `webapp.sync.anchors.Anchor`. `way`: the way back, the same in each arm's anchor."""
+    """One arm at the start of the day `on`: see `webapp.sync.folding.anchors.Anchor`. `way`: the way back, the same in each arm's anchor."""
 
     on: str
     mornings: Sequence[int | None]

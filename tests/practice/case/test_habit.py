@@ -5,7 +5,7 @@ from tests.cast import BELL_FOUNDER
 from webapp.library.habits import the_habits
 from webapp.library.routine import starter
 from webapp.records import events
-from webapp.sync.bundle import make_stored_bundle
+from webapp.sync.bundle.bundle import make_stored_bundle
 
 CASE = "/practice/cases/ansgar0001"
 TODAY = builders.date(2026, 3, 9)

@@ -12,7 +12,7 @@ from tests.cast import HEDDA
 from tests.practice.conftest import hold_cellist
 from webapp.dosing.release import Return
 from webapp.records import events
-from webapp.sync import hold
+from webapp.sync.case import hold
 
 PATH = "/practice/cases/isaura0001"
 REASON = "The elbow was looked at and is calm."

@@ -8,7 +8,7 @@ from tests.builders import date, event, uuid7
 from tests.practice.put_on_record import put
 from webapp.practice.caseload.lines import caseload_of
 from webapp.records import events, letters
-from webapp.sync.letters import thread_of
+from webapp.sync.case.letters import thread_of
 
 CASE = "/practice/cases/ansgar0001"
 ANSWER, SEEN = f"{CASE}/letters", f"{CASE}/letters/seen"

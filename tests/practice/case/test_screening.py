@@ -7,7 +7,7 @@ import pytest
 
 from tests.builders import event, screened, uuid7
 from webapp.records import events
-from webapp.sync.screening import screening_of
+from webapp.sync.case.screening import screening_of
 
 DAY = date(2026, 3, 8)
 ENTRIES = {"start-reason": "Her heart doctor agrees.", "start-confirmed": "yes"}

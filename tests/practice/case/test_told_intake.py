@@ -12,7 +12,7 @@ from webapp.events.codec import check_body
 from webapp.events.kinds import EventError
 from webapp.library.routine import starter
 from webapp.records import cases, events, routines
-from webapp.sync.screening import screening_of
+from webapp.sync.case.screening import screening_of
 
 DAY = date(2026, 3, 8)
 # At most three activities of the client's own, each 0 to 10: Stratford, Gill, Westaway and Binkley 1995, Physiotherapy

@@ -16,7 +16,7 @@ from webapp.practice.caseload.page import page
 from webapp.records import devices, summaries
 from webapp.records.database import write
 from webapp.records.derived import drop_unless_made_by
-from webapp.sync.summary import that_differ
+from webapp.sync.caseload.summary import that_differ
 
 NAMES = ("Berta", "Cosima", "Dora", "Egon")
 

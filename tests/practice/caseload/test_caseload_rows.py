@@ -18,9 +18,9 @@ from webapp.practice.standing import NO_CONTACT, line_of
 from webapp.records import cases, devices, practitioners, routines, summaries
 from webapp.records.database import write
 from webapp.records.summaries import StoredSummary
-from webapp.sync import guidance
-from webapp.sync.guidance import Asking
-from webapp.sync.summary import DAYS_AHEAD, renew, that_differ
+from webapp.sync.caseload.summary import DAYS_AHEAD, renew, that_differ
+from webapp.sync.phone import guidance
+from webapp.sync.phone.guidance import Asking
 
 # Hypothesis does not search for a smaller example, since each example is slow.
 steady = settings(max_examples=drawn(6, 30), phases=(Phase.explicit, Phase.generate))

@@ -18,7 +18,7 @@ from webapp.dosing.review import FINDINGS
 from webapp.practice.caseload.lines import caseload_of
 from webapp.records import practitioners
 from webapp.records.database import open_records
-from webapp.sync.causes import GROUPS, ORDER, PHONE
+from webapp.sync.caseload.causes import GROUPS, ORDER, PHONE
 
 NOW = datetime(2026, 3, 9, 1, 30, tzinfo=UTC)
 """Half past one in the morning: by the calendar of the clients it is still the day before."""

@@ -7,7 +7,7 @@ import pytest
 from tests.builders import event
 from tests.cast import FIRST_DAY
 from webapp.practice.caseload.lines import caseload_of
-from webapp.sync.to_ask import SHOWN_FOR
+from webapp.sync.case.to_ask import SHOWN_FOR
 
 TODAY = date(2026, 3, 9)
 AWAY = {"first": FIRST_DAY.isoformat(), "last": FIRST_DAY.isoformat(), "what": "ill", "happened": ["fever"]}

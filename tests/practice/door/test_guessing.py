@@ -7,7 +7,7 @@ import pytest
 from tests.cast import HEDDA, JONAS
 from tests.practice.conftest import Clock
 from webapp.practice.door.guessing import guards_of
-from webapp.sync.tries import Tries, network_of
+from webapp.sync.limits.tries import Tries, network_of
 
 WRONG = "not this one either"
 HOST = "127.0.0.1"

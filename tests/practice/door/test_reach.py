@@ -4,7 +4,7 @@ import pytest
 
 from webapp.records import practitioners
 from webapp.records.practitioners import Reach
-from webapp.sync.practitioner import practitioner_shown
+from webapp.sync.phone.practitioner import practitioner_shown
 from webapp.wire.sync import PractitionerShown
 
 ACCOUNT = "/practice/account"

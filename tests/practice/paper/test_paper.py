@@ -10,7 +10,7 @@ from tests.builders import days_of, morning
 from tests.cast import FIRST_DAY, HEDDA
 from tests.practice.visitor import HEADERS
 from webapp.records import events, routines
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.fold import accounts_of
 
 TODAY = date(2026, 3, 9)
 HEAD = "on,arm,sessions,during,morning,sharp,done\n"

@@ -10,7 +10,7 @@ from tests.practice.conftest import hold_cellist
 from webapp.practice.plots.days import Marks, plot_days
 from webapp.practice.plots.marks import marks_of
 from webapp.records import routines
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.fold import accounts_of
 
 TODAY = date(2026, 3, 9)
 

@@ -9,8 +9,8 @@ from webapp.dosing.dose import dose
 from webapp.dosing.responses import RESPONSES
 from webapp.practice.routine.effects import AskedWork, Effect
 from webapp.records import routines
-from webapp.sync.anchors import anchors_of
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.anchors import anchors_of
+from webapp.sync.folding.fold import accounts_of
 
 DESK = "/practice/cases/ansgar0001/routine"
 TODAY = builders.date(2026, 3, 9)

@@ -10,8 +10,8 @@ from tests.cast import BOOKBINDER
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
 from webapp.records import cases, events
-from webapp.sync.bundle import make_bundle, prescribed
-from webapp.sync.rehearsal import rehearsal_of
+from webapp.sync.bundle.bundle import make_bundle, prescribed
+from webapp.sync.bundle.rehearsal import rehearsal_of
 from webapp.words import words_for
 
 PATH = "/practice/cases/ansgar0001/rehearsal/1"

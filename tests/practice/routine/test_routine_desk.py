@@ -7,8 +7,8 @@ import pytest
 from tests import builders
 from webapp.records import routines
 from webapp.records.database import write
-from webapp.sync.fold import accounts_of
-from webapp.sync.take import take_batch
+from webapp.sync.folding.fold import accounts_of
+from webapp.sync.log.take import take_batch
 
 DESK = "/practice/cases/ansgar0001/routine"
 FIRST = builders.date(2026, 3, 2)

@@ -8,7 +8,7 @@ import pytest
 from tests import builders
 from tests.cast import BELL_FOUNDER, BOOKBINDER, FIRST_DAY, HEDDA
 from webapp.records import routines
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.fold import accounts_of
 
 TODAY = builders.date(2026, 3, 9)
 ARMS = ("right", "left")

@@ -5,7 +5,7 @@ import pytest
 from tests import builders
 from tests.cast import FIRST_DAY
 from webapp.records import routines
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.fold import accounts_of
 
 DESK = "/practice/cases/ansgar0001/routine"
 

@@ -3,7 +3,7 @@
 from tests import builders
 from tests.cast import FIRST_DAY
 from webapp.records import acts, new_life, routines, withdrawn
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.fold import accounts_of
 
 CASE = "/practice/cases/ansgar0001"
 DESK = f"{CASE}/routine"

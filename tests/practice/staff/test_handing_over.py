@@ -3,8 +3,8 @@
 from tests.builders import session
 from tests.cast import FIRST_DAY
 from webapp.records import cases
-from webapp.sync.letters import thread_of
-from webapp.sync.practitioner import practitioner_shown
+from webapp.sync.case.letters import thread_of
+from webapp.sync.phone.practitioner import practitioner_shown
 
 CASE = "/practice/cases/ansgar0001"
 REASON = "I am away until summer."

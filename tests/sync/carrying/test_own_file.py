@@ -10,7 +10,7 @@ from tests.cast import FIRST_DAY, HEDDA, JONAS, NOW
 from webapp.library.faults import NotAcceptedError
 from webapp.records import carrying, private_notes
 from webapp.sync.carrying import bring_in, own_file
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.fold import accounts_of
 
 
 @pytest.fixture

@@ -7,8 +7,8 @@ from tests.builders import days_of, session
 from tests.cast import FIRST_DAY
 from webapp.library.diary import read_diary
 from webapp.sync.carrying import table
-from webapp.sync.diary import entries_of
-from webapp.sync.facts import facts_by_arm
+from webapp.sync.log.diary import entries_of
+from webapp.sync.log.facts import facts_by_arm
 
 
 def test_the_diary_that_is_read_back_has_the_same_facts(db, ansgar, send):

@@ -11,7 +11,7 @@ from webapp.practice.case.acts.by_hand import ACTS, ByHandForm, by_hand_form, ch
 from webapp.practice.case.acts.resting import RestForm
 from webapp.practice.standing import line_for
 from webapp.records import routines
-from webapp.sync import finishing
+from webapp.sync.case import finishing
 
 
 def rest(public_id: str) -> Response | tuple[str, int]:

@@ -11,7 +11,7 @@ from webapp.practice import desk
 from webapp.practice.forms.entries import at_most, trimmed
 from webapp.records import events
 from webapp.records.cases import Case
-from webapp.sync.diary import entries_of
+from webapp.sync.log.diary import entries_of
 
 KINDS_READ = (NAMED, RATED, TOLD, "entry_corrected")
 ALL = -1

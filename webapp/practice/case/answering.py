@@ -8,7 +8,7 @@ from webapp.practice import desk
 from webapp.practice.case import page
 from webapp.practice.case.letters import AnswerForm
 from webapp.practice.forms.entries import LONGEST_NAME, ButtonForm
-from webapp.sync import letters
+from webapp.sync.case import letters
 
 
 def answer(public_id: str) -> Response | tuple[str, int]:

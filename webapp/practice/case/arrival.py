@@ -7,7 +7,7 @@ from flask import Response, jsonify, render_template, request
 from webapp.practice import desk
 from webapp.records import devices, events, routines
 from webapp.records.cases import Case
-from webapp.sync.screening import screening_of
+from webapp.sync.case.screening import screening_of
 
 LONGEST_INSTANT = 40
 

@@ -13,7 +13,7 @@ from webapp.practice.standing import Line
 from webapp.records import events
 from webapp.records.database import Database
 from webapp.records.routines import RoutineVersion
-from webapp.sync.diary import entries_of, of_phones
+from webapp.sync.log.diary import entries_of, of_phones
 
 ONE_DAY = timedelta(days=1)
 DAYS_OF_LOADS = 14

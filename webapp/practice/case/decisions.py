@@ -18,8 +18,8 @@ from webapp.practice.forms.entries import LONGEST_NAME
 from webapp.practice.standing import line_for
 from webapp.records import routines
 from webapp.records.cases import Case
-from webapp.sync import hold, screening
-from webapp.sync.review import seal
+from webapp.sync.case import hold, screening
+from webapp.sync.folding.review import seal
 
 
 def _sent_release() -> tuple[str, ReleaseForm]:

@@ -13,7 +13,7 @@ from webapp.practice import desk
 from webapp.practice.forms.entries import LONGEST_NAME, at_most, needed, trimmed
 from webapp.practice.forms.fields import DayField, OneOfField
 from webapp.practice.standing import Line
-from webapp.sync import finishing
+from webapp.sync.case import finishing
 
 LONGEST_REASON = 280
 MOST_AHEAD = timedelta(days=60)

@@ -14,9 +14,9 @@ from webapp.practice.case.days import ONE_DAY
 from webapp.practice.forms.entries import LONGEST_NAME, ButtonForm
 from webapp.records import events
 from webapp.records.database import Database, write
-from webapp.sync import practice_events
-from webapp.sync.diary import entries_of, of_phones
-from webapp.sync.local_day import local_day
+from webapp.sync.log import practice_events
+from webapp.sync.log.diary import entries_of, of_phones
+from webapp.sync.log.local_day import local_day
 
 WEEK = 7
 ALL = -1

@@ -17,8 +17,8 @@ from webapp.practice.forms.entries import at_most, needed, trimmed
 from webapp.practice.forms.fields import DayField, OneOfField
 from webapp.practice.standing import Line, Standing
 from webapp.records.cases import Case
-from webapp.sync import hold
-from webapp.sync.releases import Released, releases_of
+from webapp.sync.case import hold
+from webapp.sync.case.releases import Released, releases_of
 from webapp.words.amounts import load_text, range_text
 from webapp.words.catalogue import mark
 

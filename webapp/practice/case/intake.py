@@ -23,10 +23,10 @@ from webapp.practice.forms.quantities import KILOGRAMS_OF, METRES_OF, Quantity
 from webapp.records import cases
 from webapp.records.cases import Case
 from webapp.records.database import write
-from webapp.sync import practice_events
-from webapp.sync.local_day import local_day
-from webapp.sync.screening import screening_of
-from webapp.sync.told_intake import AREA_OF, TOLD_LATER
+from webapp.sync.case.screening import screening_of
+from webapp.sync.case.told_intake import AREA_OF, TOLD_LATER
+from webapp.sync.log import practice_events
+from webapp.sync.log.local_day import local_day
 
 PUBLIC_ID_BYTES = 10
 SCALE = Bound(0, 10, "of 10", "common-practice")

@@ -13,7 +13,8 @@ from webapp.events.letters import Letter
 from webapp.practice import desk
 from webapp.practice.forms.entries import at_most, needed, trimmed
 from webapp.records.cases import Case
-from webapp.sync import letters, practice_events
+from webapp.sync.case import letters
+from webapp.sync.log import practice_events
 
 LETTERS_SHOWN = 8
 

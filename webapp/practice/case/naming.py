@@ -7,8 +7,8 @@ from webapp.practice import desk
 from webapp.practice.case import page
 from webapp.practice.case.activities import ActivitiesForm
 from webapp.records.database import write
-from webapp.sync import practice_events
-from webapp.sync.local_day import local_day, zone_of
+from webapp.sync.log import practice_events
+from webapp.sync.log.local_day import local_day, zone_of
 
 
 def name_activities(public_id: str) -> Response | tuple[str, int]:

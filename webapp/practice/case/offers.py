@@ -10,8 +10,8 @@ from webapp.dosing.offers import BY_TAP, CEILING, Offer
 from webapp.practice.forms.entries import LONGEST_NOTE, at_most, needed, trimmed
 from webapp.practice.standing import Line
 from webapp.records.routines import RoutineVersion, set_nothing_by_hand
-from webapp.sync.plans import plan_of
-from webapp.sync.review import Noticed, noticed, seal
+from webapp.sync.bundle.plans import plan_of
+from webapp.sync.folding.review import Noticed, noticed, seal
 from webapp.words import words_for
 from webapp.words.offers import draft_text
 

@@ -26,8 +26,8 @@ from webapp.practice.standing import Line, line_for
 from webapp.records import devices, invitations, routines, withdrawn
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
-from webapp.sync.notes import notes_read
-from webapp.sync.receipts import first_sessions
+from webapp.sync.case.notes import notes_read
+from webapp.sync.log.receipts import first_sessions
 from webapp.words.amounts import load_text
 from webapp.words.closed_days import classed_text
 from webapp.words.consent import CONSENT_MARK

@@ -9,7 +9,7 @@ from webapp.events.kinds import SEEN_BY
 from webapp.practice import desk
 from webapp.practice.forms.entries import LONGEST_NAME, at_most, needed, trimmed
 from webapp.practice.forms.fields import DayField, OneOfField
-from webapp.sync.hold import Grounds
+from webapp.sync.case.hold import Grounds
 
 LONGEST_REASON = 280
 

@@ -7,7 +7,7 @@ from webapp.practice import desk
 from webapp.practice.case import page
 from webapp.practice.case.finishing import CourseForm
 from webapp.practice.standing import line_for
-from webapp.sync import finishing
+from webapp.sync.case import finishing
 
 
 def set_course(public_id: str) -> Response | tuple[str, int]:

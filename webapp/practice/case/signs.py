@@ -11,8 +11,8 @@ from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.records import events
 from webapp.records.cases import Case
-from webapp.sync.diary import entries_of, of_phones
-from webapp.sync.facts import stops_corrected
+from webapp.sync.log.diary import entries_of, of_phones
+from webapp.sync.log.facts import stops_corrected
 from webapp.words.findings import UNNAMED_EMERGENCY, UNNAMED_SIGN
 
 SIGNS_SHOWN = 5

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from webapp.practice.caseload.lines import CaseloadLine
 from webapp.practice.caseload.wanted import Wanted
-from webapp.sync.causes import GROUPS, ORDER
+from webapp.sync.caseload.causes import GROUPS, ORDER
 
 FEW = 30
 """As long as there are no more clients than this, every one is shown."""

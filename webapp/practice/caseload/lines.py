@@ -13,12 +13,12 @@ from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import Pushed
 from webapp.records.seen import Seen
-from webapp.sync.causes import GROUPS, Cause, PhonesAsked, causes_of, group_of, is_news
-from webapp.sync.glance import ArmStand, Glance
-from webapp.sync.local_day import local_day
-from webapp.sync.shown import ArmShown, Shown
-from webapp.sync.strip import Strip
-from webapp.sync.summary import always, shown_of_client, shown_of_practitioner
+from webapp.sync.caseload.causes import GROUPS, Cause, PhonesAsked, causes_of, group_of, is_news
+from webapp.sync.caseload.glance import ArmStand, Glance
+from webapp.sync.caseload.shown import ArmShown, Shown
+from webapp.sync.caseload.strip import Strip
+from webapp.sync.caseload.summary import always, shown_of_client, shown_of_practitioner
+from webapp.sync.log.local_day import local_day
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from flask import url_for
 
 from webapp.practice.caseload.lines import CaseloadLine
-from webapp.sync.causes import Cause
+from webapp.sync.caseload.causes import Cause
 from webapp.words.causes import LETTER, NOT_ARRIVED, PHONE, START, TO_ASK
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from webapp.dosing.figures import FLARED_RATING
-from webapp.sync.strip import HELD, REST, SESSION, Strip
+from webapp.sync.caseload.strip import HELD, REST, SESSION, Strip
 
 DAY_WIDTH, COLUMN, WEEK, WEEK_GAP = 12, 9, 7, 4
 BASE, FEWEST, PER_POINT = 25, 2, 2

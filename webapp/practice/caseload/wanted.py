@@ -6,7 +6,7 @@ from dataclasses import asdict, dataclass
 
 from webapp.dosing.settings import ARMS
 from webapp.practice.caseload.lines import CaseloadLine
-from webapp.sync.causes import GROUPS, ORDER
+from webapp.sync.caseload.causes import GROUPS, ORDER
 
 LONGEST_NAME_LOOKED_FOR = 80
 AREAS = ("outer_elbow", "inner_elbow", "wrist")

@@ -9,7 +9,7 @@ from hashlib import sha256
 
 from limits import parse_many
 
-from webapp.sync.tries import Guard, Tries, network_of
+from webapp.sync.limits.tries import Guard, Tries, network_of
 
 FROM_KNOWN_BROWSER = parse_many("10 per 15 minutes")
 # All people of a clinic share one network, so this is for all of them together.

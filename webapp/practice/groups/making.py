@@ -16,8 +16,8 @@ from webapp.practice.forms.entries import at_most, needed, trimmed
 from webapp.practice.forms.fields import DayField, NumberField, OneOfField
 from webapp.records import groups
 from webapp.records.groups import NewGroup
-from webapp.sync import practice_events
-from webapp.sync.local_day import local_day
+from webapp.sync.log import practice_events
+from webapp.sync.log.local_day import local_day
 from webapp.words.group_word import WORD, WORD_MARK
 
 LONGEST_NAME = 40

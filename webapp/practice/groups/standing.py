@@ -11,9 +11,9 @@ from webapp.records import cases, groups, routines
 from webapp.records.cases import Case
 from webapp.records.groups import GroupInvitation
 from webapp.records.routines import Pushed
-from webapp.sync.screening import screening_of
-from webapp.sync.shown import Shown
-from webapp.sync.summary import shown_of_practitioner
+from webapp.sync.case.screening import screening_of
+from webapp.sync.caseload.shown import Shown
+from webapp.sync.caseload.summary import shown_of_practitioner
 
 TROUBLED = ("held", "resting", "told")
 """The states that are singled out, the most urgent first."""

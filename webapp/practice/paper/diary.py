@@ -12,8 +12,8 @@ from webapp.practice.paper.week import DAYS, Week
 from webapp.practice.show import day_text
 from webapp.practice.standing import Line, line_for
 from webapp.records.cases import Case
-from webapp.sync import handing_out, typed_days, typing_in
-from webapp.sync.typed_days import on_record
+from webapp.sync.from_paper import handing_out, typed_days, typing_in
+from webapp.sync.from_paper.typed_days import on_record
 
 LONGEST = timedelta(days=3660)
 ONE_WEEK = timedelta(days=DAYS)

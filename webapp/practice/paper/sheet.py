@@ -22,8 +22,8 @@ from webapp.practice.forms.fields import DayField
 from webapp.practice.standing import Line, line_for
 from webapp.records import practitioners
 from webapp.records.cases import Case
-from webapp.sync import handing_out
-from webapp.sync.plans import plan_of
+from webapp.sync.bundle.plans import plan_of
+from webapp.sync.from_paper import handing_out
 from webapp.words import words_for
 from webapp.words.amounts import load_text, range_text
 from webapp.words.catalogue import Words

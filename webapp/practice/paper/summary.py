@@ -20,10 +20,10 @@ from webapp.practice.plots.marks import marks_of
 from webapp.practice.show import movement_names
 from webapp.practice.standing import Line, Standing, line_for
 from webapp.records import events, practitioners, routines
-from webapp.sync.diary import entries_of
-from webapp.sync.plans import plan_of
-from webapp.sync.releases import Released, releases_of
-from webapp.sync.review import Noticed, noticed
+from webapp.sync.bundle.plans import plan_of
+from webapp.sync.case.releases import Released, releases_of
+from webapp.sync.folding.review import Noticed, noticed
+from webapp.sync.log.diary import entries_of
 from webapp.words.amounts import load_text, range_text
 from webapp.words.findings import UNNAMED_EMERGENCY, UNNAMED_SIGN, evidence_text, finding_text, since_text
 

@@ -15,9 +15,9 @@ from webapp.library.diary import PaperDiary, read_diary
 from webapp.library.faults import FileFault, NotAcceptedError
 from webapp.practice import desk
 from webapp.practice.standing import Line, line_for
-from webapp.sync import handing_out, typing_in
-from webapp.sync.typed_days import NOTHING, Collision, OnRecord, Said, collisions, left, merged, on_record
-from webapp.sync.typing_in import OnPaper
+from webapp.sync.from_paper import handing_out, typing_in
+from webapp.sync.from_paper.typed_days import NOTHING, Collision, OnRecord, Said, collisions, left, merged, on_record
+from webapp.sync.from_paper.typing_in import OnPaper
 from webapp.words.faults import fault_text
 
 MOST_LETTERS = 200_000

@@ -12,8 +12,8 @@ from webapp.dosing.faults import Fault
 from webapp.dosing.settings import BOUNDS, Bound
 from webapp.library.shelf import the_shelf
 from webapp.practice.forms.fields import NumberField, OneOfField
-from webapp.sync.typed_days import NOTHING, WHOLE_PER_CENT, OnRecord, Said
-from webapp.sync.typing_in import OnPaper
+from webapp.sync.from_paper.typed_days import NOTHING, WHOLE_PER_CENT, OnRecord, Said
+from webapp.sync.from_paper.typing_in import OnPaper
 
 DAYS = 7
 SPORT = Bound(0, 1440, "minutes", "own-choice")

@@ -8,7 +8,7 @@ from webapp.events.kinds import Event
 from webapp.practice.plots.days import ONE_DAY, Marks
 from webapp.records import events
 from webapp.records.database import Database
-from webapp.sync.diary import entries_of, of_phones
+from webapp.sync.log.diary import entries_of, of_phones
 
 
 def marks_of(db: Database, client: int, first: date, today: date) -> Marks:

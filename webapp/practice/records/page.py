@@ -8,7 +8,7 @@ from webapp.practice import desk
 from webapp.practice.forms.entries import needed
 from webapp.practice.forms.fields import OneOfField
 from webapp.records import carrying, keeping, removal
-from webapp.sync import retention
+from webapp.sync.case import retention
 
 NEVER = "never"
 YEARS = ("2", "7", "10")

@@ -12,8 +12,8 @@ from webapp.dosing.hand import CLOSE, NO_RISE, again_on, has_trouble, is_trouble
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
 from webapp.practice.standing import Line, Standing
-from webapp.sync.fold import ArmAccount
-from webapp.sync.switch import is_same_for, switched
+from webapp.sync.folding.fold import ArmAccount
+from webapp.sync.folding.switch import is_same_for, switched
 
 
 class AskedWork(NamedTuple):

@@ -30,7 +30,7 @@ from webapp.practice.standing import Line, line_for
 from webapp.records import routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
-from webapp.sync.bundle import Prescribed, prescribed
+from webapp.sync.bundle.bundle import Prescribed, prescribed
 
 OTHERWISE_CALLED = {"weights_kg": "weights", "directions": DIRECTION_FIELDS[-1], **START_FIELDS}
 

@@ -20,9 +20,9 @@ from webapp.practice.show import movement_names, weights_said
 from webapp.practice.standing import Line
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
-from webapp.sync.bundle import Prescribed
-from webapp.sync.notes import notes_read
-from webapp.sync.plans import plan_of
+from webapp.sync.bundle.bundle import Prescribed
+from webapp.sync.bundle.plans import plan_of
+from webapp.sync.case.notes import notes_read
 from webapp.words.amounts import load_text, number_text, range_text
 from webapp.words.catalogue import mark
 

@@ -11,8 +11,8 @@ from webapp.practice import desk
 from webapp.practice.routine.weeks_ahead import courses_of
 from webapp.practice.standing import Standing, line_for
 from webapp.records import routines
-from webapp.sync.bundle import Prescribed, prescribed
-from webapp.sync.rehearsal import rehearsal_of
+from webapp.sync.bundle.bundle import Prescribed, prescribed
+from webapp.sync.bundle.rehearsal import rehearsal_of
 from webapp.words.amounts import load_text
 
 SPEEDS = (1, 2, 4, 8)

@@ -25,7 +25,7 @@ from webapp.practice.standing import line_for
 from webapp.records import cases, routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion, set_nothing_by_hand
-from webapp.sync.bundle import prescribed
+from webapp.sync.bundle.bundle import prescribed
 
 
 class SeveralForm(FlaskForm):

@@ -12,8 +12,8 @@ from webapp.practice.forms.fields import OneOfField, TicksField
 from webapp.records import cases, hand_overs, history, practices, practitioners
 from webapp.records.cases import Case
 from webapp.records.practitioners import Practitioner
-from webapp.sync import handing_over
-from webapp.sync.handing_over import LONGEST_REASON, NotHandedOverError
+from webapp.sync.case import handing_over
+from webapp.sync.case.handing_over import LONGEST_REASON, NotHandedOverError
 
 
 class HandingForm(FlaskForm):

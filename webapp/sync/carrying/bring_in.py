@@ -14,7 +14,7 @@ from webapp.records import carrying, practitioners
 from webapp.records.carrying import WholeClient
 from webapp.records.database import Database, instant, write
 from webapp.records.routines import BEYOND_BELIEF
-from webapp.sync.bundle import prescribed
+from webapp.sync.bundle.bundle import prescribed
 from webapp.sync.carrying.own_file import (
     FORMAT,
     VERSION,
@@ -24,7 +24,7 @@ from webapp.sync.carrying.own_file import (
     CarriedNote,
     CarriedVersion,
 )
-from webapp.sync.take import MOST_BYTES, content_hash
+from webapp.sync.log.take import MOST_BYTES, content_hash
 
 LONGEST_NAME = 80
 LONGEST_NOTE = 600

@@ -19,7 +19,7 @@ from webapp.library.shelf import the_shelf
 from webapp.records import carrying, events
 from webapp.records.database import Database, instant
 from webapp.sync.carrying.table import WHOLE_SHARE
-from webapp.sync.diary import entries_of, of_phones
+from webapp.sync.log.diary import entries_of, of_phones
 
 LOINC = "http://loinc.org"
 OURS = "urn:halfturn:code"

@@ -8,7 +8,7 @@ from io import StringIO
 from webapp.events.daybook import Known, daybook
 from webapp.records import carrying, events
 from webapp.records.database import Database
-from webapp.sync.diary import entries_of, of_phones
+from webapp.sync.log.diary import entries_of, of_phones
 
 COLUMNS = ("on", "arm", "sessions", "during", "morning", "sharp", "done")
 ONE_DAY = timedelta(days=1)

@@ -8,7 +8,7 @@ from tests.builders import days_of, event
 from tests.cast import FIRST_DAY
 from tests.practice.conftest import hold_cellist
 from webapp.records import routines
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.fold import accounts_of
 
 NOTE = "Match week: smaller for a few days."
 TODAY = date(2026, 3, 9)

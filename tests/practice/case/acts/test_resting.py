@@ -8,7 +8,7 @@ import pytest
 from tests.builders import days_of
 from tests.cast import FIRST_DAY
 from webapp.records import events
-from webapp.sync.fold import accounts_of
+from webapp.sync.folding.fold import accounts_of
 
 ENTRIES = {"rest-rest_until": "2026-03-12", "rest-rest_reason": "You have a fever. Rest until Thursday."}
 

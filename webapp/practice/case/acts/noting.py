@@ -9,7 +9,7 @@ from webapp.practice import desk
 from webapp.practice.forms.entries import at_most, needed, trimmed
 from webapp.records import private_notes
 from webapp.records.cases import Case
-from webapp.sync import practice_events
+from webapp.sync.log import practice_events
 
 LONGEST_TEXT = 2000
 NOTES_SHOWN = 5

@@ -1,0 +1,1 @@
+"""One client beside the dose: holds and releases, screening, the course, letters, notes."""

@@ -1,0 +1,245 @@
+"""Folds the way back to sport or work: the days since it was opened, from the same log and the same classes as the exercises."""
+
+import hashlib
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from webapp.dosing.dose import dose
+from webapp.dosing.returning.closing import ReturnClosed, SportDay, close_sport_day
+from webapp.dosing.returning.feel import feel_of, worst_feel
+from webapp.dosing.returning.gate import GateArm, GatePoint, gate_points
+from webapp.dosing.returning.go import APART_DAYS, AWAY, STOPPED, ReturnState, is_due, is_passed, may_go, step_today
+from webapp.dosing.returning.rules import RAISES
+from webapp.events.returning import ENDED, OPENED, WayOpened, way_on, ways_told
+from webapp.library.ladders import LadderPage, the_ladders
+from webapp.records import events
+from webapp.records.database import Database, write
+from webapp.sync.folding.fold import ONE_DAY, ArmAccount, Course, read_course
+from webapp.sync.folding.switch import Changed, Progress
+from webapp.sync.log import practice_events
+from webapp.sync.log.diary import entries_of
+
+_ALL = -1
+_SEAL_LETTERS = 16
+START = "return-start"
+
+
+@dataclass(frozen=True)
+class ReturnDay:
+    """One closed day of a way back: its place at the start, whether nothing was raised, the sport and how it felt, what followed.
+
+    `step` is the one of sport on that day, `worst` the worst in it, 0-10, or None.
+    """
+
+    on: date
+    state: ReturnState
+    is_clear: bool
+    sport: SportDay
+    closed: ReturnClosed
+    step: int
+    worst: int | None
+
+
+@dataclass(frozen=True)
+class WayBack:
+    """A client's way back at the start of a day.
+
+    Attributes:
+        opened: What the practitioner opened.
+        page: The ladder.
+        on: The day.
+        state: The place on the ladder.
+        is_clear: Whether the exercises raised nothing within 72 hours.
+        is_held: Whether an arm is held, which stands above the ladder.
+        days: The closed days since it was opened, the oldest first.
+    """
+
+    opened: WayOpened
+    page: LadderPage
+    on: date
+    state: ReturnState
+    is_clear: bool
+    is_held: bool
+    days: tuple[ReturnDay, ...]
+
+    @property
+    def step(self) -> int:
+        """The step of an outing on this day."""
+        return step_today(self.page.ladder, self.state, is_clear=self.is_clear)
+
+    @property
+    def is_allowed(self) -> bool:
+        """Whether sport is possible on this day."""
+        return not self.is_held and may_go(self.page.ladder, self.state, is_clear=self.is_clear)
+
+    @property
+    def is_over(self) -> bool:
+        """Whether only the practitioner can open it again."""
+        return self.state.go.mode in (STOPPED, AWAY)
+
+    @property
+    def is_done(self) -> bool:
+        """Whether the last step is passed."""
+        return is_passed(self.page.ladder, self.state.step, self.state.go) and not is_due(
+            self.page.ladder, self.state.step, self.state.go
+        )
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """The ids of the rules that led here."""
+        return self.days[-1].closed.reasons if self.days else (START,)
+
+
+def open_way(db: Database, client: int, day: date) -> WayOpened | None:
+    """Return the way back that is open on a day, or None. A ladder that this installation no longer has is none."""
+    ways = ways_told(entries_of(events.latest_of(db, client, (OPENED, ENDED), _ALL)))
+    opened = way_on(ways, day)
+    return opened if opened and opened.ladder in the_ladders() else None
+
+
+def way_back(db: Database, client: int, day: date, *, opened_by: date | None = None) -> WayBack | None:
+    """Fold a client's way back up to the start of a day; None where none is open.
+
+    Args:
+        db: The records.
+        client: The client's key.
+        day: The first day that stays open. A way back that is opened later is returned at its own first day.
+        opened_by: The last day on which it may be opened; `day` if left out.
+    """
+    opened = open_way(db, client, opened_by or day)
+    if opened is None:
+        return None
+    course = read_course(db, client, events.of_client(db, client))
+    return fold_way(course, opened, max(day, opened.on))
+
+
+def fold_way(course: Course, opened: WayOpened, until: date) -> WayBack:
+    """Fold a way back from its first day up to the start of `until`; the same events always give the same result."""
+    page = the_ladders()[opened.ladder]
+    state, days = ReturnState(step=min(opened.step, len(page.ladder.steps))), []
+    arms = _Arms(course, opened.on)
+    for on in _days(opened.on, until):
+        is_clear = arms.is_clear(on)
+        sport = arms.close(on)
+        closed = close_sport_day(page.ladder, state, sport, is_clear=is_clear)
+        step = step_today(page.ladder, state, is_clear=is_clear)
+        days.append(ReturnDay(on, state, is_clear, sport, closed, step, arms.worst(on)))
+        state = closed.state
+    return WayBack(opened, page, until, state, arms.is_clear(until), arms.is_held(until), tuple(days))
+
+
+def _days(first: date, until: date) -> Iterator[date]:
+    for number in range((until - first).days):
+        yield first + number * ONE_DAY
+
+
+class _Arms:
+    """Every arm of a course, followed day by day."""
+
+    def __init__(self, course: Course, first: date) -> None:
+        self.course = course
+        self.progress: dict[str, Progress | None] = {}
+        for arm in course.arms():
+            _, self.progress[arm] = course.run(arm, None, min(course.first_day(first), first), first)
+
+    def _begun(self, on: date) -> list[Progress]:
+        begun = (self.course.enter(arm, progress, on) for arm, progress in self.progress.items())
+        return [progress for progress in begun if progress is not None]
+
+    def is_clear(self, on: date) -> bool:
+        """Whether no arm's dose was raised within 72 hours before a day, or on it."""
+        return not any(_is_raised(progress.changed, on) for progress in self._begun(on))
+
+    def worst(self, on: date) -> int | None:
+        """Return the worst in a day's sport, of every arm."""
+        known = (self.course.diary.of_arm(arm).get(on) for arm in self.progress)
+        return max((each.sport_worst for each in known if each and each.sport_worst is not None), default=None)
+
+    def raised_on(self, on: date) -> dict[str, date]:
+        """Return, by arm, the first day of its dose, where a rule raised it."""
+        begun = {arm: self.course.enter(arm, progress, on) for arm, progress in self.progress.items()}
+        changes = {arm: progress.changed for arm, progress in begun.items() if progress and progress.changed}
+        return {arm: changed.on for arm, changed in changes.items() if not set(RAISES).isdisjoint(changed.why)}
+
+    def is_held(self, on: date) -> bool:
+        """Whether an arm is held at the start of a day."""
+        return any(progress.state.mode == "held" for progress in self._begun(on))
+
+    def close(self, on: date) -> SportDay:
+        """Close a day of every arm; return its sport and how it felt."""
+        minutes, feels = [], []
+        for arm, progress in self.progress.items():
+            closed, self.progress[arm] = self.course.run(arm, progress, on, on + ONE_DAY)
+            for day in closed:
+                after = self.progress[arm]
+                assert after is not None
+                feels.append(feel_of(self.course.plans[after.version], day.facts, day.before, day.response))
+            known = self.course.diary.of_arm(arm).get(on)
+            if known and known.sport_minutes is not None:
+                minutes.append(known.sport_minutes)
+        return SportDay(max(minutes, default=None), worst_feel(feels))
+
+
+def _is_raised(changed: Changed | None, on: date) -> bool:
+    return changed is not None and (on - changed.on).days < APART_DAYS and not set(RAISES).isdisjoint(changed.why)
+
+
+class WayChangedError(Exception):
+    """The way back was opened or ended after the page was shown: the practitioner must read it before doing it again."""
+
+
+def told_ways(db: Database, client: int) -> list[tuple[date, WayOpened | None]]:
+    """List what was opened and ended for a client, by its day."""
+    return ways_told(entries_of(events.latest_of(db, client, (OPENED, ENDED), _ALL)))
+
+
+def seal(ways: Sequence[tuple[date, WayOpened | None]]) -> str:
+    """Return a short hash of what was opened and ended; it changes with each further act."""
+    return hashlib.sha256(repr(ways).encode()).hexdigest()[:_SEAL_LETTERS]
+
+
+def put_way(db: Database, client: int, kind: str, on: date, body: dict[str, Any], seen: str, *, now: datetime) -> None:
+    """Put the opening or the end of a way back on record; the same form sent twice writes once.
+
+    Args:
+        db: The records.
+        client: The client's key.
+        kind: return_opened or return_ended.
+        on: Its first day.
+        body: The body of the kind.
+        seen: The seal of what the practitioner has read.
+        now: The instant of the call, in UTC.
+
+    Raises:
+        WayChangedError: Something else was opened or ended meanwhile; nothing was stored.
+        EventError: The body does not fit.
+    """
+    with write(db):
+        ways = told_ways(db, client)
+        if seen != seal(ways):
+            last = ways[-1] if ways else None
+            if last and last[0] == on and _is_same(last[1], kind, body):
+                return
+            raise WayChangedError
+        practice_events.put(db, client, kind, on, body, now)
+
+
+def _is_same(way: WayOpened | None, kind: str, body: dict[str, Any]) -> bool:
+    if kind == ENDED or way is None:
+        return way is None and kind == ENDED
+    return (way.ladder, way.step, way.reason) == (body["ladder"], body["step"], body["reason"])
+
+
+def gate_of(db: Database, client: int, accounts: Mapping[str, ArmAccount], today: date) -> tuple[GatePoint, ...]:
+    """Work out the points of the gate that the log decides."""
+    course = read_course(db, client, events.of_client(db, client))
+    raised = _Arms(course, today).raised_on(today)
+    return gate_points(
+        (
+            GateArm(each.plan, each.days, each.facts, each.state, dose(each.plan, each.state), raised.get(arm))
+            for arm, each in accounts.items()
+        ),
+        today,
+    )

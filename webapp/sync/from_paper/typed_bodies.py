@@ -1,0 +1,92 @@
+"""The entries of a day that was typed in from paper: their ids, and their bodies as a phone would write them.
+
+Paper holds no sets. What was done is taken from the dose that the sheet asked, and the body says that it was typed in.
+"""
+
+import hashlib
+from collections.abc import Mapping
+from datetime import date
+from math import ceil
+from typing import Any
+
+from webapp.dosing.dose import Dose, DoseSet, dose
+from webapp.dosing.plan import Plan
+from webapp.dosing.state import State
+from webapp.sync.from_paper.typed_days import WHOLE_PER_CENT, Said
+
+WHOLE_SHARE = 1000
+_ENOUGH_OF_AN_ID = 32
+
+
+def entry_id(client: str, on: date, kind: str) -> str:
+    """Return the id of an entry: the same for the same client, day and kind, so that typing a day twice writes it once."""
+    digits = hashlib.sha256(f"typed {client} {on.isoformat()} {kind}".encode()).hexdigest()[:_ENOUGH_OF_AN_ID]
+    # The version 8 of RFC 9562: an id of a form of one's own.
+    digits = f"{digits[:12]}8{digits[13:16]}8{digits[17:]}"
+    return "-".join((digits[:8], digits[8:12], digits[12:16], digits[16:20], digits[20:]))
+
+
+def sheet_dose(plan: Plan, state: State) -> Dose:
+    """Return the dose of a day; of a day of rest or of a hold the dose that the arm would have, since the sheet shows it."""
+    return dose(plan, state if state.mode == "training" else state._replace(mode="training", rest_days=0))
+
+
+def session_body(version: int, arms: Mapping[str, Said], doses: Mapping[str, Dose], by: str) -> dict[str, Any] | None:
+    """Return the body of a day's session, or None where no arm had one.
+
+    Args:
+        version: The routine version that was followed.
+        arms: What paper says, by arm.
+        doses: What was asked, by arm: the dose of the sheet, or of the day where there is no sheet.
+        by: The name of who typed it in.
+    """
+    trained = {arm: said for arm, said in arms.items() if said.has_session}
+    if not trained:
+        return None
+    reports = {arm: _report(said, doses[arm]) for arm, said in trained.items()}
+    steps = sum(len(doses[arm].sets) for arm in trained)
+    is_sharp = any(said.sharp for said in trained.values())
+    is_whole = all(said.done == WHOLE_PER_CENT for said in trained.values())
+    return {
+        "routine": version,
+        "arms": reports,
+        "asked_steps": steps,
+        "done_steps": sum(len(doses[arm].sets) * (said.done or 0) // WHOLE_PER_CENT for arm, said in trained.items()),
+        "active_seconds": 0,
+        "ended": "sharp" if is_sharp else "completed" if is_whole else "stopped",
+        "why": "",
+        "note": "",
+        "gaps": [],
+        "typed_by": by,
+    }
+
+
+def _report(said: Said, whole_day: Dose) -> dict[str, Any]:
+    done = said.done or 0
+    return {
+        "worst": said.worst,
+        "sharp": said.sharp,
+        "sets": [_played(each, whole_day.sessions, done) for each in whole_day.sets],
+        "dose": {"sessions": whole_day.sessions, "sets": [_asked_set(each) for each in whole_day.sets]},
+        "typed_done": done,
+    }
+
+
+def _asked_set(each: DoseSet) -> dict[str, Any]:
+    return {"movement": each.movement, "reps": each.reps, "load_kg": round(each.load_kg, 4), "range": each.range}
+
+
+def _played(each: DoseSet, sessions: int, done: int) -> dict[str, Any]:
+    reps = ceil(each.reps * sessions * done / WHOLE_PER_CENT)
+    return {**_asked_set(each), "reps": reps, "share": done * WHOLE_SHARE // WHOLE_PER_CENT}
+
+
+def morning_body(arms: Mapping[str, Said], by: str) -> dict[str, Any] | None:
+    """Return the body of a morning report, or None where no arm has a number."""
+    rated = {arm: {"pain": said.morning, "sharp": False} for arm, said in arms.items() if said.morning is not None}
+    return {"arms": rated, "typed_by": by} if rated else None
+
+
+def sport_body(minutes: int, by: str) -> dict[str, Any] | None:
+    """Return the body of a mark of sport, or None for no minutes."""
+    return {"what": "sport", "minutes": minutes, "typed_by": by} if minutes else None

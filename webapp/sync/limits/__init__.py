@@ -1,0 +1,1 @@
+"""How much a phone may send in a day, and how often a secret may be tried."""

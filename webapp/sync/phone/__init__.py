@@ -1,0 +1,1 @@
+"""The answers to a phone: joining, guidance, the reply of a sync."""
