@@ -49,6 +49,26 @@ def test_each_arm_may_be_given_a_rung_of_its_own(site, hedda):
     assert _added(site).intake["start_rungs"] == {"right": 1, "left": 5}
 
 
+def test_a_form_that_is_sent_twice_adds_one_client_and_other_entries_from_the_same_page_another(site, hedda):
+    hedda.open("/practice/add")
+    entries = hedda.form("").to_dict(flat=False) | GOOD
+    first, second = (hedda.send("/practice/add", entries, follow=False) for _ in range(2))
+    assert first.location == second.location
+    own = [case.name for case in cases.of_practitioner(site.db, site.hedda.id)]
+    assert own.count("Ida Brook") == 1
+    hedda.send("/practice/add", entries | {"name": "Bo Brook"})
+    hedda.send("/practice/add", {name: entry for name, entry in entries.items() if name != "key"})
+    assert len(cases.of_practitioner(site.db, site.hedda.id)) == len(own) + 2
+
+
+def test_a_name_that_is_sent_twice_adds_one_client(site, hedda):
+    hedda.open("/practice/add")
+    entries = hedda.form("/add/name").to_dict() | {"short-name": "Runa Feld"}
+    for _ in range(2):
+        hedda.send("/practice/add/name", entries)
+    assert [case.name for case in cases.of_practitioner(site.db, site.hedda.id)].count("Runa Feld") == 1
+
+
 def test_a_rung_for_an_arm_that_is_not_ticked_is_named_and_nothing_is_added(site, hedda):
     assert _add(hedda, arms=["right"], start_rung_left="5").status_code == 400
     assert "Rung, left arm: this arm is not among the arms ticked." in hedda.text

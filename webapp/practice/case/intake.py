@@ -1,5 +1,7 @@
 """Adding a client: the questions about warning signs, then what the core needs to know; or the client tells it on the phone."""
 
+import hashlib
+import json
 import secrets
 from collections.abc import Mapping
 from typing import Any
@@ -29,19 +31,22 @@ from webapp.sync.log import practice_events
 from webapp.sync.log.local_day import local_day
 
 PUBLIC_ID_BYTES = 10
+KEY_BYTES = 16
 SCALE = Bound(0, 10, "of 10", "common-practice")
 SETTINGS = ("mass_kg", "height_m", "sex", "arms", "weights", "usual", "clinician_seen", "start_rungs")
 
 
 class NameForm(FlaskForm):
-    """The name of a client who tells the intake on the phone."""
+    """The name of a client who tells the intake on the phone. `key` is new on each page: see `_add`."""
 
+    key = StringField(filters=[trimmed])
     name = StringField(validators=[needed, at_most(LONGEST_NAME)], filters=[trimmed])
 
 
 class IntakeForm(FlaskForm):
-    """What the core needs to know about a client, and that the practitioner asked about the warning signs."""
+    """What the core needs to know about a client, and that the practitioner asked about the warning signs; `key` as above."""
 
+    key = StringField(filters=[trimmed])
     name = StringField(validators=[needed, at_most(LONGEST_NAME)], filters=[trimmed])
     area = OneOfField(validators=[needed])
     arms = TicksField(choices=ARMS, validators=[needed])
@@ -108,7 +113,7 @@ def add_client() -> Response | tuple[str, int] | str:
         return _page(form)
     if not form.validate() or not _is_accepted(form):
         return _page(form), 400
-    made = _add(form.name.data, _answers(form))
+    made = _add(form, _answers(form))
     return redirect(url_for("practice.routine.edit", public_id=made.public_id), 303)
 
 
@@ -117,12 +122,18 @@ def add_by_name() -> Response | tuple[str, int]:
     form = NameForm(prefix="short")
     if not form.validate():
         return _page(_form(), form), 400
-    return desk.back_to_case(_add(form.name.data, TOLD_LATER))
+    return desk.back_to_case(_add(form, TOLD_LATER))
 
 
-def _add(name: str, intake: Mapping[str, Any]) -> Case:
-    public_id = secrets.token_hex(PUBLIC_ID_BYTES)
-    made = cases.add(desk.records(), desk.signed_in().id, public_id, name, desk.locale(), intake, desk.now())
+def _add(form: NameForm | IntakeForm, intake: Mapping[str, Any]) -> Case:
+    """Add a client. The same entries sent twice from one page add one client; other entries add another."""
+    db, by = desk.records(), desk.signed_in().id
+    sent = json.dumps([by, form.key.data or secrets.token_hex(KEY_BYTES), form.name.data, intake], sort_keys=True)
+    public_id = hashlib.sha256(sent.encode()).hexdigest()[: 2 * PUBLIC_ID_BYTES]
+    with write(db):
+        made = cases.find(db, by, public_id)
+        if made is None:
+            made = cases.put(db, by, public_id, form.name.data, desk.locale(), intake, desk.now())
     desk.say_later("asked" if made.asks_intake else "added", made.name)
     return made
 
@@ -141,6 +152,10 @@ def confirm(public_id: str) -> Response | tuple[str, int] | str:
     if not form.validate() or not _is_accepted(form):
         return _page(form, confirming=shown, own_intake=own_intake), 400
     with write(db):
+        # The group's start, or another window, may have confirmed it since the page was opened.
+        if not cases.asks_intake(db, shown.id):
+            desk.say_later("nothing_waits")
+            return desk.back_to_case(shown)
         cases.complete(db, shown.id, _answers(form))
         body = {"by": desk.signed_in().name[:LONGEST_NAME]}
         today = local_day(desk.now(), desk.zone())
@@ -177,4 +192,5 @@ def _page(
         own_intake=own_intake,
         warnings=_signs(),
         offered_areas=the_shelf().areas,
+        key=secrets.token_hex(KEY_BYTES),
     )
