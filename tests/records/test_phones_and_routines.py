@@ -1,5 +1,7 @@
 from datetime import timedelta
 
+import pytest
+
 from tests.cast import BELL_FOUNDER, NOW
 from webapp.library.routine import starter
 from webapp.records import bundles, derived, devices, epoch, folded, guidance, routines, summaries
@@ -64,6 +66,16 @@ def test_versions_count_up_for_each_client(db, hedda, ansgar, isaura):
     assert routines.latest(db, isaura.id).version == 1
     assert [version.version for version in routines.of_client(db, ansgar.id)] == [2, 1]
     assert routines.find(db, isaura.id, 2) is None
+
+
+def test_a_push_on_top_of_another_one_than_was_seen_is_noticed(db, hedda, ansgar):
+    first = routines.latest(db, ansgar.id)
+    routines.check_follows(db, ansgar.id, first)
+    second = routines.push(db, ansgar.id, {}, {}, "", hedda.id, NOW)
+    routines.check_follows(db, ansgar.id, second)
+    for seen in (first, None):
+        with pytest.raises(routines.OvertakenError):
+            routines.check_follows(db, ansgar.id, seen)
 
 
 def test_the_earliest_day_a_version_was_received_stands(db, ansgar):

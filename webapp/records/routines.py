@@ -15,6 +15,10 @@ LEFT_OUT = 100
 BEYOND_BELIEF = 100_000_000
 
 
+class OvertakenError(Exception):
+    """Another version was pushed or withdrawn since the practitioner looked."""
+
+
 @dataclass(frozen=True)
 class RoutineVersion:
     """A routine version that was pushed.
@@ -90,6 +94,17 @@ def push(
     """
     with write(db):
         return put(db, client, routine, settings, note, by, now)
+
+
+def check_follows(db: Database, client: int, seen: RoutineVersion | None) -> None:
+    """Check, inside the write of a push, that a client's newest version is still the one that the practitioner saw.
+
+    Raises:
+        OvertakenError: It is another one.
+    """
+    newest = latest(db, client)
+    if (newest and newest.version) != (seen and seen.version):
+        raise OvertakenError
 
 
 def put(

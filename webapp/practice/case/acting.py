@@ -11,6 +11,7 @@ from webapp.practice.case.acts.by_hand import ACTS, ByHandForm, by_hand_form, ch
 from webapp.practice.case.acts.resting import RestForm
 from webapp.practice.standing import line_for
 from webapp.records import routines
+from webapp.records.database import write
 from webapp.sync.case import finishing
 
 
@@ -45,8 +46,14 @@ def set_by_hand(public_id: str, act: str) -> Response | tuple[str, int]:
     if not form.validate():
         return page.page_of(shown, acts={f"{act}-{arm}": form}), 400
     settings, note = settings_after(line.version, choice), str(form.by_hand_note.data)
-    by = desk.signed_in().id
-    pushed = routines.push(desk.records(), shown.id, line.version.routine, settings, note, by, desk.now())
+    db, by = desk.records(), desk.signed_in().id
+    try:
+        with write(db):
+            routines.check_follows(db, shown.id, line.version)
+            pushed = routines.put(db, shown.id, line.version.routine, settings, note, by, desk.now())
+    except routines.OvertakenError:
+        desk.say_later("arm_moved")
+        return desk.back_to_case(shown)
     desk.say_later("pushed", pushed.version)
     return desk.back_to_case(shown)
 

@@ -18,6 +18,7 @@ from webapp.practice.forms.entries import LONGEST_NAME
 from webapp.practice.standing import line_for
 from webapp.records import routines
 from webapp.records.cases import Case
+from webapp.records.database import write
 from webapp.sync.case import hold, screening
 from webapp.sync.folding.review import seal
 
@@ -113,6 +114,13 @@ def take_up_offer(public_id: str) -> Response | tuple[str, int]:
     if not form.validate():
         return page.page_of(shown, taken_up={arm: form}), 400
     routine, settings = changed(line.version, offer)
-    pushed = routines.push(desk.records(), shown.id, routine, settings, form.note.data, desk.signed_in().id, desk.now())
+    db, by, note = desk.records(), desk.signed_in().id, form.note.data
+    try:
+        with write(db):
+            routines.check_follows(db, shown.id, line.version)
+            pushed = routines.put(db, shown.id, routine, settings, note, by, desk.now())
+    except routines.OvertakenError:
+        desk.say_later("offer_gone")
+        return desk.back_to_case(shown)
     desk.say_later("pushed", pushed.version)
     return desk.back_to_case(shown)

@@ -29,6 +29,7 @@ from webapp.practice.routine.starts import beginning, offered
 from webapp.practice.standing import Line, line_for
 from webapp.records import routines
 from webapp.records.cases import Case
+from webapp.records.database import write
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle.bundle import Prescribed, prescribed
 
@@ -99,9 +100,14 @@ def _decided(
     if request.form.get("step") != "push" or said_again:
         shown = _page(line, newest, form, _parts(newest, prescription, draft, push), said_again)
         return (shown, 409) if said_again else shown
-    pushed = routines.push(
-        desk.records(), case.id, draft.routine, draft.settings, draft.note, desk.signed_in().id, desk.now()
-    )
+    db, by = desk.records(), desk.signed_in().id
+    try:
+        with write(db):
+            routines.check_follows(db, case.id, newest)
+            pushed = routines.put(db, case.id, draft.routine, draft.settings, draft.note, by, desk.now())
+    except routines.OvertakenError:
+        # The form names the version that it was made from, so this look says that there is a newer one.
+        return edit(case.public_id)
     desk.say_later("pushed", pushed.version)
     return redirect(url_for("practice.case.show", public_id=case.public_id), 303)
 

@@ -24,6 +24,7 @@ from webapp.practice.show import movement_names
 from webapp.practice.standing import line_for
 from webapp.records import cases, routines
 from webapp.records.cases import Case
+from webapp.records.database import write
 from webapp.records.routines import RoutineVersion, set_nothing_by_hand
 from webapp.sync.bundle.bundle import prescribed
 
@@ -119,18 +120,21 @@ def push_to_several(public_id: str, version: int) -> Response | tuple[str, int] 
     moved = [other for other in chosen if request.form.get(f"seal-{other.case.public_id}") != other.seal]
     if not form.validate() or moved or not chosen:
         return _page(source, found, others, form, ticked, moved, is_none=not chosen), 409 if moved else 400
-    for other in chosen:
-        routines.push(
-            desk.records(),
-            other.case.id,
-            other.routine,
-            other.settings,
-            form.note.data,
-            desk.signed_in().id,
-            desk.now(),
-        )
+    try:
+        _push_all(chosen, str(form.note.data))
+    except routines.OvertakenError:
+        return _page(source, found, _others(source, found), form, ticked, chosen), 409
     desk.say_later("pushed_to", len(chosen))
     return redirect(url_for("practice.case.show", public_id=source.public_id), 303)
+
+
+def _push_all(chosen: list[Other], note: str) -> None:
+    """Push to every client that was chosen, or to none where one of them has another version by now."""
+    db = desk.records()
+    with write(db):
+        for other in chosen:
+            routines.check_follows(db, other.case.id, other.newest)
+            routines.put(db, other.case.id, other.routine, other.settings, note, desk.signed_in().id, desk.now())
 
 
 def _page(
