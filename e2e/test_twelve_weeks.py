@@ -36,6 +36,7 @@ HIGHEST = 1800
 TICK_MS, LONGEST_WAIT = 100, 100
 PICTURED = (1, 3, 6, 9, 12)
 PICTURES = os.environ.get("TWELVE_WEEKS_PICTURES")
+ALL_DRAWN = "() => [...document.querySelectorAll('#page [data-plot]')].every((plot) => plot.querySelector('svg'))"
 HEIGHTS = "all => all.map((column) => column.getBBox().height)"
 UNIT, THINNEST = 0.62 * 15, 3
 """How high one point of pain and the lowest column are drawn, in CSS pixels; for 0 the thinnest column is drawn."""
@@ -141,8 +142,11 @@ class Life:
             for table in WeeksScreen(page).tables.all():
                 table.tap()
             page.set_viewport_size({**window, "height": HIGHEST})
-            for _ in range(LONGEST_WAIT):
+            for turn in range(LONGEST_WAIT * WEEK):
                 self.phone.context.clock.fast_forward(TICK_MS)
+                if turn > LONGEST_WAIT and page.evaluate(ALL_DRAWN):
+                    break
+            assert page.evaluate(ALL_DRAWN), day
             page.screenshot(path=Path(PICTURES) / f"week-{day // WEEK:02}.png", full_page=True, scale="css")
             page.set_viewport_size(window)
 
