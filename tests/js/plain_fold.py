@@ -43,7 +43,14 @@ def corrected_entries(log: Any) -> list[dict[str, Any]]:
 
 def _stops(entry: dict[str, Any], body: dict[str, Any] | None) -> set[str]:
     """Return the arms that an entry with this body stops by itself."""
-    if body is None or entry["kind"] not in ("session_finished", "morning_reported", "warning_raised"):
+    if body is None or entry["kind"] not in (
+        "session_finished",
+        "morning_reported",
+        "warning_raised",
+        "exposure_noted",
+    ):
+        return set()
+    if entry["kind"] == "exposure_noted" and (body["what"] != "sport" or "step" not in body):
         return set()
     if entry["kind"] == "warning_raised":
         return set(body["arms"]) if body.get("holds", True) else set()
