@@ -36,7 +36,7 @@ def test_the_readmes_lines_set_up_a_practice_and_the_unit_serves_it(tmp_path, li
     script = re.sub(r"halfturn-\d{8}T[\d.]+Z\.copy", f'"$(ls {tmp_path}/mnt/backups)"', script)
     done = subprocess.run(
         ["bash", "-c", script], env={**os.environ, "PATH": path}, input=f"{PASSWORD}\n", capture_output=True, text=True,
-        timeout=120, check=False,
+        timeout=120, check=False, cwd=tmp_path,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
     assert (tmp_path / "srv/halfturn/halfturn.db").is_file()
