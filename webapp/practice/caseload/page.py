@@ -9,11 +9,11 @@ from flask import redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from webapp.practice import desk
-from webapp.practice.caseload import strips
 from webapp.practice.caseload.groups import causes_counted, groups_of
 from webapp.practice.caseload.lines import Caseload, CaseloadLine, caseload_of
 from webapp.practice.caseload.steps import step_of
 from webapp.practice.caseload.wanted import OFFERED, Wanted
+from webapp.practice.plots import strips
 from webapp.words.causes import cause_name, cause_text, short_day_text, since_text
 
 LONGEST_SECONDS = 0.5
