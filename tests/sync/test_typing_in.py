@@ -10,6 +10,7 @@ from tests.builders import enrol, event, morning, session
 from tests.cast import BELL_FOUNDER, FIRST_DAY, NOW
 from webapp.records import events, routines
 from webapp.sync.folding.fold import accounts_of
+from webapp.sync.folding.returning import put_way, seal
 from webapp.sync.from_paper import handing_out, typing_in
 from webapp.sync.from_paper.typed_days import Collision, Said, collisions, on_record
 from webapp.sync.from_paper.typing_in import MovedError, OnPaper, StopLoweredError, TooEarlyError
@@ -97,18 +98,56 @@ def test_what_another_wrote_meanwhile_is_not_written_over(db, on_paper):
     assert on_record(db, on_paper.id, FIRST_DAY, day(0)).typed == week((1, 2))
 
 
-def test_a_phone_s_number_stands_and_the_other_one_is_named(db, on_paper):
+def test_of_a_phone_s_number_and_paper_s_the_worse_counts_and_both_are_named(db, on_paper):
     sent = [morning(day(0), 2, seq=1), session(day(0), 4, seq=2)]
     take_batch(db, on_paper.id, "a phone", [json.dumps(each).encode() for each in sent], NOW)
     days = week((3, 1), (1, 1))
     record = on_record(db, on_paper.id, day(0), day(1))
-    assert collisions(days, record, only_adds=False) == [
+    found = collisions(days, record, only_adds=False)
+    assert found == [
         Collision(day(0), "right", "morning", 3, 2, by_phone=True),
         Collision(day(0), "right", "worst", 1, 4, by_phone=True),
     ]
-    assert put(db, on_paper, days, sheet_on=FIRST_DAY) == 2
-    known = account(db, on_paper, day(1)).facts[day(0)]
-    assert (known.during, known.sessions) == (4, 1)
+    assert [each.counts for each in found] == [3, 4]
+    assert put(db, on_paper, days, sheet_on=FIRST_DAY) == 3
+    assert on_record(db, on_paper.id, day(0), day(0)).typed == {day(0): {"right": Said(3)}}
+    known = account(db, on_paper, day(1)).facts
+    assert (known[day(0)].during, known[day(0)].sessions) == (4, 1)
+    assert known[day(0) - timedelta(days=1)].morning == 3
+
+
+def test_a_table_makes_what_was_typed_in_before_worse_and_never_better(db, on_paper):
+    put(db, on_paper, week((2, 3), (5, 6)), sheet_on=FIRST_DAY)
+    put(db, on_paper, week((8, 1), (1, 7)))
+    assert on_record(db, on_paper.id, day(0), day(1)).typed == week((8, 3), (5, 7))
+    assert account(db, on_paper, day(2)).state.mode == "held"
+
+
+def test_a_rating_of_a_session_of_which_nothing_was_done_counts_and_earns_nothing(db, on_paper):
+    put(db, on_paper, {day(0): {"right": Said(1, 8)}}, sheet_on=FIRST_DAY)
+    facts = account(db, on_paper, day(1)).facts[day(0)]
+    assert (facts.during, facts.sessions, facts.done) == (8, 0, "none")
+    assert account(db, on_paper, day(1)).state.mode == "held"
+
+
+@pytest.mark.parametrize("said", [Said(sharp=True), Said(8), Said(worst=8)], ids=["sharp", "morning", "worst"])
+def test_what_is_sharp_before_the_first_routine_holds_the_arm_from_its_first_day(db, on_paper, said):
+    put(db, on_paper, {day(-2): {"right": said}, day(0): {"right": Said(1, 1, WHOLE)}})
+    assert account(db, on_paper, day(1)).state.mode == "held"
+
+
+def test_sport_on_paper_is_an_outing_where_a_way_back_is_open(db, on_paper):
+    put(db, on_paper, {}, sport={day(0): 30})
+    opened = {"ladder": "hard_grip", "step": 1, "gate": [], "reason": "All calm.", "by": BY}
+    put_way(db, on_paper.id, "return_opened", day(1), opened, seal([]), now=NOW)
+    put(db, on_paper, week((1, 1), (1, 1), (1, 1)), sport={day(1): 20}, sheet_on=FIRST_DAY)
+    facts = account(db, on_paper, day(3)).facts
+    assert [facts[day(count)].sport_minutes for count in range(3)] == [None, 20, None]
+    assert [facts[day(count)].is_near_sport for count in range(4)] == [False, True, True, True]
+    assert facts[day(1)].sport_worst is None
+    seen = on_record(db, on_paper.id, day(1), day(1)).seal
+    put(db, on_paper, {}, sport={day(1): 25}, seen=seen)
+    assert account(db, on_paper, day(3)).facts[day(1)].sport_minutes == 25
 
 
 @pytest.mark.parametrize(

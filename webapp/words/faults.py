@@ -89,7 +89,9 @@ RULES = {
     "not_csv": mark("this is no table of cells with commas between: %(a)s."),
     "not_a_day": mark("it must be a day that exists, from %(a)s to %(b)s, written YYYY-MM-DD."),
     "not_yes_or_no": mark("it must be yes or no, or empty for no."),
-    "during_without_session": mark("it must be empty where sessions is 0: there was no session to rate."),
+    "during_without_session": mark(
+        "a session was rated, but sessions is 0: write 1 in sessions, and 0 in done where nothing of it was done."
+    ),
     "done_without_session": mark("it must be 0 or empty where sessions is 0: nothing was done."),
     "not_a_release": mark("it must be a rung from 1 up, such as 9, or a rung with a range, such as 9@0.75 or 9@0.5."),
     "still_to_come": mark("a number of this row is about a day after today, %(a)s."),

@@ -104,10 +104,9 @@ def test_a_week_typed_in_is_on_record_and_typing_it_again_changes_nothing(site, 
 
 
 def test_a_number_past_ten_is_said_beside_its_day_and_everything_typed_stays(site, hedda, path, out):
-    typed = {"morning_right_0": "17", "worst_right_1": "2", "worst_right_2": "1", "done_right_2": "0"}
+    typed = {"morning_right_0": "17", "worst_right_1": "2"}
     assert _week(hedda, path, **typed).status_code == 400
     assert "“17”" in hedda.text or '"17" is out of range' in hedda.text
-    assert "0 per cent was done" in hedda.text
     assert hedda.form().to_dict()["morning_right_0"] == "17"
     assert hedda.form().to_dict()["worst_right_1"] == "2"
     assert len(_log(site)) == 2
@@ -121,16 +120,33 @@ def test_a_day_to_come_takes_no_number(site, hedda, path, out):
     assert "still to come" in hedda.text
 
 
-def test_what_the_phone_sent_is_shown_and_never_typed_over(site, hedda, path, out):
+def test_a_phone_s_number_that_came_meanwhile_is_shown_before_the_worse_of_the_two_counts(site, hedda, path, out):
     hedda.open(f"{path}/diary?from=2026-03-02")
     before = hedda.form().to_dict()
     site.receive(site.founder, [morning(FIRST_DAY, 2, seq=1)])
-    sent = hedda.send(f"{path}/diary?from=2026-03-02", {**before, "morning_right_0": "5", "worst_right_0": "1"})
+    sent = hedda.send(f"{path}/diary?from=2026-03-02", {**before, "morning_right_0": "8", "worst_right_0": "1"})
     assert sent.status_code == 400
-    assert "5 on paper, 2 from the phone" in hedda.text
-    assert "morning_right_0" not in hedda.form()
-    assert _week(hedda, path, worst_right_0="1").status_code == 200
+    assert "8 on paper, 2 from the phone. The worse counts: 8." in hedda.text
+    assert _account(site).state.mode == "training"
+    assert hedda.fill("", {}, post_to=f"{path}/diary?from=2026-03-02", follow=True).status_code == 200
+    assert "the worse of the two counts" in hedda.text
     assert _account(site).facts[FIRST_DAY].during == 1
+    assert _account(site).state.mode == "held"
+
+
+def test_a_better_number_on_paper_leaves_the_phone_s(site, hedda, path, out):
+    site.receive(site.founder, days_of(FIRST_DAY, [(4, 5)]))
+    count = len(_log(site))
+    assert _week(hedda, path, morning_right_1="1", worst_right_0="2").status_code == 200
+    assert len(_log(site)) == count
+    assert "the worse of the two counts" in hedda.text
+
+
+def test_a_rating_beside_nothing_done_stays_as_it_was_typed(site, hedda, path, out):
+    assert _week(hedda, path, worst_right_0="8", done_right_0="0").status_code == 200
+    assert _account(site).state.mode == "held"
+    hedda.open(f"{path}/diary?from=2026-03-02")
+    assert (hedda.form()["worst_right_0"], hedda.form()["done_right_0"]) == ("8", "0")
 
 
 def test_sharp_pain_on_paper_can_be_ticked_beside_a_session_of_the_phone(site, hedda, path, out):

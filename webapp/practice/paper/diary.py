@@ -33,7 +33,8 @@ def save_diary(public_id: str) -> Response | tuple[str, int]:
     week = _week(line)
     if not week.judge():
         return _page(line, week), 400
-    if typed_days.collisions(week.typed().days, week.record, only_adds=False):
+    differing = typed_days.collisions(week.typed().days, week.record, only_adds=False)
+    if differing and week.form.seen.data != week.record.seal:
         return _page(line, week, moved="phone"), 400
     try:
         _take(shown, week)
@@ -43,7 +44,7 @@ def save_diary(public_id: str) -> Response | tuple[str, int]:
         return _page(line, week, early=error.on), 400
     except typing_in.StopLoweredError as error:
         return _page(line, week, lowered=error.on), 400
-    desk.say_later("typed_in", week.days[0])
+    desk.say_later("typed_in_worse" if differing else "typed_in", week.days[0])
     return redirect(url_for("practice.case.show", public_id=shown.public_id), 303)
 
 
@@ -79,7 +80,7 @@ def _week(line: Line) -> Week:
 
 def _page(line: Line, week: Week, moved: str = "", *, early: date | None = None, lowered: date | None = None) -> str:
     now_on_record = typed_days.collisions(week.typed().days, week.record, only_adds=True) if moved else []
-    if moved == "practice":
+    if moved:
         week.form.seen.data = week.record.seal
     return render_template(
         "paper/diary.html",

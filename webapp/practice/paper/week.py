@@ -78,8 +78,9 @@ class Week:
                 said = self.record.typed.get(on, {}).get(arm, NOTHING)
                 for part in PARTS:
                     self.form[name_of(part, arm, index)].data = getattr(said, part)
-                if said.done == WHOLE_PER_CENT and said.worst is not None:
-                    self.form[name_of("done", arm, index)].data = None
+                if said.worst is not None and said.done in (None, WHOLE_PER_CENT):
+                    # An empty entry means the whole; a rating without any work stands beside a 0.
+                    self.form[name_of("done", arm, index)].data = None if said.done else 0
 
     @property
     def rows(self) -> list[Row]:
@@ -95,12 +96,16 @@ class Week:
             for index, on in enumerate(self.days)
         ]
 
+    @property
+    def has_phone(self) -> bool:
+        """Whether a phone has told of any of these days."""
+        return bool(self.record.phones)
+
     def judge(self) -> bool:
-        """Check every entry; whatever is typed about a day to come, or about a session that was not done, is a fault."""
+        """Check every entry; whatever is typed about a day to come is a fault."""
         is_whole = bool(self.form.validate())
         for row in self.rows:
-            for parts in row.fields.values():
-                is_whole = _judge(row, parts) and is_whole
+            is_whole = _judge(row) and is_whole
         if self.form.sign.data and not self.form.sign_on.data:
             self.form.sign_on.errors = [Fault("missing", "sign_on", "")]
             return False
@@ -120,16 +125,12 @@ class Week:
         )
 
 
-def _judge(row: Row, parts: Mapping[str, Any]) -> bool:
+def _judge(row: Row) -> bool:
     is_right = True
-    for field in [*parts.values(), row.sport] if row.is_ahead else ():
+    typed = [field for parts in row.fields.values() for field in parts.values()]
+    for field in [*typed, row.sport] if row.is_ahead else ():
         if field.data and not field.errors:
             field.errors, is_right = [Fault("still_to_come", field.short_name, row.on.isoformat())], False
-    if parts["done"].data == 0 and parts["worst"].data is not None:
-        parts["worst"].errors, is_right = (
-            [Fault("nothing_to_rate", parts["worst"].short_name, parts["worst"].data)],
-            False,
-        )
     return is_right
 
 

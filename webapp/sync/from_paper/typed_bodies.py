@@ -4,14 +4,16 @@ Paper holds no sets. What was done is taken from the dose that the sheet asked, 
 """
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from math import ceil
 from typing import Any
 
 from webapp.dosing.dose import Dose, DoseSet, dose
 from webapp.dosing.plan import Plan
+from webapp.dosing.returning.go import ReturnState
 from webapp.dosing.state import State
+from webapp.sync.folding.returning import WayBack
 from webapp.sync.from_paper.typed_days import WHOLE_PER_CENT, Said
 
 WHOLE_SHARE = 1000
@@ -37,21 +39,22 @@ def session_body(version: int, arms: Mapping[str, Said], doses: Mapping[str, Dos
     Args:
         version: The routine version that was followed.
         arms: What paper says, by arm.
-        doses: What was asked, by arm: the dose of the sheet, or of the day where there is no sheet.
+        doses: What was asked, by arm: the dose of the sheet, or of the day where there is no sheet. An arm of which
+            nothing was done needs none.
         by: The name of who typed it in.
     """
     trained = {arm: said for arm, said in arms.items() if said.has_session}
     if not trained:
         return None
-    reports = {arm: _report(said, doses[arm]) for arm, said in trained.items()}
-    steps = sum(len(doses[arm].sets) for arm in trained)
+    reports = {arm: _report(said, doses.get(arm)) for arm, said in trained.items()}
+    steps = {arm: len(doses[arm].sets) if arm in doses else 0 for arm in trained}
     is_sharp = any(said.sharp for said in trained.values())
     is_whole = all(said.done == WHOLE_PER_CENT for said in trained.values())
     return {
         "routine": version,
         "arms": reports,
-        "asked_steps": steps,
-        "done_steps": sum(len(doses[arm].sets) * (said.done or 0) // WHOLE_PER_CENT for arm, said in trained.items()),
+        "asked_steps": sum(steps.values()),
+        "done_steps": sum(steps[arm] * (said.done or 0) // WHOLE_PER_CENT for arm, said in trained.items()),
         "active_seconds": 0,
         "ended": "sharp" if is_sharp else "completed" if is_whole else "stopped",
         "why": "",
@@ -61,14 +64,15 @@ def session_body(version: int, arms: Mapping[str, Said], doses: Mapping[str, Dos
     }
 
 
-def _report(said: Said, whole_day: Dose) -> dict[str, Any]:
+def _report(said: Said, whole_day: Dose | None) -> dict[str, Any]:
     done = said.done or 0
+    report: dict[str, Any] = {"worst": said.worst, "sharp": said.sharp, "sets": [], "typed_done": done}
+    if whole_day is None:
+        return report
     return {
-        "worst": said.worst,
-        "sharp": said.sharp,
+        **report,
         "sets": [_played(each, whole_day.sessions, done) for each in whole_day.sets],
         "dose": {"sessions": whole_day.sessions, "sets": [_asked_set(each) for each in whole_day.sets]},
-        "typed_done": done,
     }
 
 
@@ -87,6 +91,18 @@ def morning_body(arms: Mapping[str, Said], by: str) -> dict[str, Any] | None:
     return {"arms": rated, "typed_by": by} if rated else None
 
 
-def sport_body(minutes: int, by: str) -> dict[str, Any] | None:
-    """Return the body of a mark of sport, or None for no minutes."""
-    return {"what": "sport", "minutes": minutes, "typed_by": by} if minutes else None
+def sport_body(minutes: int, by: str, outing: Mapping[str, Any]) -> dict[str, Any] | None:
+    """Return the body of a mark of sport, or None for no minutes.
+
+    Args:
+        minutes: How long it was.
+        by: The name of who typed it in.
+        outing: What a phone adds to sport on the way back (`outing_of`); empty where no way is open.
+    """
+    return {"what": "sport", "minutes": minutes, "typed_by": by, **outing} if minutes else None
+
+
+def outing_of(way: WayBack, arms: Iterable[str]) -> dict[str, Any]:
+    """Return what makes a mark of sport an outing on an open way back, as a phone writes it. Paper rates no sport, so it is unrated."""
+    is_first_of_step = way.step > way.state.step or way.state.go == ReturnState().go
+    return {"step": way.step, "up": is_first_of_step, "arms": {arm: {"worst": None} for arm in arms}}

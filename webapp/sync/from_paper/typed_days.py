@@ -1,7 +1,8 @@
 """What a paper diary says of a client's days, beside what the log says of them already.
 
-A number that a phone sent is never overwritten: where paper says something else, both are named. What the practice typed
-in earlier may be typed anew; then a correction names the entry that it replaces.
+Of two reports of one morning or session the worse counts, whoever sent it. So a worse number on paper is added beside a
+phone's, and a better one changes nothing; both are named. The work of a session that a phone knows is counted once. What
+the practice typed in earlier may be typed anew; then a correction names the entry that it replaces.
 """
 
 import hashlib
@@ -73,6 +74,12 @@ class Collision(NamedTuple):
     on_record: Any
     by_phone: bool
 
+    @property
+    def counts(self) -> Any:
+        """The value that counts: the worse one; how much was done stays as it is on record."""
+        is_paper_s = self.part != "done" and is_worse(self.on_paper, self.on_record)
+        return self.on_paper if is_paper_s else self.on_record
+
 
 def on_record(db: Database, client: int, first: date, last: date) -> OnRecord:
     """Return what a client's log says of the days from `first` to `last`."""
@@ -117,13 +124,18 @@ def _worse(first: int | None, second: int | None) -> int | None:
     return max((each for each in (first, second) if each is not None), default=None)
 
 
+def is_worse(said: int | None, known: int | None) -> bool:
+    """Whether a rating says something worse than a known one, or anything where none is known."""
+    return said is not None and (known is None or said > known)
+
+
 def collisions(days: Days, record: OnRecord, *, only_adds: bool) -> list[Collision]:
-    """List each number on paper that a phone said otherwise.
+    """List each number on paper that the log has otherwise.
 
     Args:
         days: What paper says.
         record: What the log says of these days.
-        only_adds: Whether what the practice typed in earlier counts as well: a file adds and never changes.
+        only_adds: Whether what the practice typed in earlier counts as well: a file adds to it and never makes it better.
     """
     found = []
     for on, arms in sorted(days.items()):
@@ -141,23 +153,25 @@ def _differences(on: date, arm: str, said: Said, known: Said, *, by_phone: bool)
         differing.append("morning")
     if said._replace(sharp=False).has_session and known.has_session:
         parts = ("worst",) if by_phone else ("worst", "done")
-        differing += [part for part in parts if getattr(said, part) != getattr(known, part)]
+        differing += [part for part in parts if getattr(said, part) not in (None, getattr(known, part))]
         # Sharp pain that only paper tells of is added, so it differs from nothing.
         differing += ["sharp"] if known.sharp and not said.sharp else []
     return [Collision(on, arm, part, getattr(said, part), getattr(known, part), by_phone) for part in differing]
 
 
 def left(said: Said, known: Said) -> Said:
-    """Return what paper says where nothing is known yet: a known morning stands, and so do the numbers of a known session.
+    """Return what paper adds to what a phone said: all where nothing is known, else only what is worse, and sharp pain.
 
-    Sharp pain is added to a session that is known without it: what stops an arm is never left out.
+    The work of a known session is left out, since it was done once.
     """
-    rest = Said(sharp=said.sharp and not known.sharp) if known.has_session else said
-    return rest._replace(morning=said.morning if known.morning is None else None)
+    rest = said
+    if known.has_session:
+        worst = said.worst if is_worse(said.worst, known.worst) else None
+        rest = Said(worst=worst, sharp=said.sharp and not known.sharp)
+    return rest._replace(morning=said.morning if is_worse(said.morning, known.morning) else None)
 
 
 def merged(said: Said, known: Said) -> Said:
-    """Return what is known, and what paper adds to it."""
-    session = known if known.has_session else said
-    morning = said.morning if known.morning is None else known.morning
-    return session._replace(morning=morning, sharp=said.sharp or known.sharp)
+    """Return what is known, and what paper adds to it: of each number the worse one; what was done stays as it is known."""
+    done = known.done if known.has_session else said.done
+    return Said(_worse(said.morning, known.morning), _worse(said.worst, known.worst), done, said.sharp or known.sharp)

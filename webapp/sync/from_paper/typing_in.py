@@ -11,12 +11,13 @@ from typing import Any
 import msgspec
 
 from webapp.dosing.dose import Dose
-from webapp.events.daybook import corrected_entries
+from webapp.events.daybook import corrected_entries, is_sport_on_the_way
 from webapp.events.kinds import Event
 from webapp.library.shelf import the_shelf
 from webapp.records import events
 from webapp.records.database import Database, write
 from webapp.sync.folding.fold import ArmAccount, accounts_of
+from webapp.sync.folding.returning import way_back
 from webapp.sync.from_paper import typed_bodies
 from webapp.sync.from_paper.typed_bodies import entry_id, sheet_dose
 from webapp.sync.from_paper.typed_days import NOTHING, Days, OnRecord, Said, left, merged, on_record
@@ -24,6 +25,9 @@ from webapp.sync.log import practice_events
 from webapp.sync.log.diary import entries_of
 from webapp.sync.log.facts import sharp_entries
 from webapp.sync.log.local_day import local_day, zone_of
+
+_FIRST_VERSION = 1
+"""The version that an entry of a day before the first routine names, since it must name one."""
 
 
 class MovedError(Exception):
@@ -134,7 +138,7 @@ def _write_all(desk: _Desk, paper: OnPaper, record: OnRecord, sheet_on: date | N
             written += _write_day(desk, on, wanted, sheets)
     for on, minutes in paper.sport.items():
         if minutes != record.sport.get(on, 0):
-            written += _put(desk, on, "exposure_noted", typed_bodies.sport_body(minutes, desk.by))
+            written += _put(desk, on, "exposure_noted", typed_bodies.sport_body(minutes, desk.by, _outing(desk, on)))
     return written + sum(_put_sign(desk, on, sign) for on, sign in paper.signs)
 
 
@@ -149,12 +153,22 @@ def _write_day(desk: _Desk, on: date, wanted: Mapping[str, Said], sheets: Mappin
     body = None
     if any(said.has_session for said in wanted.values()):
         accounts = accounts_of(desk.db, desk.client, on)
-        if not set(wanted) <= set(accounts):
+        if not {arm for arm, said in wanted.items() if said.done} <= set(accounts):
             raise TooEarlyError(on)
         doses = {arm: sheet_dose(account.plan, account.state) for arm, account in accounts.items()} | dict(sheets)
-        version = max(account.version for account in accounts.values())
+        version = max((account.version for account in accounts.values()), default=_FIRST_VERSION)
         body = typed_bodies.session_body(version, wanted, doses, desk.by)
     return written + _put(desk, on, "session_finished", body)
+
+
+def _outing(desk: _Desk, on: date) -> dict[str, Any]:
+    """Return what sport of a day has to say beside its minutes: something only where a way back is open that no phone has told of."""
+    way = way_back(desk.db, desk.client, on)
+    known = corrected_entries(entries_of(events.since_day(desk.db, desk.client, on.isoformat())))
+    own = entry_id(desk.public_id, on, "exposure_noted")
+    if way is None or any(each.on == on and each.id != own and is_sport_on_the_way(each) for each in known):
+        return {}
+    return typed_bodies.outing_of(way, sorted(accounts_of(desk.db, desk.client, on)))
 
 
 def _doses(desk: _Desk, on: date) -> dict[str, Dose]:
