@@ -19,6 +19,7 @@ from webapp.library.routine import starter
 from webapp.records import cases, events, invitations, routines
 from webapp.records.database import Database, open_records, write
 from webapp.sync.case import finishing
+from webapp.sync.case import way_back as way_acts
 from webapp.sync.case.told_intake import TOLD_LATER
 from webapp.sync.folding import returning
 from webapp.sync.folding.fold import ArmAccount, accounts_of
@@ -104,8 +105,8 @@ class Practice:
         """Open a way back from a day on, as the desk does once the gate is met."""
         body = {"ladder": ladder, "step": step, "gate": [], "reason": "Calm for weeks.", "by": HEDDA.name}
         with _records(self.server.db_path) as db:
-            seen = returning.seal(returning.told_ways(db, client))
-            returning.put_way(db, client, "return_opened", since, body, seen, now=datetime.now(UTC))
+            seen = way_acts.seal(returning.told_ways(db, client))
+            way_acts.put_way(db, client, "return_opened", since, body, seen, now=datetime.now(UTC))
 
     def way(self, client: int, on: date) -> returning.WayBack | None:
         """Where a client's way back stands on a day, by the server's fold of the log."""

@@ -132,7 +132,7 @@ def case_of(seed: int) -> Case:
     phone_anchors = anchors.anchors_from(resumed, day, version)
     days = tuple(on + DAY * later for later in LATER)
     opened = WayOpened("hard_grip", dice.randint(1, 7), FIRST + DAY * dice.randint(1, length), "Ready.", "A name")
-    way = fold_way(early, opened, max(day - DAY, opened.on))
+    way = fold_way(early, opened, day - DAY)
     return Case(log, pair, version, folded(log, log.events, pair), phone_anchors, opened, way, days)
 
 
@@ -238,7 +238,7 @@ def differences(case: Case, answer: list[Any], rows: Any, seen: Counter[str]) ->
 
 def way_differences(case: Case, answer: list[Any], seen: Counter[str]) -> Iterator[Any]:
     """Yield every difference of the phone's way back from the server's."""
-    goes, last = go_table().rows, fold_way(case.course, case.opened, max(case.days[-1], case.opened.on))
+    goes, last = go_table().rows, fold_way(case.course, case.opened, case.days[-1])
     at_start = {day.on: (day.state, day.is_clear) for day in last.days} | {last.on: (last.state, last.is_clear)}
     reasons = {day.on + DAY: list(day.closed.reasons) for day in last.days}
     for at, on in enumerate(case.days):

@@ -113,6 +113,13 @@ def _looked_up(plan: Plan, done: str, during: int | None, morning: int | None, b
     return known
 
 
+def response_so_far(plan: Plan, state: State, facts: Mapping[date, DayFacts], on: date) -> str:
+    """Return the response to what is known of a day in a state, before its next morning is told."""
+    known = replace(facts.get(on, NOTHING), morning=None)
+    (day,) = follow(plan, state, on, {**facts, on: known}, on + ONE_DAY)
+    return day.response
+
+
 def done_on(facts: DayFacts, state: State) -> DayFacts:
     """Return the facts as they count in a state: on a day that asks nothing, or near sport, work done counts as part, not enough."""
     is_more = facts.done == ENOUGH and (state.mode != "training" or facts.is_near_sport)

@@ -47,6 +47,9 @@ RETURN_REASONS = {
     ),
     "return-calm": mark("The morning was calm, so sport is possible again."),
     "return-wait": mark("The morning was not calm, so sport waits for one that is."),
+    "return-first-morning": mark(
+        "The first sport comes after a calm morning, and this morning is not known yet. Telling it takes one tap."
+    ),
     "return-stay": mark("Nothing has changed: the step stays."),
     "return-away-one": mark("Two weeks without sport: one step back."),
     "return-away-half": mark("Four weeks without sport: half of the way down."),
@@ -59,6 +62,7 @@ OUTINGS = {
     "counted": mark("sport within the step"),
     "uncounted": mark("more sport, or on another day"),
     "up": mark("the first sport of the next step"),
+    "before": mark("a day before the way back begins"),
 }
 FEELS = {
     "calm": mark("calm"),

@@ -5,7 +5,7 @@ import { isUnrated } from "../pure/returning/outing.js";
 import { nextFree } from "../pure/returning/way.js";
 
 /**
- * @typedef {{today: string, bundle: import("../wire.js").Bundle, days: readonly {isHeldNow: boolean}[], way: import("../wire.js").WayStart,
+ * @typedef {{today: string, bundle: import("../wire.js").Bundle, days: readonly {isHeldNow: boolean, hasEnded: boolean}[], way: import("../wire.js").WayStart,
  *   standing: import("../pure/returning/way.js").Standing, ladder: import("../wire.js").WayLadder, asking: ReturnType<typeof import("../pure/returning/outing.js").asksAbout>}} Shown
  */
 
@@ -39,8 +39,9 @@ function today(words, { today: on, bundle, days, standing, ladder, asking }) {
       : mode === "open" || mode === "waiting" || mode === "resting"
         ? "no"
         : "over";
-  const isFull = !standing.isAllowed && !isHeld && mode === "open";
-  const says = standing.why.map((rule) => table.says[rule] ?? "").join(" ");
+  const isSpent = !isHeld && days.some(({ hasEnded }) => hasEnded);
+  const isFull = !standing.isAllowed && !isHeld && !isSpent && mode === "open";
+  const stop = isHeld ? "returning.held" : isSpent ? "returning.spent" : isFull && !isNoted ? "returning.full" : null;
   const free = isFull ? nextFree(table, ladder, standing, on) : on;
   const strokes = most ? "returning.most_strokes" : "returning.most";
   const isShown = standing.isAllowed || isNoted;
@@ -48,7 +49,7 @@ function today(words, { today: on, bundle, days, standing, ladder, asking }) {
     state: words.say(`returning.${state}`),
     most: isShown ? words.fill(strokes, { minutes, most, strokes: ladder.strokes }) : null,
     adds: isShown ? adds : null,
-    why: isHeld ? words.say("returning.held") : isFull && !isNoted ? words.say("returning.full") : says,
+    why: stop ? words.say(stop) : standing.why.map((rule) => table.says[rule] ?? "").join(" "),
     from: isFull && !isNoted ? words.fill("returning.from", { day: words.day(free) }) : null,
   };
 }
@@ -56,14 +57,15 @@ function today(words, { today: on, bundle, days, standing, ladder, asking }) {
 /** @param {import("../edges/screen/words.js").Words} words @param {Shown} shown */
 function next(words, { today: on, bundle, standing, ladder }) {
   const table = bundle.way;
-  const { step, isFirstOfStep, point } = standing;
+  const { step, point } = standing;
+  const isHigher = step > point.step;
   const after = ladder.steps[step];
   if (!after) return { next: words.say("returning.last"), when: null, apart: null };
   const { days_a_week: days, minutes, adds } = after;
-  const settled = isFirstOfStep ? 0 : table.settled[point.row];
-  const left = table.step_days - (isFirstOfStep ? 0 : table.days[point.row]);
+  const settled = isHigher ? 0 : table.settled[point.row];
+  const left = table.step_days - (isHigher ? 0 : table.days[point.row]);
   const outings = ladder.steps[step - 1].days_a_week;
-  const isPassed = table.passed[outings][point.row] === 1 && step === point.step;
+  const isPassed = table.passed[outings][point.row] === 1 && !isHigher;
   return {
     next: words.fill("returning.next", { step: step + 1, minutes, days, adds }),
     when: words.fill("returning.when", { asked: outings, settled, day: words.day(addDays(on, left)) }),

@@ -61,7 +61,7 @@ def test_no_step_goes_up_within_72_hours_of_a_larger_dose():
     for go, step in product(ROWS, range(1, 9)):
         state = ReturnState(step, go)
         assert step_today(LADDER, state, is_clear=False) == step
-        assert outing_of(LADDER, state, 1, is_clear=False) != "up"
+        assert outing_of(LADDER, state, SportDay(1, "calm"), is_clear=False) != "up"
 
 
 def test_sport_is_never_on_two_days_running_and_never_on_more_days_of_seven_than_the_step_allows():

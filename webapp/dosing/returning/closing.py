@@ -23,10 +23,11 @@ MOST_AWAY = rules.ABSENCES[-1].days
 
 
 class SportDay(NamedTuple):
-    """What a day was for the ladder: minutes of sport, or None without any, and how the day felt, of `rules.FEELS`."""
+    """What a day was for the ladder: minutes of sport, or None without any, how it felt, of `rules.FEELS`, and whether it lies before the first."""
 
     minutes: int | None
     feel: str
+    is_before: bool = False
 
 
 class GoClosed(NamedTuple):
@@ -45,14 +46,16 @@ class ReturnClosed(NamedTuple):
     reasons: tuple[str, ...]
 
 
-def outing_of(ladder: ReturnLadder, state: ReturnState, minutes: int | None, *, is_clear: bool) -> str:
+def outing_of(ladder: ReturnLadder, state: ReturnState, day: SportDay, *, is_clear: bool) -> str:
     """Return what a day's sport counts as, of `rules.OUTINGS`."""
-    if minutes is None:
+    if day.is_before:
+        return rules.BEFORE
+    if day.minutes is None:
         return rules.NO_SPORT
     if not may_go(ladder, state, is_clear=is_clear):
         return rules.UNCOUNTED
     step = step_today(ladder, state, is_clear=is_clear)
-    if minutes > ladder.at(step).minutes:
+    if day.minutes > ladder.at(step).minutes:
         return rules.UNCOUNTED
     return rules.STEPPED_UP if step > state.step else rules.COUNTED
 
@@ -70,7 +73,8 @@ def close_go(go: Go, outing: str, feel: str, *, is_again: bool) -> GoClosed:
         LookupError: No rule decides the day.
     """
     now = Go() if outing == rules.STEPPED_UP and go.mode == OPEN else go
-    counted = now._replace(days=min(STEP_DAYS, now.days + 1)) if now.mode in (OPEN, WAITING) else now
+    is_counted = now.mode in (OPEN, WAITING) and outing != rules.BEFORE
+    counted = now._replace(days=min(STEP_DAYS, now.days + 1)) if is_counted else now
     for rule in rules.RETURN_RULES:
         if (
             now.mode in rule.modes
@@ -96,12 +100,12 @@ def close_sport_day(ladder: ReturnLadder, state: ReturnState, day: SportDay, *, 
         day: The day's sport, and how it felt.
         is_clear: Whether the exercises raised nothing within the 72 hours before the day.
     """
-    outing = outing_of(ladder, state, day.minutes, is_clear=is_clear)
+    outing = outing_of(ladder, state, day, is_clear=is_clear)
     closed = close_go(state.go, outing, day.feel, is_again=state.flare > 0)
     step = rules.MOVES[closed.move](state.step + (outing == rules.STEPPED_UP))
-    has_sport = outing != rules.NO_SPORT
+    has_sport = day.minutes is not None
     flare = FLARE_DAYS if day.feel in rules.FLARES else max(0, state.flare - 1)
-    away = 0 if has_sport else min(MOST_AWAY, state.away + 1)
+    away = 0 if has_sport or day.is_before else min(MOST_AWAY, state.away + 1)
     after = ReturnState(step, closed.go, (state.lately << 1 | has_sport) & _BITS, away, flare)
     return _after_absence(ReturnClosed(after, outing, (closed.rule,)), before=state)
 

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from webapp.dosing import figures
-from webapp.dosing.course import ClosedDay, DayFacts
+from webapp.dosing.course import ClosedDay, DayFacts, response_so_far
 from webapp.dosing.dose import Dose
 from webapp.dosing.plan import Plan
 from webapp.dosing.responses import calm_limit
@@ -46,18 +46,20 @@ def gate_points(arms: Iterable[GateArm], today: date) -> tuple[GatePoint, ...]:
 
     Args:
         arms: Every arm of the routine.
-        today: The day; its own report is not looked at.
+        today: The day; of its own report only a flare or a stop counts.
     """
     known = tuple(arms)
     return (_no_flare(known, today), _mornings(known, today), _sessions(known, today), _not_too_soon(known, today))
 
 
-def _last(arms: Sequence[GateArm], responses: Sequence[str]) -> date | None:
-    return max((day.on for arm in arms for day in arm.days if day.response in responses), default=None)
+def _last(arms: Sequence[GateArm], today: date, responses: Sequence[str]) -> date | None:
+    closed = [day.on for arm in arms for day in arm.days if day.response in responses]
+    now = [today for arm in arms if response_so_far(arm.plan, arm.state, arm.facts, today) in responses]
+    return max(closed + now, default=None)
 
 
 def _no_flare(arms: Sequence[GateArm], today: date) -> GatePoint:
-    sharp_on, flared_on = _last(arms, ("sharp",)), _last(arms, ("flared", "flared_idle"))
+    sharp_on, flared_on = _last(arms, today, ("sharp",)), _last(arms, today, ("flared", "flared_idle"))
     is_held = any(arm.state.mode == "held" for arm in arms)
     is_long = (sharp_on is None or (today - sharp_on).days > NO_SHARP_DAYS) and (
         flared_on is None or (today - flared_on).days > NO_FLARE_DAYS

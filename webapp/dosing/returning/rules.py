@@ -10,9 +10,9 @@ from typing import NamedTuple
 from webapp.dosing import figures
 from webapp.dosing.returning.go import AWAY, CALM_MORNINGS, MOST_A_WEEK, OPEN, REST_DAYS, RESTING, STOPPED, WAITING, Go
 
-NO_SPORT, COUNTED, UNCOUNTED, STEPPED_UP = "none", "counted", "uncounted", "up"
-OUTINGS = (NO_SPORT, COUNTED, UNCOUNTED, STEPPED_UP)
-"""No sport; within the step; more than the step or on a day that did not allow it; the first outing of the next step."""
+NO_SPORT, COUNTED, UNCOUNTED, STEPPED_UP, BEFORE = "none", "counted", "uncounted", "up", "before"
+OUTINGS = (NO_SPORT, COUNTED, UNCOUNTED, STEPPED_UP, BEFORE)
+"""No sport; within the step; more than the step or on a day that did not allow it; the first outing of the next step; a day before the first."""
 FEELS = ("calm", "untold", "aching", "aching_untold", "sore", "flared", "sharp")
 """calm: nothing against it; untold: a number is missing; aching: over the ceiling, the morning calm; sore: a morning that is not calm."""
 FEEL_OF = {
@@ -137,8 +137,13 @@ def _settled(go: Go) -> Go:
 
 
 _OVER, _ON, _RESTS = (STOPPED, AWAY), (OPEN, WAITING), (RESTING,)
-_SPORT, _NONE = (COUNTED, UNCOUNTED, STEPPED_UP), (NO_SPORT,)
-_BAD, _SORE, _ACHES = ("flared", "sharp"), ("aching", "aching_untold", "sore"), ("calm", "aching")
+_SPORT, _NONE = (COUNTED, UNCOUNTED, STEPPED_UP), (NO_SPORT, BEFORE)
+_BAD, _SORE, _ACHES, _UNTOLD = (
+    ("flared", "sharp"),
+    ("aching", "aching_untold", "sore"),
+    ("calm", "aching"),
+    ("untold", "aching_untold"),
+)
 _TRIES = int(figures.RETURN_TRIES.value)
 
 RETURN_RULES: tuple[ReturnRule, ...] = (
@@ -171,6 +176,8 @@ RETURN_RULES: tuple[ReturnRule, ...] = (
                "it does not count: more than the step, or on a day that did not allow it", _goes_on),
     ReturnRule("return-calm", (WAITING,), _NONE, _ACHES, "always", _always, "sport is possible again", _goes_on),
     ReturnRule("return-wait", _ON, _NONE, ("sore",), "always", _always, "sport waits for a calm morning", _waits),
+    ReturnRule("return-first-morning", _ON, (BEFORE,), _UNTOLD, "always", _always, "the first sport waits for a calm morning", _waits),
+    ReturnRule("return-start", _ON, (BEFORE,), FEELS, "always", _always, "the first step", _same),
     ReturnRule("return-stay", _ON, _NONE, FEELS, "always", _always, "the same step", _same),
 )  # fmt: skip
 

@@ -14,16 +14,8 @@ from webapp.practice import desk
 from webapp.practice.returning.form import EndWayForm, OpenWayForm, steps_offered
 from webapp.practice.standing import Line, line_for
 from webapp.records.cases import Case
-from webapp.sync.folding.returning import (
-    ReturnDay,
-    WayBack,
-    WayChangedError,
-    gate_of,
-    put_way,
-    seal,
-    told_ways,
-    way_back,
-)
+from webapp.sync.case.way_back import WayChangedError, gate_of, put_way, seal
+from webapp.sync.folding.returning import ReturnDay, WayBack, told_ways, way_back
 from webapp.words.catalogue import mark
 from webapp.words.returning import RETURN_REASONS
 

@@ -1,34 +1,33 @@
 """Folds the way back to sport or work: the days since it was opened, from the same log and the same classes as the exercises."""
 
-import hashlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, datetime
-from typing import Any
+from datetime import date
 
-from webapp.dosing.dose import dose
+from webapp.dosing import figures
+from webapp.dosing.course import response_so_far
+from webapp.dosing.hand import is_trouble
 from webapp.dosing.returning.closing import ReturnClosed, SportDay, close_sport_day
 from webapp.dosing.returning.feel import feel_of, worst_feel
-from webapp.dosing.returning.gate import GateArm, GatePoint, gate_points
 from webapp.dosing.returning.go import APART_DAYS, AWAY, STOPPED, ReturnState, is_due, is_passed, may_go, step_today
 from webapp.dosing.returning.rules import RAISES
 from webapp.events.returning import ENDED, OPENED, WayOpened, way_on, ways_told
 from webapp.library.ladders import LadderPage, the_ladders
 from webapp.records import events
-from webapp.records.database import Database, write
-from webapp.sync.folding.fold import ONE_DAY, ArmAccount, Course, read_course
+from webapp.records.database import Database
+from webapp.sync.folding.fold import ONE_DAY, Course, read_course
 from webapp.sync.folding.switch import Changed, Progress
-from webapp.sync.log import practice_events
 from webapp.sync.log.diary import entries_of
 
 _ALL = -1
-_SEAL_LETTERS = 16
+WATCHED = int(figures.LATE_MORNINGS.value) * ONE_DAY
+"""So many days before the first are looked at too: the gate was looked at before they were over, and a report may come so late."""
 START = "return-start"
 
 
 @dataclass(frozen=True)
 class ReturnDay:
-    """One closed day of a way back: its place at the start, whether nothing was raised, the sport and how it felt, what followed.
+    """One closed day of a way back, or before its first day: its place at the start, whether nothing was raised, the sport and how it felt, what followed.
 
     `step` is the one of sport on that day, `worst` the worst in it, 0-10, or None.
     """
@@ -53,7 +52,8 @@ class WayBack:
         state: The place on the ladder.
         is_clear: Whether the exercises raised nothing within 72 hours.
         is_held: Whether an arm is held, which stands above the ladder.
-        days: The closed days since it was opened, the oldest first.
+        has_ended: Whether the day itself has brought a flare or a stop so far.
+        days: The closed days since it was opened, and those before it that are looked at, the oldest first.
     """
 
     opened: WayOpened
@@ -62,6 +62,7 @@ class WayBack:
     state: ReturnState
     is_clear: bool
     is_held: bool
+    has_ended: bool
     days: tuple[ReturnDay, ...]
 
     @property
@@ -72,7 +73,7 @@ class WayBack:
     @property
     def is_allowed(self) -> bool:
         """Whether sport is possible on this day."""
-        return not self.is_held and may_go(self.page.ladder, self.state, is_clear=self.is_clear)
+        return not (self.is_held or self.has_ended) and may_go(self.page.ladder, self.state, is_clear=self.is_clear)
 
     @property
     def is_over(self) -> bool:
@@ -92,10 +93,14 @@ class WayBack:
         return self.days[-1].closed.reasons if self.days else (START,)
 
 
+def told_ways(db: Database, client: int) -> list[tuple[date, WayOpened | None]]:
+    """List what was opened and ended for a client, by its day."""
+    return ways_told(entries_of(events.latest_of(db, client, (OPENED, ENDED), _ALL)))
+
+
 def open_way(db: Database, client: int, day: date) -> WayOpened | None:
     """Return the way back that is open on a day, or None. A ladder that this installation no longer has is none."""
-    ways = ways_told(entries_of(events.latest_of(db, client, (OPENED, ENDED), _ALL)))
-    opened = way_on(ways, day)
+    opened = way_on(told_ways(db, client), day)
     return opened if opened and opened.ladder in the_ladders() else None
 
 
@@ -105,29 +110,35 @@ def way_back(db: Database, client: int, day: date, *, opened_by: date | None = N
     Args:
         db: The records.
         client: The client's key.
-        day: The first day that stays open. A way back that is opened later is returned at its own first day.
+        day: The first day that stays open. A way back that is opened later is returned at the first day that it looks at.
         opened_by: The last day on which it may be opened; `day` if left out.
     """
     opened = open_way(db, client, opened_by or day)
     if opened is None:
         return None
     course = read_course(db, client, events.of_client(db, client))
-    return fold_way(course, opened, max(day, opened.on))
+    return fold_way(course, opened, day)
 
 
 def fold_way(course: Course, opened: WayOpened, until: date) -> WayBack:
-    """Fold a way back from its first day up to the start of `until`; the same events always give the same result."""
+    """Fold a way back up to the start of `until`, from `WATCHED` before its first day; the same events always give the same result.
+
+    The days before the first count for nothing but a flare, a stop, or a morning that is not calm or not known.
+    """
     page = the_ladders()[opened.ladder]
     state, days = ReturnState(step=min(opened.step, len(page.ladder.steps))), []
-    arms = _Arms(course, opened.on)
-    for on in _days(opened.on, until):
+    first = min(opened.on, max(opened.on - WATCHED, course.first_day(opened.on)))
+    arms, until = FollowedArms(course, first), max(until, first)
+    for on in _days(first, until):
         is_clear = arms.is_clear(on)
-        sport = arms.close(on)
+        sport = arms.close(on)._replace(is_before=on < opened.on)
         closed = close_sport_day(page.ladder, state, sport, is_clear=is_clear)
         step = step_today(page.ladder, state, is_clear=is_clear)
         days.append(ReturnDay(on, state, is_clear, sport, closed, step, arms.worst(on)))
         state = closed.state
-    return WayBack(opened, page, until, state, arms.is_clear(until), arms.is_held(until), tuple(days))
+    return WayBack(
+        opened, page, until, state, arms.is_clear(until), arms.is_held(until), arms.has_ended(until), tuple(days)
+    )
 
 
 def _days(first: date, until: date) -> Iterator[date]:
@@ -135,7 +146,7 @@ def _days(first: date, until: date) -> Iterator[date]:
         yield first + number * ONE_DAY
 
 
-class _Arms:
+class FollowedArms:
     """Every arm of a course, followed day by day."""
 
     def __init__(self, course: Course, first: date) -> None:
@@ -167,6 +178,15 @@ class _Arms:
         """Whether an arm is held at the start of a day."""
         return any(progress.state.mode == "held" for progress in self._begun(on))
 
+    def has_ended(self, on: date) -> bool:
+        """Whether what is known of a day, without its next morning, is a flare or a stop of an arm."""
+        begun = {arm: self.course.enter(arm, progress, on) for arm, progress in self.progress.items()}
+        return any(
+            is_trouble(response_so_far(self.course.plans[each.version], each.state, self.course.diary.of_arm(arm), on))
+            for arm, each in begun.items()
+            if each
+        )
+
     def close(self, on: date) -> SportDay:
         """Close a day of every arm; return its sport and how it felt."""
         minutes, feels = [], []
@@ -184,62 +204,3 @@ class _Arms:
 
 def _is_raised(changed: Changed | None, on: date) -> bool:
     return changed is not None and (on - changed.on).days < APART_DAYS and not set(RAISES).isdisjoint(changed.why)
-
-
-class WayChangedError(Exception):
-    """The way back was opened or ended after the page was shown: the practitioner must read it before doing it again."""
-
-
-def told_ways(db: Database, client: int) -> list[tuple[date, WayOpened | None]]:
-    """List what was opened and ended for a client, by its day."""
-    return ways_told(entries_of(events.latest_of(db, client, (OPENED, ENDED), _ALL)))
-
-
-def seal(ways: Sequence[tuple[date, WayOpened | None]]) -> str:
-    """Return a short hash of what was opened and ended; it changes with each further act."""
-    return hashlib.sha256(repr(ways).encode()).hexdigest()[:_SEAL_LETTERS]
-
-
-def put_way(db: Database, client: int, kind: str, on: date, body: dict[str, Any], seen: str, *, now: datetime) -> None:
-    """Put the opening or the end of a way back on record; the same form sent twice writes once.
-
-    Args:
-        db: The records.
-        client: The client's key.
-        kind: return_opened or return_ended.
-        on: Its first day.
-        body: The body of the kind.
-        seen: The seal of what the practitioner has read.
-        now: The instant of the call, in UTC.
-
-    Raises:
-        WayChangedError: Something else was opened or ended meanwhile; nothing was stored.
-        EventError: The body does not fit.
-    """
-    with write(db):
-        ways = told_ways(db, client)
-        if seen != seal(ways):
-            last = ways[-1] if ways else None
-            if last and last[0] == on and _is_same(last[1], kind, body):
-                return
-            raise WayChangedError
-        practice_events.put(db, client, kind, on, body, now)
-
-
-def _is_same(way: WayOpened | None, kind: str, body: dict[str, Any]) -> bool:
-    if kind == ENDED or way is None:
-        return way is None and kind == ENDED
-    return (way.ladder, way.step, way.reason) == (body["ladder"], body["step"], body["reason"])
-
-
-def gate_of(db: Database, client: int, accounts: Mapping[str, ArmAccount], today: date) -> tuple[GatePoint, ...]:
-    """Work out the points of the gate that the log decides."""
-    course = read_course(db, client, events.of_client(db, client))
-    raised = _Arms(course, today).raised_on(today)
-    return gate_points(
-        (
-            GateArm(each.plan, each.days, each.facts, each.state, dose(each.plan, each.state), raised.get(arm))
-            for arm, each in accounts.items()
-        ),
-        today,
-    )

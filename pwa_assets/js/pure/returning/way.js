@@ -5,8 +5,8 @@
  * @typedef {import("../../wire.js").Way} Table
  * @typedef {import("../../wire.js").WayStart} WayStart
  * @typedef {{step: number, row: number, lately: number, away: number, flare: number}} Point
- * @typedef {{point: Point, why: string[], isClear: boolean, step: number, isAllowed: boolean, isFirstOfStep: boolean,
- *   last: {outing: string, feel: string}|null}} Standing step: of sport today; isFirstOfStep: sport today would be the first of a higher step
+ * @typedef {{point: Point, why: string[], isClear: boolean, step: number, isAllowed: boolean, isFirstOfStep: boolean}} Standing
+ *   step: of sport today; isFirstOfStep: sport today would be the first of the way back, or of a higher step
  * @typedef {import("../dose/today.js").ArmDay} ArmDay
  * @typedef {Map<string, import("../dose/almanac.js").Facts>} FactsByDay
  */
@@ -44,17 +44,17 @@ export function standOn(bundle, way, days, events, today) {
   const arms = days.map((day) => ({ day, facts: factsOf(events, day.arm) }));
   let point = { step: way.step, row: way.row, lately: way.lately, away: way.away, flare: way.flare };
   let why = [START];
-  let last = null;
   for (let on = way.on; on < today; on = addDays(on, 1)) {
-    const closed = closeDay(table, ladder, point, dayOf(bundle, arms, on), isClearOn(table, way, arms, on));
+    const day = { ...dayOf(bundle, arms, on), isBefore: on < way.opened };
+    const closed = closeDay(table, ladder, point, day, isClearOn(table, way, arms, on));
     ({ point, why } = closed);
-    if (closed.outing !== "none") last = { outing: closed.outing, feel: closed.feel };
   }
   const isClear = isClearOn(table, way, arms, today);
   const step = stepOn(table, ladder, point, isClear);
-  const isHeld = days.some(({ isHeldNow }) => isHeldNow);
-  const isAllowed = !isHeld && mayGo(table, ladder, point, isClear);
-  return { point, why, isClear, step, isAllowed, isFirstOfStep: step > point.step || point.row === 0, last };
+  const hasEnded = days.some(({ isHeldNow, hasEnded: isOver }) => isHeldNow || isOver);
+  const isAllowed = !hasEnded && mayGo(table, ladder, point, isClear);
+  const isFirst = step > point.step || point.away === daysBetween(way.opened, today);
+  return { point, why, isClear, step, isAllowed, isFirstOfStep: isFirst };
 }
 
 /** @param {Table} table @param {import("../../wire.js").WayLadder} ladder @param {Point} point @param {boolean} isClear */
@@ -131,20 +131,20 @@ function follower(distances, row) {
  * @param {Table} table
  * @param {import("../../wire.js").WayLadder} ladder
  * @param {Point} point
- * @param {{minutes: number|null, feel: string}} day
+ * @param {{minutes: number|null, feel: string, isBefore?: boolean}} day isBefore: of a day before the first
  * @param {boolean} isClear
  */
-export function closeDay(table, ladder, point, { minutes, feel }, isClear) {
-  const outing = outingOf(table, ladder, point, minutes, isClear);
+export function closeDay(table, ladder, point, { minutes, feel, isBefore = false }, isClear) {
+  const outing = isBefore ? "before" : outingOf(table, ladder, point, minutes, isClear);
   const column = table.columns[`${outing}.${feel}${point.flare > 0 ? ".again" : ""}`];
   const step = moved(ladder, table.moves[column][point.row], point.step + Number(outing === "up"));
   const row = follower(table.next[column], point.row);
   const why = [table.rules[table.why[column][point.row]]];
-  const hasSport = outing !== "none";
+  const hasSport = minutes !== null;
   const lately = ((point.lately << 1) | Number(hasSport)) & LATELY_BITS;
   const flare = table.flares.includes(feel) ? table.flare_days : Math.max(0, point.flare - 1);
   const most = table.away[table.away.length - 1].days;
-  const away = hasSport ? 0 : Math.min(most, point.away + 1);
+  const away = hasSport || isBefore ? 0 : Math.min(most, point.away + 1);
   const after = { step, row, lately, away, flare };
   return { ...afterAbsence(table, ladder, { point: after, why }, point.away), outing, feel };
 }
