@@ -154,6 +154,22 @@ class InvitationPage:
         self.done = page.get_by_role("link", name="Done")
 
 
+class GroupPage:
+    """A group: its counts, its link, who has come."""
+
+    def __init__(self, page: Page) -> None:
+        self.look_again = page.get_by_role("link", name="Look again")
+        self._page = page
+
+    def open(self, group: str) -> None:
+        """Open the page of a group."""
+        self._page.goto(f"/practice/groups/{group}")
+
+    def count(self, name: str) -> Locator:
+        """How many have joined, answer, wait or were started."""
+        return self._page.locator(f"[data-count={name}]")
+
+
 class RehearsalPage:
     """A routine version played at the desk."""
 

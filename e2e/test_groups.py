@@ -5,13 +5,15 @@ from datetime import UTC, datetime, timedelta
 from playwright.sync_api import expect
 
 from e2e.arriving import IntakeScreen, answer_questions
+from e2e.desk import Desk
+from e2e.desk_pages import GroupPage
 from webapp.library.routine import starter
 from webapp.records import groups
 from webapp.records.database import open_records
 
 
-def _link_of(practice) -> str:
-    """Invite a group for the outer elbow, as the desk does, and return the token of its link."""
+def _invited(practice) -> groups.GroupInvitation:
+    """Invite a group for the outer elbow, as the desk does."""
     now = datetime.now(UTC)
     ends_at = now + timedelta(days=7)
     chosen = groups.NewGroup(practice.practitioner, "Tuesday", "en", starter("outer_elbow"), 30, ends_at, "word")
@@ -19,13 +21,20 @@ def _link_of(practice) -> str:
     made = groups.make(db, chosen, "key", now)
     found = groups.find(db, practice.practitioner, made)
     db.conn.close()
-    return found.token
+    return found
 
 
-def test_a_newcomer_by_the_groups_link_answers_the_questions_and_gets_a_dose(one_phone, practice):
-    phone = one_phone
-    phone.join_by_link(_link_of(practice))
+def test_a_newcomer_by_the_groups_link_answers_the_questions_and_gets_a_dose_and_the_desk_notices(
+    desk, one_phone, practice
+):
+    phone, group = one_phone, _invited(practice)
+    page = GroupPage(Desk.signed_in(desk).page)
+    page.open(group.public_id)
+    expect(page.count("joined")).to_have_text("0")
+    phone.join_by_link(group.token)
     answer_questions(phone)
+    expect(page.count("joined")).to_have_text("1", timeout=15_000)
+    expect(page.look_again).to_be_visible()
     phone.day.arriving.locator("a[href='#intake']").tap()
     intake = IntakeScreen(phone.page)
     intake.page_of("where").wait_for()

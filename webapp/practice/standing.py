@@ -14,11 +14,12 @@ from webapp.practice import desk
 from webapp.records import cases, routines
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
-from webapp.records.routines import RoutineVersion
+from webapp.records.routines import Pushed, RoutineVersion
 from webapp.sync.case.finishing import courses_of
 from webapp.sync.case.letters import thread_of
 from webapp.sync.case.screening import Screening, screening_of
 from webapp.sync.case.to_ask import asked_until
+from webapp.sync.caseload.causes import PhonesAsked
 from webapp.sync.folding.fold import ONE_DAY, ArmAccount, accounts_of
 from webapp.sync.log.local_day import local_day, zone_of
 
@@ -192,6 +193,13 @@ def days_without(last_session_on: date | None, begun: date | None, course: SetCo
     first = last_session_on + ONE_DAY if last_session_on else begun or today
     first = max(first, course.since or first)
     return max(0, (today - first).days)
+
+
+def phones_asked(pushed: Pushed | None, contact: Contact) -> PhonesAsked:
+    """Return what the causes need to know of a client's phones; a version that has arrived is not on its way."""
+    is_on_its_way = pushed is not None and pushed.received_at is None
+    pushed_on = local_day(datetime.fromisoformat(pushed.pushed_at), "UTC") if pushed and is_on_its_way else None
+    return PhonesAsked(contact.phones, contact.to_confirm, pushed_on)
 
 
 def _begun_on(versions: Sequence[RoutineVersion]) -> date | None:

@@ -7,18 +7,17 @@ from datetime import date, datetime
 from typing import NamedTuple
 
 from webapp.events.course_set import SetCourse
-from webapp.practice.standing import NO_CONTACT, days_without
+from webapp.practice.standing import NO_CONTACT, days_without, phones_asked
 from webapp.records import cases, routines, seen
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import Pushed
 from webapp.records.seen import Seen
-from webapp.sync.caseload.causes import GROUPS, Cause, PhonesAsked, causes_of, group_of, is_news
+from webapp.sync.caseload.causes import GROUPS, Cause, causes_of, group_of, is_news
 from webapp.sync.caseload.glance import ArmStand, Glance
 from webapp.sync.caseload.shown import ArmShown, Shown
 from webapp.sync.caseload.strip import Strip
 from webapp.sync.caseload.summary import always, shown_of_client, shown_of_practitioner
-from webapp.sync.log.local_day import local_day
 
 
 @dataclass(frozen=True)
@@ -141,7 +140,7 @@ def _line(case: Case, shown: Shown, kept: _Kept) -> CaseloadLine:
     done = [arm.last_session_on for arm in shown.arms if arm.last_session_on]
     last_session_on = max(done, default=None)
     begun = date.fromisoformat(pushed.begun_on) if pushed and pushed.begun_on else None
-    causes = causes_of(shown, _phones(pushed, contact))
+    causes = causes_of(shown, phones_asked(pushed, contact))
     return CaseloadLine(
         case=case,
         today=shown.today,
@@ -161,13 +160,6 @@ def _line(case: Case, shown: Shown, kept: _Kept) -> CaseloadLine:
         seen=_mark(kept.marks.get(case.id), causes, shown.today),
         has_twin=kept.names[case.name.casefold()] > 1,
     )
-
-
-def _phones(pushed: Pushed | None, contact: Contact) -> PhonesAsked:
-    """Return what is known of the phones; a version that has arrived is not on its way."""
-    is_on_its_way = pushed is not None and pushed.received_at is None
-    pushed_on = local_day(datetime.fromisoformat(pushed.pushed_at), "UTC") if pushed and is_on_its_way else None
-    return PhonesAsked(contact.phones, contact.to_confirm, pushed_on)
 
 
 def _mark(mark: Seen | None, causes: tuple[Cause, ...], today: date) -> Seen | None:

@@ -163,7 +163,10 @@ def glance_of(db: Database, client: int, course: Course, today: date) -> Glance:
 
 def _strips(accounts: Accounts, sport: frozenset[date], today: date) -> tuple[Strip, ...]:
     days = [today + number * ONE_DAY for number in range(1 - STRIP_DAYS, DAYS_AHEAD)]
-    return tuple(strip_of(arm, account.facts, account.days, sport, days) for arm, account in sorted(accounts.items()))
+    return tuple(
+        strip_of(arm, account.plan.client.usual, account.facts, account.days, sport, days)
+        for arm, account in sorted(accounts.items())
+    )
 
 
 def _screened_on(screening: Screening) -> date | None:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from webapp.dosing.course import NOTHING, ClosedDay, DayFacts
+from webapp.dosing.responses import sore_limit
 from webapp.events.daybook import corrected_entries
 from webapp.records import events
 from webapp.records.database import Database
@@ -25,6 +26,7 @@ class Strip:
         mornings: For each day the rating of its own morning, 0-10, or None.
         marks: One letter for each day: a session, a day of rest, a day held, or nothing heard.
         sport: One letter for each day: "y" for a day with sport, else ".".
+        sore: One letter for each day: "y" for a sore morning, by the core's limit over the usual one, else ".".
     """
 
     arm: str
@@ -32,6 +34,7 @@ class Strip:
     mornings: tuple[int | None, ...]
     marks: str
     sport: str
+    sore: str
 
     def until(self, today: date) -> "Strip":
         """Return the part of the strip that ends with a day, at most `STRIP_DAYS` long."""
@@ -43,28 +46,37 @@ class Strip:
             self.mornings[start:end],
             self.marks[start:end],
             self.sport[start:end],
+            self.sore[start:end],
         )
 
 
 def strip_of(
-    arm: str, facts: Mapping[date, DayFacts], closed: Sequence[ClosedDay], sport: Collection[date], days: Sequence[date]
+    arm: str,
+    usual: int,
+    facts: Mapping[date, DayFacts],
+    closed: Sequence[ClosedDay],
+    sport: Collection[date],
+    days: Sequence[date],
 ) -> Strip:
     """Return the strip of an arm.
 
     Args:
         arm: The arm.
+        usual: The usual morning pain, 0-10.
         facts: What is known of each day; the rating in it is of the morning after.
         closed: The arm's closed days.
         sport: The days with sport.
         days: The days of the strip, one after the other.
     """
     modes = {day.on: day.state_before.mode for day in closed if day.on >= days[0]}
+    mornings, limit = tuple(facts.get(on - ONE_DAY, NOTHING).morning for on in days), sore_limit(usual)
     return Strip(
         arm,
         days[0],
-        tuple(facts.get(on - ONE_DAY, NOTHING).morning for on in days),
+        mornings,
         "".join(_mark(modes.get(on, ""), facts.get(on, NOTHING)) for on in days),
         "".join("y" if on in sport else "." for on in days),
+        "".join("y" if morning is not None and morning > limit else "." for morning in mornings),
     )
 
 
