@@ -67,8 +67,11 @@ def _weights(story: Story) -> list[dict[str, Any]]:
     return [{"value": value, "unit": unit} for value, unit in story.weights]
 
 
-def live(phone: Phone, story: Story, today: date, desk: Desk) -> None:
-    """Send the events of each day as the phone would have sent them, the oldest day first, and this morning's report."""
+def live(phone: Phone, story: Story, today: date, desk: Desk, *, is_answered: bool = False) -> None:
+    """Send the events of each day as the phone would have sent them, the oldest day first, and this morning's report.
+
+    `is_answered` says that the phone has answered the safety questions before.
+    """
     felt, version = None, 1
     for count, letter in enumerate([*story.days, None]):
         on = today - timedelta(days=len(story.days) - count)
@@ -77,7 +80,7 @@ def live(phone: Phone, story: Story, today: date, desk: Desk) -> None:
         if count + 1 in story.versions:
             version = desk.push(routine_of(story), settings_of(story), story.versions[count + 1], on)
         is_new = count == 0 or count + 1 in story.versions
-        drafts: list[Draft] = list(_arrival(story, version)) if is_new else []
+        drafts: list[Draft] = list(_arrival(story, version, is_answered=is_answered)) if is_new else []
         if felt is not None:
             drafts.append(("morning_reported", MORNING_HOUR, _morning(story, felt)))
         if count == 0 and story.activities:
@@ -103,10 +106,10 @@ def _write(phone: Phone, on: date, text: str, answered: str) -> None:
         letters.answer(phone.db, phone.client, answered, PRACTITIONER, "", seen, now=now)
 
 
-def _arrival(story: Story, version: int) -> Iterator[Draft]:
+def _arrival(story: Story, version: int, *, is_answered: bool) -> Iterator[Draft]:
     """Yield what a phone sends when a routine comes; with the first one the safety questions are answered."""
     yield "routine_received", MORNING_HOUR, {"version": version, "bundle": ""}
-    if version > 1:
+    if version > 1 or is_answered:
         return
     body = {"asked_list": the_shelf().signs_mark, "reached": LEVELS[-1], "signs": list(story.ticked)}
     yield "screening_answered", MORNING_HOUR, body

@@ -1,4 +1,4 @@
-"""Fills the demo practice, once, and prints a JSON object for a visitor: the link's token, the e-mail address, the password.
+"""Fills the demo practice, once, and prints a JSON object for a visitor: the link's token, the e-mail addresses, the password.
 
 All data goes the usual way: clients and routines as from the desk, phones by joining, events in batches as a phone sends them.
 
@@ -19,6 +19,7 @@ from on_paper import enrol_on_paper
 from people import EMAIL, HOURS, LETTERS_READ, PASSWORD, PRACTITIONER, STORIES, TELEPHONE, TOLD, WORD_ALONG
 from phone import ZONE, Phone
 from standstills import STANDING_STILL
+from together import COLLEAGUE_EMAIL, enrol_colleague, enrol_group
 from troubles import IN_TROUBLE
 
 from webapp.config import program_hash, read_settings
@@ -47,6 +48,8 @@ def main() -> int:
     now = datetime.fromisoformat(sys.argv[1]) if len(sys.argv) > 1 else datetime.now(UTC)
     make_records(path)
     db = open_records(path)
+    # Whoever stops the filling half way starts with --fresh, so nothing waits for the disk.
+    db.execute("PRAGMA synchronous = OFF")
     try:
         # Otherwise the server would drop the caseload's rows at its start, and the first look would compute them.
         drop_unless_made_by(db, program_hash())
@@ -55,7 +58,7 @@ def main() -> int:
         token = _fresh_link(db, owner.id, now)
     finally:
         db.conn.close()
-    print(json.dumps({"token": token, "email": EMAIL, "password": PASSWORD}))
+    print(json.dumps({"token": token, "email": EMAIL, "password": PASSWORD, "colleague": COLLEAGUE_EMAIL}))
     return 0
 
 
@@ -66,6 +69,7 @@ def _fill(db: Database, now: datetime) -> practitioners.Practitioner:
         _enrol(db, owner.id, story, now)
     _ask(db, owner.id, now)
     enrol_on_paper(db, owner.id, now)
+    enrol_group(db, owner, enrol_colleague(db, owner, now), now)
     _mark_seen(db, owner.id, now)
     return owner
 

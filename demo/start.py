@@ -137,6 +137,7 @@ Halfturn is running, with an invented practice in it.
     {origin}/practice/
     email     {practice["email"]}
     password  {practice["password"]}
+    colleague {practice["colleague"]}, with the same password
 
 Ctrl-C stops it. Nothing here is advice for a real arm.
 """

@@ -16,7 +16,7 @@ from webapp.app import create_app
 from webapp.config import Settings
 from webapp.dosing.review import FINDINGS
 from webapp.practice.caseload.lines import caseload_of
-from webapp.records import practitioners
+from webapp.records import groups, hand_overs, practitioners
 from webapp.records.database import open_records
 from webapp.sync.caseload.causes import GROUPS, ORDER, PHONE
 
@@ -36,6 +36,16 @@ def demo(tmp_path_factory):
     db.conn.close()
 
 
+@pytest.fixture(scope="module")
+def orla(demo):
+    """The demo's practitioner, signed in."""
+    app = create_app(Settings(db=demo[2]), lambda: NOW)
+    visitor = Visitor(app.test_client())
+    practitioners.begin_sign_in(demo[0], 1, sha256(b"orla").hexdigest(), NOW, NOW)
+    visitor.client.set_cookie("halfturn_practice", "orla", domain="127.0.0.1")
+    return visitor
+
+
 def test_each_finding_of_the_review_has_a_client(demo):
     found = {cause.kind for line in demo[1] for cause in line.causes}
     assert {watch.id for watch in FINDINGS} - found == set()
@@ -53,20 +63,31 @@ def test_some_have_twelve_weeks_behind_them_and_two_have_one_name(demo):
     assert sum(line.has_twin for line in demo[1]) == 2
 
 
-def test_the_next_step_of_each_client_leads_to_a_place_that_is_there(demo):
+def test_the_next_step_of_each_client_leads_to_a_place_that_is_there(demo, orla):
     """Each of these clients, so each kind of step: a page that answers, and on it the anchor."""
-    app = create_app(Settings(db=demo[2]), lambda: NOW)
-    visitor = Visitor(app.test_client())
-    practitioners.begin_sign_in(demo[0], 1, sha256(b"orla").hexdigest(), NOW, NOW)
-    visitor.client.set_cookie("halfturn_practice", "orla", domain="127.0.0.1")
-    steps = re.findall(r'class="button" href="([^"]+)"', visitor.open("/practice").text)
+    pages = [orla.open(f"/practice?group={group}").text for group in ("needs", "look", "new")]
+    steps = [step for page in pages for step in re.findall(r'class="button" href="([^"]+)"', page)]
     assert len(steps) == sum(line.group not in ("way", "finished") for line in demo[1])
     lost = []
     for address, _, anchor in (step.partition("#") for step in steps):
-        answer = visitor.open(address)
+        answer = orla.open(address)
         if answer.status_code != OK or (anchor and f'id="{anchor}"' not in answer.text):
             lost.append(f"{address}#{anchor}")
     assert not lost
+
+
+def test_a_colleague_has_a_caseload_and_a_group_has_joiners_in_trouble_and_joiners_who_wait(demo, orla):
+    of_group = groups.of_practitioner(demo[0], 1)[0]
+    page = orla.open(f"/practice/groups/{of_group.public_id}").text
+    counts = {name: int(count) for name, count in re.findall(r"<dt>([^<]+)</dt><dd>(\d+)</dd>", page)}
+    assert all(counts[state] for state in ("training", "silent", "still answering", "waiting for you", "held"))
+    assert counts["sore this morning"] > 0
+    assert len(re.findall(r"<h3>", page.partition('id="part-trouble"')[2])) > 1
+    matis = practitioners.with_password(demo[0], "matis@venn.example")[0]
+    lines = caseload_of(demo[0], matis.id, NOW).lines
+    assert {"needs", "way"} <= {line.group for line in lines}
+    handed = hand_overs.unseen_of(demo[0], matis.id)
+    assert [groups.is_member(demo[0], of_group.id, line.case.id) for line in lines].count(True) == len(handed) == 1
 
 
 def test_it_ends_at_the_instant_and_nothing_of_it_lies_later(demo):
