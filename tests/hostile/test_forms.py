@@ -2,14 +2,12 @@
 
 import random
 import re
-from hashlib import sha256
 
 import pytest
 
 from tests.hostile.forms import address, names_asked_for, rules_of
 from tests.hostile.texts import TEXTS, urlencoded
-from tests.hostile.world import Sent, World, furnish, spoilt
-from webapp.records import practitioners
+from tests.hostile.world import Sent, World, spoilt
 
 SEED = 20260302
 # No test may take minutes, even on a busy machine.
@@ -29,27 +27,6 @@ BODIES = (
 )
 REFUSED = 400
 FAULT = 500
-
-
-@pytest.fixture
-def world(site) -> World:
-    """Hedda, signed in, on a site where every page has content."""
-    made, token = furnish(site), "hedda-signed-in"
-    digest = sha256(token.encode()).hexdigest()
-    practitioners.begin_sign_in(site.db, site.hedda.id, digest, site.clock(), site.clock())
-    made.browser.set_cookie("halfturn_practice", token, domain="127.0.0.1")
-    made.ask("/practice")
-    made.keep()
-    return made
-
-
-@pytest.fixture
-def door(site) -> World:
-    """The same site, with nobody signed in."""
-    made = furnish(site)
-    made.ask("/practice/sign-in")
-    made.keep()
-    return made
 
 
 def _says_what(page: str) -> bool:
@@ -84,13 +61,6 @@ def _send(world: World, sent: Sent, entries: list[tuple[str, str]]) -> None:
 
 def _posts(world: World) -> list[Sent]:
     return [sent for sent in world.forms() if sent.form.method == "post"]
-
-
-def test_every_form_that_takes_a_post_is_found_on_some_page(world):
-    found = {sent.path for sent in _posts(world)}
-    for rule in rules_of(world.site.app, "POST"):
-        if rule.endpoint.startswith("practice.") and rule.endpoint != "practice.door.sign_in":
-            assert found & set(world.paths(rule)), rule
 
 
 def test_the_door_and_a_colleagues_own_link_are_the_only_forms_that_a_stranger_finds(door):

@@ -12,6 +12,7 @@ from webapp.practice.door import page as door_page
 blueprint = Blueprint("practice", __name__)
 blueprint.record_once(door_page.keep_tokens)
 blueprint.before_request(door_page.let_in)
+blueprint.before_request(history.begin)
 blueprint.after_request(door_page.keep_out_of_caches)
 blueprint.after_request(history.keep)
 blueprint.context_processor(show.every_page)

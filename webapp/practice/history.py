@@ -14,13 +14,27 @@ SEE_OTHER, SEND_ON, FINE = 303, 307, 200
 ANSWERED_WITH_A_PAGE = frozenset({"practice.case.invite", "practice.staff.add", "practice.staff.link"})
 """Acts after which a page is shown that is never shown again; all others redirect."""
 NOTHING_DONE = frozenset(
-    {"send_again", "not_held", "offer_gone", "arm_moved", "not_withdrawn", "nothing_waits", "has_clients"}
+    {
+        "send_again",
+        "not_held",
+        "offer_gone",
+        "arm_moved",
+        "not_withdrawn",
+        "nothing_waits",
+        "has_clients",
+        "habit_moved",
+    }
 )
 """The notices of an act that changed nothing."""
 
 
+def begin() -> None:
+    """Before every page, once the sign-in is known: note how much this request's connection has written so far."""
+    g.written = desk.records().conn.total_changes
+
+
 def keep(response: Response) -> Response:
-    """Keep what this request did, after it was done."""
+    """Keep what this request did, after it was done. A form that is sent twice and writes once is kept once."""
     who, shown = g.get("practitioner"), g.get("case")
     if who and (_is_act(response) or _is_taken_along(response)):
         client = shown.id if isinstance(shown, Case) else None
@@ -29,11 +43,15 @@ def keep(response: Response) -> Response:
 
 
 def _is_act(response: Response) -> bool:
-    if request.method != "POST" or g.get("said") in NOTHING_DONE:
+    if request.method != "POST" or g.get("said") in NOTHING_DONE or not _has_written():
         return False
     return response.status_code in {SEE_OTHER, SEND_ON} or (
         response.status_code == FINE and request.endpoint in ANSWERED_WITH_A_PAGE
     )
+
+
+def _has_written() -> bool:
+    return "written" in g and bool(desk.records().conn.total_changes != g.written)
 
 
 def _is_taken_along(response: Response) -> bool:

@@ -13,6 +13,7 @@ from webapp.dosing.figures import FLARED_RATING
 from webapp.dosing.responses import SHOWN
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
+from webapp.practice.history import NOTHING_DONE
 from webapp.words import days
 from webapp.words.amounts import KG_OF_UNIT, load_text
 
@@ -82,13 +83,14 @@ def _notices() -> list[tuple[str, str]]:
 
 
 def every_page() -> dict[str, Any]:
-    """Return the values for every page: its language and those served, practitioner, form token, notices, instant, flared rating."""
+    """Return the values for every page: languages, practitioner, form token, notices, which of them mean that nothing was done, instant, flared rating."""
     return {
         "locale": desk.locale(),
         "languages": desk.served_languages(),
         "practitioner": g.get("practitioner"),
         "csrf_token": generate_csrf,
         "notices": _notices(),
+        "nothing_done": NOTHING_DONE,
         "now": desk.now(),
         "handed_to_me": desk.handed_to_me,
         "rated_flared": FLARED_RATING.value,

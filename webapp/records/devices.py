@@ -128,10 +128,18 @@ def revoke(db: Database, client: int, device: str, now: datetime) -> None:
             feeds.end_without_phone(db, client)
 
 
+def name_of_revoked(db: Database, client: int, device: str) -> str | None:
+    """Return the name of a phone of this client that is revoked; None for any other."""
+    row = db.execute(
+        "SELECT name FROM devices WHERE id = ? AND client = ? AND revoked_at IS NOT NULL", (device, client)
+    ).fetchone()
+    return None if row is None else str(row[0])
+
+
 def confirm(db: Database, client: int, device: str) -> None:
-    """Confirm a phone of this client that has waited since a restore; from now on it may sync again."""
+    """Confirm a phone of this client that has waited since a restore; from now on it may sync again. Twice changes nothing."""
     with write(db):
-        db.execute("UPDATE devices SET to_confirm = 0 WHERE id = ? AND client = ?", (device, client))
+        db.execute("UPDATE devices SET to_confirm = 0 WHERE id = ? AND client = ? AND to_confirm", (device, client))
 
 
 def _digest(token: str) -> str:

@@ -112,6 +112,15 @@ def remove(db: Database, practice: int, practitioner: int, now: datetime) -> Non
             acts.note(db, acts.MEMBER_REMOVED, str(practitioner))
 
 
+def name_of_removed(db: Database, practice: int, practitioner: int) -> str | None:
+    """Return the name of a member of this practice who was removed; None for anybody else."""
+    row = db.execute(
+        "SELECT name FROM practitioners WHERE id = ? AND practice = ? AND removed_at IS NOT NULL",
+        (practitioner, practice),
+    ).fetchone()
+    return None if row is None else str(row[0])
+
+
 def shut_out(db: Database, practitioner: int, now: datetime) -> bool:
     """Shut a member out with the groups, inside a write, and return whether somebody was; an owner is never shut out."""
     gone = _count(

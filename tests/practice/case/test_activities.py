@@ -35,3 +35,18 @@ def test_a_name_that_is_too_long_is_refused_and_stays(site, hedda):
     site.begin(site.founder, [])
     _write(hedda, "x" * 81)
     assert not events.of_kind(site.db, site.founder.id, "activities_named")
+
+
+def test_the_same_form_sent_twice_writes_once_and_a_colleagues_window_is_noticed(site, hedda):
+    site.begin(site.founder, [])
+    hedda.open(CASE)
+    old = hedda.form("/activities")
+    for _ in range(2):
+        hedda.fill("/activities", {"activities-activity_1": KETTLE}, post_to=f"{CASE}/activities", follow=False)
+        hedda.open(CASE)
+    for activity, status in ((KETTLE, 303), (KEY, 409)):
+        old["activities-activity_1"] = activity
+        assert hedda.send(f"{CASE}/activities", old).status_code == status
+    assert "Nothing was saved: while this page was open, the activities were changed." in hedda.text
+    assert f'value="{KEY}"' in hedda.page.text
+    assert len(events.of_kind(site.db, site.founder.id, "activities_named")) == 2

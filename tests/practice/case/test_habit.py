@@ -41,6 +41,21 @@ def test_the_habit_can_be_taken_away_and_an_unknown_one_is_refused(site, hedda):
     assert hedda.fill("/habit", {"habit": "cure"}, post_to=f"{CASE}/habit").status_code == 400
 
 
+def test_a_habit_chosen_twice_is_chosen_once_and_another_windows_choice_is_noticed(site, hedda):
+    site.begin(site.founder, [])
+    hedda.open(CASE)
+    old = hedda.form("/habit")
+    for habit, said in (
+        ("sleep", "The habit is chosen."),
+        ("sleep", "The habit is chosen."),
+        ("warmth", "nothing was changed"),
+    ):
+        hedda.send(f"{CASE}/habit", {**old.to_dict(), "habit": habit}, follow=True)
+        assert said in hedda.text
+    assert 'class="notice"><svg class="icon icon-fault"' in hedda.page.text
+    assert len(events.of_kind(site.db, site.founder.id, "habit_chosen")) == 1
+
+
 def test_every_habit_goes_with_the_bundle_with_a_caution_and_what_it_rests_on():
     bundle = make_stored_bundle(starter("outer_elbow"), BELL_FOUNDER.settings, 1, "", "en")
     assert list(bundle["habits"]) == sorted(the_habits())

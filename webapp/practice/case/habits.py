@@ -13,7 +13,9 @@ from webapp.practice import desk
 from webapp.practice.case.days import ONE_DAY
 from webapp.practice.forms.entries import LONGEST_NAME, ButtonForm
 from webapp.records import events
+from webapp.records.cases import Case
 from webapp.records.database import Database, write
+from webapp.records.events import LoggedEvent
 from webapp.sync.log import practice_events
 from webapp.sync.log.diary import entries_of, of_phones
 from webapp.sync.log.local_day import local_day
@@ -23,21 +25,21 @@ ALL = -1
 
 
 class HabitShown(NamedTuple):
-    """The habits to choose from, the one that is chosen, its last seven days (day, kept), and whether it does not suit the client."""
+    """The habits to choose from, the one that is chosen, its last seven days (day, kept), whether it does not suit the client, and the choice's id."""
 
     offered: list[Habit]
     chosen: Habit | None
     days: list[tuple[date, bool]]
     is_unsuited: bool
+    seen: str
 
 
 def habit_of(db: Database, client: int, today: date) -> HabitShown:
     """Return what the case page shows of a client's habit."""
-    choices = events.latest_of(db, client, ("habit_chosen",), ALL)
-    newest = max(choices, key=lambda event: event.seq, default=None)
-    habit = the_habits().get(json.loads(newest.raw)["body"]["habit"]) if newest else None
+    newest = _newest(db, client)
+    habit = the_habits().get(_chosen_by(newest)) if newest else None
     if newest is None or habit is None:
-        return HabitShown(list(the_habits().values()), None, [], is_unsuited=False)
+        return HabitShown(list(the_habits().values()), None, [], is_unsuited=False, seen=newest.id if newest else "")
     first = today - (WEEK - 1) * ONE_DAY
     logged = events.latest_of(db, client, ("habit_noted", "entry_corrected"), ALL)
     entries = corrected_entries(of_phones(entries_of(logged)))
@@ -45,11 +47,20 @@ def habit_of(db: Database, client: int, today: date) -> HabitShown:
     kept = {event.on for event in noted if event.body["kept"]}
     is_unsuited = any(not event.body.get("suits", True) and event.body.get("chosen") == newest.id for event in noted)
     days = [(on, on in kept) for on in (first + number * ONE_DAY for number in range(WEEK))]
-    return HabitShown(list(the_habits().values()), habit, days, is_unsuited)
+    return HabitShown(list(the_habits().values()), habit, days, is_unsuited, newest.id)
+
+
+def _newest(db: Database, client: int) -> LoggedEvent | None:
+    choices = events.latest_of(db, client, ("habit_chosen",), ALL)
+    return max(choices, key=lambda event: event.seq, default=None)
+
+
+def _chosen_by(choice: LoggedEvent) -> str:
+    return str(json.loads(choice.raw)["body"]["habit"])
 
 
 def choose_habit(public_id: str) -> Response:
-    """Choose a habit for a client, or none; the phones get it in their next sync."""
+    """Choose a habit for a client, or none; the phones get it in their next sync. The same form sent twice chooses once."""
     case = desk.own_case(public_id)
     if not ButtonForm().validate():
         return desk.send_again(case)
@@ -58,7 +69,15 @@ def choose_habit(public_id: str) -> Response:
         abort(400)
     db, now = desk.records(), desk.now()
     with write(db):
+        newest = _newest(db, case.id)
+        if request.form.get("seen", "") != (newest.id if newest else ""):
+            is_done = newest is not None and _chosen_by(newest) == chosen
+            return _back(case, chosen, "" if is_done else "habit_moved")
         by = desk.signed_in().name[:LONGEST_NAME]
         practice_events.put(db, case.id, "habit_chosen", local_day(now, desk.zone()), {"habit": chosen, "by": by}, now)
-    desk.say_later("habit_chosen" if chosen else "habit_none")
+    return _back(case, chosen)
+
+
+def _back(case: Case, chosen: str, instead: str = "") -> Response:
+    desk.say_later(instead or ("habit_chosen" if chosen else "habit_none"))
     return desk.back_to_case(case)

@@ -87,9 +87,16 @@ def withdraw_invitation(public_id: str, invitation: int) -> Response:
     return desk.back_to_case(case)
 
 
-def _phone_of(case: Case, device: str) -> Device:
+def _phone_of(case: Case, device: str) -> Device | None:
+    """Return a joined phone of the case; None for one that is revoked, which the next page says; 404 for any other."""
     joined = {each.id: each for each in devices.of_client(desk.records(), case.id)}
-    return joined.get(device) or abort(404)
+    if device in joined:
+        return joined[device]
+    name = devices.name_of_revoked(desk.records(), case.id, device)
+    if name is None:
+        abort(404)
+    desk.say_later("revoked", name)
+    return None
 
 
 def confirm_phone(public_id: str, device: str) -> Response:
@@ -98,8 +105,9 @@ def confirm_phone(public_id: str, device: str) -> Response:
     if not ButtonForm().validate():
         return desk.send_again(case)
     phone = _phone_of(case, device)
-    devices.confirm(desk.records(), case.id, phone.id)
-    desk.say_later("confirmed", phone.name)
+    if phone:
+        devices.confirm(desk.records(), case.id, phone.id)
+        desk.say_later("confirmed", phone.name)
     return desk.back_to_case(case)
 
 
@@ -109,6 +117,7 @@ def revoke_phone(public_id: str, device: str) -> Response:
     if not ButtonForm().validate():
         return desk.send_again(case)
     phone = _phone_of(case, device)
-    devices.revoke(desk.records(), case.id, phone.id, desk.now())
-    desk.say_later("revoked", phone.name)
+    if phone:
+        devices.revoke(desk.records(), case.id, phone.id, desk.now())
+        desk.say_later("revoked", phone.name)
     return desk.back_to_case(case)

@@ -66,7 +66,11 @@ def _link_page(known: Colleague) -> str:
 
 
 def remove(colleague: int) -> Response:
-    """Remove a member who has no clients; nothing changes for one who still has."""
+    """Remove a member who has no clients; nothing changes for one who still has, or who is removed already."""
+    removed = members.name_of_removed(desk.records(), desk.owner().practice, colleague)
+    if removed:
+        desk.say_later("colleague_removed", removed)
+        return redirect(url_for("practice.staff.show"), 303)
     known = _known(colleague)
     if not ButtonForm().validate():
         return _again(known)
