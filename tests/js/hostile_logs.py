@@ -6,7 +6,7 @@ they must, and weeks without an entry.
 
 import random
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 from tests.js.plain_fold import sharp_entries
@@ -51,15 +51,15 @@ class Log:
     fixes: set[str] = field(default_factory=set)
     pushed_on: date | None = None
 
-    def add(self, kind: str, on: date, body: Any, seq: int, *, fits: bool = True) -> None:
-        """Put an event in, under an id of its own."""
+    def add(self, kind: str, on: date, body: Any, seq: int, *, fits: bool = True, hours: int = 0) -> None:
+        """Put an event in, under an id of its own; the clock by which it was made runs so many hours wrong."""
         id_ = f"01920000-0000-7000-8000-{len(self.events):012x}"
         plain = {
             "id": id_,
             "kind": kind,
             "v": 1,
             "on": on.isoformat(),
-            "at": f"{on}T07:00:00Z",
+            "at": f"{datetime(on.year, on.month, on.day, 7, tzinfo=UTC) + timedelta(hours=hours):%Y-%m-%dT%H:%M:%SZ}",
             "zone": "Europe/Lisbon",
         }
         self.events.append({**plain, "seq": seq, "body": body})
@@ -80,9 +80,9 @@ class Writer:
         count = len(self.log.events) + 1
         return count if self.dice.random() < 0.8 else self.dice.randint(1, count)
 
-    def put(self, kind: str, on: date, body: Any, *, fits: bool = True) -> None:
+    def put(self, kind: str, on: date, body: Any, *, fits: bool = True, hours: int = 0) -> None:
         """Put an event in."""
-        self.log.add(kind, on, body, self.seq(), fits=fits)
+        self.log.add(kind, on, body, self.seq(), fits=fits, hours=hours)
 
     def write(self) -> Log:
         """Write days of changing moods; some days have no entry."""
@@ -201,7 +201,10 @@ class Writer:
         )
         is_left_out = body is None and dice.random() < 0.5
         fix = {"replaces": target["id"], **({} if is_left_out else {"body": body})}
-        self.put("entry_corrected", on, fix)
+        # Now and then a clock was set back to the entry's day or before it, or only the instant is false.
+        is_false = self.sport_dice.random() < 0.3
+        named = date.fromisoformat(target["on"]) - timedelta(self.sport_dice.choice((0, 0, 1))) if is_false else on
+        self.put("entry_corrected", named, fix, hours=self.sport_dice.choice((0, 0, -2, 30, 40)))
         if body is None or (own and body not in ODD_BODIES):
             self.log.fixes.add(self.log.events[-1]["id"])
 

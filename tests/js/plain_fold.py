@@ -4,7 +4,7 @@ The writer of the log knows which bodies fit. Only the closing of a single day i
 """
 
 from collections import defaultdict
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 
 from webapp.dosing.closing import close_day
@@ -24,14 +24,15 @@ def corrected_entries(log: Any) -> list[dict[str, Any]]:
     """Return the sessions, mornings, warnings and sport of a log with corrections applied."""
     by_id = {event["id"]: event for event in log.events if event["id"] not in log.misfits}
     last: dict[str, dict[str, Any]] = {}
+    said: dict[str, dict[str, dict[str, Any]]] = {}
     fixes = [event for event in by_id.values() if event["id"] in log.fixes and event["body"]["replaces"] in by_id]
     for fix in sorted(fixes, key=lambda event: (event["seq"], event["id"])):
         name, body = fix["body"]["replaces"], fix["body"].get("body")
         entry = by_id[name]
-        before = last[name]["body"].get("body") if name in last else entry["body"]
-        is_late = fix["on"] > entry["on"]
-        if not (is_late and _stops(entry, before) - _stops(entry, body)):
-            last[name] = fix
+        stopped = said.setdefault(name, dict.fromkeys(_stops(entry, entry["body"]), entry))
+        after = _stops(entry, body)
+        if all(_is_of_its_day(fix, each) for arm in set(stopped) - after for each in (entry, stopped[arm])):
+            last[name], said[name] = fix, {arm: stopped.get(arm, fix) for arm in after}
     found = []
     for event in by_id.values():
         if event["kind"] in ("session_finished", "morning_reported", "warning_raised", "exposure_noted"):
@@ -39,6 +40,12 @@ def corrected_entries(log: Any) -> list[dict[str, Any]]:
             if body is not None:
                 found.append({**event, "on": date.fromisoformat(event["on"]), "body": body})
     return found
+
+
+def _is_of_its_day(fix: dict[str, Any], entry: dict[str, Any]) -> bool:
+    """A correction names the entry's day, and was made from an hour before it to a day and a half after it."""
+    hours = (datetime.fromisoformat(fix["at"]) - datetime.fromisoformat(entry["at"])).total_seconds() / 3600
+    return fix["on"] == entry["on"] and -1 <= hours <= 36
 
 
 def _stops(entry: dict[str, Any], body: dict[str, Any] | None) -> set[str]:

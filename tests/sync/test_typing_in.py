@@ -9,8 +9,8 @@ import pytest
 from tests.builders import enrol, event, morning, session
 from tests.cast import BELL_FOUNDER, FIRST_DAY, NOW
 from webapp.records import events, routines
+from webapp.sync.case.way_back import put_way, seal
 from webapp.sync.folding.fold import accounts_of
-from webapp.sync.folding.returning import put_way, seal
 from webapp.sync.from_paper import handing_out, typing_in
 from webapp.sync.from_paper.typed_days import Collision, Said, collisions, on_record
 from webapp.sync.from_paper.typing_in import MovedError, OnPaper, StopLoweredError, TooEarlyError

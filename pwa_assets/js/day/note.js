@@ -3,7 +3,7 @@
  */
 
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
-import { correctedEntries } from "../pure/dose/daybook.js";
+import { correctedEntries } from "../pure/dose/corrections.js";
 
 /** @param {import("./page.js").Context} context */
 export function seen({ bundle, events }) {

@@ -11,7 +11,7 @@
 import { fillSlots, find, piece, showFault } from "../parts/pieces.js";
 import { createScale, createYesNo } from "../parts/scale.js";
 import { addDays } from "../pure/calendar/local_day.js";
-import { correctedEntries } from "../pure/dose/daybook.js";
+import { correctedEntries } from "../pure/dose/corrections.js";
 import { SHARP_RATING, stoppedArms } from "../pure/dose/stops.js";
 
 const DRAFT = "morningDraft";

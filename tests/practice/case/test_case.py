@@ -216,3 +216,14 @@ def test_the_account_names_the_numbers_and_the_rule_of_each_day(site, hedda):
 
 def test_another_practitioners_account_is_not_there(hedda):
     assert hedda.open("/practice/cases/livia00001/account").status_code == 404
+
+
+def test_a_sign_that_was_taken_back_too_late_to_free_the_arm_still_stands_as_raised(site, hedda):
+    raised = builders.event(
+        "warning_raised", builders.date(2026, 3, 7), {"sign": "cold_hand", "arms": ["right"]}, seq=70
+    )
+    too_late = {"replaces": raised["id"], "body": None}
+    site.begin(site.founder, [raised, builders.event("entry_corrected", builders.date(2026, 3, 8), too_late, seq=71)])
+    hedda.open("/practice/cases/ansgar0001")
+    assert "It stopped the right arm." in hedda.text
+    assert "taken back on the phone" not in hedda.text

@@ -42,7 +42,7 @@ def about_signs(case: Case) -> dict[str, Any]:
     entries = entries_of(logged)
     texts = _texts()
     raised = [entry for entry in entries if entry.kind == "warning_raised"]
-    valid = {entry.id: entry for entry in corrected_entries(entries)}
+    valid = {entry.id: entry for entry in corrected_entries(of_phones(entries))}
     last = raised[:SIGNS_SHOWN]
     return {
         "signs": _shown((valid[entry.id] for entry in last if entry.id in valid), texts),

@@ -23,7 +23,7 @@ from webapp.records import events, practitioners, routines
 from webapp.sync.bundle.plans import plan_of
 from webapp.sync.case.releases import Released, releases_of
 from webapp.sync.folding.review import Noticed, noticed
-from webapp.sync.log.diary import entries_of
+from webapp.sync.log.diary import entries_of, of_phones
 from webapp.words.amounts import load_text, range_text
 from webapp.words.findings import UNNAMED_EMERGENCY, UNNAMED_SIGN, evidence_text, finding_text, since_text
 
@@ -107,7 +107,7 @@ def _releases(line: Line) -> list[tuple[str, Released]]:
 
 def _raised(line: Line) -> list[Event]:
     logged = events.latest_of(desk.records(), line.case.id, ("warning_raised", "entry_corrected"), ALL)
-    raised = [entry for entry in corrected_entries(entries_of(logged)) if entry.kind == "warning_raised"]
+    raised = [entry for entry in corrected_entries(of_phones(entries_of(logged))) if entry.kind == "warning_raised"]
     asked_at_start = {sign for answer in line.screening.answers for sign in answer.body["signs"]}
     later = [entry for entry in raised if entry.body["sign"] not in asked_at_start]
     return sorted(later, key=lambda entry: entry.on, reverse=True)[:MOST_SHOWN]

@@ -6,7 +6,7 @@ from webapp.events.daybook import corrected_entries
 from webapp.events.kinds import Event
 from webapp.records import events
 from webapp.records.database import Database
-from webapp.sync.log.diary import entries_of
+from webapp.sync.log.diary import entries_of, of_phones
 
 SHOWN_FOR = timedelta(days=7)
 """So long the caseload shows it. Own choice: a practitioner looks once a week."""
@@ -24,7 +24,7 @@ def asked_until(db: Database, client: int, today: date) -> date | None:
         today: The client's local day.
     """
     logged = events.since_day(db, client, (today - SHOWN_FOR).isoformat())
-    days = [entry.on for entry in corrected_entries(entries_of(logged)) if _is_to_ask(entry)]
+    days = [entry.on for entry in corrected_entries(of_phones(entries_of(logged))) if _is_to_ask(entry)]
     until = max(days, default=date.min)
     return until + SHOWN_FOR if until > today - SHOWN_FOR else None
 

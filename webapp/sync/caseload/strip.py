@@ -10,7 +10,7 @@ from webapp.events.daybook import corrected_entries
 from webapp.records import events
 from webapp.records.database import Database
 from webapp.sync.folding.fold import ONE_DAY
-from webapp.sync.log.diary import entries_of
+from webapp.sync.log.diary import entries_of, of_phones
 
 STRIP_DAYS = 28
 SESSION, REST, HELD, NOTHING_HEARD = "s", "r", "h", "."
@@ -91,5 +91,5 @@ def _mark(mode: str, facts: DayFacts) -> str:
 def sport_days(db: Database, client: int, since: date) -> frozenset[date]:
     """Return the days on which a client told of sport, from a day on."""
     logged = events.since_day(db, client, since.isoformat())
-    noted = corrected_entries(entries_of(logged))
+    noted = corrected_entries(of_phones(entries_of(logged)))
     return frozenset(each.on for each in noted if each.kind == "exposure_noted" and each.body["what"] == "sport")

@@ -4,7 +4,7 @@ A morning report is about the day before it, so a day's facts contain the report
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 from webapp.dosing.course import DayFacts, is_sharp
 from webapp.dosing.responses import done_of
@@ -13,6 +13,9 @@ from webapp.events.daybook import Known, daybook, entries, fits, said_before
 from webapp.events.kinds import Event
 
 ONE_DAY = timedelta(days=1)
+CLOCKS_APART, LONGEST_DAY = timedelta(hours=-1), timedelta(hours=36)
+"""A correction of an entry's own day is made at most so long before it (by a second phone whose clock is behind) and after it (a day
+that is flown through westwards). Own choice."""
 KINDS_OF_STOPS = ("session_finished", "morning_reported", "warning_raised", "exposure_noted")
 
 
@@ -57,25 +60,37 @@ def sharp_entries(events: Iterable[Event]) -> dict[str, dict[str, date]]:
 
 
 def without_lowered_stops(events: Iterable[Event]) -> list[Event]:
-    """Leave out each correction of a later day that would take a stop away from an arm: only a release ends a hold.
+    """Leave out each correction that would take a stop away from an arm later than on the day on which it was said.
 
-    On its own day an entry may be corrected or withdrawn, as after "I pressed by mistake". The order of the events does not matter.
+    Only a release ends a hold. On its own day an entry may be corrected or withdrawn, as after "I pressed by mistake". The order of the
+    events does not matter.
     """
     log = list(events)
     by_id = {event.id: event for event in log if event.kind != "entry_corrected"}
-    stopped: dict[str, set[str]] = {}
+    stops: dict[str, dict[str, Event]] = {}
     refused = set()
     fixes = {event.id: event for event in log if event.kind == "entry_corrected"}
     for fix in sorted(fixes.values(), key=lambda each: (each.seq, each.id)):
         entry = by_id.get(fix.body.get("replaces", ""))
         if entry is None or entry.kind not in KINDS_OF_STOPS or not fits(entry.kind, fix.body.get("body")):
             continue
-        before, after = stopped.setdefault(entry.id, set(sharp_entries([entry]))), set(sharp_entries([entry, fix]))
-        if fix.on > entry.on and before - after:
-            refused.add(fix.id)
+        before = stops.setdefault(entry.id, dict.fromkeys(sharp_entries([entry]), entry))
+        after = sharp_entries([entry, fix])
+        taken = [said for arm, said in before.items() if arm not in after]
+        if all(_is_of_its_day(fix, entry) and _is_of_its_day(fix, said) for said in taken):
+            stops[entry.id] = {arm: before.get(arm, fix) for arm in after}
         else:
-            stopped[entry.id] = after
+            refused.add(fix.id)
     return [event for event in log if event.id not in refused]
+
+
+def _is_of_its_day(fix: Event, said: Event) -> bool:
+    """Say whether a correction was made on the day of an entry, by the day that it names and by its instant.
+
+    A clock may have been set back meanwhile, or another phone's clock may be wrong, so the day that it names is not enough.
+    """
+    passed = datetime.fromisoformat(fix.at) - datetime.fromisoformat(said.at)
+    return fix.on == said.on and CLOCKS_APART <= passed <= LONGEST_DAY
 
 
 def stops_corrected(events: Sequence[Event]) -> list[tuple[Event, str]]:

@@ -9,7 +9,8 @@
 
 import { addDays, daysBetween } from "../calendar/local_day.js";
 import { NOTHING_YET, responseOf } from "./almanac.js";
-import { correctedEntries, eventsOn, firstDay } from "./daybook.js";
+import { correctedEntries } from "./corrections.js";
+import { eventsOn, firstDay } from "./daybook.js";
 import { courseOn, trainedDays } from "./set_course.js";
 
 /** Entries that show that the client was there. */

@@ -11,17 +11,12 @@
 import { addDays } from "../calendar/local_day.js";
 import { fitsKind } from "../sync/entry_check.js";
 import { NOTHING_YET, responseOf } from "./almanac.js";
+import { correctedEntries } from "./corrections.js";
 import { bothSports, isOnTheWay, knownFromSport, nearSport, worse } from "./sport.js";
-import { lowersStop, stoppedArms } from "./stops.js";
+import { stoppedArms } from "./stops.js";
 
 /** Per mille of a movement's work; four fifths are enough, as on the server. */
 const ENOUGH_SHARE = 800;
-
-/** A correction, and what only the practice writes. */
-const NEVER_CORRECTED =
-  "entry_corrected hold_released screening_cleared intake_confirmed habit_chosen course_set return_opened return_ended".split(
-    " ",
-  );
 
 /** @type {Known} */
 const NOTHING_KNOWN = {
@@ -34,38 +29,6 @@ const NOTHING_KNOWN = {
   sharp: false,
   sport: null,
 };
-/** A cache: a page asks for the entries of one log many times. @type {WeakMap<Event[], Event[]>} */
-const CORRECTED = new WeakMap();
-
-/**
- * Return the entries of a log with corrections applied; withdrawn entries are left out. Where an entry has several corrections,
- * the one with the highest device counter counts, and among equal counters the one with the highest id. One that comes too late to take a
- * stop away counts for nothing.
- * @param {Event[]} events must not be changed afterwards
- * @returns {Event[]} by id
- */
-export function correctedEntries(events) {
-  const known = CORRECTED.get(events) ?? corrected(events);
-  CORRECTED.set(events, known);
-  return known;
-}
-
-/** @param {Event[]} events @returns {Event[]} */
-function corrected(events) {
-  const byId = new Map(events.filter(({ kind, body }) => fitsKind(kind, body)).map((event) => [event.id, event]));
-  const fixes = new Map();
-  for (const fix of [...byId.values()].filter(isCorrection).sort(byCounter)) {
-    const [target, body = null] = [byId.get(fix.body.replaces), fix.body.body];
-    if (!target || !mayReplace(target.kind, body)) continue;
-    const before = fixes.has(target.id) ? fixes.get(target.id) : target.body;
-    if (before === null || !lowersStop(fix, { ...target, body: before }, body)) fixes.set(target.id, body);
-  }
-  return [...byId.values()]
-    .filter((event) => !isCorrection(event) && fixes.get(event.id) !== null)
-    .map((event) => (fixes.has(event.id) ? { ...event, body: fixes.get(event.id) } : event))
-    .sort((first, second) => compare(first.id, second.id));
-}
-
 /**
  * @param {Event[]} events
  * @param {string} arm "right" or "left"
@@ -216,34 +179,4 @@ function summed(shares) {
   const sums = new Map();
   for (const [movement, share] of shares) sums.set(movement, (sums.get(movement) ?? 0) + share);
   return sums;
-}
-
-/** @param {Event} event */
-function isCorrection(event) {
-  return event.kind === "entry_corrected";
-}
-
-/**
- * @param {string} kind
- * @param {unknown} body null withdraws the entry
- */
-function mayReplace(kind, body) {
-  if (NEVER_CORRECTED.includes(kind)) return false;
-  return body === null || fitsKind(kind, body);
-}
-
-/**
- * @param {Event} first
- * @param {Event} second
- */
-function byCounter(first, second) {
-  return first.seq - second.seq || compare(first.id, second.id);
-}
-
-/**
- * @param {string} first
- * @param {string} second
- */
-function compare(first, second) {
-  return first < second ? -1 : first > second ? 1 : 0;
 }

@@ -7,6 +7,8 @@
 
 /** At this rating and above a day is sharp, whatever the bundle; the core's own figure. */
 export const SHARP_RATING = 8;
+/** Milliseconds that a correction of an entry's own day is made before it at most (by a second phone) and after it, as on the server. */
+const [CLOCKS_APART, LONGEST_DAY] = [-3_600_000, 129_600_000];
 
 /**
  * @param {Pick<Event, "kind"|"body">} entry of any kind
@@ -23,14 +25,29 @@ export function stoppedArms({ kind, body }) {
 /** @param {any} own what an entry says of an arm */
 export const isSharp = (own) => own?.sharp === true || own?.worst >= SHARP_RATING || own?.pain >= SHARP_RATING;
 
+/** @param {Event} entry @returns {Record<string, Event>} by arm that it stops by itself, the entry that said so */
+export const stopsOf = (entry) => Object.fromEntries(stoppedArms(entry).map((arm) => [arm, entry]));
+
 /**
+ * Return the stops of an entry after a correction.
  * @param {Event} fix a correction
- * @param {Event} entry as it is before it
+ * @param {Event} entry as it was written
+ * @param {Record<string, Event>} stops before it, by arm, with what first said so
  * @param {any} body that takes its place; null withdraws it
- * @returns {boolean} whether it is of a later day and would take a stop away from an arm
+ * @returns {Record<string, Event>|null} null where it takes a stop away later than on the day on which it was said
  */
-export function lowersStop(fix, entry, body) {
-  if (fix.on <= entry.on) return false;
+export function stopsAfter(fix, entry, stops, body) {
   const after = body === null ? [] : stoppedArms({ ...entry, body });
-  return stoppedArms(entry).some((arm) => !after.includes(arm));
+  const taken = Object.entries(stops).filter(([arm]) => !after.includes(arm));
+  const isOfItsDay = taken.every(([, said]) => isOfDay(fix, entry) && isOfDay(fix, said));
+  return isOfItsDay ? Object.fromEntries(after.map((arm) => [arm, stops[arm] ?? fix])) : null;
+}
+
+/**
+ * By the day that a correction names and by its instant: a clock may have been set back meanwhile.
+ * @param {Event} fix @param {Event} said
+ */
+function isOfDay(fix, said) {
+  const passed = Date.parse(fix.at) - Date.parse(said.at);
+  return fix.on === said.on && !(passed < CLOCKS_APART || passed > LONGEST_DAY);
 }

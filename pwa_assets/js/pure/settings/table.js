@@ -6,7 +6,7 @@
  * @typedef {Record<string, string|number|boolean|null>} TableRow
  */
 
-import { correctedEntries } from "../dose/daybook.js";
+import { correctedEntries } from "../dose/corrections.js";
 import { fitsKind } from "../sync/entry_check.js";
 
 const COLUMNS = [

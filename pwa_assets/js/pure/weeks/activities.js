@@ -7,7 +7,7 @@
  */
 
 import { daysBetween } from "../calendar/local_day.js";
-import { correctedEntries } from "../dose/daybook.js";
+import { correctedEntries } from "../dose/corrections.js";
 import { ofKind } from "./past_days.js";
 
 const WEEK = 7;

@@ -14,7 +14,8 @@
 
 import { addDays } from "../calendar/local_day.js";
 import { countedUnder, NOTHING_YET, responseOf } from "../dose/almanac.js";
-import { correctedEntries, factsOf } from "../dose/daybook.js";
+import { correctedEntries } from "../dose/corrections.js";
+import { factsOf } from "../dose/daybook.js";
 import { ofKind } from "./past_days.js";
 
 const MORNINGS = 3;

@@ -15,7 +15,8 @@
 
 import { addDays, daysBetween } from "../calendar/local_day.js";
 import { NOTHING_YET, responseOf } from "../dose/almanac.js";
-import { correctedEntries, eventsOn, factsOf, releasesOf } from "../dose/daybook.js";
+import { correctedEntries } from "../dose/corrections.js";
+import { eventsOn, factsOf, releasesOf } from "../dose/daybook.js";
 import { joulesOf } from "../session/work_done.js";
 
 /**

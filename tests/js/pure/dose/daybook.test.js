@@ -1,12 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import {
-  correctedEntries,
-  eventsOn,
-  factsOf,
-  firstDay,
-  releasesOf,
-} from "../../../../pwa_assets/js/pure/dose/daybook.js";
+import { correctedEntries } from "../../../../pwa_assets/js/pure/dose/corrections.js";
+import { eventsOn, factsOf, firstDay, releasesOf } from "../../../../pwa_assets/js/pure/dose/daybook.js";
 import { BUNDLE, event, sessionBody, sets } from "../../small_bundle.js";
 
 const [MONDAY, TUESDAY, WEDNESDAY] = ["2026-03-02", "2026-03-03", "2026-03-04"];
