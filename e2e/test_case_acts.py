@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 
 from e2e.desk import Desk
 from e2e.desk_pages import CaseloadPage
-from e2e.test_accessible import faults
+from e2e.test_accessible import faults, is_wider_than_the_screen
 from tests.builders import event, session
 from tests.cast import BELL_FOUNDER
 
@@ -71,6 +71,9 @@ def test_a_hold_is_released_with_its_reason_in_four_clicks_from_the_caseload(des
     expect(hedda.case.released.first).to_contain_text("We spoke. No catch since Friday")
     assert hedda.page.evaluate(PRESSES) + CHOICES_FROM_A_LIST == 4
     assert not faults(hedda.page)
+    hedda.page.set_viewport_size({"width": 360, "height": 800})
+    hedda.page.evaluate("for (const folded of document.querySelectorAll('details')) folded.open = true")
+    assert not is_wider_than_the_screen(hedda.page)
     hedda.page.emulate_media(media="print")
     expect(hedda.page.locator("#notes")).to_be_hidden()
     expect(hedda.page.locator("#plots")).to_be_visible()

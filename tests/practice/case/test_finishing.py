@@ -175,3 +175,14 @@ def test_before_the_goal_the_section_is_folded_away(site, hedda, path, trained):
     hedda.open(path)
     assert "Finish before the goal is reached" in hedda.text
     assert "The goal is reached" not in hedda.text
+
+
+def test_where_the_phone_asks_for_nothing_the_page_says_so(site, hedda, path, trained):
+    assert "Today: 1 session" in hedda.open(path).text
+    _send(hedda, path)
+    assert "On a day with a session: 1 session" in hedda.text
+    _send(hedda, path, **END)
+    assert "Finished: the phone asks for no session." in hedda.text
+    assert "As the arm stands, a day would ask: 1 session" in hedda.text
+    assert "Today:" not in hedda.text
+    assert ' do"' not in hedda.page.text, "nothing presses with a client who has finished"

@@ -46,6 +46,8 @@ def test_a_client_who_has_not_answered_is_told_of_and_nothing_is_asked(site, hed
     site.begin(site.cellist, [])
     hedda.open(path)
     assert "Safety questions not answered yet" in hedda.text
+    assert "The phone shows no exercise until the safety questions are answered." in hedda.text
+    assert "Today:" not in hedda.text
     assert WAITS not in hedda.text
 
 
@@ -54,6 +56,8 @@ def test_the_sign_is_named_on_the_case_page_and_the_caseload_puts_the_client_fir
     hedda.open(path)
     assert WAITS in hedda.text
     assert "You have heart trouble." in hedda.text
+    assert "The phone shows no exercise until you agree to the start." in hedda.text
+    assert "As the arm stands, a day would ask: " in hedda.text
     _look(hedda)
     assert hedda.text.index(WAITS) < hedda.text.index("Ansgar")
 
@@ -75,7 +79,10 @@ def test_agreeing_names_who_and_why_and_ends_the_wait(site, hedda, path, waiting
         ({"start-reason": " "}, "Why it may start again: this is needed"),
         ({"start-confirmed": ""}, "Talked with the client: this is needed"),
         ({"start-seen_by": "doctor"}, "On which day: this is needed"),
-        ({"start-seen_by": "doctor", "start-seen_on": "2026-03-10"}, "is not a day from"),
+        (
+            {"start-seen_by": "doctor", "start-seen_on": "2026-03-10"},
+            "is not a day from Sat 8 Mar 2025 to Mon 9 Mar 2026",
+        ),
         ({"start-seen_by": "neighbour"}, "is not among the choices"),
         ({"start-reason": "x" * 281}, "281 characters are too many"),
         ({"start-seen": "0"}, "the client ticked another sign"),

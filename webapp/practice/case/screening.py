@@ -1,6 +1,6 @@
 """The screening on the case page: what the client ticked before the first session, and the practitioner's word on it."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from flask_wtf import FlaskForm
 from wtforms import BooleanField, StringField, TextAreaField
@@ -12,6 +12,7 @@ from webapp.practice.forms.fields import DayField, OneOfField
 from webapp.sync.case.hold import Grounds
 
 LONGEST_REASON = 280
+SEEN_WITHIN = timedelta(days=366)
 
 
 class ClearForm(FlaskForm):
@@ -29,7 +30,7 @@ class ClearForm(FlaskForm):
 
     def judge(self, today: date) -> bool:
         """Check the entries; the day on which somebody was asked is needed where one was."""
-        self.seen_on.latest = today
+        self.seen_on.earliest, self.seen_on.latest = today - SEEN_WITHIN, today
         if self.seen_by.data:
             self.seen_on.validators = (needed,)
         return bool(self.validate())

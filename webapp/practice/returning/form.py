@@ -38,11 +38,11 @@ class OpenWayForm(FlaskForm):
     def judge(self, today: date, gate: Sequence[GatePoint]) -> bool:
         """Check the entries; nothing is opened while a point of the gate is not met."""
         self.way_from.earliest, self.way_from.latest = today, today + MOST_AHEAD
+        self.way_seen_on.earliest, self.way_seen_on.latest = today - SEEN_WITHIN, today
         self.way_step.offered = steps_offered()
         if self.clinician.data == CLINICIAN_AGREES:
             self.way_seen_by.validators = (needed,)
             self.way_seen_on.validators = (needed,)
-            self.way_seen_on.earliest, self.way_seen_on.latest = today - SEEN_WITHIN, today
         is_whole = bool(self.validate())
         page = the_ladders().get(str(self.ladder.data))
         if is_whole and page and int(self.way_step.data or 1) > len(page.ladder.steps):
