@@ -192,11 +192,12 @@ export interface ChosenBody {
   by: string;
 }
 
-/** A way back is open: its ladder, the step it begins with, the points of the gate that were ticked, who has seen the arm, why, by whom. */
+/** A way back is open: its ladder, the step it begins with, who has seen the arm, why, by whom. */
 export interface WayBody {
   ladder: string;
   step: number;
   gate: Array<string>;
+  ticked?: Array<string>;
   seen_by?: SeenBy;
   reason: string;
   by: string;

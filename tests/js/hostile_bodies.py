@@ -68,7 +68,7 @@ FITTING: dict[str, dict[str, Any]] = {
     }},
     "habit_chosen": {"habit": "straight_wrist", "by": "A name"},
     "course_set": {"to": "maintenance", "days_a_week": 2, "reason": "Reached.", "by": "A name"},
-    "return_opened": {"ladder": "hard_grip", "step": 1, "gate": ["mornings"], "seen_by": {"role": "doctor", "on": "2024-02-29"},
+    "return_opened": {"ladder": "hard_grip", "step": 1, "gate": ["mornings"], "ticked": ["clinician"], "seen_by": {"role": "doctor", "on": "2024-02-29"},
         "reason": "Calm.", "by": "A name"},
     "return_ended": {"reason": "Back at the bells.", "by": "A name"},
     "something_newer": {"arms": 3},

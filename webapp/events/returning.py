@@ -15,7 +15,7 @@ from webapp.events.kinds import Event
 OPENED, ENDED = "return_opened", "return_ended"
 MOST_STEP = 50
 GATE = ("no_flare", "mornings", "sessions", "own_activity", "not_too_soon", "clinician")
-"""The points of the gate that the practitioner ticks; `clinician` only where one had to look."""
+"""The points of the gate; `ticked` names those that the practitioner answered for, the others the log told."""
 _ID_LENGTH = 40
 _REASON_LENGTH = 280
 _NAME_LENGTH = 80
@@ -26,6 +26,8 @@ def _opened(body: dict[str, Any]) -> None:
     values.whole(body.get("step"), "body.step", 1, MOST_STEP)
     for point in values.list_of(body.get("gate"), "body.gate", len(GATE)):
         values.one_of(point, "body.gate", GATE)
+    for point in values.list_of(body.get("ticked", []), "body.ticked", len(GATE)):
+        values.one_of(point, "body.ticked", GATE)
     if "seen_by" in body:
         arriving.seen_by(body["seen_by"], "body.seen_by")
     _said(body)
@@ -56,13 +58,17 @@ def check_sport(body: dict[str, Any]) -> None:
 
 @dataclass(frozen=True)
 class WayOpened:
-    """A way back that is open: the id of its ladder, the step it begins with, its first day, the reason that the client reads, by whom."""
+    """A way back that is open: the id of its ladder, the step it begins with, its first day, the reason that the client reads, by whom.
+
+    `ticked` are the points of the gate that the practitioner answered for.
+    """
 
     ladder: str
     step: int
     on: date
     reason: str
     by: str
+    ticked: tuple[str, ...] = ()
 
 
 def ways_told(events: Iterable[Event]) -> list[tuple[date, WayOpened | None]]:
@@ -76,7 +82,7 @@ def _way(event: Event) -> WayOpened | None:
     body = event.body
     if event.kind == ENDED:
         return None
-    return WayOpened(body["ladder"], body["step"], event.on, body["reason"], body["by"])
+    return WayOpened(body["ladder"], body["step"], event.on, body["reason"], body["by"], tuple(body.get("ticked", ())))
 
 
 def way_on(ways: Iterable[tuple[date, WayOpened | None]], day: date) -> WayOpened | None:

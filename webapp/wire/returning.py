@@ -6,11 +6,15 @@ from webapp.wire.arriving import SeenBy
 
 
 class WayBody(Struct, kw_only=True):
-    """A way back is open: its ladder, the step it begins with, the points of the gate that were ticked, who has seen the arm, why, by whom."""
+    """A way back is open: its ladder, the step it begins with, who has seen the arm, why, by whom.
+
+    `gate` are the points that were met, `ticked` those of them that the practitioner answered for.
+    """
 
     ladder: str
     step: int
     gate: list[str]
+    ticked: list[str] | UnsetType = UNSET
     seen_by: SeenBy | UnsetType = UNSET
     reason: str
     by: str

@@ -141,6 +141,8 @@ FIGURES = {
     "GATE_FLARE_DAYS": mark("Days without a flare before the way back"),
     "GATE_MORNINGS": mark("Calm mornings before the way back, all of them known, and days whose sessions count"),
     "GATE_SESSION_RATING": mark("Highest rating of those sessions"),
+    "GATE_OWN_DAYS": mark("Days in a row on which the client’s own activity hurt little"),
+    "GATE_OWN_RATING": mark("Highest pain in it"),
     "GATE_LOAD": mark("Least weight palm up and palm down before the way back, unless the goal is lower"),
     "GATE_REPS": mark("Fewest reps with it"),
     "LEVERS_APART": mark("Days between a larger dose and a larger step of sport, either way round"),

@@ -62,6 +62,7 @@ def written(site):
 def test_the_gate_shows_each_point_with_its_evidence(desk, path):
     page = desk.open(path).text
     assert page.count("<b>Met:</b>") == 4
+    assert page.count("<b>You ask:</b>") == 1
     assert "Known: 7, the highest 1." in page
     assert "Highest rating: 1." in page
 
@@ -72,6 +73,7 @@ def test_a_way_back_is_opened_read_on_the_case_page_and_ended(site, desk, path):
     assert opened[:2] == (TODAY.isoformat(), "return_opened")
     assert opened[2] == {
         "ladder": "hard_grip", "step": 1, "gate": ["no_flare", "mornings", "sessions", "not_too_soon", "own_activity", "clinician"],
+        "ticked": ["own_activity", "clinician"],
         "reason": ENTRIES["way-way_reason"], "by": "Hedda Marrow",
     }  # fmt: skip
     case = desk.open(path.removesuffix("/way-back")).text
@@ -155,6 +157,25 @@ def test_outings_and_a_stopped_ladder_are_told(site, desk, path):
     case = desk.open(path.removesuffix("/way-back")).text
     assert "The way back to sport or work is stopped" in case
     assert "Stopped at step 1 of 7" in case
+
+
+def test_the_client_s_own_activity_is_worked_out_where_the_log_tells_it_and_sport_that_hurt_closes_the_gate(
+    site, desk, path
+):
+    rated = [
+        event("activity_rated", TODAY - timedelta(days=on), {"activity": "Wringing a cloth", "rating": 9}, seq=400 + on)
+        for on in (1, 2, 3)
+    ]
+    site.receive(site.cellist, rated)
+    page = desk.open(path).text
+    assert page.count("<b>Met:</b>") == 5
+    send(desk, path, **{"way-own_activity": ""})
+    assert written(site)[0][2]["ticked"] == ["clinician"]
+    assert "the log told of the client" in desk.open(path).text
+    hurt = {"what": "sport", "minutes": 5, "step": 1, "arms": {"left": {"worst": 3}}}
+    site.receive(site.cellist, [event("exposure_noted", TODAY, hurt, seq=500)])
+    assert "Sport of the last week hurt 3" in desk.open(path).text
+    assert send(desk, path, **{"way-way_step": "2"}).status_code == 400
 
 
 def test_another_practitioner_s_client_has_no_such_page(site, hedda):

@@ -9,6 +9,7 @@ from wtforms import BooleanField, StringField, TextAreaField
 
 from webapp.dosing.faults import Fault
 from webapp.dosing.returning.gate import GatePoint
+from webapp.dosing.returning.own_activity import NOT_TOLD, OWN_ACTIVITY
 from webapp.events.kinds import SEEN_BY
 from webapp.library.ladders import the_ladders
 from webapp.practice import desk
@@ -50,22 +51,23 @@ class OpenWayForm(FlaskForm):
                 Fault("out_of_range", "way_step", self.way_step.data, (1, len(page.ladder.steps), "steps"))
             ]
             is_whole = False
-        if not self.own_activity.data:
+        if is_asked(gate) and not self.own_activity.data:
             self.own_activity.errors = [Fault("gate_own_activity", "own_activity", "")]
             is_whole = False
-        if not all(point.is_met for point in gate):
+        if not all(point.is_met for point in gate if not is_asked([point])):
             self.ladder.errors = [*self.ladder.errors, Fault("gate_not_met", "ladder", "")]
             return False
         return is_whole
 
     def body(self, gate: Sequence[GatePoint]) -> dict[str, Any]:
         """Return the body of the entry, signed with the practitioner's name."""
-        ticked = [*(point.id for point in gate), "own_activity", "clinician"]
+        ticked = [*([OWN_ACTIVITY] if is_asked(gate) else []), "clinician"]
         seen = {"role": self.way_seen_by.data, "on": str(self.way_seen_on.data)}
         return {
             "ladder": self.ladder.data,
             "step": int(self.way_step.data or 1),
-            "gate": ticked,
+            "gate": [*(point.id for point in gate), "clinician"],
+            "ticked": ticked,
             **({"seen_by": seen} if self.clinician.data == CLINICIAN_AGREES else {}),
             "reason": self.way_reason.data,
             "by": desk.signed_in().name[:LONGEST_NAME],
@@ -81,6 +83,11 @@ class EndWayForm(FlaskForm):
     def body(self) -> dict[str, Any]:
         """Return the body of the entry, signed with the practitioner's name."""
         return {"reason": self.end_reason.data, "by": desk.signed_in().name[:LONGEST_NAME]}
+
+
+def is_asked(gate: Sequence[GatePoint]) -> bool:
+    """Say whether the client's own activity is asked about, since the log does not tell of it."""
+    return any(point.id == OWN_ACTIVITY and point.evidence["answer"] == NOT_TOLD for point in gate)
 
 
 def steps_offered() -> tuple[str, ...]:

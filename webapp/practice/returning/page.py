@@ -11,7 +11,7 @@ from webapp.dosing.returning.gate import GatePoint
 from webapp.events.returning import ENDED, OPENED
 from webapp.library.ladders import the_ladders
 from webapp.practice import desk
-from webapp.practice.returning.form import EndWayForm, OpenWayForm, steps_offered
+from webapp.practice.returning.form import EndWayForm, OpenWayForm, is_asked, steps_offered
 from webapp.practice.standing import Line, line_for
 from webapp.records.cases import Case
 from webapp.sync.case.way_back import WayChangedError, gate_of, put_way, seal
@@ -40,6 +40,7 @@ def _gate(line: Line) -> tuple[GatePoint, ...]:
 
 def _page(shown: Case, opening: OpenWayForm | None = None, ending: EndWayForm | None = None) -> str:
     line = line_for(shown)
+    gate = _gate(line)
     ways, way = told_ways(desk.records(), shown.id), way_today(line)
     form = opening or _empty(line.today)
     form.way_step.offered = steps_offered()
@@ -50,7 +51,8 @@ def _page(shown: Case, opening: OpenWayForm | None = None, ending: EndWayForm | 
         way=way,
         ways=[(on, each) for on, each in reversed(ways)],
         way_seal=seal(ways),
-        gate=_gate(line),
+        gate=gate,
+        is_asked=is_asked(gate),
         ladders=the_ladders(),
         ladder_choices=[
             ("", desk.words().say(CHOOSE)),

@@ -7,12 +7,16 @@ from typing import Any
 
 from webapp.dosing.dose import dose
 from webapp.dosing.returning.gate import GateArm, GatePoint, gate_points
+from webapp.dosing.returning.own_activity import own_activity_point
+from webapp.events.activities import ratings_in
+from webapp.events.daybook import corrected_entries
 from webapp.events.returning import ENDED, WayOpened
 from webapp.records import events
 from webapp.records.database import Database, write
 from webapp.sync.folding.fold import ArmAccount, read_course
 from webapp.sync.folding.returning import FollowedArms, told_ways
 from webapp.sync.log import practice_events
+from webapp.sync.log.diary import entries_of, of_phones
 
 _SEAL_LETTERS = 16
 
@@ -59,13 +63,21 @@ def _is_same(way: WayOpened | None, kind: str, body: dict[str, Any]) -> bool:
 
 
 def gate_of(db: Database, client: int, accounts: Mapping[str, ArmAccount], today: date) -> tuple[GatePoint, ...]:
-    """Work out the points of the gate that the log decides."""
-    course = read_course(db, client, events.of_client(db, client))
+    """Work out the points of the gate that the log decides, and that of the client's own activity as far as the log knows it."""
+    logged = events.of_client(db, client)
+    course = read_course(db, client, logged)
     raised = FollowedArms(course, today).raised_on(today)
-    return gate_points(
+    points = gate_points(
         (
             GateArm(each.plan, each.days, each.facts, each.state, dose(each.plan, each.state), raised.get(arm))
             for arm, each in accounts.items()
         ),
         today,
     )
+    return *points, own_activity_point((each.facts for each in accounts.values()), _lowest_ratings(logged), today)
+
+
+def _lowest_ratings(logged: Sequence[events.LoggedEvent]) -> dict[date, int]:
+    """Return by day the lowest rating of an activity that the client named."""
+    ratings = ratings_in(corrected_entries(of_phones(entries_of(logged))))
+    return {each.on: each.rating for each in sorted(ratings, key=lambda rating: -rating.rating)}

@@ -121,6 +121,7 @@ const isWayOpened = fields({
   ladder: textTo(40),
   step: whole(1, 50),
   gate: listTo(GATE.length, among(GATE)),
+  ticked: ifThere(listTo(GATE.length, among(GATE))),
   seen_by: ifThere(isSeen),
 });
 
