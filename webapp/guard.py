@@ -10,13 +10,14 @@ import brotli
 from flask import Flask, Response, current_app, render_template, request
 from werkzeug.exceptions import HTTPException, InternalServerError, RequestEntityTooLarge, SecurityError
 from werkzeug.routing import IntegerConverter
+from werkzeug.wrappers import Response as BaseResponse
 
 from webapp.client.api import too_large
 from webapp.client.assets import SMALLEST_COMPRESSED, WORTH_COMPRESSING
 from webapp.client.http_json import RefusedError, refusal
 from webapp.client.pages import chosen_locale
 from webapp.config import Settings
-from webapp.practice import desk
+from webapp.practice import broken_log, desk
 from webapp.records.database import StorageError, is_of_storage
 from webapp.records.faults import RecordsError
 from webapp.words import words_for
@@ -143,7 +144,7 @@ def refused(error: RefusedError) -> Response:
     return response
 
 
-def failed(error: HTTPException) -> Response:
+def failed(error: HTTPException) -> BaseResponse:
     """Answer an HTTP error of Flask with the same words and in the same shape as a refusal."""
     if isinstance(error, RequestEntityTooLarge):
         return refused(too_large())
@@ -151,9 +152,11 @@ def failed(error: HTTPException) -> Response:
         return refused(RefusedError(400, "wrong_host", origin=_settings().origin))
     status = error.code or SERVER_FAULTS
     if status < 400 or error.response is not None:  # noqa: PLR2004 - HTTP's own border
-        return error.get_response()  # type: ignore[return-value] # werkzeug's base class
+        return error.get_response()
     if isinstance(error, InternalServerError):
         _log.error("a request failed: %s %s", request.method, request.path)
+        if page := broken_log.answer_to_fault():
+            return page
     return refused(RefusedError(status, CODES.get(status, "failed" if status >= SERVER_FAULTS else "unreadable")))
 
 

@@ -10,12 +10,13 @@ _VERSION = "version, routine, settings, note, pushed_at, received_on, received_a
 _NOTE = "key, text, written_at, struck_at"
 _OF_NOTES = " FROM private_notes WHERE client = ? ORDER BY id"
 _ENTRY = "id, on_day, kind, device, device_seq, raw, hash, received_at"
+_ENTRY_READ = _ENTRY.replace("raw", "CAST(raw AS BLOB) AS raw")
 
 
 class WholeClient(NamedTuple):
     """A client, the routine versions (the oldest first), the entries (in stored order) and the private notes, as rows by column.
 
-    A note's `by` is the name of who wrote it.
+    An entry's `raw` is read as bytes, since damaged ones are no text. A note's `by` is the name of who wrote it.
     """
 
     client: Mapping[str, Any]
@@ -37,7 +38,7 @@ def whole(db: Database, client: int) -> WholeClient:
     return WholeClient(
         whole_person(db, client),
         _rows(db, f"SELECT {_VERSION} FROM routine_versions WHERE client = ? ORDER BY version", client),
-        _rows(db, f"SELECT {_ENTRY} FROM events WHERE client = ? ORDER BY seq", client),
+        _rows(db, f"SELECT {_ENTRY_READ} FROM events WHERE client = ? ORDER BY seq", client),
         _rows(
             db,
             f'SELECT {_NOTE}, (SELECT name FROM practitioners p WHERE p.id = written_by) AS "by"' + _OF_NOTES,

@@ -57,6 +57,11 @@ def is_of_storage(error: Exception) -> bool:
     return isinstance(error, StorageError) and not isinstance(error, _OUR_FAULTS)
 
 
+def is_not_text(error: Exception) -> bool:
+    """Whether a value could not be read because its bytes are not UTF-8: one damaged row, and no fault of the disk now."""
+    return isinstance(error, sqlite3.OperationalError) and "Could not decode to UTF-8" in str(error)
+
+
 class Database(sqlite_utils.Database):
     """A connection that remembers which file it opened, so that it notices if the file is replaced.
 

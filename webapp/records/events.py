@@ -9,7 +9,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import NamedTuple
 
-from webapp.records.database import Database, instant
+from webapp.records.database import Database, StorageError, instant, is_not_text
+
+
+class EntryNotTextError(ValueError):
+    """The bytes of a stored entry were damaged, and are no text any more."""
 
 
 @dataclass(frozen=True)
@@ -166,10 +170,11 @@ def newest_but_of(db: Database, client: int, device: str, among: int) -> LoggedE
     return found[0] if found else None
 
 
-def with_hashes(db: Database, client: int) -> list[tuple[LoggedEvent, str]]:
-    """List a client's events, each with the hash that was stored when the event came."""
-    rows = db.execute(f"SELECT {_COLUMNS}, hash FROM events WHERE client = ? ORDER BY seq", (client,)).fetchall()
-    return [(LoggedEvent(*row[:-1]), row[-1]) for row in rows]
+def with_hashes(db: Database, client: int) -> list[tuple[str, bytes, str]]:
+    """List a client's events: the id, the bytes of the event's JSON, and the hash that was stored when the event came."""
+    return db.execute(
+        "SELECT id, CAST(raw AS BLOB), hash FROM events WHERE client = ? ORDER BY seq", (client,)
+    ).fetchall()
 
 
 def since_day(db: Database, client: int, day: str) -> list[LoggedEvent]:
@@ -231,5 +236,10 @@ def is_any_since(db: Database, client: int, kind: str, day: str) -> bool:
 
 
 def _read(db: Database, where: str, values: tuple[object, ...]) -> list[LoggedEvent]:
-    rows = db.execute(f"SELECT {_COLUMNS} FROM events WHERE {where}", values).fetchall()
+    try:
+        rows = db.execute(f"SELECT {_COLUMNS} FROM events WHERE {where}", values).fetchall()
+    except StorageError as error:
+        if is_not_text(error):
+            raise EntryNotTextError(str(error)) from error
+        raise
     return [LoggedEvent(*row) for row in rows]

@@ -2,12 +2,15 @@
 
 from webapp.records.database import Database
 
-_UNREAD = """
+_WHOLE = "CASE WHEN json_valid(raw) THEN raw END"
+"""A damaged entry names nothing: the fold tells of it, and counting letters must not keep a phone's entries out."""
+_UNREAD = f"""
 SELECT COUNT(*) FROM (
     SELECT id FROM events WHERE client = :client AND kind = 'letter_written'
-    EXCEPT SELECT named.value FROM events, json_each(raw, '$.body.letters') named WHERE client = :client AND kind = 'letter_seen'
-    EXCEPT SELECT json_extract(raw, '$.body.replaces') FROM events
-        WHERE client = :client AND kind = 'entry_corrected' AND json_extract(raw, '$.body.body') IS NULL)
+    EXCEPT SELECT named.value FROM events, json_each({_WHOLE}, '$.body.letters') named
+        WHERE client = :client AND kind = 'letter_seen'
+    EXCEPT SELECT json_extract({_WHOLE}, '$.body.replaces') FROM events
+        WHERE client = :client AND kind = 'entry_corrected' AND json_extract({_WHOLE}, '$.body.body') IS NULL)
 """
 
 

@@ -139,7 +139,7 @@ def next_version(db: Database, client: int) -> int:
 def received_versions(db: Database, client: int) -> set[int]:
     """Return all versions that the client's phones say they received, including versions that are not stored here."""
     rows = db.execute(
-        "SELECT DISTINCT version FROM (SELECT json_extract(raw, '$.body.version') AS version FROM events"
+        "SELECT DISTINCT version FROM (SELECT json_extract(CASE WHEN json_valid(raw) THEN raw END, '$.body.version') AS version FROM events"
         " WHERE client = ? AND kind = 'routine_received') WHERE typeof(version) = 'integer' AND version < ?",
         (client, BEYOND_BELIEF),
     ).fetchall()

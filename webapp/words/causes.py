@@ -9,6 +9,10 @@ from webapp.words.catalogue import Words, mark, mark_plural
 from webapp.words.findings import Counted, Weights, finding_text
 
 LETTER, START, TO_ASK, PHONE, NOT_ARRIVED = "letter", "start-waits", "to-ask", "phone-to-confirm", "not-arrived"
+WAY_STOPPED = "way-stopped"
+STOPPED_BY_FLARE = mark("The way back stopped at step %(step)s of %(steps)s: the arm flared up again within 28 days.")
+STOPPED_BY_TRIES = mark("The way back stopped at step %(step)s of %(steps)s: the third try did not go well.")
+SECOND_FLARE = "return-second-flare"
 WAITING = {
     START: mark("The start waits for you."),
     TO_ASK: mark("Told of something to ask about."),
@@ -29,7 +33,7 @@ DAYS_OF_A_SEASON = 180
 GOES_ON_SINCE = frozenset(
     {"sharp", "held-after-rest", "rest-long", "silent", "no-session", "mornings-missing", "sore-long", "floor",
      "tender-at-half", "same-answers", "goal-settled", "resting", "away", "tender", "aching", "not-rated",
-     "done-in-part", "jump", "by-hand", "plateau", LETTER, START, TO_ASK, NOT_ARRIVED}
+     "done-in-part", "jump", "by-hand", "plateau", WAY_STOPPED, LETTER, START, TO_ASK, NOT_ARRIVED}
 )  # fmt: skip
 """The causes whose first day says when it began. The first day of the others is that of the days that were looked at."""
 
@@ -38,6 +42,7 @@ NAMES = {
     "held-after-rest": mark("Held after a week of rest"),
     "rest-long": mark("Rest that goes on"),
     "flared-twice": mark("Flared twice in a week"),
+    WAY_STOPPED: mark("A way back stopped"),
     LETTER: mark("A letter waits"),
     START: mark("The start waits"),
     TO_ASK: mark("Something to ask about"),
@@ -90,6 +95,22 @@ class SpottedFinding(Counted, Protocol):
         """The last day that shows it."""
 
 
+class Stop(Protocol):
+    """How a way back stopped."""
+
+    @property
+    def why(self) -> str:
+        """The id of the rule that stopped it."""
+
+    @property
+    def step(self) -> int:
+        """The step at which it stopped."""
+
+    @property
+    def steps(self) -> int:
+        """The number of steps of its ladder."""
+
+
 class Reason(Protocol):
     """One reason to look at a client: its kind, since when, and the finding; None for what waits for the practice."""
 
@@ -105,6 +126,10 @@ class Reason(Protocol):
     def spotted(self) -> SpottedFinding | None:
         """The finding, or None."""
 
+    @property
+    def stopped(self) -> Stop | None:
+        """The way back that stopped, where that is the reason."""
+
 
 def cause_text(words: Words, cause: Reason, letters: int, weights: Weights = ()) -> str:
     """Return what the cause is, with its evidence.
@@ -117,6 +142,9 @@ def cause_text(words: Words, cause: Reason, letters: int, weights: Weights = ())
     """
     if cause.kind == LETTER:
         return words.plural(*LETTERS, letters)
+    if cause.stopped:
+        text = STOPPED_BY_FLARE if cause.stopped.why == SECOND_FLARE else STOPPED_BY_TRIES
+        return words.say(text, step=cause.stopped.step, steps=cause.stopped.steps)
     if cause.spotted is None:
         return words.say(WAITING[cause.kind])
     if cause.kind == "flared-twice":

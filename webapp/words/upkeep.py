@@ -95,6 +95,10 @@ TROUBLES = {
     ),
     "contents": mark("The entry %(id)s of client %(client)s is not what it was when it was stored."),
     "folds": mark("What was worked out for client %(client)s up to %(day)s is not what the log gives."),
+    "unreadable": mark(
+        "The log of client %(client)s cannot be read through (%(why)s). If another line names an entry of this client, or if"
+        " the disk was at fault, put a backup from before that back: halfturn restore FILE. Else the fault is the program's."
+    ),
     "summaries": mark("What the caseload shows of client %(client)s is not what the log gives."),
     "receipts": mark("Version %(version)s of client %(client)s is noted as received, and no entry says so."),
 }

@@ -219,3 +219,21 @@ def test_the_page_singles_out_only_who_is_in_trouble(site, hedda, group):
     assert "Tuesday, 1" not in page
     assert "Tuesday, 2" in page
     assert "<dt>held</dt><dd>1</dd>" in page
+
+
+def test_whose_log_cannot_be_read_is_named_and_the_others_are_counted(site, hedda, group):
+    broken, calm = Newcomer(site, 1), Newcomer(site, 2)
+    broken.join(group.token)
+    broken.answer()
+    with write(site.db):
+        damage = "UPDATE events SET raw = substr(raw, 1, 40) WHERE client = ? AND seq = 1"
+        site.db.execute(damage, (_case_of(site, broken).id,))
+        site.db.execute("DELETE FROM summaries")
+    assert hedda.open(f"/practice/groups/{group.public_id}").status_code == 200
+    assert "Tuesday, 1 : the log cannot be read" in hedda.text
+    calm.join(group.token)
+    calm.answer()
+    hedda.open(f"/practice/groups/{group.public_id}")
+    assert "Tuesday, 1 : the log cannot be read" in hedda.text
+    assert "1 person" in hedda.text
+    assert "no longer with you" not in hedda.text

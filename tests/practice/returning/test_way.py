@@ -1,6 +1,7 @@
 """The way back at the desk: the gate with its evidence, opening, the course of it, and ending."""
 
 import json
+import re
 from datetime import date, timedelta
 from hashlib import sha256
 
@@ -8,6 +9,7 @@ import pytest
 
 from tests.builders import days_of, event, morning
 from tests.cast import FIRST_DAY
+from tests.practice.caseload.test_who_needs_you import groups_on
 from webapp.records import events, practitioners
 
 DAYS = 90
@@ -157,6 +159,13 @@ def test_outings_and_a_stopped_ladder_are_told(site, desk, path):
     case = desk.open(path.removesuffix("/way-back")).text
     assert "The way back to sport or work is stopped" in case
     assert "Stopped at step 1 of 7" in case
+    caseload = desk.open("/practice").text
+    assert "The way back stopped at step 1 of 7: the third try did not go well.</b> Since yesterday." in caseload
+    assert re.search(rf'href="{path}">Look at the way back', caseload)
+    assert groups_on(desk.page)["needs"] == ["Isaura Linde"]
+    desk.open(path)
+    desk.send(f"{path}/end", desk.form("/end").to_dict() | {"end-end_reason": "A clinician looks first."})
+    assert "The way back stopped" not in desk.open("/practice").text
 
 
 def test_the_client_s_own_activity_is_worked_out_where_the_log_tells_it_and_sport_that_hurt_closes_the_gate(

@@ -90,10 +90,12 @@ class Caseload(NamedTuple):
     Attributes:
         lines: A line for each client whose row is computed, the most urgent first, then by name.
         waiting: The clients whose row is not computed yet.
+        unreadable: The clients whose log cannot be folded, so that nothing is known of them.
     """
 
     lines: list[CaseloadLine]
     waiting: list[Case]
+    unreadable: list[Case]
 
 
 class _Kept(NamedTuple):
@@ -114,10 +116,16 @@ def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Calla
         now: The instant of the call, with a zone.
         may_go_on: Called before each client whose row must be computed; once it returns false, the other such clients wait.
     """
-    listed, shown = cases.of_practitioner(db, practitioner), shown_of_practitioner(db, practitioner, now, may_go_on)
+    listed = cases.of_practitioner(db, practitioner)
+    shown, unreadable = shown_of_practitioner(db, practitioner, now, may_go_on)
     kept = _kept(db, practitioner, listed)
     rows = [_line(case, shown[case.id], kept) for case in listed if case.id in shown]
-    return Caseload(sorted(rows, key=lambda line: line.urgency), [case for case in listed if case.id not in shown])
+    others = [case for case in listed if case.id not in shown]
+    return Caseload(
+        sorted(rows, key=lambda line: line.urgency),
+        [case for case in others if case.id not in unreadable],
+        [case for case in others if case.id in unreadable],
+    )
 
 
 def line_of_case(db: Database, practitioner: int, case: Case, now: datetime) -> CaseloadLine:

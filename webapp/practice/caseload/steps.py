@@ -6,7 +6,7 @@ from flask import url_for
 
 from webapp.practice.caseload.lines import CaseloadLine
 from webapp.sync.caseload.causes import Cause
-from webapp.words.causes import LETTER, NOT_ARRIVED, PHONE, START, TO_ASK
+from webapp.words.causes import LETTER, NOT_ARRIVED, PHONE, START, TO_ASK, WAY_STOPPED
 
 
 class NextStep(NamedTuple):
@@ -53,6 +53,8 @@ def _about(line: CaseloadLine, cause: Cause) -> NextStep:
         return NextStep("intake", url_for("practice.case.confirm", public_id=line.case.public_id))
     if cause.spotted and cause.spotted.has_offer:
         return _on_case(line, "offer", f"offer-{cause.arm}")
+    if cause.kind == WAY_STOPPED:
+        return NextStep("way", url_for("practice.returning.show_way", public_id=line.case.public_id))
     word, anchor = PLACES.get(cause.kind, OPEN)
     return _on_case(line, word, anchor.format(arm=cause.arm)) if anchor else NextStep(word, _routine(line))
 

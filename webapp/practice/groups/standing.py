@@ -64,10 +64,12 @@ class GroupStanding:
     Attributes:
         members: Those who are still the practitioner's clients.
         gone: How many joined and are not the practitioner's clients any more.
+        unreadable: Those whose log cannot be folded, so that nothing is known of them; they are not among the members.
     """
 
     members: tuple[Member, ...]
     gone: int
+    unreadable: tuple[Case, ...] = ()
 
     @property
     def counts(self) -> Counter[str]:
@@ -95,13 +97,16 @@ def standing_of(group: GroupInvitation) -> GroupStanding:
     """Return how a group of the practitioner stands now."""
     db, me = desk.records(), desk.signed_in().id
     of_group = groups.members_of(db, group.id)
-    shown, pushed = shown_of_practitioner(db, me, desk.now()), routines.of_practitioner(db, me)
+    (shown, unreadable), pushed = shown_of_practitioner(db, me, desk.now()), routines.of_practitioner(db, me)
     contacts = cases.contacts(db, me)
-    here = [case for case in cases.of_practitioner(db, me) if case.id in of_group and case.id in shown]
+    here = [case for case in cases.of_practitioner(db, me) if case.id in of_group]
+    unknown = tuple(case for case in here if case.id in unreadable)
     members = tuple(
-        _member(case, shown[case.id], pushed.get(case.id), contacts.get(case.id, NO_CONTACT)) for case in here
+        _member(case, shown[case.id], pushed.get(case.id), contacts.get(case.id, NO_CONTACT))
+        for case in here
+        if case.id in shown
     )
-    return GroupStanding(members, group.joined - len(members))
+    return GroupStanding(members, group.joined - len(members) - len(unknown), unknown)
 
 
 def _member(case: Case, shown: Shown, pushed: Pushed | None, contact: Contact) -> Member:

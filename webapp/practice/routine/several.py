@@ -27,6 +27,7 @@ from webapp.records.cases import Case
 from webapp.records.database import write
 from webapp.records.routines import RoutineVersion, set_nothing_by_hand
 from webapp.sync.bundle.bundle import prescribed
+from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD
 
 
 class SeveralForm(FlaskForm):
@@ -68,17 +69,30 @@ class Other(NamedTuple):
         return hashlib.sha256(repr(shown).encode()).hexdigest()[:16]
 
 
-def _others(source: Case, version: RoutineVersion) -> list[Other]:
+class Others(NamedTuple):
+    """The other clients on the same routine whom it would change, and those of whom nothing is known."""
+
+    known: list[Other]
+    unreadable: list[Case]
+
+
+def _others(source: Case, version: RoutineVersion) -> Others:
     """List the other clients whose newest routine has the title of this version, or of the version before it."""
     db, me = desk.records(), desk.signed_in().id
     before = next((each for each in routines.of_client(db, source.id) if each.version < version.version), None)
     titles = {each.routine["title"] for each in (version, before) if each}
-    found = []
+    found = Others([], [])
     for case in cases.of_practitioner(db, me):
         newest = routines.latest(db, case.id)
-        if newest and case.id != source.id and newest.routine["title"] in titles:
-            found.append(_other(case, newest, version, before))
-    return [other for other in found if other.changes]
+        if not newest or case.id == source.id or newest.routine["title"] not in titles:
+            continue
+        try:
+            other = _other(case, newest, version, before)
+        except FAULTS_OF_A_FOLD:
+            found.unreadable.append(case)
+        else:
+            found.known.extend([other] if other.changes else [])
+    return found
 
 
 def _other(case: Case, newest: RoutineVersion, version: RoutineVersion, before: RoutineVersion | None) -> Other:
@@ -114,9 +128,9 @@ def push_to_several(public_id: str, version: int) -> Response | tuple[str, int] 
     found = routines.find(desk.records(), source.id, version) or abort(404)
     form, others = SeveralForm(), _others(source, found)
     if not form.is_submitted():
-        return _page(source, found, others, form, {other.case.public_id for other in others if not other.own})
+        return _page(source, found, others, form, {other.case.public_id for other in others.known if not other.own})
     ticked = set(request.form.getlist("to"))
-    chosen = [other for other in others if other.case.public_id in ticked and other.is_possible]
+    chosen = [other for other in others.known if other.case.public_id in ticked and other.is_possible]
     moved = [other for other in chosen if request.form.get(f"seal-{other.case.public_id}") != other.seal]
     if not form.validate() or moved or not chosen:
         return _page(source, found, others, form, ticked, moved, is_none=not chosen), 409 if moved else 400
@@ -140,7 +154,7 @@ def _push_all(chosen: list[Other], note: str) -> None:
 def _page(
     source: Case,
     version: RoutineVersion,
-    others: list[Other],
+    others: Others,
     form: SeveralForm,
     ticked: set[str],
     moved: list[Other] | None = None,
@@ -151,7 +165,8 @@ def _page(
         "routine/several.html",
         shown=source,
         version=version,
-        others=others,
+        others=others.known,
+        unreadable=others.unreadable,
         form=form,
         ticked=ticked,
         moved=moved or [],

@@ -117,6 +117,8 @@ def _check(client: CarriedClient, where: str, faults: _Faults) -> None:
             faults.add(f"{where}.client.{name}", value, "not_fitting")
     _check_versions(client.versions, where, faults)
     _check_entries(client.entries, where, faults)
+    for number, each in enumerate(client.damaged, 1):
+        faults.add(f"{where}.damaged[{number}]", each.text[:80], "not_fitting")
     keys = [note.key for note in client.notes]
     for number, note in enumerate(client.notes, 1):
         instants = [note.written_at] if note.struck_at is None else [note.written_at, note.struck_at]

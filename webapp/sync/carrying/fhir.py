@@ -19,6 +19,7 @@ from webapp.library.shelf import the_shelf
 from webapp.records import carrying, events
 from webapp.records.database import Database, instant
 from webapp.sync.carrying.table import WHOLE_SHARE
+from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD
 from webapp.sync.log.diary import entries_of, of_phones
 
 LOINC = "http://loinc.org"
@@ -32,30 +33,39 @@ TEXTS = {
     "activity": "How well an activity of the client's own choice can be done, 0 (not at all) to 10 (as before)",
     "warning-sign": "A warning sign that the client told of",
 }
+UNREADABLE = "The log of this client cannot be read"
 ARMS = {"right": "Right arm", "left": "Left arm"}
 
 Resource = dict[str, Any]
 
 
 def write_bundle(db: Database, client: int, now: datetime) -> Iterator[bytes]:
-    """Write the Bundle of one client, piece by piece.
+    """Write the Bundle of one client, piece by piece; a log that cannot be read is found before the first piece.
 
     Args:
         db: The records.
         client: The client's key.
         now: The instant of the call, with a zone.
     """
+    return _bundle(list(_entries(db, client)), now)
+
+
+def _bundle(entries: Iterable[Resource], now: datetime) -> Iterator[bytes]:
     head = {"resourceType": "Bundle", "type": "collection", "timestamp": instant(now)}
     yield msgspec.json.encode(head)[:-1] + b',"entry":[\n'
-    for number, entry in enumerate(_entries(db, client)):
+    for number, entry in enumerate(entries):
         yield (b",\n" if number else b"") + msgspec.json.encode(entry)
     yield b"\n]}\n"
 
 
 def write_bundles(db: Database, clients: Sequence[int], now: datetime) -> Iterator[bytes]:
-    """Write one Bundle a line (NDJSON) for several clients."""
+    """Write one Bundle a line (NDJSON) for several clients; of one whose log cannot be read the Patient and what is wrong."""
     for client in clients:
-        yield b"".join(write_bundle(db, client, now)).replace(b"\n", b"") + b"\n"
+        try:
+            whole = list(_entries(db, client))
+        except FAULTS_OF_A_FOLD:
+            whole = list(_of_unreadable(db, client))
+        yield b"".join(_bundle(whole, now)).replace(b"\n", b"") + b"\n"
 
 
 def _entries(db: Database, client: int) -> Iterator[Resource]:
@@ -73,6 +83,14 @@ def _entries(db: Database, client: int) -> Iterator[Resource]:
         resource = _observation("activity", rating.on.isoformat(), {"valueInteger": rating.rating})
         named = {"note": [{"text": rating.activity}]} if rating.activity.strip() else {}
         yield _entry(_id(person["public_id"], f"rating {number}"), resource | named | about)
+
+
+def _of_unreadable(db: Database, client: int) -> Iterator[Resource]:
+    person = carrying.whole_person(db, client)
+    patient = _id(person["public_id"], "patient")
+    yield _entry(patient, _patient(person))
+    issue = {"severity": "error", "code": "incomplete", "diagnostics": UNREADABLE}
+    yield _entry(_id(person["public_id"], "outcome"), {"resourceType": "OperationOutcome", "issue": [issue]})
 
 
 def _entry(id_: str, resource: Resource) -> Resource:

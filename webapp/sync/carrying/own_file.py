@@ -65,13 +65,22 @@ class CarriedNote(msgspec.Struct, forbid_unknown_fields=True):
     struck_at: str | None = None
 
 
-class CarriedClient(msgspec.Struct, forbid_unknown_fields=True):
-    """One client of the file."""
+class DamagedEntry(msgspec.Struct, forbid_unknown_fields=True):
+    """An entry whose JSON was damaged in the records, as far as it can be written as text."""
+
+    device: str
+    received_at: str
+    text: str
+
+
+class CarriedClient(msgspec.Struct, forbid_unknown_fields=True, omit_defaults=True):
+    """One client of the file. `damaged` is missing where nothing is damaged; a client with such entries is not taken in."""
 
     client: CarriedPerson
     versions: list[CarriedVersion]
     entries: list[CarriedEntry]
     notes: list[CarriedNote]
+    damaged: list[DamagedEntry] = msgspec.field(default_factory=list)
 
 
 class CarriedFile(msgspec.Struct, forbid_unknown_fields=True):
@@ -100,15 +109,27 @@ def write_file(db: Database, clients: Sequence[int], now: datetime) -> Iterator[
 
 def _carried(found: WholeClient) -> CarriedClient:
     person = {**found.client, "id": found.client["public_id"], "intake": msgspec.json.decode(found.client["intake"])}
+    whole = [row for row in found.entries if _is_json(row["raw"])]
+    damaged = [row for row in found.entries if not _is_json(row["raw"])]
     return CarriedClient(
         CarriedPerson(**{name: person[name] for name in CarriedPerson.__struct_fields__}),
         [CarriedVersion(**_read_version(row)) for row in found.versions],
-        [
-            CarriedEntry(row["device"], row["received_at"], msgspec.Raw(str(row["raw"]).encode()))
-            for row in found.entries
-        ],
+        [CarriedEntry(row["device"], row["received_at"], msgspec.Raw(row["raw"])) for row in whole],
         [CarriedNote(**row) for row in found.notes],
+        [DamagedEntry(row["device"], row["received_at"], _as_text(row["raw"])) for row in damaged],
     )
+
+
+def _is_json(raw: bytes) -> bool:
+    try:
+        msgspec.json.decode(raw)
+    except (msgspec.DecodeError, UnicodeDecodeError):
+        return False
+    return True
+
+
+def _as_text(raw: bytes) -> str:
+    return raw.decode(errors="backslashreplace")
 
 
 def _read_version(row: Mapping[str, Any]) -> dict[str, Any]:

@@ -8,11 +8,13 @@ from io import StringIO
 from webapp.events.daybook import Known, daybook
 from webapp.records import carrying, events
 from webapp.records.database import Database
+from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD
 from webapp.sync.log.diary import entries_of, of_phones
 
 COLUMNS = ("on", "arm", "sessions", "during", "morning", "sharp", "done")
 ONE_DAY = timedelta(days=1)
 WHOLE_SHARE = 1000
+UNREADABLE = "unreadable"
 # A spreadsheet takes a cell that begins with one of these for a formula.
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
@@ -23,11 +25,21 @@ def of_client(db: Database, client: int) -> str:
 
 
 def of_clients(db: Database, clients: Sequence[int]) -> Iterator[str]:
-    """Write the table of several clients piece by piece, with the client's id and name before the other columns."""
+    """Write the table of several clients piece by piece, with the client's id and name before the other columns.
+
+    A client whose log cannot be read has one row, with `UNREADABLE` for its day.
+    """
     yield _line(("client", "name", *COLUMNS))
     for client in clients:
         person = carrying.whole_person(db, client)
-        yield "".join(_line((person["public_id"], person["name"], *row)) for row in _rows(db, client))
+        yield "".join(_line((person["public_id"], person["name"], *row)) for row in _rows_or_none(db, client))
+
+
+def _rows_or_none(db: Database, client: int) -> list[tuple[str, ...]]:
+    try:
+        return list(_rows(db, client))
+    except FAULTS_OF_A_FOLD:
+        return [(UNREADABLE, *("" for _ in COLUMNS[1:]))]
 
 
 def _rows(db: Database, client: int) -> Iterator[tuple[str, ...]]:

@@ -1,6 +1,7 @@
 """Why a client is shown where in the caseload: the causes, the most urgent first, and the group that follows from them.
 
-Pure. Causes are the findings of the review, and what waits for the practice besides: a letter, a start, a phone, a version.
+Pure. Causes are the findings of the review, and what waits for the practice besides: a way back that stopped, a letter, a start, a phone,
+a version.
 """
 
 from collections.abc import Collection, Iterator, Sequence
@@ -11,10 +12,11 @@ from webapp.dosing.review import FINDINGS, URGENT
 from webapp.sync.case.to_ask import SHOWN_FOR
 from webapp.sync.caseload.glance import Spotted
 from webapp.sync.caseload.shown import Shown
+from webapp.sync.caseload.stopped_way import StoppedWay
 from webapp.sync.folding.fold import ONE_DAY
-from webapp.words.causes import LETTER, NOT_ARRIVED, PHONE, START, TO_ASK
+from webapp.words.causes import LETTER, NOT_ARRIVED, PHONE, START, TO_ASK, WAY_STOPPED
 
-WAITING = (LETTER, START, TO_ASK, PHONE)
+WAITING = (WAY_STOPPED, LETTER, START, TO_ASK, PHONE)
 NOT_ARRIVED_DAYS = 2
 """So many days after a push a phone that is in use should have the version. Own choice."""
 
@@ -28,7 +30,7 @@ AFTER_THE_END = frozenset({"sharp", "held-after-rest", LETTER, TO_ASK, PHONE})
 GROUPS = ("needs", "look", "way", "new", "finished")
 # Of these causes another one of the same kind is news: a new flare, a new stop. The others only go on.
 _BY_LAST = {"flared-twice"}
-_BY_FIRST = {"sharp", "held-after-rest", "silent", "no-session", LETTER, TO_ASK, NOT_ARRIVED}
+_BY_FIRST = {"sharp", "held-after-rest", "silent", "no-session", WAY_STOPPED, LETTER, TO_ASK, NOT_ARRIVED}
 
 
 @dataclass(frozen=True)
@@ -40,12 +42,14 @@ class Cause:
         arm: The arm, or "" where it is about the client.
         since: The first day that shows it, or None where that says nothing.
         spotted: The finding, or None for what waits for the practice.
+        stopped: The way back that stopped, where that is the cause.
     """
 
     kind: str
     arm: str = ""
     since: date | None = None
     spotted: Spotted | None = None
+    stopped: StoppedWay | None = None
 
     @property
     def is_urgent(self) -> bool:
@@ -88,6 +92,8 @@ def _spotted(spotted: Sequence[Spotted]) -> Iterator[Cause]:
 
 
 def _waiting(shown: Shown, phones: PhonesAsked) -> Iterator[Cause]:
+    if stopped := shown.glance.stopped:
+        yield Cause(WAY_STOPPED, since=stopped.since, stopped=stopped)
     if shown.unread_letters:
         yield Cause(LETTER, since=shown.whole.written_on)
     if shown.start_waits:

@@ -11,11 +11,13 @@ from datetime import date
 import msgspec
 
 from webapp.config import program_hash
+from webapp.events.kinds import FIRST_DAY, LAST_DAY
 from webapp.records import derived, events, folded, integrity, routines
 from webapp.records.database import Database
 from webapp.records.faults import RecordsError
+from webapp.records.folded import Folded
 from webapp.sync.caseload import summary
-from webapp.sync.folding.checkpoint import read_reached
+from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD, read_reached
 from webapp.sync.folding.fold import read_course
 from webapp.sync.folding.switch import Progress
 from webapp.sync.log.take import content_hash
@@ -54,30 +56,40 @@ def _numbering(db: Database) -> Iterator[Trouble]:
 
 def _contents(db: Database) -> Iterator[Trouble]:
     for client in integrity.clients(db):
-        for event, kept in events.with_hashes(db, client):
-            if _hash(event.raw) != kept:
-                yield Trouble("contents", {"client": client, "id": event.id})
+        for id_, raw, kept in events.with_hashes(db, client):
+            if _hash(raw) != kept:
+                yield Trouble("contents", {"client": client, "id": id_})
 
 
-def _hash(raw: str) -> str:
+def _hash(raw: bytes) -> str:
     try:
         return content_hash(msgspec.json.decode(raw))
-    except msgspec.DecodeError:
-        return hashlib.sha256(raw.encode()).hexdigest()
+    except (msgspec.DecodeError, UnicodeDecodeError):
+        return hashlib.sha256(raw).hexdigest()
 
 
 def _folds(db: Database) -> Iterator[Trouble]:
-    if derived.maker(db) != program_hash():
-        return  # Another program made these caches; they are dropped before anything reads them.
+    # Caches that another program made are dropped before anything reads them.
+    is_ours = derived.maker(db) == program_hash()
     for client in integrity.clients(db):
-        kept = folded.find(db, client)
-        if kept is None or kept.through_seq != events.newest_seq(db, client):
-            continue
-        course, day = read_course(db, client, events.of_client(db, client)), date.fromisoformat(kept.day)
-        start = course.first_day(day)
-        anew = {arm: course.run(arm, None, start, day)[1] for arm in course.arms()}
-        if _positions(kept.accounts) != {arm: progress for arm, progress in anew.items() if progress is not None}:
-            yield Trouble("folds", {"client": client, "day": kept.day})
+        kept = folded.find(db, client) if is_ours else None
+        try:
+            yield from _fold(db, client, kept)
+        except FAULTS_OF_A_FOLD as fault:
+            yield Trouble("unreadable", {"client": client, "why": f"{type(fault).__name__}: {fault}"})
+
+
+def _fold(db: Database, client: int, kept: Folded | None) -> Iterator[Trouble]:
+    """Fold a log up to its last entry or its checkpoint, and compare it with the checkpoint if that is in use."""
+    course, newest = read_course(db, client, events.of_client(db, client)), events.newest_seq(db, client)
+    is_in_use = kept is not None and kept.through_seq == newest
+    last = kept.day if kept and is_in_use else events.last_day(db, client, LAST_DAY.isoformat())
+    day = date.fromisoformat(last or FIRST_DAY.isoformat())
+    start = course.first_day(day)
+    anew = {arm: course.run(arm, None, start, day)[1] for arm in course.arms()}
+    known = {arm: progress for arm, progress in anew.items() if progress is not None}
+    if kept and is_in_use and _positions(kept.accounts) != known:
+        yield Trouble("folds", {"client": client, "day": kept.day})
 
 
 def _positions(accounts: str) -> dict[str, Progress] | None:

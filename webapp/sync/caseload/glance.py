@@ -19,6 +19,7 @@ from webapp.records.summaries import StoredSummary
 from webapp.sync.case.finishing import courses_of
 from webapp.sync.case.letters import thread_of
 from webapp.sync.case.screening import Screening, screening_of
+from webapp.sync.caseload.stopped_way import StoppedWay, stopped_ways
 from webapp.sync.caseload.strip import STRIP_DAYS, Strip, sport_days, strip_of
 from webapp.sync.folding.fold import ONE_DAY, ArmAccount, Course, account_at, read_course
 from webapp.sync.folding.review import Noticed, noticed
@@ -74,11 +75,19 @@ class ArmStand:
 
 @dataclass(frozen=True)
 class DayGlance:
-    """What is seen of a client on a day: the arms in training or held, and the findings in the order of the review's table."""
+    """What is seen of a client on a day.
+
+    Attributes:
+        on: The day.
+        arms: The arms in training or held.
+        spotted: The findings in the order of the review's table.
+        stopped: The way back to sport or work, where it has stopped; else None.
+    """
 
     on: date
     arms: tuple[ArmStand, ...]
     spotted: tuple[Spotted, ...]
+    stopped: StoppedWay | None = None
 
 
 @dataclass(frozen=True)
@@ -150,11 +159,12 @@ def glance_of(db: Database, client: int, course: Course, today: date) -> Glance:
     """
     newest = course.plans[max(course.plans)] if course.plans else None
     courses, days = courses_of(db, client), []
+    ways = stopped_ways(db, client, course, [today + number * ONE_DAY for number in range(DAYS_AHEAD)])
     accounts: Accounts = {}
     for on, accounts in _ahead(course, today):
         stands = tuple(_stand(arm, account) for arm, account in accounts.items())
         found = noticed(accounts, on, newest, course_on(courses, on))
-        days.append(DayGlance(on, stands, tuple(map(_spotted, found))))
+        days.append(DayGlance(on, stands, tuple(map(_spotted, found)), ways.get(on)))
     strips = _strips(accounts, sport_days(db, client, today - STRIP_DAYS * ONE_DAY), today)
     unread = [letter.on for letter in thread_of(db, client) if letter.is_unread]
     screening = screening_of(db, client)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from webapp.events.course_set import SetCourse
 from webapp.sync.caseload.glance import DayGlance, Glance
@@ -78,3 +79,15 @@ class Shown:
     course: SetCourse
     glance: DayGlance
     whole: Glance
+
+
+class ShownToday(NamedTuple):
+    """What the caseload shows of some clients.
+
+    Attributes:
+        shown: By the client's key.
+        unreadable: The keys of the clients whose log cannot be folded; nothing is shown of them.
+    """
+
+    shown: dict[int, Shown]
+    unreadable: frozenset[int]

@@ -8,6 +8,8 @@ import logging
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import lru_cache
+from pathlib import Path
 from time import perf_counter
 
 import msgspec
@@ -24,7 +26,7 @@ from webapp.sync.case.screening import screening_of
 from webapp.sync.case.to_ask import asked_until
 from webapp.sync.caseload import glance
 from webapp.sync.caseload.glance import read_glance
-from webapp.sync.caseload.shown import ArmShown, Shown, Span, Summary
+from webapp.sync.caseload.shown import ArmShown, Shown, ShownToday, Span, Summary
 from webapp.sync.folding import checkpoint
 from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD, Resumed
 from webapp.sync.folding.fold import ONE_DAY, Course
@@ -33,6 +35,8 @@ from webapp.sync.log.local_day import local_day, zone_of
 _log = logging.getLogger(__name__)
 
 DAYS_AHEAD = 4
+MOST_TOLD = 256
+"""So many logs that cannot be folded are remembered, so that each is told of once."""
 
 
 def summarize(db: Database, client: int, resumed: Resumed, zone: str, today: date, *, unread_letters: int) -> Summary:
@@ -97,8 +101,8 @@ def always() -> bool:
 
 def shown_of_practitioner(
     db: Database, practitioner: int, now: datetime, may_go_on: Callable[[], bool] = always
-) -> dict[int, Shown]:
-    """Return what the caseload shows of each current client, by the client's key.
+) -> ShownToday:
+    """Return what the caseload shows of each current client.
 
     A summary or glance that is missing or stale, or does not cover today, is computed again and stored.
 
@@ -112,13 +116,18 @@ def shown_of_practitioner(
     rows = summaries.of_practitioner(db, practitioner)
     kept = {client: _shown(text, glances.get(client), now) for client, text in rows.items()}
     anew = [client for client, shown in kept.items() if shown is None]
-    return {client: shown for client, shown in kept.items() if shown} | _renewed(db, anew, now, may_go_on)
+    renewed = _renewed(db, anew, now, may_go_on)
+    return ShownToday({client: each for client, each in kept.items() if each} | renewed.shown, renewed.unreadable)
 
 
 def shown_of_client(db: Database, client: int, now: datetime) -> Shown:
-    """Return what the caseload shows of one client, as `shown_of_practitioner` does."""
+    """Return what the caseload shows of one client, as `shown_of_practitioner` does.
+
+    Raises:
+        Exception: One of `FAULTS_OF_A_FOLD`: the log cannot be folded.
+    """
     kept = _shown(summaries.find(db, client), summaries.find(db, client, GLANCES), now)
-    return kept or _renewed(db, [client], now, always)[client]
+    return kept or _stored(db, [_made(db, client, now)], now)[client]
 
 
 def renew(db: Database, clock: Callable[[], datetime], rest: Callable[[float], bool]) -> None:
@@ -135,10 +144,7 @@ def renew(db: Database, clock: Callable[[], datetime], rest: Callable[[float], b
         if _shown(text, glances.get(client), clock()) is not None:
             continue
         began = perf_counter()
-        try:
-            _renewed(db, [client], clock(), always)
-        except FAULTS_OF_A_FOLD:
-            _log.exception("the log of the client in row %d cannot be folded", client)
+        _renewed(db, [client], clock(), always)
         if rest(perf_counter() - began):
             return
 
@@ -165,9 +171,27 @@ class _Made:
     glance: StoredSummary
 
 
-def _renewed(db: Database, clients: Sequence[int], now: datetime, may_go_on: Callable[[], bool]) -> dict[int, Shown]:
-    """Fold outside any write, so that no phone waits; then store all results in one short write."""
-    made = [_made(db, client, now) for client in clients if may_go_on()]
+def _renewed(db: Database, clients: Sequence[int], now: datetime, may_go_on: Callable[[], bool]) -> ShownToday:
+    """Fold outside any write, so that no phone waits; then store all results. One log's fault keeps no other from being folded."""
+    made, unreadable = [], set()
+    for client in clients:
+        if not may_go_on():
+            continue
+        try:
+            made.append(_made(db, client, now))
+        except FAULTS_OF_A_FOLD:
+            unreadable.add(client)
+            _tell_once(db.path, client, events.newest_seq(db, client))
+    return ShownToday(_stored(db, made, now), frozenset(unreadable))
+
+
+@lru_cache(MOST_TOLD)
+def _tell_once(_path: Path, client: int, _newest: int) -> None:
+    """Log the present fault; the same log is met again every few seconds, and one trace of it is enough."""
+    _log.exception("the log of the client in row %d cannot be folded", client)
+
+
+def _stored(db: Database, made: Sequence[_Made], now: datetime) -> dict[int, Shown]:
     if made:
         with write(db):
             for renewal in made:
@@ -192,13 +216,22 @@ def that_differ(db: Database) -> list[str]:
     """Compare each summary and glance in use with what the whole log gives, without checkpoints.
 
     Returns:
-        The public ids of the clients whose summary or glance differs from their log.
+        The public ids of the clients whose summary or glance differs from their log, or whose log cannot be folded.
     """
-    rows = [
-        (public_id, _read(kept.content) != _from_whole_log(db, kept)) for public_id, kept in summaries.not_stale(db)
-    ]
-    rows += [(public_id, glance.differs(db, kept)) for public_id, kept in summaries.not_stale(db, GLANCES)]
+    rows = [(public_id, _is_wrong(_differs, db, kept)) for public_id, kept in summaries.not_stale(db)]
+    rows += [(public_id, _is_wrong(glance.differs, db, kept)) for public_id, kept in summaries.not_stale(db, GLANCES)]
     return sorted({public_id for public_id, is_wrong in rows if is_wrong})
+
+
+def _is_wrong(differs: Callable[[Database, StoredSummary], bool], db: Database, kept: StoredSummary) -> bool:
+    try:
+        return differs(db, kept)
+    except FAULTS_OF_A_FOLD:
+        return True
+
+
+def _differs(db: Database, kept: StoredSummary) -> bool:
+    return _read(kept.content) != _from_whole_log(db, kept)
 
 
 def _from_whole_log(db: Database, kept: StoredSummary) -> Summary:
