@@ -1,4 +1,4 @@
-"""The command line: `serve`, `practitioner add`, and the commands of `upkeep`, `on_paper`, forecast, rulebook, looks and bench.
+"""The command line: `serve`, `practitioner`, and the commands of `upkeep`, `on_paper`, forecast, rulebook, looks and bench.
 
 Knows the environment and the terminal, and passes each command to its room.
 """
@@ -66,13 +66,24 @@ def add_practitioner(args: argparse.Namespace) -> int:
     return accounts.run(args, _settings(args).db)
 
 
-def _offer_practitioner(parser: argparse.ArgumentParser, words: Words) -> None:
-    from webapp.practice.door.accounts import offer  # noqa: PLC0415 - as above
+def set_role(args: argparse.Namespace) -> int:
+    """Make a practitioner an owner or a member."""
+    from webapp.practice.door import by_server  # noqa: PLC0415 - as above
 
-    adding = parser.add_subparsers(required=True, metavar="add")
-    add = adding.add_parser("add", help=words.say(COMMANDS["practitioner add"]))
-    offer(add)
-    add.set_defaults(command=add_practitioner)
+    return by_server.set_role(args, _settings(args).db)
+
+
+def _offer_practitioner(parser: argparse.ArgumentParser, words: Words) -> None:
+    from webapp.practice.door import accounts, by_server  # noqa: PLC0415 - as above
+
+    acts = parser.add_subparsers(required=True, metavar="ACT")
+    for name, offer, command in (
+        ("add", accounts.offer, add_practitioner),
+        ("role", by_server.offer_role, set_role),
+    ):
+        act = acts.add_parser(name, help=words.say(COMMANDS[f"practitioner {name}"]))
+        offer(act)
+        act.set_defaults(command=command)
 
 
 def _offer_upkeep(added: Mapping[str, argparse.ArgumentParser], words: Words) -> None:

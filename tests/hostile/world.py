@@ -17,7 +17,7 @@ from tests.practice.visitor import HEADERS
 from webapp.events.returning import OPENED
 from webapp.library.routine import starter
 from webapp.practice.caseload.lines import line_of_case
-from webapp.records import cases, groups, invitations, members, practitioners, private_notes, seen
+from webapp.records import cases, groups, invitations, members, owners, practices, practitioners, private_notes, seen
 from webapp.records.cases import Case
 from webapp.records.database import write
 from webapp.sync.case.handing_over import hand_over
@@ -159,16 +159,19 @@ def _client_on_paper(site: Site) -> builders.Enrolled:
 
 
 def _colleagues(site: Site, handed: Case) -> dict[str, list[str]]:
-    """A colleague with a client, who handed another one to Hedda, and a colleague with none; the values that name them."""
+    """A colleague with a client, who handed another one to Hedda, one with none, and a second owner; the values that name them."""
     practice, now = site.hedda.practice, site.clock()
     member = members.add(site.db, practice, "Signe", "signe@marrow.example", now)
     members.set_password(site.db, members.make_link(site.db, member, now).token, member, "no real hash")
     idle = members.add(site.db, practice, "Ture", "ture@marrow.example", now)
+    partner = members.add(site.db, practice, "Una", "una@marrow.example", now)
+    members.set_password(site.db, members.make_link(site.db, partner, now).token, partner, "no real hash")
+    owners.set_role(site.db, practice, partner, practices.OWNER)
     cases.add(site.db, member, "otti000001", "Otti", "en", TOLD_LATER, now)
     signe = practitioners.find(site.db, member)
     for before, to in ((site.hedda, signe), (signe, site.hedda)):
         hand_over(site.db, handed.id, before, to, before, "I am away.", now=now)
-    return {"colleague": [str(member), str(idle)], "token": [members.make_link(site.db, member, now).token]}
+    return {"colleague": [str(member), str(idle), str(partner)], "token": [members.make_link(site.db, member, now).token]}
 
 
 def _mark_and_open_a_way(site: Site, marked: Case) -> None:

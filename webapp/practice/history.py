@@ -23,6 +23,9 @@ NOTHING_DONE = frozenset(
         "nothing_waits",
         "has_clients",
         "habit_moved",
+        "last_owner",
+        "role_stays",
+        "nobody_handed_over",
     }
 )
 """The notices of an act that changed nothing."""

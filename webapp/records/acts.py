@@ -23,6 +23,7 @@ ROUTINE_WITHDRAWN = "routine_withdrawn"
 SIGN_IN_ENDED = "sign_in_ended"
 CLIENT_REMOVED = "client_removed"
 MEMBER_REMOVED = "member_removed"
+ROLE_SET = "role_set"
 BEGUN = "begun"
 RESTORED = "restored"
 SUFFIX = ".acts"
@@ -37,7 +38,7 @@ class Act:
         number: A count from 1. After a restore the count goes on from the copy's count. 0 for BEGUN.
         kind: One of the constants above.
         which: For PHONE_REVOKED the phone's id, for ROUTINE_PUSHED the version, for ROUTINE_WITHDRAWN the client's key and the version, for CLIENT_REMOVED a hash of the client's
-            id, for MEMBER_REMOVED the practitioner's key, for RESTORED the highest version number that is skipped; else "".
+            id, for MEMBER_REMOVED the practitioner's key, for ROLE_SET that key and the role, for RESTORED the highest version number that is skipped; else "".
     """
 
     life: str

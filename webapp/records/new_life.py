@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from secrets import token_hex
 
-from webapp.records import acts, derived, epoch, groups, members, removal, routines
+from webapp.records import acts, derived, epoch, groups, members, owners, removal, routines
 from webapp.records import withdrawn as withdrawn_versions
 from webapp.records.acts import Act
 from webapp.records.database import Database, instant, write
@@ -60,6 +60,8 @@ def begin(db: Database, beside: Sequence[Act], now: datetime, *, confirm_all: bo
         for act in since or ():
             if act.kind == acts.MEMBER_REMOVED:
                 members.shut_out(db, int(act.which), now)
+            if act.kind == acts.ROLE_SET:
+                owners.set_role_again(db, act.which)
             if act.kind == acts.ROUTINE_WITHDRAWN:
                 withdrawn_versions.withdraw_again(db, *map(int, act.which.split()))
         # An address that was ended after the copy must not live again; a phone asks for a new one.

@@ -109,6 +109,14 @@ def with_password(db: Database, email: str) -> tuple[Practitioner, str] | None:
     return None if row is None else (Practitioner(*row[:6]), row[6])
 
 
+def by_email(db: Database, email: str) -> Practitioner | None:
+    """Return who works here with an e-mail address, also without a password; None for nobody."""
+    row = db.execute(
+        f"SELECT {_WHO} FROM practitioners p WHERE email = ? AND removed_at IS NULL", (email.strip().lower(),)
+    ).fetchone()
+    return None if row is None else Practitioner(*row)
+
+
 def at_work(db: Database, practice: int) -> list[Practitioner]:
     """List who works in a practice and has set a password, by name."""
     rows = db.execute(

@@ -55,13 +55,21 @@ DEEDS = {
     "practice.staff.add": mark("added a colleague"),
     "practice.staff.link": mark("made a new link for a colleague"),
     "practice.staff.remove": mark("removed a colleague"),
+    "practice.staff.make_owner": mark("made a colleague an owner"),
+    "practice.staff.make_member": mark("made an owner a member"),
     "practice.staff.hand_over": mark("handed a client over"),
     "practice.staff.hand_over_of": mark("handed clients of a colleague over"),
     "practice.staff.see": mark("took note of a hand-over"),
 }
+BY_SERVER = {
+    "server.owner": mark("was made an owner, by whoever runs the server"),
+    "server.member": mark("was made a member, by whoever runs the server"),
+}
+"""What is done by the command line to the account of the one who is named."""
 OTHER = mark("did something else (%(what)s)")
 
 
 def deed_text(words: Words, act: str) -> str:
     """Return what was done, by the name of its address; an act without a sentence of its own is named by that."""
-    return words.say(DEEDS[act]) if act in DEEDS else words.say(OTHER, what=act.removeprefix("practice."))
+    known = DEEDS | BY_SERVER
+    return words.say(known[act]) if act in known else words.say(OTHER, what=act.removeprefix("practice."))

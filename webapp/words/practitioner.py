@@ -1,4 +1,4 @@
-"""What the command line says while it makes a practitioner's account.
+"""What the command line says while it makes or changes a practitioner's account.
 
 May know the codes of the faults; makes nothing.
 """
@@ -8,6 +8,14 @@ from webapp.words.catalogue import Words, mark
 ASK = mark("Password: ")
 ASK_AGAIN = mark("Once more: ")
 MADE = mark("%(name)s can sign in with %(email)s.")
+IS_NOW = {
+    "owner": mark("%(name)s is an owner of %(practice)s."),
+    "member": mark("%(name)s is a member of %(practice)s."),
+}
+STAYS = {
+    "owner": mark("%(name)s stays what they are: an owner of %(practice)s already, or without a password."),
+    "member": mark("%(name)s stays what they are: a member of %(practice)s already, or without a password."),
+}
 FAULTS = {
     "name": mark("name is “%(value)s”: it must have 1 to %(most)s characters."),
     "email": mark("email is “%(value)s”: it must have one @ with something on both sides, and no space."),
@@ -17,6 +25,10 @@ FAULTS = {
     "hours": mark("hours is “%(value)s”: it may have at most %(most)s characters."),
     "password": mark("password has %(value)s characters: it must have %(least)s to %(most)s."),
     "passwords_differ": mark("the two passwords differ: nothing was made; try again."),
+    "nobody": mark("nobody who works here signs in with “%(value)s”."),
+    "last_owner": mark(
+        "%(name)s is the only owner of %(practice)s who can sign in: nothing was changed. Make somebody else an owner first."
+    ),
     "email_taken": mark("email “%(value)s” belongs to an account already: sign in with it, or give another."),
 }
 

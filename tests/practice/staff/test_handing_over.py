@@ -1,9 +1,12 @@
 """A client goes from one practitioner to a colleague: who sees the case, and what the client reads."""
 
+import pytest
+
 from tests.builders import session
 from tests.cast import FIRST_DAY
-from webapp.records import cases
+from webapp.records import cases, history
 from webapp.sync.case.letters import thread_of
+from webapp.sync.case.told_intake import TOLD_LATER
 from webapp.sync.phone.practitioner import practitioner_shown
 
 CASE = "/practice/cases/ansgar0001"
@@ -73,3 +76,28 @@ def test_an_owner_hands_a_colleagues_clients_over_and_may_then_remove_the_collea
 def test_a_member_hands_nobody_elses_clients_over(site, colleague):
     entries = {"clients": ["ansgar0001"], "to": str(colleague.id), "handing_reason": "Mine."}
     assert colleague.visitor.send(f"/practice/staff/{site.hedda.id}/hand-over", entries).status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("clients", "said"),
+    [
+        (["mirela0001"], "Nobody was handed over to Hedda Marrow"),
+        (["mirela0001", "otti000001"], "Handed over to Hedda Marrow: 1. Not handed over: 1."),
+    ],
+)
+def test_what_is_said_counts_only_who_was_moved(site, hedda, colleague, clients, said):
+    cases.add(site.db, colleague.id, "otti000001", "Otti", "en", TOLD_LATER, site.clock())
+    # As if somebody else moved her between the check of the form and the write.
+    site.db.execute(
+        "CREATE TRIGGER elsewhere BEFORE UPDATE OF practitioner ON clients WHEN old.public_id = 'mirela0001'"
+        " BEGIN SELECT RAISE(IGNORE); END"
+    )
+    site.db.conn.commit()
+    path = f"/practice/staff/{colleague.id}"
+    hedda.open(path)
+    entries = {"clients": clients, "to": str(site.hedda.id), "handing_reason": "Signe is ill."}
+    hedda.fill("/hand-over", entries, post_to=f"{path}/hand-over")
+    assert said in hedda.text
+    deeds = [deed.act for deed in history.of_practice(site.db, site.hedda.practice, 1 << 53, 9)]
+    assert deeds.count("practice.staff.hand_over") == len(clients) - 1
+    assert ("practice.staff.hand_over_of" in deeds) == (len(clients) > 1)

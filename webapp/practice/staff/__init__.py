@@ -2,7 +2,7 @@
 
 from flask import Blueprint
 
-from webapp.practice.staff import account_history, colleagues, handing, page
+from webapp.practice.staff import account_history, colleagues, handing, page, roles
 
 blueprint = Blueprint("staff", __name__)
 blueprint.route("/staff", methods=["GET", "POST"])(page.show)
@@ -10,6 +10,8 @@ blueprint.route("/staff/add", methods=["GET", "POST"])(colleagues.add)
 blueprint.get("/staff/<int:colleague>")(colleagues.show_colleague)
 blueprint.post("/staff/<int:colleague>/link")(colleagues.link)
 blueprint.post("/staff/<int:colleague>/remove")(colleagues.remove)
+blueprint.post("/staff/<int:colleague>/make-owner")(roles.make_owner)
+blueprint.post("/staff/<int:colleague>/make-member")(roles.make_member)
 blueprint.post("/staff/<int:colleague>/hand-over")(handing.hand_over_of)
 blueprint.get("/staff/history")(account_history.show_history)
 blueprint.route("/cases/<public_id>/hand-over", methods=["GET", "POST"])(handing.hand_over)

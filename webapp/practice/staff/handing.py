@@ -69,16 +69,31 @@ def hand_over_of(colleague: int) -> Response | tuple[str, int]:
     form.to.offered, form.clients.choices = tuple(takers), list(theirs)
     if not form.validate():
         return page_of(colleague, form), 400
-    for public_id in form.clients.data or ():
-        client = theirs[public_id].id
-        reason, to = str(form.handing_reason.data), takers[str(form.to.data)]
-        try:
-            handing_over.hand_over(db, client, before, to, owner, reason, now=desk.now())
-        except NotHandedOverError:
-            continue
-        history.note(db, owner.id, "practice.staff.hand_over", desk.now(), client)
-    desk.say_later("handed_some_over", takers[str(form.to.data)].name)
+    to, chosen = takers[str(form.to.data)], [theirs[public_id].id for public_id in form.clients.data or ()]
+    moved = sum(_moved(client, before, to, str(form.handing_reason.data)) for client in chosen)
+    _say_moved(moved, len(chosen) - moved, to)
     return redirect(url_for("practice.staff.show_colleague", colleague=known.id), 303)
+
+
+def _moved(client: int, before: Practitioner, to: Practitioner, reason: str) -> bool:
+    """Hand one client over, as an owner, and keep it in the history; return whether the client was moved."""
+    db, owner = desk.records(), desk.owner()
+    try:
+        handing_over.hand_over(db, client, before, to, owner, reason, now=desk.now())
+    except NotHandedOverError:
+        return False
+    history.note(db, owner.id, "practice.staff.hand_over", desk.now(), client)
+    return True
+
+
+def _say_moved(moved: int, stayed: int, to: Practitioner) -> None:
+    """Say how many were handed over, and how many were not, since they are with somebody else by now."""
+    if not moved:
+        desk.say_later("nobody_handed_over", to.name)
+    elif stayed:
+        desk.say_later("handed_part_over", f"{moved} {stayed} {to.name}")
+    else:
+        desk.say_later("handed_some_over", to.name)
 
 
 def page_of(colleague: int, sent: HandingManyForm | None = None) -> str:
@@ -92,6 +107,7 @@ def page_of(colleague: int, sent: HandingManyForm | None = None) -> str:
         takers=_takers(practitioners.find(db, known.id)),
         handing=sent or HandingManyForm(),
         form=ButtonForm(),
+        is_last_owner=sum(each.role == practices.OWNER for each in practices.colleagues(db, owner.practice)) == 1,
     )
 
 
