@@ -5,17 +5,20 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Page, expect
 
 from e2e.desk import Desk
 from e2e.practice import Practice
 from e2e.server import Server
-from tests.cast import BELL_FOUNDER
+from tests.cast import BELL_FOUNDER, BOOKBINDER
+from webapp.records import routines
 from webapp.records.database import open_records
 from webapp.sync.folding.fold import accounts_of
+from webapp.sync.from_paper import handing_out
 
 MOST_KEYS = 60
 PAGE = re.compile(rb"/Type\s*/Page\b")
+LONG_NAME = "Mirela Wilhelmina Quistorp-Albuquerque y Santacruz"
 WEEK = [("1", "2"), ("2", "2"), ("1", "3"), ("2", "1"), ("1", "2"), ("1", "1"), ("1", "")]
 
 
@@ -32,7 +35,8 @@ def test_a_sheet_goes_out_and_its_week_comes_back_in_under_sixty_keys(
 ) -> None:
     client = practice.enrol(BELL_FOUNDER)
     page, path = desk.page, f"/practice/cases/{client.public_id}"
-    first = evening.date()
+    # A day more back: a day begins at 03:00, so before that the seventh day would still be to come.
+    first = evening.date() - timedelta(days=1)
     page.goto(f"{path}/sheet?paper=letter")
     expect(page.locator(".sheet-picture svg")).to_have_count(6)
     page.get_by_label("From which day it counts").fill(first.isoformat())
@@ -40,7 +44,7 @@ def test_a_sheet_goes_out_and_its_week_comes_back_in_under_sixty_keys(
     expect(page.get_by_text("It is handed out and counts from")).to_be_visible()
     for paper in ("a4", "letter"):
         page.goto(f"{path}/sheet?paper={paper}")
-        assert len(PAGE.findall(page.pdf(prefer_css_page_size=True))) == 2
+        assert _pages(page) == 2
 
     page.goto(f"{path}/diary?from={first.isoformat()}")
     entries = page.locator(".diary-week input")
@@ -61,4 +65,30 @@ def test_a_sheet_goes_out_and_its_week_comes_back_in_under_sixty_keys(
     db.conn.close()
     assert [each.response for each in account.days] == ["settled"] * 6
     page.goto(f"{path}/summary")
-    assert len(PAGE.findall(page.pdf(prefer_css_page_size=True))) == 1
+    assert _pages(page) == 1
+
+
+@pytest.mark.long
+def test_a_sheet_of_two_arms_and_two_weeks_in_spanish_has_a_page_an_arm_and_one_of_signs(
+    desk: Desk, practice: Practice, server: Server, evening: datetime
+) -> None:
+    client = practice.enrol(BOOKBINDER)
+    db = open_records(server.db_path)
+    handing_out.hand_out(db, client.id, 1, evening.date() - timedelta(days=8), asked_signs=True, now=evening)
+    with db.conn:
+        db.execute("UPDATE clients SET locale = 'es', name = ? WHERE id = ?", (LONG_NAME, client.id))
+    for paper in ("a4", "letter"):
+        desk.page.goto(f"/practice/cases/{client.public_id}/sheet?paper={paper}&sheet_weeks=2")
+        expect(desk.page.locator(".sheet-grid.is-double")).to_have_count(2)
+        assert _pages(desk.page) == 3
+    version = routines.latest(db, client.id)
+    longer = {**version.routine, "stretches": ["stretch_palm_down", "stretch_palm_up", "stretch_palm_up_soft"]}
+    routines.push(db, client.id, longer, version.settings, "", 1, evening)
+    db.conn.close()
+    desk.page.goto(f"/practice/cases/{client.public_id}/sheet")
+    expect(desk.page.locator(".sheet-picture")).to_have_count(14)
+    assert _pages(desk.page) == 5
+
+
+def _pages(page: Page) -> int:
+    return len(PAGE.findall(page.pdf(prefer_css_page_size=True)))

@@ -13,7 +13,7 @@ from webapp.practice.show import day_text
 from webapp.practice.standing import Line, line_for
 from webapp.records.cases import Case
 from webapp.sync.from_paper import handing_out, typed_days, typing_in
-from webapp.sync.from_paper.typed_days import on_record
+from webapp.sync.from_paper.typed_days import OnRecord, on_record
 
 LONGEST = timedelta(days=3660)
 ONE_WEEK = timedelta(days=DAYS)
@@ -56,7 +56,7 @@ def _take(shown: Case, week: Week) -> int:
         desk.signed_in().name,
         desk.now(),
         seen=week.form.seen.data or "",
-        sheet_on=week.days[0],
+        sheet_on=week.sheet_on,
     )
 
 
@@ -75,7 +75,12 @@ def _week(line: Line) -> Week:
     first = _first_day(line)
     record = on_record(desk.records(), line.case.id, first, first + ONE_WEEK - timedelta(days=1))
     arms = [arm for arm in ARMS if arm in line.case.intake["arms"]]
-    return Week(first, line.today, arms, record)
+    before = on_record(desk.records(), line.case.id, first - ONE_WEEK, first - timedelta(days=1))
+    return Week(first, line.today, arms, record, follows_typed=_has_session(before))
+
+
+def _has_session(record: OnRecord) -> bool:
+    return any(said.done for arms in record.typed.values() for said in arms.values())
 
 
 def _page(line: Line, week: Week, moved: str = "", *, early: date | None = None, lowered: date | None = None) -> str:

@@ -4,35 +4,40 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import partial
 
-from babel.dates import format_date
+from babel.dates import format_date, format_skeleton
 from flask import abort, render_template, request
 from flask_wtf import FlaskForm
 from werkzeug.wrappers import Response
 from wtforms import BooleanField, StringField
 
-from webapp.dosing import figures
-from webapp.dosing.dose import Dose, dose
 from webapp.dosing.faults import Fault
-from webapp.dosing.plan import Plan, start_state
+from webapp.dosing.settings import Bound
+from webapp.events.course_set import course_on
 from webapp.events.kinds import LEVELS
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.practice.forms.entries import needed
-from webapp.practice.forms.fields import DayField
+from webapp.practice.forms.fields import DayField, NumberField, OneOfField
 from webapp.practice.standing import Line, line_for
 from webapp.records import practitioners
 from webapp.records.cases import Case
 from webapp.sync.bundle.plans import plan_of
 from webapp.sync.from_paper import handing_out
+from webapp.sync.from_paper.sheets import arms_on_paper, default_first
 from webapp.words import words_for
 from webapp.words.amounts import load_text, range_text
 from webapp.words.catalogue import Words
 from webapp.words.days import day_text
 
 PAPERS = ("a4", "letter")
-DAYS = 7
+WEEK = 7
+WEEKS = Bound(1, 2, "weeks", "own-choice")
+"""A dose on paper does not follow the mornings, so a sheet is for two weeks at most."""
+MOST_PICTURES = 6
+"""So many pictures stand in one row; with more the diary has a page of its own."""
 MOST_AHEAD = timedelta(days=14)
 MOST_BACK = timedelta(days=14)
+ONE_DAY = timedelta(days=1)
 
 
 class HandOutForm(FlaskForm):
@@ -43,18 +48,21 @@ class HandOutForm(FlaskForm):
     sheet_version = StringField()
 
 
+class LookForm(FlaskForm):
+    """What the page shows: from which day on, for how many weeks, on which paper."""
+
+    sheet_first = DayField()
+    sheet_weeks = NumberField(WEEKS)
+    paper = OneOfField(PAPERS)
+
+
 @dataclass(frozen=True)
-class SheetOfArm:
-    """What the sheet shows of one arm: its dose, the range in words ("" for the whole), and where its mornings turn.
+class DayOfSheet:
+    """A day of the diary: the name of its weekday, its day and month, and all of it."""
 
-    Attributes:
-        calm: The highest rating of a calm morning.
-    """
-
-    arm: str
-    dose: Dose
-    range: str
-    calm: int
+    weekday: str
+    short: str
+    whole: str
 
 
 def show_sheet(public_id: str) -> str:
@@ -102,41 +110,52 @@ def _bound(form: HandOutForm, today: date) -> None:
     form.sheet_from.earliest, form.sheet_from.latest = today - MOST_BACK, today + MOST_AHEAD
 
 
-def _first(today: date) -> date:
-    try:
-        first = date.fromisoformat(request.args.get("from", ""))
-    except ValueError:
-        return today
-    return first if abs(first - today) <= MOST_AHEAD else today
+def _look(shown: Case, line: Line) -> LookForm:
+    """Read what the address asks for. Where it asks for nothing, or for what cannot be, the sheet begins today or tomorrow."""
+    look = LookForm(request.args, meta={"csrf": False})
+    look.sheet_first.earliest, look.sheet_first.latest = line.today - MOST_BACK, line.today + MOST_AHEAD
+    look.validate()
+    if look.sheet_first.errors or not look.sheet_first.data:
+        look.sheet_first.data = default_first(desk.records(), shown.id, line.today)
+    if look.sheet_weeks.errors or not look.sheet_weeks.data:
+        look.sheet_weeks.data = int(WEEKS.low)
+    if look.paper.errors or not look.paper.data:
+        look.paper.data = PAPERS[0]
+    return look
 
 
 def _page(shown: Case, sent: HandOutForm | None) -> str:
     line = line_for(shown)
     if line.version is None:
         abort(404)
-    paper = request.args.get("paper", PAPERS[0])
-    first = _first(line.today)
-    words = words_for(shown.locale)
+    words, look = words_for(shown.locale), _look(shown, line)
+    first = look.sheet_first.data or line.today
+    sheets = arms_on_paper(desk.records(), shown.id, line.version, line.today, first)
+    # Several short sessions a day are for the first week only.
+    is_first_week = any(each.dose.sessions > 1 for each in sheets)
     form = sent or HandOutForm()
     _bound(form, line.today)
     if sent is None:
-        form.sheet_from.data = line.today
+        form.sheet_from.data = first
     return render_template(
         "paper/sheet.html",
         line=line,
-        paper=paper if paper in PAPERS else PAPERS[0],
-        papers=PAPERS,
-        days=_days(first, words),
-        sheets=[_sheet(line, arm, words) for arm in line.version.settings["arms"]],
+        look=look,
+        paper=look.paper.data,
+        weeks=_weeks(first, 1 if is_first_week else int(look.sheet_weeks.data or 1), words),
+        is_first_week=is_first_week,
+        most_pictures=MOST_PICTURES,
+        sheets=sheets,
+        rest_until=_rest_until(line, first, words),
         signs=[(level, [sign for sign in the_shelf().warnings if sign.level == level]) for level in LEVELS],
         to_do=the_shelf().to_do,
         caution=the_shelf().caution.short,
         movements=the_shelf().movements,
         load=partial(load_text, words, weights=line.version.settings["weights"]),
+        range_said=partial(range_text, words),
         say=words.say,
         reach=practitioners.reach_of(desk.records(), desk.signed_in().id),
         tempo=plan_of(line.version).routine.tempo,
-        flared=int(figures.FLARED_RATING.value),
         form=form,
         is_out=line.version.received_on is not None,
         asks_signs=line.screening.waits_for == "screening",
@@ -144,20 +163,19 @@ def _page(shown: Case, sent: HandOutForm | None) -> str:
     )
 
 
-def _days(first: date, words: Words) -> list[tuple[str, str]]:
-    """Return the days of the diary, each as its short name and its number."""
-    days = [first + timedelta(days=count) for count in range(DAYS)]
-    return [(format_date(day, "EEE", locale=words.cldr), day_text(words, day)) for day in days]
+def _rest_until(line: Line, first: date, words: Words) -> str:
+    until = course_on(line.courses, first).until
+    return day_text(words, until) if until else ""
 
 
-def _sheet(line: Line, arm: str, words: Words) -> SheetOfArm:
-    stand = next((each for each in line.standings if each.arm == arm), None)
-    plan = _plan_of(line)
-    asks = stand.dose if stand else dose(plan, start_state(plan, arm))
-    share = asks.sets[0].range if asks.sets else 1.0
-    calm = max(int(figures.SETTLED_MORNING.value), plan.client.usual)
-    return SheetOfArm(arm, asks, range_text(words, share) if share < 1 else "", calm)
-
-
-def _plan_of(line: Line) -> Plan:
-    return plan_of(line.version) if line.version else abort(404)
+def _weeks(first: date, count: int, words: Words) -> list[list[DayOfSheet]]:
+    days = [first + number * ONE_DAY for number in range(count * WEEK)]
+    shown = [
+        DayOfSheet(
+            format_date(day, "EEE", locale=words.cldr),
+            format_skeleton("MMMd", day, locale=words.cldr),
+            day_text(words, day),
+        )
+        for day in days
+    ]
+    return [shown[at : at + WEEK] for at in range(0, len(shown), WEEK)]

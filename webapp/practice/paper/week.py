@@ -16,6 +16,8 @@ from webapp.sync.from_paper.typed_days import NOTHING, WHOLE_PER_CENT, OnRecord,
 from webapp.sync.from_paper.typing_in import OnPaper
 
 DAYS = 7
+THIS_WEEK, WEEK_BEFORE = "this", "before"
+BEGAN = (THIS_WEEK, WEEK_BEFORE)
 SPORT = Bound(0, 1440, "minutes", "own-choice")
 NUMBERS = {"morning": BOUNDS["rating"], "worst": BOUNDS["rating"], "done": BOUNDS["done"]}
 PARTS = (*NUMBERS, "sharp")
@@ -49,12 +51,17 @@ class WeekForm(FlaskForm):
     seen = StringField()
     sign = OneOfField([sign.id for sign in the_shelf().warnings])
     sign_on = OneOfField()
+    sheet_began = OneOfField(BEGAN)
 
 
 class Week:
     """A week of one client: its days, its form, and what the log says of it already."""
 
-    def __init__(self, first: date, today: date, arms: Sequence[str], record: OnRecord) -> None:
+    def __init__(
+        self, first: date, today: date, arms: Sequence[str], record: OnRecord, *, follows_typed: bool = False
+    ) -> None:
+        """Make the form; `follows_typed` says that the week before was typed in, so that its sheet may go on here."""
+        self.follows_typed = follows_typed
         self.days = [first + timedelta(days=count) for count in range(DAYS)]
         self.today, self.arms, self.record = today, arms, record
         self.form = self._form()
@@ -97,6 +104,11 @@ class Week:
         ]
 
     @property
+    def sheet_on(self) -> date:
+        """The first day of the sheet that these days were written on."""
+        return self.days[0] - timedelta(days=DAYS) if self.form.sheet_began.data == WEEK_BEFORE else self.days[0]
+
+    @property
     def has_phone(self) -> bool:
         """Whether a phone has told of any of these days."""
         return bool(self.record.phones)
@@ -104,6 +116,8 @@ class Week:
     def judge(self) -> bool:
         """Check every entry; whatever is typed about a day to come is a fault."""
         is_whole = bool(self.form.validate())
+        if self.follows_typed and not self.form.sheet_began.data:
+            self.form.sheet_began.errors, is_whole = [Fault("missing", "sheet_began", "")], False
         for row in self.rows:
             is_whole = _judge(row) and is_whole
         if self.form.sign.data and not self.form.sign_on.data:
@@ -122,6 +136,7 @@ class Week:
             {row.on: {arm: _said(parts) for arm, parts in row.fields.items()} for row in rows},
             {row.on: row.sport.data or 0 for row in rows},
             signs,
+            self.days[0],
         )
 
 

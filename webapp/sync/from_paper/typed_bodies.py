@@ -6,8 +6,8 @@ Paper holds no sets. What was done is taken from the dose that the sheet asked, 
 import hashlib
 from collections.abc import Iterable, Mapping
 from datetime import date
-from math import ceil
-from typing import Any
+from math import ceil, floor
+from typing import Any, NamedTuple
 
 from webapp.dosing.dose import Dose, DoseSet, dose
 from webapp.dosing.plan import Plan
@@ -33,21 +33,30 @@ def sheet_dose(plan: Plan, state: State) -> Dose:
     return dose(plan, state if state.mode == "training" else state._replace(mode="training", rest_days=0))
 
 
-def session_body(version: int, arms: Mapping[str, Said], doses: Mapping[str, Dose], by: str) -> dict[str, Any] | None:
+class Asked(NamedTuple):
+    """What an arm was asked on a day: the dose that the client read on the sheet, and the dose by which it is weighed.
+
+    They differ in the second week of a sheet, since the arm may ask more by then than the sheet says.
+    """
+
+    read: Dose
+    weighed: Dose
+
+
+def session_body(version: int, arms: Mapping[str, Said], doses: Mapping[str, Asked], by: str) -> dict[str, Any] | None:
     """Return the body of a day's session, or None where no arm had one.
 
     Args:
         version: The routine version that was followed.
         arms: What paper says, by arm.
-        doses: What was asked, by arm: the dose of the sheet, or of the day where there is no sheet. An arm of which
-            nothing was done needs none.
+        doses: What was asked, by arm. An arm of which nothing was done needs none.
         by: The name of who typed it in.
     """
     trained = {arm: said for arm, said in arms.items() if said.has_session}
     if not trained:
         return None
     reports = {arm: _report(said, doses.get(arm)) for arm, said in trained.items()}
-    steps = {arm: len(doses[arm].sets) if arm in doses else 0 for arm in trained}
+    steps = {arm: len(doses[arm].read.sets) if arm in doses else 0 for arm in trained}
     is_sharp = any(said.sharp for said in trained.values())
     is_whole = all(said.done == WHOLE_PER_CENT for said in trained.values())
     return {
@@ -64,15 +73,16 @@ def session_body(version: int, arms: Mapping[str, Said], doses: Mapping[str, Dos
     }
 
 
-def _report(said: Said, whole_day: Dose | None) -> dict[str, Any]:
+def _report(said: Said, ask: Asked | None) -> dict[str, Any]:
     done = said.done or 0
     report: dict[str, Any] = {"worst": said.worst, "sharp": said.sharp, "sets": [], "typed_done": done}
-    if whole_day is None:
+    if ask is None:
         return report
+    weighed = ask.weighed
     return {
         **report,
-        "sets": [_played(each, whole_day.sessions, done) for each in whole_day.sets],
-        "dose": {"sessions": whole_day.sessions, "sets": [_asked_set(each) for each in whole_day.sets]},
+        "sets": [_played(each, ask, done) for each in ask.read.sets] + _left_out(ask),
+        "dose": {"sessions": weighed.sessions, "sets": [_asked_set(each) for each in weighed.sets]},
     }
 
 
@@ -80,9 +90,23 @@ def _asked_set(each: DoseSet) -> dict[str, Any]:
     return {"movement": each.movement, "reps": each.reps, "load_kg": round(each.load_kg, 4), "range": each.range}
 
 
-def _played(each: DoseSet, sessions: int, done: int) -> dict[str, Any]:
-    reps = ceil(each.reps * sessions * done / WHOLE_PER_CENT)
-    return {**_asked_set(each), "reps": reps, "share": done * WHOLE_SHARE // WHOLE_PER_CENT}
+def _played(each: DoseSet, ask: Asked, done: int) -> dict[str, Any]:
+    reps = ceil(each.reps * ask.read.sessions * done / WHOLE_PER_CENT)
+    share = _share_of(each, ask) * done / WHOLE_PER_CENT
+    return {**_asked_set(each), "reps": reps, "share": floor(share * WHOLE_SHARE)}
+
+
+def _share_of(read: DoseSet, ask: Asked) -> float:
+    """Return how much of what is asked of a movement the sheet asks, at most 1; by reps where its work cannot be weighed."""
+    weighed = next((each for each in ask.weighed.sets if each.movement == read.movement), read)
+    mine, whole = (each.work_j if weighed.work_j else each.reps for each in (read, weighed))
+    mine, whole = mine * ask.read.sessions, whole * ask.weighed.sessions
+    return min(1.0, mine / whole) if whole else 1.0
+
+
+def _left_out(ask: Asked) -> list[dict[str, Any]]:
+    read = {each.movement for each in ask.read.sets}
+    return [{**_asked_set(each), "reps": 0, "share": 0} for each in ask.weighed.sets if each.movement not in read]
 
 
 def morning_body(arms: Mapping[str, Said], by: str) -> dict[str, Any] | None:

@@ -10,16 +10,15 @@ from typing import Any
 
 import msgspec
 
-from webapp.dosing.dose import Dose
 from webapp.events.daybook import corrected_entries, is_sport_on_the_way
 from webapp.events.kinds import Event
 from webapp.library.shelf import the_shelf
 from webapp.records import events
 from webapp.records.database import Database, write
-from webapp.sync.folding.fold import ArmAccount, accounts_of
+from webapp.sync.folding.fold import accounts_of
 from webapp.sync.folding.returning import way_back
 from webapp.sync.from_paper import typed_bodies
-from webapp.sync.from_paper.typed_bodies import entry_id, sheet_dose
+from webapp.sync.from_paper.typed_bodies import Asked, entry_id, sheet_dose
 from webapp.sync.from_paper.typed_days import NOTHING, Days, OnRecord, Said, left, merged, on_record
 from webapp.sync.log import practice_events
 from webapp.sync.log.diary import entries_of
@@ -66,11 +65,13 @@ class OnPaper:
         days: The numbers; a day that is here is typed in as a whole.
         sport: Minutes by day; 0 for none.
         signs: (day, id of the sign).
+        weighed_on: The day by whose dose the work is weighed, where that is not the day of the sheet.
     """
 
     days: Days
     sport: Mapping[date, int] = field(default_factory=dict)
     signs: tuple[tuple[date, str], ...] = ()
+    weighed_on: date | None = None
 
     @property
     def span(self) -> tuple[date, date]:
@@ -124,14 +125,15 @@ def type_in(
     with write(db):
         record = on_record(db, client[0], *paper.span)
         desk = _Desk(db, *client, by, now)
-        written = _write_all(desk, paper, record, sheet_on, only_adds=seen is None)
+        sheets = _doses(desk, sheet_on, paper.weighed_on or sheet_on) if sheet_on else {}
+        written = _write_all(desk, paper, record, sheets, only_adds=seen is None)
         if written and seen not in (None, record.seal):
             raise MovedError
     return written
 
 
-def _write_all(desk: _Desk, paper: OnPaper, record: OnRecord, sheet_on: date | None, *, only_adds: bool) -> int:
-    written, sheets = 0, _doses(desk, sheet_on) if sheet_on else {}
+def _write_all(desk: _Desk, paper: OnPaper, record: OnRecord, sheets: Mapping[str, Asked], *, only_adds: bool) -> int:
+    written = 0
     for on, arms in sorted(paper.days.items()):
         wanted = {arm: _wanted(said, record, on, arm, only_adds=only_adds) for arm, said in arms.items()}
         if wanted != {arm: record.typed.get(on, {}).get(arm, NOTHING) for arm in wanted}:
@@ -148,14 +150,15 @@ def _wanted(said: Said, record: OnRecord, on: date, arm: str, *, only_adds: bool
     return merged(new, typed) if only_adds else new
 
 
-def _write_day(desk: _Desk, on: date, wanted: Mapping[str, Said], sheets: Mapping[str, Dose]) -> int:
+def _write_day(desk: _Desk, on: date, wanted: Mapping[str, Said], sheets: Mapping[str, Asked]) -> int:
     written = _put(desk, on, "morning_reported", typed_bodies.morning_body(wanted, desk.by))
     body = None
     if any(said.has_session for said in wanted.values()):
         accounts = accounts_of(desk.db, desk.client, on)
         if not {arm for arm, said in wanted.items() if said.done} <= set(accounts):
             raise TooEarlyError(on)
-        doses = {arm: sheet_dose(account.plan, account.state) for arm, account in accounts.items()} | dict(sheets)
+        own = {arm: sheet_dose(account.plan, account.state) for arm, account in accounts.items()}
+        doses = {arm: Asked(dose, dose) for arm, dose in own.items()} | dict(sheets)
         version = max((account.version for account in accounts.values()), default=_FIRST_VERSION)
         body = typed_bodies.session_body(version, wanted, doses, desk.by)
     return written + _put(desk, on, "session_finished", body)
@@ -171,9 +174,12 @@ def _outing(desk: _Desk, on: date) -> dict[str, Any]:
     return typed_bodies.outing_of(way, sorted(accounts_of(desk.db, desk.client, on)))
 
 
-def _doses(desk: _Desk, on: date) -> dict[str, Dose]:
-    accounts: dict[str, ArmAccount] = accounts_of(desk.db, desk.client, on)
-    return {arm: sheet_dose(account.plan, account.state) for arm, account in accounts.items()}
+def _doses(desk: _Desk, sheet_on: date, weighed_on: date) -> dict[str, Asked]:
+    read, weighed = (
+        {arm: sheet_dose(each.plan, each.state) for arm, each in accounts_of(desk.db, desk.client, on).items()}
+        for on in (sheet_on, weighed_on)
+    )
+    return {arm: Asked(dose, weighed.get(arm, dose)) for arm, dose in read.items()}
 
 
 def _put_sign(desk: _Desk, on: date, sign: str) -> int:
