@@ -31,7 +31,7 @@ FAULT = 500
 
 def _says_what(page: str) -> bool:
     """Whether a page that refuses a form names the field, links to it and says what to do."""
-    box = page.partition('<div class="faults" role="alert">')[2].partition("</div>")[0]
+    box = page.partition('<div class="faults" role="alert"')[2].partition("</div>")[0]
     if not box:
         return 'class="outside-lead"' in page
     sentences = re.findall(r"<(?:li|p)>([^<]+|<a [^>]+>[^<]+)<", box)
