@@ -11,7 +11,7 @@ from webapp.dosing.release import returns_after
 from webapp.events.course_set import SetCourse
 from webapp.records import routines
 from webapp.records.database import Database, write
-from webapp.sync.case import finishing, hold
+from webapp.sync.case import archive, finishing, hold
 from webapp.sync.folding.fold import accounts_of
 from webapp.sync.log import practice_events
 
@@ -48,6 +48,11 @@ class Desk:
         now = datetime.combine(on, time(MORNING_HOUR), UTC)
         chosen = SetCourse(to, days_a_week, on, reason, PRACTITIONER)
         finishing.set_course(self.db, self.client, chosen, finishing.seal(()), now=now)
+
+    def archive(self, reason: str, on: date) -> None:
+        """Put the case into the archive."""
+        now = datetime.combine(on, time(MORNING_HOUR), UTC)
+        archive.archive(self.db, self.client, reason, self.owner, archive.seal(self.db, self.client), now=now)
 
     def release(self, on: date) -> None:
         """Let each held arm start again with the most that is offered."""

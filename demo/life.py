@@ -79,6 +79,8 @@ def live(phone: Phone, story: Story, today: date, desk: Desk, *, is_answered: bo
             desk.release(on)
         if count + 1 in story.versions:
             version = desk.push(routine_of(story), settings_of(story), story.versions[count + 1], on)
+        if count + 1 in story.archived:
+            desk.archive(story.archived[count + 1], on)
         is_new = count == 0 or count + 1 in story.versions
         drafts: list[Draft] = list(_arrival(story, version, is_answered=is_answered)) if is_new else []
         if felt is not None:

@@ -13,6 +13,7 @@ import sys
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
+from archive import ARCHIVED
 from desk import Desk
 from life import intake_of, live, routine_of, settings_of
 from on_paper import enrol_on_paper
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
     from story import Story
 
 MORNING_HOUR = 7
-EVERYBODY: tuple[Story, ...] = (*STORIES, *IN_TROUBLE, *STANDING_STILL)
+EVERYBODY: tuple[Story, ...] = (*STORIES, *IN_TROUBLE, *STANDING_STILL, *ARCHIVED)
 NEWEST_NOTE = "The same movements. I have only changed the order."
 
 

@@ -78,6 +78,7 @@ class Story:
         unreceived: So many days ago another version was pushed that no phone has received; 0 for none.
         seen: (days ahead, note): the practitioner marked the client as seen until then.
         course: (what the practitioner has set, days a week or 0, days ago, the reason that the client reads).
+        archived: The reason for which the case was put into the archive, by the number of the day on which that was done.
     """
 
     name: str
@@ -104,3 +105,4 @@ class Story:
     unreceived: int = 0
     seen: tuple[int, str] | None = None
     course: tuple[str, int, int, str] | None = None
+    archived: Mapping[int, str] = field(default_factory=dict)

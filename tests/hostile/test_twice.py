@@ -8,7 +8,8 @@ from tests.hostile.texts import urlencoded
 from tests.hostile.world import Sent, World
 
 TYPED = {
-    "activity_1": "Turning a key", "area": "wrist", "arms": "right", "by_hand_note": "Slower now.", "clients": "otti000001",
+    "activity_1": "Turning a key", "archive_despite": "yes", "archive_reason": "Gone.", "area": "wrist", "arms": "right", "by_hand_note": "Slower now.",
+    "clients": "otti000001",
     "confirmed": "yes", "course": "maintenance", "course_reason": "Enough.", "days_a_week": "3", "email": "new@marrow.example",
     "end_reason": "The season is over.", "habit": "warmth", "handing_reason": "I am away.", "height_m": "170", "kind": "link",
     "mass_kg": "70", "name": "Nela", "private_note": "Rang.", "reason": "It is calm.", "rest_reason": "A fever.",

@@ -17,7 +17,18 @@ from tests.practice.visitor import HEADERS
 from webapp.events.returning import OPENED
 from webapp.library.routine import starter
 from webapp.practice.caseload.lines import line_of_case
-from webapp.records import cases, groups, invitations, members, owners, practices, practitioners, private_notes, seen
+from webapp.records import (
+    archivings,
+    cases,
+    groups,
+    invitations,
+    members,
+    owners,
+    practices,
+    practitioners,
+    private_notes,
+    seen,
+)
 from webapp.records.cases import Case
 from webapp.records.database import write
 from webapp.sync.case.handing_over import hand_over
@@ -171,14 +182,18 @@ def _colleagues(site: Site, handed: Case) -> dict[str, list[str]]:
     signe = practitioners.find(site.db, member)
     for before, to in ((site.hedda, signe), (signe, site.hedda)):
         hand_over(site.db, handed.id, before, to, before, "I am away.", now=now)
-    return {"colleague": [str(member), str(idle), str(partner)], "token": [members.make_link(site.db, member, now).token]}
+    return {
+        "colleague": [str(member), str(idle), str(partner)],
+        "token": [members.make_link(site.db, member, now).token],
+    }
 
 
 def _mark_and_open_a_way(site: Site, marked: Case) -> None:
-    """A client who is marked as seen, and the founder on a way back."""
+    """A client who is marked as seen and in the archive, and the founder on a way back."""
     way = {"ladder": "hard_grip", "step": 1, "gate": ["mornings"], "reason": "Calm.", "by": "Hedda Marrow"}
     with write(site.db):
         practice_events.put(site.db, site.founder.id, OPENED, FIRST_DAY, way, site.clock())
+        archivings.put(site.db, marked.id, is_archived=True, reason="Away.", by=site.hedda.id, now=site.clock())
     line = line_of_case(site.db, site.hedda.id, marked, site.clock())
     mark = seen.Seen("2026-03-30", "", tuple(cause.stamp for cause in line.causes), "Hedda Marrow")
     seen.mark(site.db, marked.id, mark, site.clock())

@@ -17,3 +17,19 @@ _WITHDRAWN = """CREATE TABLE withdrawn_versions (
 def withdrawn_versions(db: sqlite_utils.Database) -> None:
     """Make the table of routine versions that were withdrawn before a phone had them."""
     db.execute(_WITHDRAWN)
+
+
+_ARCHIVINGS = (
+    """CREATE TABLE archivings (
+        id INTEGER PRIMARY KEY, client INTEGER NOT NULL REFERENCES clients (id),
+        is_archived INTEGER NOT NULL CHECK (is_archived IN (0, 1)), reason TEXT NOT NULL,
+        by_whom INTEGER NOT NULL REFERENCES practitioners (id), at TEXT NOT NULL, through_seq INTEGER NOT NULL) STRICT""",
+    "CREATE INDEX archivings_of_client ON archivings (client, id)",
+)
+
+
+@migrations()
+def archivings(db: sqlite_utils.Database) -> None:
+    """Make the table of cases that were put into the archive and taken back."""
+    for statement in _ARCHIVINGS:
+        db.execute(statement)

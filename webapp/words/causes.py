@@ -13,11 +13,13 @@ WAY_STOPPED = "way-stopped"
 STOPPED_BY_FLARE = mark("The way back stopped at step %(step)s of %(steps)s: the arm flared up again within 28 days.")
 STOPPED_BY_TRIES = mark("The way back stopped at step %(step)s of %(steps)s: the third try did not go well.")
 SECOND_FLARE = "return-second-flare"
+ARCHIVED = "archived"
 WAITING = {
     START: mark("The start waits for you."),
     TO_ASK: mark("Told of something to ask about."),
     PHONE: mark("A phone waits for you to confirm it."),
     NOT_ARRIVED: mark("The newest version has not arrived."),
+    ARCHIVED: mark("In the archive, and something came in after that."),
 }
 LETTERS = mark_plural("%(n)s letter waits for you.", "%(n)s letters wait for you.")
 FLARED_TWICE = mark("Flared twice in seven days, last on %(day)s.")
@@ -33,7 +35,8 @@ DAYS_OF_A_SEASON = 180
 GOES_ON_SINCE = frozenset(
     {"sharp", "held-after-rest", "rest-long", "silent", "no-session", "mornings-missing", "sore-long", "floor",
      "tender-at-half", "same-answers", "goal-settled", "resting", "away", "tender", "aching", "not-rated",
-     "done-in-part", "jump", "by-hand", "plateau", WAY_STOPPED, LETTER, START, TO_ASK, NOT_ARRIVED}
+     "done-in-part", "jump", "by-hand", "plateau", WAY_STOPPED, LETTER, START, TO_ASK, NOT_ARRIVED,
+     ARCHIVED}
 )  # fmt: skip
 """The causes whose first day says when it began. The first day of the others is that of the days that were looked at."""
 
@@ -47,6 +50,7 @@ NAMES = {
     START: mark("The start waits"),
     TO_ASK: mark("Something to ask about"),
     PHONE: mark("A phone to confirm"),
+    ARCHIVED: mark("Archived, and heard again"),
     "silent": mark("Silent for a week"),
     NOT_ARRIVED: mark("A version not arrived"),
     "no-session": mark("No session for some days"),

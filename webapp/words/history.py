@@ -19,6 +19,8 @@ DEEDS = {
     "practice.case.set_by_hand": mark("set an arm by hand"),
     "practice.case.write_note": mark("wrote a private note"),
     "practice.case.strike_note": mark("struck out a private note"),
+    "practice.case.put_away": mark("put a case into the archive"),
+    "practice.case.take_back": mark("took a case out of the archive"),
     "practice.case.delete": mark("deleted a client"),
     "practice.case.take_up_offer": mark("took up an offer"),
     "practice.case.set_course": mark("set the course"),

@@ -5,6 +5,7 @@ from flask import Blueprint
 from webapp.practice.case import (
     acting,
     answering,
+    archiving,
     arrival,
     decisions,
     deleting,
@@ -32,6 +33,8 @@ blueprint.post("/cases/<public_id>/by-hand/<act>")(acting.set_by_hand)
 blueprint.post("/cases/<public_id>/letters")(answering.answer)
 blueprint.post("/cases/<public_id>/letters/seen")(answering.mark_seen)
 blueprint.route("/cases/<public_id>/delete", methods=["GET", "POST"])(deleting.delete)
+blueprint.post("/cases/<public_id>/archive")(archiving.put_away)
+blueprint.post("/cases/<public_id>/archive/back")(archiving.take_back)
 blueprint.post("/cases/<public_id>/notes")(writing_notes.write_note)
 blueprint.post("/cases/<public_id>/notes/<int:note>/strike")(writing_notes.strike_note)
 blueprint.post("/cases/<public_id>/habit")(habits.choose_habit)

@@ -9,10 +9,12 @@ from typing import NamedTuple
 from webapp.events.course_set import SetCourse
 from webapp.practice.standing import NO_CONTACT, days_without, phones_asked
 from webapp.records import cases, routines, seen
+from webapp.records.archivings import Archiving
 from webapp.records.cases import Case, Contact
 from webapp.records.database import Database
 from webapp.records.routines import Pushed
 from webapp.records.seen import Seen
+from webapp.sync.case.archive import archived_with
 from webapp.sync.caseload.causes import GROUPS, Cause, causes_of, group_of, is_news
 from webapp.sync.caseload.glance import ArmStand, Glance
 from webapp.sync.caseload.shown import ArmShown, Shown
@@ -84,6 +86,13 @@ class CaseloadLine:
         return GROUPS.index(self.group), self.seen is not None, first
 
 
+class Archived(NamedTuple):
+    """A client in the archive, and why the case was put there, by whom and when."""
+
+    case: Case
+    archiving: Archiving
+
+
 class Caseload(NamedTuple):
     """A practitioner's clients.
 
@@ -91,11 +100,13 @@ class Caseload(NamedTuple):
         lines: A line for each client whose row is computed, the most urgent first, then by name.
         waiting: The clients whose row is not computed yet.
         unreadable: The clients whose log cannot be folded, so that nothing is known of them.
+        archive: The clients in the archive of whom nothing came in since, by name. Their logs are not read.
     """
 
     lines: list[CaseloadLine]
     waiting: list[Case]
     unreadable: list[Case]
+    archive: list[Archived]
 
 
 class _Kept(NamedTuple):
@@ -105,6 +116,12 @@ class _Kept(NamedTuple):
     contacts: Mapping[int, Contact]
     marks: Mapping[int, Seen]
     names: Counter[str]
+    archived: Mapping[int, Archiving]
+
+    def is_away(self, client: int) -> bool:
+        """Say whether a case is in the archive and out of sight: nothing came in since, and no phone waits to be confirmed."""
+        put_away = self.archived.get(client)
+        return put_away is not None and not put_away.entries and not self.contacts.get(client, NO_CONTACT).to_confirm
 
 
 def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Callable[[], bool] = always) -> Caseload:
@@ -116,15 +133,18 @@ def caseload_of(db: Database, practitioner: int, now: datetime, may_go_on: Calla
         now: The instant of the call, with a zone.
         may_go_on: Called before each client whose row must be computed; once it returns false, the other such clients wait.
     """
-    listed = cases.of_practitioner(db, practitioner)
-    shown, unreadable = shown_of_practitioner(db, practitioner, now, may_go_on)
-    kept = _kept(db, practitioner, listed)
+    everybody = cases.of_practitioner(db, practitioner)
+    kept = _kept(db, practitioner, everybody)
+    away = [Archived(case, kept.archived[case.id]) for case in everybody if kept.is_away(case.id)]
+    listed = [case for case in everybody if not kept.is_away(case.id)]
+    shown, unreadable = shown_of_practitioner(db, practitioner, now, may_go_on, {each.case.id for each in away})
     rows = [_line(case, shown[case.id], kept) for case in listed if case.id in shown]
     others = [case for case in listed if case.id not in shown]
     return Caseload(
         sorted(rows, key=lambda line: line.urgency),
         [case for case in others if case.id not in unreadable],
         [case for case in others if case.id in unreadable],
+        away,
     )
 
 
@@ -140,6 +160,7 @@ def _kept(db: Database, practitioner: int, listed: Sequence[Case]) -> _Kept:
         cases.contacts(db, practitioner),
         seen.of_clients(db, [case.id for case in listed]),
         Counter(case.name.casefold() for case in listed),
+        archived_with(db, practitioner),
     )
 
 
@@ -148,7 +169,7 @@ def _line(case: Case, shown: Shown, kept: _Kept) -> CaseloadLine:
     done = [arm.last_session_on for arm in shown.arms if arm.last_session_on]
     last_session_on = max(done, default=None)
     begun = date.fromisoformat(pushed.begun_on) if pushed and pushed.begun_on else None
-    causes = causes_of(shown, phones_asked(pushed, contact))
+    causes = causes_of(shown, phones_asked(pushed, contact), _heard_again_on(kept.archived.get(case.id), shown.today))
     return CaseloadLine(
         case=case,
         today=shown.today,
@@ -168,6 +189,13 @@ def _line(case: Case, shown: Shown, kept: _Kept) -> CaseloadLine:
         seen=_mark(kept.marks.get(case.id), causes, shown.today),
         has_twin=kept.names[case.name.casefold()] > 1,
     )
+
+
+def _heard_again_on(put_away: Archiving | None, today: date) -> date | None:
+    """Return the day on which something came in after a case was archived; today where only a phone waits to be confirmed."""
+    if put_away is None:
+        return None
+    return date.fromisoformat(put_away.first_at[:10]) if put_away.first_at else today
 
 
 def _mark(mark: Seen | None, causes: tuple[Cause, ...], today: date) -> Seen | None:

@@ -9,7 +9,7 @@ from flask import redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from webapp.practice import desk
-from webapp.practice.caseload.groups import causes_counted, groups_of
+from webapp.practice.caseload.groups import MOST, causes_counted, groups_of
 from webapp.practice.caseload.lines import Caseload, CaseloadLine, caseload_of
 from webapp.practice.caseload.steps import step_of
 from webapp.practice.caseload.wanted import OFFERED, Wanted
@@ -39,6 +39,7 @@ def page(found: Caseload) -> str:
         wanted=wanted,
         offered=OFFERED,
         fitting=fitting,
+        found_archived=[each for each in found.archive if wanted.fits_archived(each)][:MOST],
         groups=groups_of(fitting, wanted),
         causes_there=causes_counted(found.lines),
         days=_days_of(fitting),

@@ -6,7 +6,7 @@ from flask import url_for
 
 from webapp.practice.caseload.lines import CaseloadLine
 from webapp.sync.caseload.causes import Cause
-from webapp.words.causes import LETTER, NOT_ARRIVED, PHONE, START, TO_ASK, WAY_STOPPED
+from webapp.words.causes import ARCHIVED, LETTER, NOT_ARRIVED, PHONE, START, TO_ASK, WAY_STOPPED
 
 
 class NextStep(NamedTuple):
@@ -26,6 +26,7 @@ PLACES = {
     START: ("start", "part-screening"),
     TO_ASK: WRITE,
     PHONE: ("confirm", "part-phones"),
+    ARCHIVED: ("open", "archived"),
     NOT_ARRIVED: ("phones", "part-phones"),
     **dict.fromkeys(
         ("silent", "no-session", "mornings-missing", "same-answers", "away", "not-rated", "done-in-part"), WRITE

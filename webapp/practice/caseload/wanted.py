@@ -5,13 +5,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 
 from webapp.dosing.settings import ARMS
-from webapp.practice.caseload.lines import CaseloadLine
+from webapp.practice.caseload.lines import Archived, CaseloadLine
+from webapp.records.cases import Case
 from webapp.sync.caseload.causes import GROUPS, ORDER
 
 LONGEST_NAME_LOOKED_FOR = 80
+ARCHIVE = "archived"
+"""The group of those in the archive: shown only where it is asked for, or where a name is looked for."""
 AREAS = ("outer_elbow", "inner_elbow", "wrist")
 OFFERED: Mapping[str, Sequence[str]] = {
-    "group": GROUPS,
+    "group": (*GROUPS, ARCHIVE),
     "cause": ORDER,
     "area": AREAS,
     "arm": ARMS,
@@ -60,13 +63,24 @@ class Wanted:
 
     def fits(self, line: CaseloadLine) -> bool:
         """Say whether a line is looked for."""
-        return all(
+        return self._fits_case(line.case) and all(
             (
-                folded(self.name) in folded(line.case.name),
                 self.group in ("", line.group),
                 not self.cause or any(cause.kind == self.cause for cause in line.causes),
-                self.area in ("", line.case.intake.get("area", "")),
-                not self.arm or self.arm in line.case.intake.get("arms", ()),
                 self.seen in ("", "yes" if line.seen else "no"),
+            )
+        )
+
+    def fits_archived(self, away: Archived) -> bool:
+        """Say whether somebody in the archive is looked for: by the group, or by a part of the name and nothing but the case's own."""
+        is_asked = self.group == ARCHIVE or (self.name and not self.group)
+        return bool(is_asked) and not self.cause and not self.seen and self._fits_case(away.case)
+
+    def _fits_case(self, case: Case) -> bool:
+        return all(
+            (
+                folded(self.name) in folded(case.name),
+                self.area in ("", case.intake.get("area", "")),
+                not self.arm or self.arm in case.intake.get("arms", ()),
             )
         )

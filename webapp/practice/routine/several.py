@@ -27,6 +27,7 @@ from webapp.records.cases import Case
 from webapp.records.database import write
 from webapp.records.routines import RoutineVersion, set_nothing_by_hand
 from webapp.sync.bundle.bundle import prescribed
+from webapp.sync.case.archive import archived_with
 from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD
 
 
@@ -81,10 +82,10 @@ def _others(source: Case, version: RoutineVersion) -> Others:
     db, me = desk.records(), desk.signed_in().id
     before = next((each for each in routines.of_client(db, source.id) if each.version < version.version), None)
     titles = {each.routine["title"] for each in (version, before) if each}
-    found = Others([], [])
+    found, away = Others([], []), archived_with(db, me)
     for case in cases.of_practitioner(db, me):
         newest = routines.latest(db, case.id)
-        if not newest or case.id == source.id or newest.routine["title"] not in titles:
+        if not newest or case.id in {source.id, *away} or newest.routine["title"] not in titles:
             continue
         try:
             other = _other(case, newest, version, before)

@@ -14,9 +14,9 @@ from webapp.sync.caseload.glance import Spotted
 from webapp.sync.caseload.shown import Shown
 from webapp.sync.caseload.stopped_way import StoppedWay
 from webapp.sync.folding.fold import ONE_DAY
-from webapp.words.causes import LETTER, NOT_ARRIVED, PHONE, START, TO_ASK, WAY_STOPPED
+from webapp.words.causes import ARCHIVED, LETTER, NOT_ARRIVED, PHONE, START, TO_ASK, WAY_STOPPED
 
-WAITING = (WAY_STOPPED, LETTER, START, TO_ASK, PHONE)
+WAITING = (WAY_STOPPED, LETTER, START, TO_ASK, PHONE, ARCHIVED)
 NOT_ARRIVED_DAYS = 2
 """So many days after a push a phone that is in use should have the version. Own choice."""
 
@@ -25,12 +25,12 @@ _SILENT = _FOUND.index("silent")
 ORDER = (*_FOUND[:_SILENT], *WAITING, "silent", NOT_ARRIVED, *_FOUND[_SILENT + 1 :])
 """Every kind of cause in the order of the review's table; what waits for the practice comes after pain and before silence."""
 NEEDS = URGENT | {*WAITING, NOT_ARRIVED}
-AFTER_THE_END = frozenset({"sharp", "held-after-rest", LETTER, TO_ASK, PHONE})
+AFTER_THE_END = frozenset({"sharp", "held-after-rest", LETTER, TO_ASK, PHONE, ARCHIVED})
 """What still counts of a client who has finished."""
 GROUPS = ("needs", "look", "way", "new", "finished")
 # Of these causes another one of the same kind is news: a new flare, a new stop. The others only go on.
 _BY_LAST = {"flared-twice"}
-_BY_FIRST = {"sharp", "held-after-rest", "silent", "no-session", WAY_STOPPED, LETTER, TO_ASK, NOT_ARRIVED}
+_BY_FIRST = {"sharp", "held-after-rest", "silent", "no-session", WAY_STOPPED, LETTER, TO_ASK, NOT_ARRIVED, ARCHIVED}
 
 
 @dataclass(frozen=True)
@@ -78,9 +78,17 @@ class PhonesAsked:
     pushed_on: date | None
 
 
-def causes_of(shown: Shown, phones: PhonesAsked) -> tuple[Cause, ...]:
-    """Return the causes of a client on the client's own day, the most urgent first."""
+def causes_of(shown: Shown, phones: PhonesAsked, heard_again_on: date | None = None) -> tuple[Cause, ...]:
+    """Return the causes of a client on the client's own day, the most urgent first.
+
+    Args:
+        shown: What the caseload shows of the client.
+        phones: What is known of the phones.
+        heard_again_on: For a case in the archive, the day on which something came in after that; else None.
+    """
     found = [*_spotted(shown.glance.spotted), *_waiting(shown, phones)]
+    if heard_again_on is not None:
+        found.append(Cause(ARCHIVED, since=heard_again_on))
     if shown.course.to == "ended":
         found = [cause for cause in found if cause.kind in AFTER_THE_END]
     return tuple(sorted(found, key=lambda cause: cause.rank))

@@ -5,7 +5,7 @@ summary holds what the caseload shows on each of the coming days, and the caselo
 """
 
 import logging
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import lru_cache
@@ -100,7 +100,11 @@ def always() -> bool:
 
 
 def shown_of_practitioner(
-    db: Database, practitioner: int, now: datetime, may_go_on: Callable[[], bool] = always
+    db: Database,
+    practitioner: int,
+    now: datetime,
+    may_go_on: Callable[[], bool] = always,
+    left_out: Collection[int] = (),
 ) -> ShownToday:
     """Return what the caseload shows of each current client.
 
@@ -111,10 +115,11 @@ def shown_of_practitioner(
         practitioner: The practitioner's key.
         now: The instant of the call, with a zone.
         may_go_on: Called before each client whose rows must be computed; once it returns false, the others are left out.
+        left_out: Keys of clients who are not shown; their rows are not computed.
     """
     glances = summaries.of_practitioner(db, practitioner, GLANCES)
     rows = summaries.of_practitioner(db, practitioner)
-    kept = {client: _shown(text, glances.get(client), now) for client, text in rows.items()}
+    kept = {client: _shown(text, glances.get(client), now) for client, text in rows.items() if client not in left_out}
     anew = [client for client, shown in kept.items() if shown is None]
     renewed = _renewed(db, anew, now, may_go_on)
     return ShownToday({client: each for client, each in kept.items() if each} | renewed.shown, renewed.unreadable)
