@@ -6,6 +6,7 @@ from typing import Any
 from tests.hostile.forms import rules_of
 from tests.hostile.texts import urlencoded
 from tests.hostile.world import Sent, World
+from webapp.practice.door.page import NOT_KEPT
 
 TYPED = {
     "activity_1": "Turning a key", "archive_despite": "yes", "archive_reason": "Gone.", "area": "wrist", "arms": "right", "by_hand_note": "Slower now.",
@@ -81,6 +82,9 @@ def test_each_form_has_one_address_and_changes_nothing_twice(world):
             continue
         endpoint = site.match(sent.path, "POST")[0]
         addresses.setdefault(sent.form.names, set()).add(endpoint)
+        assert sent.form.names & NOT_KEPT <= {"csrf_token", "step"}, (
+            "where the sign-in has ended, all that is typed is kept"
+        )
         if endpoint not in done and endpoint not in OTHER_TRIALS:
             has_acted, again, changed = _act_twice(world, sent)
             if has_acted:

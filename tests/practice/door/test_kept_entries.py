@@ -39,6 +39,16 @@ def test_what_was_typed_stands_in_the_form_again_after_signing_in(site, hedda):
     assert routines.latest(site.db, site.founder.id).note == "Slowly down."
 
 
+def test_a_colleagues_address_is_not_taken_for_ones_own(site, hedda):
+    hedda.open("/practice/staff/add")
+    form = hedda.form()
+    form["colleague-email"] = "signe@marrow.example"
+    _sign_out(site)
+    hedda.send("/practice/staff/add", form)
+    _sign_in(hedda)
+    assert hedda.form()["colleague-email"] == "signe@marrow.example"
+
+
 def test_a_wrong_password_on_the_way_loses_nothing(site, hedda):
     _typed(site, hedda)
     assert _sign_in(hedda, "not her password at all").status_code == 403

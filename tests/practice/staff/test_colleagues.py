@@ -13,7 +13,7 @@ PASSWORD = "three herons over the weir"
 
 def _added(hedda, email=SIGNE.email):
     hedda.open("/practice/staff/add")
-    page = hedda.fill("", {"name": SIGNE.name, "email": email}, post_to="/practice/staff/add")
+    page = hedda.fill("", {"colleague-name": SIGNE.name, "colleague-email": email}, post_to="/practice/staff/add")
     found = re.search(r"http://[^\"]+(/practice/welcome/[\w-]+)", page.text)
     return found and found.group(1)
 
@@ -56,10 +56,12 @@ def test_a_link_is_over_after_a_week_and_a_new_one_ends_the_earlier(site, hedda)
 
 def test_an_address_that_is_taken_is_refused_and_what_was_typed_stays(hedda):
     hedda.open("/practice/staff/add")
-    page = hedda.fill("", {"name": "Sig", "email": "Jonas@Reck.example"}, post_to="/practice/staff/add")
+    page = hedda.fill(
+        "", {"colleague-name": "Sig", "colleague-email": "Jonas@Reck.example"}, post_to="/practice/staff/add"
+    )
     assert page.status_code == 409
     assert "belongs to an account already" in page.text
-    assert hedda.form()["email"] == "Jonas@Reck.example"
+    assert hedda.form()["colleague-email"] == "Jonas@Reck.example"
 
 
 def test_a_member_adds_and_removes_nobody(site, colleague):

@@ -18,7 +18,10 @@ from webapp.records.practitioners import EmailTakenError
 
 
 class ColleagueForm(FlaskForm):
-    """The name of a new member, and the address for signing in."""
+    """The name of a new member, and the address for signing in.
+
+    Its prefix keeps it apart from the address of the sign-in page, through which an unsent form goes where a sign-in has ended.
+    """
 
     name = StringField(validators=[needed, at_most(reach.LONGEST_NAME)], filters=[trimmed])
     email = StringField(validators=[needed, reach.email], filters=[trimmed])
@@ -31,7 +34,7 @@ def _known(colleague: int) -> Colleague:
 
 def add() -> Response | tuple[str, int] | str:
     """Show the form for a new member, or add the member and show the link."""
-    form, owner = ColleagueForm(), desk.owner()
+    form, owner = ColleagueForm(prefix="colleague"), desk.owner()
     if request.method != "POST":
         return render_template("staff/add.html", form=form)
     if not form.validate():
