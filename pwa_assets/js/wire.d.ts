@@ -176,6 +176,8 @@ export interface ExposureBody {
   step?: number;
   up?: boolean;
   arms?: Record<string, ArmSport>;
+  amount?: "asked" | "fewer" | "more";
+  strokes?: number;
 }
 
 /** Whether a habit was kept, and whether it suits; without `suits` it does. `chosen`: the entry that chose it. */
@@ -406,6 +408,7 @@ export interface ReturnEnded extends Entry {
 export interface WayStep {
   days_a_week: number;
   minutes: number;
+  least_minutes: number;
   most_strokes: number;
   adds: string;
 }
@@ -432,12 +435,12 @@ export interface WayAway {
 export interface Way {
   columns: Record<string, number>;
   next: Array<Array<number>>;
-  moves: Array<Array<number>>;
+  moves: Array<number>;
   why: Array<Array<number>>;
   rules: Array<string>;
   away: Array<WayAway>;
-  passed: Record<string, Array<number>>;
-  free: Record<string, Array<number>>;
+  passed: Record<string, string>;
+  free: Record<string, string>;
   mode: Array<string>;
   settled: Array<number>;
   days: Array<number>;

@@ -42,7 +42,7 @@ FITTING: dict[str, dict[str, Any]] = {
     },
     "morning_reported": {"arms": {"right": {"pain": 3, "sharp": False}, "left": {"pain": 0, "besides": True}}, "late": True},
     "away_noted": {"first": "2026-05-01", "last": "2026-05-09", "what": "ill", "happened": ["fever"]},
-    "exposure_noted": {"what": "sport", "minutes": 150, "name": "stage work", "begins": "18:30", "planned": True, "step": 2, "up": True,
+    "exposure_noted": {"what": "sport", "minutes": 150, "name": "stage work", "begins": "18:30", "planned": True, "step": 2, "up": True, "amount": "more", "strokes": 40,
         "arms": {"right": {"worst": 3, "sharp": False}, "left": {"worst": None}}},
     "habit_noted": {"habit": "two hands", "kept": True, "suits": False, "chosen": UUID},
     "letter_written": {"text": "A letter."},

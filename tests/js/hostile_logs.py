@@ -166,6 +166,8 @@ class Writer:
         }
         body: dict[str, Any] = {"what": "sport", "minutes": dice.choice((5, 5, 8, 40, None)), "name": "bells"}
         body |= {"step": dice.randint(1, 7), "up": dice.random() < 0.3, "arms": felt} if dice.random() < 0.9 else {}
+        body |= {"amount": dice.choice(("fewer", "asked", "more"))} if dice.random() < 0.3 else {}
+        body |= {"strokes": dice.choice((10, 45))} if dice.random() < 0.3 else {}
         is_spoiled = dice.random() < 0.03
         self.put("exposure_noted", on, {**body, "step": 0, "arms": felt} if is_spoiled else body, fits=not is_spoiled)
 

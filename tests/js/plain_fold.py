@@ -73,7 +73,7 @@ def report_of(event: dict[str, Any], arm: str) -> dict[str, Any] | None:
         return {"sharp": True} if holds and arm in event["body"]["arms"] else None
     own: dict[str, Any] | None = event["body"].get("arms", {}).get(arm)
     if own is not None and event["kind"] == "exposure_noted":
-        own = {**own, "up": event["body"].get("up", False)}
+        own = {**own, "up": event["body"].get("up", False) or event["body"].get("amount") == "more"}
     return own
 
 

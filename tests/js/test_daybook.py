@@ -13,13 +13,14 @@ from webapp.sync.log.facts import facts_by_arm
 FACTS = """async (load, { logs }) => {
   const { factsOf } = await load("pure/dose/daybook.js");
   const plain = ([on, { warmed, isUnrated, sport, isNearSport, ...facts }]) => [on, { ...facts, is_unrated: isUnrated,
-    is_near_sport: isNearSport, sport_minutes: sport?.minutes ?? null, sport_worst: sport?.isUnrated ? null : (sport?.worst ?? null) }];
+    is_near_sport: isNearSport, sport_minutes: sport?.minutes ?? null, sport_worst: sport?.isUnrated ? null : (sport?.worst ?? null),
+    sport_amount: sport?.amount ?? "asked", sport_strokes: sport?.strokes ?? null }];
   return logs.map((log) => ["right", "left"].map((arm) => Object.fromEntries([...factsOf(log, arm)].map(plain))));
 }"""
 WARM_UP = {**session(1).body, "ways": ["before_sport"]}
 RUNG_BELLS = {"what": "sport", "minutes": 5, "step": 1, "arms": {"right": {"worst": 4}, "left": {"worst": None}}}
 ODD = [
-    event(18, "exposure_noted", FIRST, {**RUNG_BELLS, "up": True}),
+    event(18, "exposure_noted", FIRST, {**RUNG_BELLS, "up": True, "amount": "fewer", "strokes": 12}),
     event(19, "exposure_noted", FIRST, {**RUNG_BELLS, "arms": {"right": {"worst": 9, "sharp": True}}}),
     event(20, "exposure_noted", SECOND, {"what": "sport", "minutes": 90}),
     event(9, "entry_corrected", SECOND, {"replaces": LOG[2].id, "body": None}, seq=20),

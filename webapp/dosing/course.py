@@ -28,6 +28,8 @@ class DayFacts:
         sharp: Sharp, catching or disabling pain, or a warning sign.
         sport_minutes: Minutes of sport on the way back, or None without any; its worst counts in `during` too.
         sport_worst: Worst discomfort in that sport, 0-10, or None where it is not known.
+        sport_amount: How much it was beside what its step asks: fewer, asked, more.
+        sport_strokes: The strokes that were counted in it, or None.
         is_near_sport: A day with sport on the way back, or within 72 hours after a step up: then nothing else goes up.
     """
 
@@ -40,6 +42,8 @@ class DayFacts:
     sport_minutes: int | None = None
     sport_worst: int | None = None
     is_near_sport: bool = False
+    sport_amount: str = "asked"
+    sport_strokes: int | None = None
 
 
 NOTHING = DayFacts()

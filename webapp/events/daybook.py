@@ -11,16 +11,21 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from webapp.events.codec import check_body
-from webapp.events.kinds import Event, EventError
+from webapp.events.kinds import AMOUNTS, ASKED, FEWER, MORE, Event, EventError
 
 
 class Sport(NamedTuple):
-    """Sport on the way back on one day: minutes, worst discomfort or None, whether a rating is missing, whether it was a step up."""
+    """Sport on the way back on one day: minutes, worst discomfort or None, whether a rating is missing, whether it was a step up.
+
+    `amount` is of `kinds.AMOUNTS`, `strokes` are those that were counted, or None.
+    """
 
     minutes: int = 0
     worst: int | None = None
     is_unrated: bool = False
     has_stepped_up: bool = False
+    amount: str = FEWER
+    strokes: int | None = None
 
 
 class Known(NamedTuple):
@@ -125,11 +130,15 @@ def _with_morning(known: Known, report: Mapping[str, Any]) -> Known:
 
 def _with_sport(known: Known, report: Mapping[str, Any], body: Mapping[str, Any]) -> Known:
     before, worst = known.sport or Sport(), report.get("worst")
+    amount = max(before.amount, body.get("amount", ASKED), key=AMOUNTS.index)
+    strokes = body.get("strokes")
     sport = Sport(
         before.minutes + (body.get("minutes") or 0),
         _worse(before.worst, worst),
         before.is_unrated or worst is None,
-        before.has_stepped_up or body.get("up", False),
+        before.has_stepped_up or body.get("up", False) or amount == MORE,
+        amount,
+        before.strokes if strokes is None else (before.strokes or 0) + strokes,
     )
     sharp = known.sharp or bool(report.get("sharp", False))
     return known._replace(during=_worse(known.during, worst), sharp=sharp, sport=sport)

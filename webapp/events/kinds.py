@@ -80,6 +80,8 @@ ASK_FIRST = "ask_first"
 LEVELS = ("emergency", "same_day", "soon", ASK_FIRST)
 """The levels of warning signs, the most urgent first; the screening before the first session asks them in this order."""
 EXPOSURES = ("sport", "lifting", "desk")
+AMOUNTS = FEWER, ASKED, MORE = ("fewer", "asked", "more")
+"""How much an outing of the way back was beside what its step asks, in the client's own account; without a word as asked."""
 AWAYS = ("ill", "travelling", "sore", "no_time", "without_phone", "other")
 """What days without the app were, in the client's own account."""
 COURSES = ("training", "maintenance", "rest", "ended")

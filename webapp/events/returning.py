@@ -1,7 +1,7 @@
 """The way back to a sport or to work with the hands: opened and ended by the practice, with sport noted by the client.
 
 Sport on the way back is an `exposure_noted` with a `step`; what it says of each arm counts like a session's worst. `up` says that it was the
-first sport of a higher step.
+first sport of the way back or of a higher step, `amount` how much it was beside what the step asks, `strokes` how many were counted.
 """
 
 from collections.abc import Iterable
@@ -14,6 +14,7 @@ from webapp.events.kinds import Event
 
 OPENED, ENDED = "return_opened", "return_ended"
 MOST_STEP = 50
+MOST_STROKES = 10_000
 GATE = ("no_flare", "mornings", "sessions", "own_activity", "not_too_soon", "clinician")
 """The points of the gate; `ticked` names those that the practitioner answered for, the others the log told."""
 _ID_LENGTH = 40
@@ -48,6 +49,8 @@ def check_sport(body: dict[str, Any]) -> None:
         return
     values.whole(body["step"], "body.step", 1, MOST_STEP)
     values.truth(body.get("up", False), "body.up")
+    values.one_of(body.get("amount", kinds.ASKED), "body.amount", kinds.AMOUNTS)
+    values.whole(body.get("strokes", 0), "body.strokes", 0, MOST_STROKES)
     for arm, report in values.object_of(body.get("arms"), "body.arms").items():
         values.one_of(arm, "body.arms", kinds.ARMS)
         felt = values.object_of(report, f"body.arms.{arm}")

@@ -39,7 +39,8 @@ class ArmSport(Struct, kw_only=True):
 class ExposureBody(Struct, kw_only=True):
     """Sport, lifting or a long day at a desk: how long, the client's own word for it, when it begins (HH:MM), whether it is yet to come.
 
-    On the way back also its step, by arm how it felt, and `up`: it was the first sport of a higher step.
+    On the way back also its step, by arm how it felt, `up` (it was the first sport of a higher step), how much it was beside what the step
+    asks, and the strokes that were counted.
     """
 
     what: Literal["sport", "lifting", "desk"]
@@ -50,6 +51,8 @@ class ExposureBody(Struct, kw_only=True):
     step: int | UnsetType = UNSET
     up: bool | UnsetType = UNSET
     arms: dict[str, ArmSport] | UnsetType = UNSET
+    amount: Literal["fewer", "asked", "more"] | UnsetType = UNSET
+    strokes: int | UnsetType = UNSET
 
 
 class HabitBody(Struct, kw_only=True):

@@ -6,10 +6,14 @@ from msgspec import Struct
 
 
 class WayStep(Struct, kw_only=True):
-    """One step of a way back: at most so many days of seven, so many minutes each, so many strokes (0: not counted), and what it adds."""
+    """One step of a way back: at most so many days of seven, so many minutes each, so many strokes (0: not counted), and what it adds.
+
+    With fewer than `least_minutes` an outing does not count towards the next step.
+    """
 
     days_a_week: int
     minutes: int
+    least_minutes: int
     most_strokes: int
     adds: str
 
@@ -37,17 +41,17 @@ class WayAway(Struct, kw_only=True):
 class Way(Struct, kw_only=True):
     """The table of the ways back: see `webapp.dosing.returning.table.GoTable`. A column of `next` holds differences, as in the almanac.
 
-    `feels` names how a day felt by its class, the mildest first in `order`; `raises` are the rules after which no step goes up for `apart` days.
+    `moves` says by rule what becomes of the step; `passed` and `free` have "1" where it is so. `feels` names how a day felt by its class, the mildest first in `order`; `raises` are the rules after which no step goes up for `apart` days.
     """
 
     columns: Mapping[str, int]
     next: Sequence[Sequence[int]]
-    moves: Sequence[Sequence[int]]
+    moves: Sequence[int]
     why: Sequence[Sequence[int]]
     rules: Sequence[str]
     away: Sequence[WayAway]
-    passed: Mapping[str, Sequence[int]]
-    free: Mapping[str, Sequence[int]]
+    passed: Mapping[str, str]
+    free: Mapping[str, str]
     mode: Sequence[str]
     settled: Sequence[int]
     days: Sequence[int]

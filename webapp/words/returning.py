@@ -43,13 +43,12 @@ RETURN_REASONS = {
     ),
     "return-settled": mark("It went well, and it counts towards the next step."),
     "return-more": mark(
-        "It was longer than the step allows, or on a day without sport, so it does not count towards the next step."
+        "It was more than the step allows, or on a day without sport, so it does not count towards the next step."
     ),
+    "return-fewer": mark("It was less than the step asks, so it does not count towards the next step."),
     "return-calm": mark("The morning was calm, so sport is possible again."),
     "return-wait": mark("The morning was not calm, so sport waits for one that is."),
-    "return-first-morning": mark(
-        "The first sport comes after a calm morning, and this morning is not known yet. Telling it takes one tap."
-    ),
+    "return-first-morning": mark("This morning is not known yet. Sport waits for a calm morning, which takes one tap."),
     "return-stay": mark("Nothing has changed: the step stays."),
     "return-away-one": mark("Two weeks without sport: one step back."),
     "return-away-half": mark("Four weeks without sport: half of the way down."),
@@ -62,8 +61,11 @@ OUTINGS = {
     "counted": mark("sport within the step"),
     "uncounted": mark("more sport, or on another day"),
     "up": mark("the first sport of the next step"),
+    "fewer": mark("less sport than the step asks"),
     "before": mark("a day before the way back begins"),
 }
+AMOUNTS = {"fewer": mark("less"), "asked": mark("as asked"), "more": mark("more")}
+"""How much an outing was beside what its step asks."""
 FEELS = {
     "calm": mark("calm"),
     "untold": mark("a number is missing"),

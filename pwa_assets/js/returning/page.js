@@ -9,7 +9,12 @@ import { asksAbout, bodyOf } from "../pure/returning/outing.js";
 import { standOn, wayOf } from "../pure/returning/way.js";
 import { slotsOf } from "./said.js";
 
-/** @typedef {import("./said.js").Shown} Shown */
+/**
+ * @typedef {import("./said.js").Shown} Shown
+ * @typedef {import("../pure/returning/outing.js").Answers} Answers
+ */
+
+const MOST_STROKES = 10_000;
 
 /**
  * @param {HTMLElement} root
@@ -80,8 +85,14 @@ function drawForm(form, edges, shown, signal) {
   /** @type {HTMLDetailsElement} */ (find(form, "[data-told]")).open = standing.isAllowed || asking.noted !== null;
   find(form, '[data-act="plan"]').hidden = asking.noted !== null || !standing.isAllowed;
   find(form, '[data-act="take_back"]').hidden = asking.noted === null;
+  const strokes = /** @type {HTMLInputElement} */ (find(form, "[name=strokes]"));
+  find(form, "[data-strokes]").hidden = !ladder.steps[standing.step - 1].most_strokes;
+  strokes.value = String(asking.noted?.body.strokes ?? "");
+  choose(form, asking.noted?.body.amount ?? "asked");
   const answers = () => ({
     minutes: Number(minutes.value),
+    amount: chosen(form),
+    strokes: strokes.value.trim() === "" ? null : Number(strokes.value),
     arms: Object.fromEntries(scales.map(({ arm, scale }) => [arm, scale.read()])),
   });
   const submit = (/** @type {Event} */ event) => {
@@ -96,17 +107,28 @@ function drawForm(form, edges, shown, signal) {
   onAct(form, "take_back", () => void keep(form, edges, shown, null), signal);
 }
 
+/** @param {HTMLFormElement} form @param {string} amount */
+function choose(form, amount) {
+  /** @type {HTMLInputElement} */ (find(form, `[name=amount][value=${amount}]`)).checked = true;
+}
+
+/** @param {HTMLFormElement} form @returns {Answers["amount"]} */
+const chosen = (form) =>
+  /** @type {any} */ (/** @type {HTMLInputElement} */ (find(form, "[name=amount]:checked")).value);
+
 /**
  * @param {HTMLFormElement} form
  * @param {import("../main.js").Edges} edges
  * @param {Shown} shown
- * @param {{minutes: number, arms: Record<string, number|null>}} answers
+ * @param {Answers} answers
  */
 function save(form, edges, shown, answers) {
-  const { minutes } = answers;
+  const { minutes, strokes } = answers;
   if (!Number.isInteger(minutes) || minutes < 1 || minutes > 1440)
     return showFault(form, edges.words.say("returning.minutes"), find(form, "[name=minutes]"));
-  return keep(form, edges, shown, bodyOf(shown.asking.noted, { name: shown.ladder.name, ...shown }, answers));
+  if (strokes !== null && !(Number.isInteger(strokes) && strokes >= 0 && strokes <= MOST_STROKES))
+    return showFault(form, edges.words.say("returning.strokes"), find(form, "[name=strokes]"));
+  return keep(form, edges, shown, bodyOf(shown.asking.noted, shown, answers));
 }
 
 /**

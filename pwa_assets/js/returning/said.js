@@ -19,6 +19,7 @@ export function slotsOf(words, shown) {
     ...next(words, shown),
     asks: words.say(asksFor(shown)),
     caution: ladder.caution,
+    strokes: words.fill("returning.counted", { strokes: ladder.strokes }),
     text: ladder.text,
     by: words.fill("returning.by", { by: way.by, day: words.day(way.opened) }),
     reason: way.reason,
@@ -65,7 +66,7 @@ function next(words, { today: on, bundle, standing, ladder }) {
   const settled = isHigher ? 0 : table.settled[point.row];
   const left = table.step_days - (isHigher ? 0 : table.days[point.row]);
   const outings = ladder.steps[step - 1].days_a_week;
-  const isPassed = table.passed[outings][point.row] === 1 && !isHigher;
+  const isPassed = table.passed[outings][point.row] === "1" && !isHigher;
   return {
     next: words.fill("returning.next", { step: step + 1, minutes, days, adds }),
     when: words.fill("returning.when", { asked: outings, settled, day: words.day(addDays(on, left)) }),

@@ -130,7 +130,7 @@ def test_a_second_flare_within_28_days_stops_the_ladder(days, stops):
 @pytest.mark.parametrize("feel", ["aching", "aching_untold", "sore", "flared", "sharp"])
 def test_the_third_go_that_fails_stops_the_ladder(feel):
     assert walked([(*OUT[:1], feel)], at(3, fails=2)).state.go == Go("stopped")
-    assert walked([(10, "calm")], at(3, settled=3, days=7, fails=2)).state.go.fails == 0, (
+    assert walked([(20, "calm")], at(3, settled=3, days=7, fails=2)).state.go.fails == 0, (
         "a step that is passed ends the count"
     )
 
@@ -156,6 +156,33 @@ def test_more_than_the_step_allows_or_a_day_that_did_not_allow_it_does_not_count
     closed = walked([(minutes, "calm")], state)
     assert (closed.outing, closed.state.go.settled) == ("uncounted", 1)
     assert walked([(minutes, "flared")], state).state.step == 1, "how it felt counts all the same"
+
+
+@pytest.mark.parametrize(
+    ("day", "outing", "rule"),
+    [
+        (SportDay(15, "calm"), "counted", "return-settled"),
+        (SportDay(12, "calm"), "counted", "return-settled"),
+        (SportDay(11, "calm"), "fewer", "return-fewer"),
+        (SportDay(15, "calm", amount="fewer"), "fewer", "return-fewer"),
+        (SportDay(15, "calm", amount="more"), "uncounted", "return-more"),
+        (SportDay(15, "calm", strokes=61), "uncounted", "return-more"),
+        (SportDay(15, "calm", strokes=60), "counted", "return-settled"),
+        (SportDay(11, "aching"), "fewer", "return-ache"),
+        (SportDay(15, "flared", amount="fewer"), "fewer", "return-flare"),
+    ],
+)
+def test_an_outing_counts_by_what_was_really_done(day, outing, rule):
+    # Four fifths are enough, as in a session; what was not done never earns more.
+    ladder = ReturnLadder("counted", tuple(ReturnStep(3, 5 * step, 20 * step) for step in range(1, 9)))
+    closed = close_sport_day(ladder, at(3), day, is_clear=True)
+    assert (closed.outing, closed.reasons) == (outing, (rule,))
+
+
+def test_outings_that_are_all_shorter_than_asked_climb_nothing_and_less_on_a_higher_step_does_not_reach_it():
+    assert step_today(LADDER, walked([(4, "calm"), CALM, (3, "calm"), *[CALM] * 5]).state, is_clear=True) == 1
+    due = walked(STEP_ONE).state
+    assert walked([(5, "calm")], due).state.step == 1
 
 
 def test_a_tender_morning_without_sport_makes_the_next_outing_wait_for_a_calm_one():

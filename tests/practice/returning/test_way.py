@@ -142,7 +142,7 @@ def test_the_same_form_twice_opens_once_and_one_from_before_another_s_act_opens_
 def test_outings_and_a_stopped_ladder_are_told(site, desk, path):
     send(desk, path)
     outings = [
-        event("exposure_noted", TODAY + timedelta(days=on), {"what": "sport", "minutes": 5, "step": 1, "arms": {"left": {"worst": worst}}}, seq=400 + on)
+        event("exposure_noted", TODAY + timedelta(days=on), {"what": "sport", "minutes": 5, "step": 1, "amount": "fewer" if on == 0 else "asked", "strokes": 12, "arms": {"left": {"worst": worst}}}, seq=400 + on)
         for on, worst in ((0, 2), (2, 4), (4, 5), (6, 4))
     ]  # fmt: skip
     mornings = [morning(TODAY + timedelta(days=on), 1, arms=("left",), seq=500 + on) for on in range(1, 8)]
@@ -153,7 +153,9 @@ def test_outings_and_a_stopped_ladder_are_told(site, desk, path):
     for said in (
         "Stopped at step 1 of 7",
         "Three tries did not go well",
-        "It went well, and it counts towards the next step.",
+        "It was less than the step asks",
+        "less, 12 lifts",
+        "as asked, 12 lifts",
     ):
         assert said in page
     case = desk.open(path.removesuffix("/way-back")).text

@@ -23,11 +23,21 @@ MOST_AWAY = rules.ABSENCES[-1].days
 
 
 class SportDay(NamedTuple):
-    """What a day was for the ladder: minutes of sport, or None without any, how it felt, of `rules.FEELS`, and whether it lies before the first."""
+    """What a day was for the ladder.
+
+    Attributes:
+        minutes: Minutes of sport, or None without any.
+        feel: How it felt, of `rules.FEELS`.
+        is_before: Whether it lies before the first day.
+        amount: What the client said of the sport beside its step: fewer, asked, more.
+        strokes: The strokes that were counted, or None.
+    """
 
     minutes: int | None
     feel: str
     is_before: bool = False
+    amount: str = "asked"
+    strokes: int | None = None
 
 
 class GoClosed(NamedTuple):
@@ -55,8 +65,12 @@ def outing_of(ladder: ReturnLadder, state: ReturnState, day: SportDay, *, is_cle
     if not may_go(ladder, state, is_clear=is_clear):
         return rules.UNCOUNTED
     step = step_today(ladder, state, is_clear=is_clear)
-    if day.minutes > ladder.at(step).minutes:
+    wanted = ladder.at(step)
+    is_more = day.minutes > wanted.minutes or (wanted.most_strokes and (day.strokes or 0) > wanted.most_strokes)
+    if is_more or day.amount == "more":
         return rules.UNCOUNTED
+    if day.minutes < wanted.least_minutes or day.amount == "fewer":
+        return rules.FEWER
     return rules.STEPPED_UP if step > state.step else rules.COUNTED
 
 

@@ -1,5 +1,6 @@
 """Where a client stands on a return ladder, and the ladder itself."""
 
+from math import ceil
 from typing import NamedTuple
 
 from webapp.dosing import figures
@@ -29,6 +30,11 @@ class ReturnStep(NamedTuple):
     days_a_week: int
     minutes: int
     most_strokes: int = 0
+
+    @property
+    def least_minutes(self) -> int:
+        """The fewest minutes of sport that count towards the next step: what was not done earns nothing."""
+        return ceil(self.minutes * figures.ENOUGH_DONE.value)
 
 
 class ReturnLadder(NamedTuple):

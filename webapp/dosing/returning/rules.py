@@ -10,9 +10,10 @@ from typing import NamedTuple
 from webapp.dosing import figures
 from webapp.dosing.returning.go import AWAY, CALM_MORNINGS, MOST_A_WEEK, OPEN, REST_DAYS, RESTING, STOPPED, WAITING, Go
 
-NO_SPORT, COUNTED, UNCOUNTED, STEPPED_UP, BEFORE = "none", "counted", "uncounted", "up", "before"
-OUTINGS = (NO_SPORT, COUNTED, UNCOUNTED, STEPPED_UP, BEFORE)
-"""No sport; within the step; more than the step or on a day that did not allow it; the first outing of the next step; a day before the first."""
+NO_SPORT, COUNTED, UNCOUNTED, STEPPED_UP, BEFORE, FEWER = "none", "counted", "uncounted", "up", "before", "fewer"
+OUTINGS = (NO_SPORT, COUNTED, UNCOUNTED, STEPPED_UP, BEFORE, FEWER)
+"""No sport; within the step; more than the step or on a day that did not allow it; the first outing of the next step; a day before the first;
+less than four fifths of the step."""
 FEELS = ("calm", "untold", "aching", "aching_untold", "sore", "flared", "sharp")
 """calm: nothing against it; untold: a number is missing; aching: over the ceiling, the morning calm; sore: a morning that is not calm."""
 FEEL_OF = {
@@ -137,7 +138,7 @@ def _settled(go: Go) -> Go:
 
 
 _OVER, _ON, _RESTS = (STOPPED, AWAY), (OPEN, WAITING), (RESTING,)
-_SPORT, _NONE = (COUNTED, UNCOUNTED, STEPPED_UP), (NO_SPORT, BEFORE)
+_SPORT, _NONE = (COUNTED, UNCOUNTED, STEPPED_UP, FEWER), (NO_SPORT, BEFORE)
 _BAD, _SORE, _ACHES, _UNTOLD = (
     ("flared", "sharp"),
     ("aching", "aching_untold", "sore"),
@@ -174,6 +175,7 @@ RETURN_RULES: tuple[ReturnRule, ...] = (
     ReturnRule("return-settled", _ON, (COUNTED, STEPPED_UP), ("calm",), "always", _always, "it counts towards the next step", _settled),
     ReturnRule("return-more", _ON, (UNCOUNTED,), ("calm",), "always", _always,
                "it does not count: more than the step, or on a day that did not allow it", _goes_on),
+    ReturnRule("return-fewer", _ON, (FEWER,), ("calm",), "always", _always, "it does not count: less than the step asks", _goes_on),
     ReturnRule("return-calm", (WAITING,), _NONE, _ACHES, "always", _always, "sport is possible again", _goes_on),
     ReturnRule("return-wait", _ON, _NONE, ("sore",), "always", _always, "sport waits for a calm morning", _waits),
     ReturnRule("return-first-morning", _ON, (BEFORE,), _UNTOLD, "always", _always, "the first sport waits for a calm morning", _waits),

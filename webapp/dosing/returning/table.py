@@ -24,8 +24,7 @@ class GoTable(NamedTuple):
         rows: Every go that can be reached; row 0 is where a ladder begins.
         column_of: The column of each letter; letters that do the same in every row share one.
         next: By column, then by row, the row that follows.
-        moves: By column, then by row, what becomes of the step, as an index into `rules.MOVES`.
-        why: By column, then by row, the rule, as an index into `rules.RETURN_RULES`.
+        why: By column, then by row, the rule, as an index into `rules.RETURN_RULES`; it alone says what becomes of the step.
         away: By the days of each absence, the row that follows it, by row.
         passed: By the sport days that a step asks for, whether each row has passed it.
         free: By the same, whether each set of days with sport among the last six leaves room for sport today.
@@ -34,7 +33,6 @@ class GoTable(NamedTuple):
     rows: tuple[Go, ...]
     column_of: dict[str, int]
     next: tuple[tuple[int, ...], ...]
-    moves: tuple[tuple[int, ...], ...]
     why: tuple[tuple[int, ...], ...]
     away: dict[int, tuple[int, ...]]
     passed: dict[int, tuple[bool, ...]]
@@ -75,19 +73,18 @@ def go_table() -> GoTable:
         {go: row for row, go in enumerate(rows)},
         {r.id: number for number, r in enumerate(rules.RETURN_RULES)},
     )
-    move_at = {move: number for number, move in enumerate(rules.MOVES)}
-    columns: dict[tuple[tuple[int, int, int], ...], int] = {}
+    columns: dict[tuple[tuple[int, int], ...], int] = {}
     column_of = {}
     for outing, feel, again in LETTERS:
         closed = [close_go(go, outing, feel, is_again=again) for go in rows]
-        column = tuple((at[each.go], move_at[each.move], rule_at[each.rule]) for each in closed)
+        column = tuple((at[each.go], rule_at[each.rule]) for each in closed)
         column_of[letter(outing, feel, is_again=again)] = columns.setdefault(column, len(columns))
-    follows, moves, why = (tuple(tuple(cell[part] for cell in column) for column in columns) for part in range(3))
+    follows, why = (tuple(tuple(cell[part] for cell in column) for column in columns) for part in range(2))
     away = {each.days: tuple(at[_away(go, each)] for go in rows) for each in rules.ABSENCES}
     day_counts = range(1, MOST_A_WEEK + 1)
     passed = {days: tuple(passes(go, days) for go in rows) for days in day_counts}
     free = {days: tuple(is_free(days, lately) for lately in range(1 << LATELY_DAYS)) for days in day_counts}
-    return GoTable(rows, column_of, follows, moves, why, away, passed, free)
+    return GoTable(rows, column_of, follows, why, away, passed, free)
 
 
 def steps_after(ladder: ReturnLadder) -> tuple[tuple[int, ...], ...]:

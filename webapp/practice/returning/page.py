@@ -17,7 +17,7 @@ from webapp.records.cases import Case
 from webapp.sync.case.way_back import WayChangedError, gate_of, put_way, seal
 from webapp.sync.folding.returning import ReturnDay, WayBack, told_ways, way_back
 from webapp.words.catalogue import mark
-from webapp.words.returning import RETURN_REASONS
+from webapp.words.returning import AMOUNTS, RETURN_REASONS
 
 DAYS_SHOWN = 42
 CHOOSE = mark("Choose one")
@@ -63,6 +63,7 @@ def _page(shown: Case, opening: OpenWayForm | None = None, ending: EndWayForm | 
         opening=form,
         ending=ending or EndWayForm(prefix="end"),
         reasons=RETURN_REASONS,
+        amounts=AMOUNTS,
         say=desk.words().say,
     )
 

@@ -16,6 +16,10 @@ def _steps(column: Sequence[int]) -> list[int]:
     return [here - before for before, here in pairwise((0, *column))]
 
 
+def _bits(truths: Sequence[bool]) -> str:
+    return "".join("01"[each] for each in truths)
+
+
 def way_table(words: Words) -> wire.Way:
     """Return the closed table of the ways back in one language."""
     table, moves = go_table(), list(rules.MOVES)
@@ -26,12 +30,12 @@ def way_table(words: Words) -> wire.Way:
     return wire.Way(
         columns=table.column_of,
         next=[_steps(column) for column in table.next],
-        moves=table.moves,
+        moves=[moves.index(rule.move) for rule in rules.RETURN_RULES],
         why=table.why,
         rules=[rule.id for rule in rules.RETURN_RULES],
         away=away,
-        passed={str(days): [int(each) for each in rows] for days, rows in table.passed.items()},
-        free={str(days): [int(each) for each in sets] for days, sets in table.free.items()},
+        passed={str(days): _bits(rows) for days, rows in table.passed.items()},
+        free={str(days): _bits(sets) for days, sets in table.free.items()},
         mode=[go.mode for go in table.rows],
         settled=[go.settled for go in table.rows],
         days=[go.days for go in table.rows],
@@ -50,7 +54,13 @@ def way_table(words: Words) -> wire.Way:
 def _ladder(page: LadderPage, words: Words) -> wire.WayLadder:
     say = words.say
     steps = [
-        wire.WayStep(days_a_week=step.days_a_week, minutes=step.minutes, most_strokes=step.most_strokes, adds=say(adds))
+        wire.WayStep(
+            days_a_week=step.days_a_week,
+            minutes=step.minutes,
+            least_minutes=step.least_minutes,
+            most_strokes=step.most_strokes,
+            adds=say(adds),
+        )
         for step, adds in zip(page.ladder.steps, page.adds, strict=True)
     ]
     return wire.WayLadder(

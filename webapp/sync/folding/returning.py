@@ -11,6 +11,7 @@ from webapp.dosing.returning.closing import ReturnClosed, SportDay, close_sport_
 from webapp.dosing.returning.feel import feel_of, worst_feel
 from webapp.dosing.returning.go import APART_DAYS, AWAY, STOPPED, ReturnState, is_due, is_passed, may_go, step_today
 from webapp.dosing.returning.rules import RAISES
+from webapp.events.kinds import AMOUNTS
 from webapp.events.returning import ENDED, OPENED, WayOpened, way_on, ways_told
 from webapp.library.ladders import LadderPage, the_ladders
 from webapp.records import events
@@ -74,6 +75,11 @@ class WayBack:
     def is_allowed(self) -> bool:
         """Whether sport is possible on this day."""
         return not (self.is_held or self.has_ended) and may_go(self.page.ladder, self.state, is_clear=self.is_clear)
+
+    @property
+    def is_first_of_step(self) -> bool:
+        """Whether sport on this day would be the first of the way back, or of a higher step."""
+        return self.step > self.state.step or self.state.away == (self.on - self.opened.on).days
 
     @property
     def is_over(self) -> bool:
@@ -189,7 +195,7 @@ class FollowedArms:
 
     def close(self, on: date) -> SportDay:
         """Close a day of every arm; return its sport and how it felt."""
-        minutes, feels = [], []
+        played, feels = [], []
         for arm, progress in self.progress.items():
             closed, self.progress[arm] = self.course.run(arm, progress, on, on + ONE_DAY)
             for day in closed:
@@ -198,8 +204,15 @@ class FollowedArms:
                 feels.append(feel_of(self.course.plans[after.version], day.facts, day.before, day.response))
             known = self.course.diary.of_arm(arm).get(on)
             if known and known.sport_minutes is not None:
-                minutes.append(known.sport_minutes)
-        return SportDay(max(minutes, default=None), worst_feel(feels))
+                played.append(known)
+        if not played:
+            return SportDay(None, worst_feel(feels))
+        return SportDay(
+            max(each.sport_minutes or 0 for each in played),
+            worst_feel(feels),
+            amount=max((each.sport_amount for each in played), key=AMOUNTS.index),
+            strokes=max((each.sport_strokes for each in played if each.sport_strokes is not None), default=None),
+        )
 
 
 def _is_raised(changed: Changed | None, on: date) -> bool:

@@ -11,7 +11,6 @@ from typing import Any, NamedTuple
 
 from webapp.dosing.dose import Dose, DoseSet, dose
 from webapp.dosing.plan import Plan
-from webapp.dosing.returning.go import ReturnState
 from webapp.dosing.state import State
 from webapp.sync.folding.returning import WayBack
 from webapp.sync.from_paper.typed_days import WHOLE_PER_CENT, Said
@@ -128,5 +127,4 @@ def sport_body(minutes: int, by: str, outing: Mapping[str, Any]) -> dict[str, An
 
 def outing_of(way: WayBack, arms: Iterable[str]) -> dict[str, Any]:
     """Return what makes a mark of sport an outing on an open way back, as a phone writes it. Paper rates no sport, so it is unrated."""
-    is_first_of_step = way.step > way.state.step or way.state.go == ReturnState().go
-    return {"step": way.step, "up": is_first_of_step, "arms": {arm: {"worst": None} for arm in arms}}
+    return {"step": way.step, "up": way.is_first_of_step, "arms": {arm: {"worst": None} for arm in arms}}

@@ -4,6 +4,7 @@ A morning report is about the day before it, so a day's facts contain the report
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from webapp.dosing.course import DayFacts, is_sharp
@@ -38,9 +39,13 @@ def _facts(known: Known, after: Known, *, is_near_sport: bool = False) -> DayFac
     sharp, sport = known.sharp or after.sharp_morning, known.sport
     worst = None if sport is None or sport.is_unrated else sport.worst
     done = done_of(known.sessions, known.shares)
-    minutes = sport.minutes if sport else None
-    return DayFacts(
-        known.sessions, done, known.during, known.is_unrated, after.morning, sharp, minutes, worst, is_near_sport
+    facts = DayFacts(
+        known.sessions, done, known.during, known.is_unrated, after.morning, sharp, is_near_sport=is_near_sport
+    )
+    if sport is None:
+        return facts
+    return replace(
+        facts, sport_minutes=sport.minutes, sport_worst=worst, sport_amount=sport.amount, sport_strokes=sport.strokes
     )
 
 

@@ -6,7 +6,7 @@
  * @typedef {{sessions: number, warmed?: number, done: Done, during: number|null, isUnrated: boolean,
  *   morning: number|null, sharp: boolean, sport?: Sport|null, isNearSport?: boolean}} Facts sessions: those with at least one rep; morning: of
  *   the day after; sport: on the way back, whose worst counts in `during`; isNearSport: on this day nothing else goes up
- * @typedef {{minutes: number, worst: number|null, isUnrated: boolean, hasSteppedUp: boolean}} Sport
+ * @typedef {{minutes: number, worst: number|null, isUnrated: boolean, hasSteppedUp: boolean, amount: string, strokes: number|null}} Sport
  * @typedef {{row: number, gapDays: number, gapRung: number}} Position row: of the table; gapDays: the days in a row
  *   without a session; gapRung: the rung on which they began, 0 for none
  * @typedef {{position: Position, why: string[]}} Start the position at the start of a day, and the rules that led to it

@@ -21,9 +21,10 @@ export function isOnTheWay(body, arm) {
 }
 
 /** @param {any} body @param {string} arm @returns {{during: number|null, sharp: boolean, sport: import("./almanac.js").Sport}} */
-export function knownFromSport({ minutes, up = false, arms }, arm) {
+export function knownFromSport({ minutes, up = false, amount = "asked", strokes = null, arms }, arm) {
   const { worst = null, sharp = false } = arms[arm];
-  const sport = { minutes: minutes ?? 0, worst, isUnrated: worst === null, hasSteppedUp: up };
+  const hasSteppedUp = up || amount === "more";
+  const sport = { minutes: minutes ?? 0, worst, isUnrated: worst === null, hasSteppedUp, amount, strokes };
   return { during: worst, sharp, sport };
 }
 
@@ -38,8 +39,16 @@ export function bothSports(first, second) {
     worst: worse(first.worst, second.worst),
     isUnrated: first.isUnrated || second.isUnrated,
     hasSteppedUp: first.hasSteppedUp || second.hasSteppedUp,
+    amount: moreOf([first.amount, second.amount]),
+    strokes: first.strokes === null ? second.strokes : first.strokes + (second.strokes ?? 0),
   };
 }
+
+/** How much sport was beside what its step asks. */
+const AMOUNTS = ["fewer", "asked", "more"];
+
+/** @param {string[]} amounts @returns {string} the largest */
+export const moreOf = (amounts) => AMOUNTS[Math.max(...amounts.map((amount) => AMOUNTS.indexOf(amount)))];
 
 /**
  * @param {number|null} first

@@ -4,10 +4,12 @@
  * @typedef {import("../dose/daybook.js").Event} Event
  * @typedef {Extract<Event, {kind: "exposure_noted"}>} Noted
  * @typedef {import("../../wire.js").ExposureBody} Body
+ * @typedef {{minutes: number, arms: Record<string, number|null>, amount: "fewer"|"asked"|"more", strokes: number|null}} Answers strokes: null where nobody counted
  */
 
 import { addDays } from "../calendar/local_day.js";
 import { eventsOn } from "../dose/daybook.js";
+import { isMoreThan } from "./way.js";
 
 /** @param {Event[]} events @param {string} on @returns {Noted[]} the sport on the way back of a day */
 export function outingsOn(events, on) {
@@ -32,14 +34,26 @@ export function asksAbout(events, today) {
 }
 
 /**
+ * Return what is written of an outing. More minutes or strokes than the step allows are more than was asked, whatever was chosen.
  * @param {Noted|null} noted whose step stays
- * @param {{name: string, standing: import("./way.js").Standing}} way
- * @param {{minutes: number, arms: Record<string, number|null>}} answers
+ * @param {{ladder: import("../../wire.js").WayLadder, standing: import("./way.js").Standing}} way
+ * @param {Answers} answers
  * @returns {Body}
  */
-export function bodyOf(noted, { name, standing }, { minutes, arms }) {
+export function bodyOf(noted, { ladder, standing }, { minutes, arms, amount, strokes }) {
   const { step, up } = noted?.body ?? { step: standing.step, up: standing.isFirstOfStep };
   const felt = Object.fromEntries(Object.entries(arms).map(([arm, worst]) => [arm, { worst }]));
   const planned = Object.values(arms).every((worst) => worst === null);
-  return { what: "sport", name: name.slice(0, 80), minutes, planned, step, up, arms: felt };
+  const body = {
+    what: /** @type {const} */ ("sport"),
+    name: ladder.name.slice(0, 80),
+    minutes,
+    planned,
+    step,
+    up,
+    arms: felt,
+  };
+  if (planned) return body;
+  const isMore = isMoreThan(ladder.steps[(step ?? 1) - 1], minutes, strokes);
+  return { ...body, amount: isMore ? "more" : amount, ...(strokes === null ? {} : { strokes }) };
 }

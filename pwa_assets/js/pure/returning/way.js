@@ -7,6 +7,7 @@
  * @typedef {{step: number, row: number, lately: number, away: number, flare: number}} Point
  * @typedef {{point: Point, why: string[], isClear: boolean, step: number, isAllowed: boolean, isFirstOfStep: boolean}} Standing
  *   step: of sport today; isFirstOfStep: sport today would be the first of the way back, or of a higher step
+ * @typedef {{minutes: number|null, feel: string, isBefore?: boolean, amount?: string, strokes?: number|null}} SportDay isBefore: of a day before the first
  * @typedef {import("../dose/today.js").ArmDay} ArmDay
  * @typedef {Map<string, import("../dose/almanac.js").Facts>} FactsByDay
  */
@@ -14,6 +15,7 @@
 import { addDays, daysBetween } from "../calendar/local_day.js";
 import { NOTHING_YET, responseOf } from "../dose/almanac.js";
 import { factsOf } from "../dose/daybook.js";
+import { moreOf } from "../dose/sport.js";
 
 const LATELY_BITS = 63;
 export const START = "return-start";
@@ -59,14 +61,14 @@ export function standOn(bundle, way, days, events, today) {
 
 /** @param {Table} table @param {import("../../wire.js").WayLadder} ladder @param {Point} point @param {boolean} isClear */
 export function stepOn(table, ladder, { step, row }, isClear) {
-  const isPassed = table.passed[ladder.steps[step - 1].days_a_week][row] === 1;
+  const isPassed = table.passed[ladder.steps[step - 1].days_a_week][row] === "1";
   return isClear && isPassed && step < ladder.steps.length ? step + 1 : step;
 }
 
 /** @param {Table} table @param {import("../../wire.js").WayLadder} ladder @param {Point} point @param {boolean} isClear */
 function mayGo(table, ladder, point, isClear) {
   const { days_a_week: days } = ladder.steps[stepOn(table, ladder, point, isClear) - 1];
-  return table.mode[point.row] === "open" && table.free[days][point.lately] === 1;
+  return table.mode[point.row] === "open" && table.free[days][point.lately] === "1";
 }
 
 /**
@@ -75,7 +77,7 @@ function mayGo(table, ladder, point, isClear) {
  */
 export function nextFree(table, ladder, { point, step }, from) {
   let [lately, on] = [point.lately, from];
-  while (!table.free[ladder.steps[step - 1].days_a_week][lately]) {
+  while (table.free[ladder.steps[step - 1].days_a_week][lately] !== "1") {
     lately = (lately << 1) & LATELY_BITS;
     on = addDays(on, 1);
   }
@@ -88,10 +90,21 @@ function dayOf(bundle, arms, on) {
     const past = day.past?.find((each) => each.on === on);
     return past ? [feelOf(bundle, facts.get(on) ?? NOTHING_YET, past)] : [];
   });
-  const sports = arms.flatMap(({ facts }) => facts.get(on)?.sport?.minutes ?? []);
+  const sports = arms.flatMap(({ facts }) => facts.get(on)?.sport ?? []);
   const { order } = bundle.way;
   const feel = order[Math.max(0, ...feels.map((each) => order.indexOf(each)))];
-  return { minutes: sports.length ? Math.max(...sports) : null, feel };
+  if (!sports.length) return { minutes: null, feel };
+  return { ...togetherIn(sports), feel };
+}
+
+/** @param {import("../dose/almanac.js").Sport[]} sports of the arms */
+function togetherIn(sports) {
+  const strokes = sports.flatMap((each) => each.strokes ?? []);
+  return {
+    minutes: Math.max(...sports.map(({ minutes }) => minutes)),
+    amount: moreOf(sports.map(({ amount }) => amount)),
+    strokes: strokes.length ? Math.max(...strokes) : null,
+  };
 }
 
 /**
@@ -131,15 +144,17 @@ function follower(distances, row) {
  * @param {Table} table
  * @param {import("../../wire.js").WayLadder} ladder
  * @param {Point} point
- * @param {{minutes: number|null, feel: string, isBefore?: boolean}} day isBefore: of a day before the first
+ * @param {SportDay} day
  * @param {boolean} isClear
  */
-export function closeDay(table, ladder, point, { minutes, feel, isBefore = false }, isClear) {
-  const outing = isBefore ? "before" : outingOf(table, ladder, point, minutes, isClear);
+export function closeDay(table, ladder, point, day, isClear) {
+  const { minutes, feel, isBefore = false } = day;
+  const outing = isBefore ? "before" : outingOf(table, ladder, point, day, isClear);
   const column = table.columns[`${outing}.${feel}${point.flare > 0 ? ".again" : ""}`];
-  const step = moved(ladder, table.moves[column][point.row], point.step + Number(outing === "up"));
+  const rule = table.why[column][point.row];
+  const step = moved(ladder, table.moves[rule], point.step + Number(outing === "up"));
   const row = follower(table.next[column], point.row);
-  const why = [table.rules[table.why[column][point.row]]];
+  const why = [table.rules[rule]];
   const hasSport = minutes !== null;
   const lately = ((point.lately << 1) | Number(hasSport)) & LATELY_BITS;
   const flare = table.flares.includes(feel) ? table.flare_days : Math.max(0, point.flare - 1);
@@ -152,13 +167,20 @@ export function closeDay(table, ladder, point, { minutes, feel, isBefore = false
 /** @param {import("../../wire.js").WayLadder} ladder @param {number} move @param {number} step */
 const moved = (ladder, move, step) => ladder.moves[move][step - 1];
 
-/** @param {Table} table @param {import("../../wire.js").WayLadder} ladder @param {Point} point @param {number|null} minutes @param {boolean} isClear */
-function outingOf(table, ladder, point, minutes, isClear) {
+/** @param {Table} table @param {import("../../wire.js").WayLadder} ladder @param {Point} point @param {SportDay} day @param {boolean} isClear */
+function outingOf(table, ladder, point, { minutes, amount, strokes }, isClear) {
   if (minutes === null) return "none";
   const step = stepOn(table, ladder, point, isClear);
-  const isWithin = mayGo(table, ladder, point, isClear) && minutes <= ladder.steps[step - 1].minutes;
-  return isWithin ? (step > point.step ? "up" : "counted") : "uncounted";
+  const asked = ladder.steps[step - 1];
+  const isMore = isMoreThan(asked, minutes, strokes ?? null) || amount === "more";
+  if (isMore || !mayGo(table, ladder, point, isClear)) return "uncounted";
+  if (minutes < asked.least_minutes || amount === "fewer") return "fewer";
+  return step > point.step ? "up" : "counted";
 }
+
+/** @param {import("../../wire.js").WayStep} asked @param {number} minutes @param {number|null} strokes @returns {boolean} whether it is more than a step allows */
+export const isMoreThan = (asked, minutes, strokes) =>
+  minutes > asked.minutes || (asked.most_strokes > 0 && (strokes ?? 0) > asked.most_strokes);
 
 /**
  * @param {Table} table

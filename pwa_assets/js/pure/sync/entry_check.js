@@ -105,6 +105,8 @@ const isSport = (body) => body.step === undefined || isOnTheWay(body);
 const isOnTheWay = fields({
   step: whole(1, 50),
   up: ifThere(isTruth),
+  amount: ifThere(among(["fewer", "asked", "more"])),
+  strokes: ifThere(whole(0, 10_000)),
   arms: (value) =>
     isObject(value) && Object.entries(value).every(([arm, felt]) => ARMS.includes(arm) && isArmInSport(felt)),
 });
