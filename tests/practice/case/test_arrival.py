@@ -8,6 +8,7 @@ from tests.cast import FIRST_DAY
 from tests.practice.visitor import Visitor
 from webapp.app import create_app
 from webapp.config import Settings
+from webapp.records import invitations
 
 CASE = "/practice/cases/ansgar0001"
 OTHER = "en-XA"
@@ -71,3 +72,15 @@ def test_the_link_can_be_selected_and_the_buttons_that_need_a_script_wait_for_it
     assert re.search(r'<input id="link" class="secret" readonly value="http', hedda.page.text)
     for button in ("data-copy", "data-print"):
         assert re.search(rf"<button type=\"button\" {button}[^>]* hidden>", hedda.page.text)
+
+
+def test_until_a_phone_is_invited_the_page_says_at_its_top_what_comes_next(site, hedda):
+    hedda.open("/practice/cases/ansgar0001")
+    assert "The routine has not gone out yet" not in hedda.text, "an invitation is open"
+    for invitation in invitations.open_of(site.db, site.founder.id, site.clock()):
+        invitations.withdraw(site.db, site.founder.id, invitation.id)
+    hedda.open("/practice/cases/ansgar0001")
+    assert 'href="#part-phones">Invite the phone<' in hedda.page.text
+    site.begin(site.founder, [])
+    hedda.open("/practice/cases/ansgar0001")
+    assert "The routine has not gone out yet" not in hedda.text

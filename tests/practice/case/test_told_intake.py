@@ -56,6 +56,7 @@ def test_a_client_is_added_by_name_and_the_phone_is_invited_first(site, hedda, r
     assert "Choose the routine" not in hedda.text
     assert screening_of(site.db, runa.id).asks_intake
     path = f"/practice/cases/{runa.public_id}/invite"
+    assert 'href="#part-phones">Invite the phone<' in hedda.page.text
     assert "/join#" in hedda.fill("/invite", {"kind": "link"}, post_to=path).text
     _look(hedda)
     assert "Intake to come" in hedda.text
