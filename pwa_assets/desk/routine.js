@@ -85,6 +85,7 @@ function sent(entries, signal) {
 async function ask(step, signal) {
   const entries = new FormData(form);
   entries.set("step", step);
+  entries.set("by_script", "yes");
   const answer = await sent(entries, signal);
   const isIn = answer.responseURL === form.action && answer.status !== SIGNED_OUT;
   const isInOrder = answer.status === SHOWN || answer.status === REFUSED;

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any, cast
 
-from flask import abort, current_app, flash, g, redirect, request, url_for
+from flask import abort, current_app, flash, g, redirect, request, session, url_for
 from werkzeug.wrappers import Response
 
 from webapp.config import Settings
@@ -18,6 +18,8 @@ from webapp.records.practitioners import Practitioner
 from webapp.sync.limits.tries import Tries
 from webapp.sync.log.local_day import zone_of
 from webapp.words.catalogue import Words, names_of, words_for
+
+KEPT_HERE = "kept_here"
 
 
 def _program() -> Any:
@@ -131,6 +133,22 @@ def say_later(code: str, named: object = "") -> None:
     """
     g.said = code
     flash(f"{code}\n{named}")
+
+
+def keep_here(name: str, **values: str) -> None:
+    """Keep, in this browser's cookie alone, what the next page shows and the records do not hold; the next such call replaces it."""
+    session[KEPT_HERE] = {"name": name, **values}
+
+
+def kept_here(name: str) -> dict[str, str] | None:
+    """Return what was kept under a name last, or None. It is there until something else is kept, or the sign-out."""
+    kept = session.get(KEPT_HERE)
+    return kept if kept and kept["name"] == name else None
+
+
+def nothing_done() -> None:
+    """Tell the history that this request changed nothing, though its answer redirects."""
+    g.said = "looked"
 
 
 def handed_to_me() -> list[HandOver]:

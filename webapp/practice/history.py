@@ -11,10 +11,9 @@ from webapp.records import history
 from webapp.records.cases import Case
 
 SEE_OTHER, SEND_ON, FINE = 303, 307, 200
-ANSWERED_WITH_A_PAGE = frozenset({"practice.case.invite", "practice.staff.add", "practice.staff.link"})
-"""Acts after which a page is shown that is never shown again; all others redirect."""
 NOTHING_DONE = frozenset(
     {
+        "looked",
         "send_again",
         "not_held",
         "offer_gone",
@@ -48,9 +47,7 @@ def keep(response: Response) -> Response:
 def _is_act(response: Response) -> bool:
     if request.method != "POST" or g.get("said") in NOTHING_DONE or not _has_written():
         return False
-    return response.status_code in {SEE_OTHER, SEND_ON} or (
-        response.status_code == FINE and request.endpoint in ANSWERED_WITH_A_PAGE
-    )
+    return response.status_code in {SEE_OTHER, SEND_ON}
 
 
 def _has_written() -> bool:

@@ -11,6 +11,10 @@ _WITHDRAWN = """CREATE TABLE withdrawn_versions (
     routine TEXT NOT NULL CHECK (json_valid(routine)), settings TEXT NOT NULL CHECK (json_valid(settings)),
     note TEXT NOT NULL, pushed_at TEXT NOT NULL, pushed_by INTEGER NOT NULL REFERENCES practitioners (id),
     PRIMARY KEY (client, version)) STRICT"""
+_DRAFTS = """CREATE TABLE drafts (
+    key TEXT PRIMARY KEY, practitioner INTEGER NOT NULL REFERENCES practitioners (id),
+    client INTEGER NOT NULL REFERENCES clients (id), entries TEXT NOT NULL CHECK (json_valid(entries)),
+    kept_at TEXT NOT NULL) STRICT, WITHOUT ROWID"""
 
 
 @migrations()
@@ -33,3 +37,9 @@ def archivings(db: sqlite_utils.Database) -> None:
     """Make the table of cases that were put into the archive and taken back."""
     for statement in _ARCHIVINGS:
         db.execute(statement)
+
+
+@migrations()
+def drafts(db: sqlite_utils.Database) -> None:
+    """Make the table of drafts that are looked at before a push."""
+    db.execute(_DRAFTS)

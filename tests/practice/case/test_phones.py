@@ -117,3 +117,16 @@ def test_a_version_that_a_phone_has_and_the_records_lack_is_said_until_another_i
     hedda.open(CASE)
     assert "these records do not have that version" not in hedda.text
     assert "Version 8" in hedda.text
+
+
+def test_going_back_to_an_invitation_shows_it_again_in_that_browser_and_makes_no_other(site, hedda, visitor):
+    hedda.open(CASE)
+    address = hedda.fill("/invite", {"kind": "link"}, post_to=f"{CASE}/invite", follow=False).headers["Location"]
+    first, again = hedda.open(address).text, hedda.open(address).text
+    link = re.search(r'value="(http[^"]+)"', first).group(1)
+    assert link in again
+    assert len(invitations.open_of(site.db, site.founder.id, site.clock())) == 2, "one of the cast, and this one"
+    assert hedda.open(f"/practice/cases/{site.cellist.public_id}/invitation").status_code == 303
+    token = hedda.client.get(CASE).text.partition('name="csrf_token" value="')[2].partition('"')[0]
+    hedda.send("/practice/sign-out", {"csrf_token": token})
+    assert link not in hedda.open(address).text

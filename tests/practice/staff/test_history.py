@@ -1,7 +1,6 @@
 """Who did what, when: kept for every act of the desk, read by an owner as a whole and by a member as far as it is their own."""
 
 from tests.cast import HEDDA
-from webapp.practice import history as kept
 from webapp.records import history, removal
 from webapp.words.history import DEEDS
 
@@ -63,4 +62,3 @@ def test_a_removed_client_leaves_no_row_in_it(site, hedda):
 def test_every_act_that_has_a_sentence_is_an_act_of_the_desk(site):
     endpoints = {rule.endpoint for rule in site.app.url_map.iter_rules()}
     assert set(DEEDS) <= endpoints
-    assert endpoints >= kept.ANSWERED_WITH_A_PAGE

@@ -40,6 +40,7 @@ blueprint.post("/cases/<public_id>/notes/<int:note>/strike")(writing_notes.strik
 blueprint.post("/cases/<public_id>/habit")(habits.choose_habit)
 blueprint.post("/cases/<public_id>/activities")(naming.name_activities)
 blueprint.post("/cases/<public_id>/invite")(phones.invite)
+blueprint.get("/cases/<public_id>/invitation")(phones.show_invitation)
 blueprint.get("/cases/<public_id>/arrival", endpoint="show_arrival")(arrival.show)
 blueprint.get("/cases/<public_id>/arrival.json", endpoint="tell_arrival")(arrival.tell)
 blueprint.post("/cases/<public_id>/invitations/<int:invitation>/withdraw")(phones.withdraw_invitation)

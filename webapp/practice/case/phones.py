@@ -5,7 +5,7 @@ from datetime import datetime
 from urllib.parse import urljoin
 
 import segno
-from flask import abort, render_template, request, url_for
+from flask import abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from webapp.practice import desk
@@ -20,6 +20,7 @@ from webapp.words.paper_slip import paper_slip
 
 # The white border round a QR code, in modules; a camera needs it.
 QUIET_BORDER = 4
+KINDS = ("link", "code")
 
 
 def _join_address(case: Case) -> str:
@@ -28,34 +29,38 @@ def _join_address(case: Case) -> str:
     return urljoin(desk.settings().origin, url_for("client.join", locale=locale))
 
 
-def _link_page(case: Case) -> str:
-    made = invitations.make_link(desk.records(), case.id, desk.now())
-    link = f"{_join_address(case)}#{made.token}"
-    qr = segno.make(link, error="m").svg_data_uri(scale=6, border=QUIET_BORDER, dark="#000", light="#fff")
-    return _page(case, made.expires_at, is_code=False, link=link, qr=qr)
-
-
-def _code_page(case: Case) -> str:
-    made = invitations.make_code(desk.records(), case.id, desk.now())
-    address = urljoin(desk.settings().origin, url_for("client.join"))
-    return _page(case, made.expires_at, is_code=True, code=made.code, join_address=address)
-
-
-def _page(case: Case, expires_at: datetime, *, is_code: bool, **shown: str) -> str:
-    """Render the page that shows an invitation once, with its slip to print and what has arrived since."""
+def show_invitation(public_id: str) -> Response | str:
+    """Show the invitation that this browser has just made, with its slip to print and what has arrived since; it is stored nowhere."""
+    case = desk.own_case(public_id)
+    made = desk.kept_here(_of(case))
+    if made is None:
+        return desk.back_to_case(case)
+    is_code, expires_at = made["kind"] == "code", datetime.fromisoformat(made["expires_at"])
     slip = paper_slip(words_for(case.locale), desk.signed_in().name, expires_at, desk.zone(), is_code=is_code)
-    reach = practitioners.reach_for(desk.records(), case.id)[1]
-    since = instant(desk.now())
     return render_template(
         "case/invitation.html",
         shown=case,
         expires_at=expires_at,
         slip=slip,
-        reach=reach,
-        since=since,
-        steps=steps_of(case, since),
-        **shown,
+        reach=practitioners.reach_for(desk.records(), case.id)[1],
+        since=made["since"],
+        steps=steps_of(case, made["since"]),
+        **(_of_code(made["secret"]) if is_code else _of_link(case, made["secret"])),
     )
+
+
+def _of(case: Case) -> str:
+    return f"invitation {case.public_id}"
+
+
+def _of_link(case: Case, token: str) -> dict[str, str]:
+    link = f"{_join_address(case)}#{token}"
+    qr = segno.make(link, error="m").svg_data_uri(scale=6, border=QUIET_BORDER, dark="#000", light="#fff")
+    return {"link": link, "qr": qr}
+
+
+def _of_code(code: str) -> dict[str, str]:
+    return {"code": code, "join_address": urljoin(desk.settings().origin, url_for("client.join"))}
 
 
 def _in_chosen_language(case: Case) -> Case:
@@ -67,14 +72,23 @@ def _in_chosen_language(case: Case) -> Case:
     return replace(case, locale=chosen)
 
 
-def invite(public_id: str) -> Response | str:
-    """Make a link or a short code, and show it; it is never shown again."""
+def invite(public_id: str) -> Response:
+    """Make a link or a short code; the page that follows shows it, in this browser alone."""
     case = desk.own_case(public_id)
     if not ButtonForm().validate():
         return desk.send_again(case)
-    pages = {"link": _link_page, "code": _code_page}
-    page = pages.get(request.form.get("kind", "")) or abort(400)
-    return page(_in_chosen_language(case))
+    kind, db, now = request.form.get("kind", ""), desk.records(), desk.now()
+    if kind not in KINDS:
+        abort(400)
+    case = _in_chosen_language(case)
+    if kind == "code":
+        code = invitations.make_code(db, case.id, now)
+        secret, expires_at = code.code, code.expires_at
+    else:
+        link = invitations.make_link(db, case.id, now)
+        secret, expires_at = link.token, link.expires_at
+    desk.keep_here(_of(case), kind=kind, secret=secret, expires_at=instant(expires_at), since=instant(now))
+    return redirect(url_for("practice.case.show_invitation", public_id=case.public_id), 303)
 
 
 def withdraw_invitation(public_id: str, invitation: int) -> Response:

@@ -9,6 +9,7 @@ from dataclasses import asdict
 from typing import Any
 
 from flask_wtf import FlaskForm
+from werkzeug.datastructures import MultiDict
 from wtforms import BooleanField, StringField, TextAreaField
 
 from webapp.dosing.settings import ARMS, BOUNDS, DIRECTION_OF, DIRECTIONS, Bound, Tempo, Tuning, WarmUp
@@ -57,6 +58,7 @@ def routine_form(
     arms: Sequence[str],
     bounds: Mapping[str, Bound],
     entries: Mapping[str, Any],
+    drafted: MultiDict[str, str] | None = None,
 ) -> RoutineForm:
     """Build the form with a field for each warm-up, stretch and arm.
 
@@ -66,6 +68,7 @@ def routine_form(
         arms: The client's arms.
         bounds: The bounds of the practice, by name.
         entries: The first values of the fields; a form that was sent has the sent values.
+        drafted: The entries of a draft, which count as if they had been sent; None for none.
     """
     fields: dict[str, Any] = {name: _number(bounds[name]) for name in (*TUNING, *TEMPO)}
     fields |= {field: OneOfField(tuple(DIRECTION_OF), validators=[needed]) for field in DIRECTION_FIELDS}
@@ -74,7 +77,8 @@ def routine_form(
     for movement in warm_ups:
         fields[f"{movement}_reps"] = _number(bounds["reps"])
         fields[f"{movement}_seconds_each"] = _number(bounds["seconds_each"])
-    form: RoutineForm = type("RoutineForm", (RoutineForm,), fields)(data=entries)
+    built = type("RoutineForm", (RoutineForm,), fields)
+    form: RoutineForm = built(data=entries) if drafted is None else built(drafted, data=entries)
     form.stretches.choices = list(stretches)
     return form
 

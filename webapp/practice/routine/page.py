@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from flask import redirect, render_template, request, url_for
+from werkzeug.datastructures import MultiDict
 from werkzeug.wrappers import Response
 
 from webapp.dosing.faults import Fault
@@ -12,7 +13,7 @@ from webapp.library.faults import NotAcceptedError
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.practice.forms.entries import START_FIELDS, put_beside, start_field
-from webapp.practice.routine import preview
+from webapp.practice.routine import looking, preview
 from webapp.practice.routine.effects import Effect, PushEffects, barred, effects_of_push
 from webapp.practice.routine.form import (
     DIRECTION_FIELDS,
@@ -27,7 +28,7 @@ from webapp.practice.routine.form import (
 from webapp.practice.routine.preview import Draft
 from webapp.practice.routine.starts import beginning, offered
 from webapp.practice.standing import Line, line_for
-from webapp.records import routines
+from webapp.records import drafts, routines
 from webapp.records.cases import Case
 from webapp.records.database import write
 from webapp.records.routines import RoutineVersion
@@ -42,7 +43,9 @@ def _warm_ups(routine: Mapping[str, Any]) -> list[str]:
     return chosen + [other for other in the_shelf().of_kind("warm_up") if other not in chosen]
 
 
-def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[RoutineForm, Mapping[str, Any]]:
+def _form(
+    case: Case, newest: RoutineVersion | None, line: Line, drafted: MultiDict[str, str] | None
+) -> tuple[RoutineForm, Mapping[str, Any]]:
     routine, settings = beginning(case, newest, request.args.get("start", ""))
     warm_ups = _warm_ups(routine)
     entries = entries_of(routine, settings, warm_ups)
@@ -50,16 +53,17 @@ def _form(case: Case, newest: RoutineVersion | None, line: Line) -> tuple[Routin
     begun = {stand.arm for stand in line.standings}
     entries |= {start_field(arm): rung for arm, rung in settings["start_rungs"].items() if arm not in begun}
     entries["based_on"] = str(newest.version) if newest else ""
-    return routine_form(warm_ups, the_shelf().of_kind("stretch"), settings["arms"], desk.bounds(), entries), settings
+    stretches = the_shelf().of_kind("stretch")
+    return routine_form(warm_ups, stretches, settings["arms"], desk.bounds(), entries, drafted), settings
 
 
 def edit(public_id: str) -> Response | tuple[str, int] | str:
-    """Show the form with what its entries would do, or push them."""
+    """Show the form with what its entries would do, keep them for a look at that, or push them."""
     case = desk.known_case(public_id)
     newest = routines.latest(desk.records(), case.id)
-    line = line_for(case)
-    form, settings = _form(case, newest, line)
-    if not form.is_submitted():
+    line, drafted = line_for(case), looking.drafted(case)
+    form, settings = _form(case, newest, line, drafted)
+    if not form.is_submitted() and drafted is None:
         return _opened(line, newest, form, settings)
     if not form.validate():
         return _page(line, newest, form), 400
@@ -97,7 +101,9 @@ def _decided(
     if faults:
         return _page(line, newest, form), 400
     said_again = _held_up(newest, form, draft, push)
-    if request.form.get("step") != "push" or said_again:
+    if looking.is_to_keep():
+        return looking.keep(case)
+    if looking.step() != "push" or said_again:
         shown = _page(line, newest, form, _parts(newest, prescription, draft, push), said_again)
         return (shown, 409) if said_again else shown
     db, by = desk.records(), desk.signed_in().id
@@ -105,6 +111,7 @@ def _decided(
         with write(db):
             routines.check_follows(db, case.id, newest)
             pushed = routines.put(db, case.id, draft.routine, draft.settings, draft.note, by, desk.now())
+            drafts.drop(db, by, case.id)
     except routines.OvertakenError:
         # The form names the version that it was made from, so this look says that there is a newer one.
         return edit(case.public_id)
@@ -115,7 +122,7 @@ def _decided(
 def _parts(newest: RoutineVersion | None, prescription: Prescribed, draft: Draft, push: PushEffects) -> dict[str, Any]:
     """Return what the entries would do; the weeks ahead only where they were asked for, since they take a while."""
     shown = preview.parts(newest, prescription, draft, push)
-    return shown | preview.weeks(newest, prescription, push) if request.form.get("step") == "weeks" else shown
+    return shown | preview.weeks(newest, prescription, push) if looking.step() == "weeks" else shown
 
 
 def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) -> Iterator[Fault]:
@@ -133,7 +140,7 @@ def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) 
 
 def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, push: PushEffects) -> Fault | None:
     """Return why the practitioner must look at the preview again before this push, or None."""
-    if request.form.get("step") != "push":
+    if looking.step() != "push":
         return None
     if form.based_on.data != (str(newest.version) if newest else ""):
         return Fault("newer_version", "version", newest.version if newest else 0)

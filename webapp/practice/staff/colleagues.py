@@ -1,5 +1,6 @@
 """Those who work in the practice: an owner adds them by a link, looks at their clients' names, and removes them."""
 
+from datetime import datetime
 from urllib.parse import urljoin
 
 from flask import abort, redirect, render_template, request, url_for
@@ -13,6 +14,7 @@ from webapp.practice.forms import reach
 from webapp.practice.forms.entries import ButtonForm, at_most, needed, trimmed
 from webapp.practice.staff import handing
 from webapp.records import members, practices
+from webapp.records.database import instant
 from webapp.records.practices import Colleague
 from webapp.records.practitioners import EmailTakenError
 
@@ -44,7 +46,7 @@ def add() -> Response | tuple[str, int] | str:
     except EmailTakenError:
         form.email.errors = [Fault("email_taken", "email", form.email.data)]
         return render_template("staff/add.html", form=form), 409
-    return _link_page(_known(made))
+    return _with_link(_known(made))
 
 
 def show_colleague(colleague: int) -> str:
@@ -52,20 +54,31 @@ def show_colleague(colleague: int) -> str:
     return handing.page_of(colleague)
 
 
-def link(colleague: int) -> Response | str:
-    """Make a new link, by which a colleague sets a password; the link is shown once."""
+def link(colleague: int) -> Response:
+    """Make a new link, by which a colleague sets a password; the page that follows shows it, in this browser alone."""
     known = _known(colleague)
     if known.has_left:
         abort(404)
     if not ButtonForm().validate():
         return _again(known)
-    return _link_page(known)
+    return _with_link(known)
 
 
-def _link_page(known: Colleague) -> str:
+def _with_link(known: Colleague) -> Response:
     made = members.make_link(desk.records(), known.id, desk.now())
-    address = urljoin(desk.settings().origin, url_for("practice.door.welcome", token=made.token))
-    return render_template("staff/link.html", colleague=known, link=address, expires_at=made.expires_at)
+    desk.keep_here(f"colleague {known.id}", token=made.token, expires_at=instant(made.expires_at))
+    return redirect(url_for("practice.staff.show_link", colleague=known.id), 303)
+
+
+def show_link(colleague: int) -> Response | str:
+    """Show the link that this browser has just made for a colleague; it is stored nowhere."""
+    known = _known(colleague)
+    made = desk.kept_here(f"colleague {known.id}")
+    if made is None:
+        return redirect(url_for("practice.staff.show_colleague", colleague=known.id), 303)
+    address = urljoin(desk.settings().origin, url_for("practice.door.welcome", token=made["token"]))
+    expires_at = datetime.fromisoformat(made["expires_at"])
+    return render_template("staff/link.html", colleague=known, link=address, expires_at=expires_at)
 
 
 def remove(colleague: int) -> Response:
