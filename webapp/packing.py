@@ -23,6 +23,7 @@ SHELF = ROOT / ".packed"
 # The files that pages name; every other script and sheet is packed into one of these.
 SCRIPTS = (
     "js/main.js",
+    "desk/caseload.js",
     "desk/invitation.js",
     "desk/pictures.js",
     "desk/rehearsal.js",
