@@ -40,7 +40,7 @@ if TYPE_CHECKING:
 
 MORNING_HOUR = 7
 EVERYBODY: tuple[Story, ...] = (*STORIES, *IN_TROUBLE, *STANDING_STILL, *ARCHIVED)
-NEWEST_NOTE = "The same movements. I have only changed the order."
+NEWEST_NOTE = "Your routine stays as it is. Send me your mornings as before."
 
 
 def main() -> int:

@@ -46,6 +46,10 @@ class RoutineVersion:
     received_on: str | None
     received_at: str | None
 
+    def came_of(self, by: int, note: str | None) -> bool:
+        """Whether a form with this note, sent by this practitioner, made this version; no phone has it yet."""
+        return bool(note) and (self.pushed_by, self.note, self.received_at) == (by, note, None)
+
 
 @dataclass(frozen=True)
 class Pushed:

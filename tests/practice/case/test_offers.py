@@ -130,7 +130,7 @@ def test_a_button_that_is_pressed_twice_pushes_once(site):
     sent = hedda.form("/offer").to_dict()
     hedda.send(f"{PATH}/offer", sent, follow=True)
     hedda.send(f"{PATH}/offer", sent, follow=True)
-    assert "This offer has changed" in hedda.text
+    assert "Version 2 is on its way." in hedda.text
     assert _newest(site).version == 2
 
 

@@ -7,10 +7,11 @@ from webapp.dosing.faults import Fault
 from webapp.dosing.settings import ARMS
 from webapp.practice import desk
 from webapp.practice.case import page
-from webapp.practice.case.acts.by_hand import ACTS, ByHandForm, by_hand_form, choices, settings_after
+from webapp.practice.case.acts.by_hand import ACTS, ByHandForm, Choice, by_hand_form, choices, settings_after
 from webapp.practice.case.acts.resting import RestForm
-from webapp.practice.standing import line_for
+from webapp.practice.standing import Line, line_for
 from webapp.records import routines
+from webapp.records.cases import Case
 from webapp.records.database import write
 from webapp.sync.case import finishing
 
@@ -34,15 +35,14 @@ def rest(public_id: str) -> Response | tuple[str, int]:
 def set_by_hand(public_id: str, act: str) -> Response | tuple[str, int]:
     """Ease an arm one step or start it over, by a new version; or show the case page again with the faults.
 
-    Where the arm no longer stands where the page said, nothing is pushed.
+    Where the arm no longer stands where the page said, nothing is pushed, and the reason that was typed stays.
     """
     shown = desk.own_case(public_id)
     arm, form = _sent(act)
     line = line_for(shown)
     choice = next((each for each in choices(line, act) if each.stand.arm == arm), None)
     if line.version is None or choice is None or form.by_hand_seen.data != choice.seen:
-        desk.say_later("arm_moved")
-        return desk.back_to_case(shown)
+        return _moved(shown, line, form, choice)
     if not form.validate():
         return page.page_of(shown, acts={f"{act}-{arm}": form}), 400
     settings, note = settings_after(line.version, choice), str(form.by_hand_note.data)
@@ -52,10 +52,21 @@ def set_by_hand(public_id: str, act: str) -> Response | tuple[str, int]:
             routines.check_follows(db, shown.id, line.version)
             pushed = routines.put(db, shown.id, line.version.routine, settings, note, by, desk.now())
     except routines.OvertakenError:
-        desk.say_later("arm_moved")
-        return desk.back_to_case(shown)
+        return _moved(shown, line_for(shown), form, None)
     desk.say_later("pushed", pushed.version)
     return desk.back_to_case(shown)
+
+
+def _moved(shown: Case, line: Line, form: ByHandForm, choice: Choice | None) -> Response | tuple[str, int]:
+    """Say that nothing was pushed; where the same form was sent twice, that its version is on its way."""
+    if line.version and line.version.came_of(desk.signed_in().id, form.by_hand_note.data):
+        desk.say_later("pushed", line.version.version)
+        return desk.back_to_case(shown)
+    if choice is None:
+        desk.say_later("arm_moved")
+        return desk.back_to_case(shown)
+    form.by_hand_note.errors = [Fault("arm_moved", "by_hand_note", "")]
+    return page.page_of(shown, acts={f"{choice.act}-{choice.stand.arm}": form}), 409
 
 
 def _sent(act: str) -> tuple[str, ByHandForm]:

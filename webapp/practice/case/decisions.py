@@ -15,7 +15,7 @@ from webapp.practice.case.holds import ReleaseForm
 from webapp.practice.case.offers import OfferForm, changed, noticed_of, offer_prefix, offers_of
 from webapp.practice.case.screening import ClearForm
 from webapp.practice.forms.entries import LONGEST_NAME
-from webapp.practice.standing import line_for
+from webapp.practice.standing import Line, line_for
 from webapp.records import routines
 from webapp.records.cases import Case
 from webapp.records.database import write
@@ -109,8 +109,7 @@ def take_up_offer(public_id: str) -> Response | tuple[str, int]:
     line = line_for(shown)
     offer = offers_of(noticed_of(line)).get(arm)
     if line.version is None or offer is None or offer.needs == BY_CLINICIAN or form.seen.data != seal(offer):
-        desk.say_later("offer_gone")
-        return desk.back_to_case(shown)
+        return _offer_gone(shown, line, form)
     if not form.validate():
         return page.page_of(shown, taken_up={arm: form}), 400
     routine, settings = changed(line.version, offer)
@@ -120,7 +119,15 @@ def take_up_offer(public_id: str) -> Response | tuple[str, int]:
             routines.check_follows(db, shown.id, line.version)
             pushed = routines.put(db, shown.id, routine, settings, note, by, desk.now())
     except routines.OvertakenError:
-        desk.say_later("offer_gone")
-        return desk.back_to_case(shown)
+        return _offer_gone(shown, line_for(shown), form)
     desk.say_later("pushed", pushed.version)
+    return desk.back_to_case(shown)
+
+
+def _offer_gone(shown: Case, line: Line, form: OfferForm) -> Response:
+    """Say that nothing was pushed; where the same form was sent twice, that its version is on its way."""
+    if line.version and line.version.came_of(desk.signed_in().id, form.note.data):
+        desk.say_later("pushed", line.version.version)
+    else:
+        desk.say_later("offer_gone")
     return desk.back_to_case(shown)

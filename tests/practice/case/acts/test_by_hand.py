@@ -66,7 +66,8 @@ def test_the_same_form_twice_pushes_once_and_says_that_a_version_is_on_its_way(s
     for _ in range(2):
         hedda.send(f"{path}/by-hand/ease", entries, follow=True)
     assert len(_versions(site)) == 2
-    assert "a version is on its way" in hedda.text
+    assert "Version 2 is on its way." in hedda.text
+    assert "Nothing was pushed" not in hedda.text
     assert "/by-hand/ease" not in hedda.page.text
 
 
@@ -74,9 +75,12 @@ def test_an_arm_that_moved_since_the_page_is_not_eased(site, hedda, path):
     entries = _entries(hedda, path)
     site.clock.pass_by(hours=1)
     entries["ease-right-by_hand_seen"] = "1-1-1-training"
-    hedda.send(f"{path}/by-hand/ease", entries, follow=True)
-    assert "does not stand any more where the page said" in hedda.text
+    assert hedda.send(f"{path}/by-hand/ease", entries, follow=True).status_code == 409
+    assert "Nothing was pushed: new entries of the client change what this version does." in hedda.text
+    assert hedda.form("/by-hand/ease")["ease-right-by_hand_note"] == NOTE
     assert len(_versions(site)) == 1
+    assert hedda.fill("/by-hand/ease", {}, post_to=f"{path}/by-hand/ease").status_code == 200
+    assert len(_versions(site)) == 2
 
 
 def test_without_a_reason_nothing_is_pushed_and_the_form_stays_open(site, hedda, path):
