@@ -5,8 +5,8 @@ fuller short sessions. Stage 3 is one session with the sets of stage 1; only a s
 sets of the one session grow by at most half. The last stage asks the whole session.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import product
 from math import floor
 from typing import NamedTuple
@@ -67,6 +67,8 @@ class _Rung:
         self.sessions = sessions if not link.load_kg else min(sessions, FULLER_SESSIONS)
         self.lever = lever_kg_m(chain.body, link.load_kg)
         self.single_j = chain.work(link.load_kg, link.whole)
+        self._made: list[list[_Day]] = []
+        self._to_make = (self._stages(short, fuller) for short in self.short() for fuller in self.fuller(short))
 
     def day(self, sessions: int, count: Count) -> _Day:
         work = self.chain.work(self.link.load_kg, count) * sessions
@@ -91,10 +93,12 @@ class _Rung:
         fitting = [day for day in days if _rises(day, short) and self._fits(day, figures.FIRST_WEEK_WORK.value)]
         return sorted(fitting, key=_sides_off)
 
-    @cached_property
-    def choices(self) -> list[list[_Day]]:
-        """Every way to lay out the stages of this rung, the best first."""
-        return [self._stages(short, fuller) for short in self.short() for fuller in self.fuller(short)]
+    def choices(self) -> Iterator[list[_Day]]:
+        """Yield every way to lay out the stages of this rung, the best first. Most rungs take one of the first, so a way is made when it is asked for."""
+        yield from self._made
+        for days in self._to_make:
+            self._made.append(days)
+            yield days
 
     def _stages(self, short: _Day, fuller: _Day) -> list[_Day]:
         growing = _growing(short.stage.reps, self.link.whole)
@@ -144,7 +148,7 @@ def first_week(chain: Chain, sessions: int) -> list[tuple[Stage, ...]] | None:
     def lay(index: int, below: list[_Day] | None) -> list[list[_Day]] | None:
         if index == len(rungs):
             return []
-        for number, days in enumerate(rungs[index].choices):
+        for number, days in enumerate(rungs[index].choices()):
             if (index, number) in dead or not _follows(days, below):
                 continue
             above = lay(index + 1, days)
