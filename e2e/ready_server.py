@@ -12,12 +12,13 @@ from pathlib import Path
 from flask import Flask
 
 from tests.builders import empty_records
-from tests.compiled import COMPILED
+from tests.compiled import compile_once
 from webapp import app, cli, guard, practice, upkeep  # noqa: F401 - loaded before the fork
 from webapp.client import shell
 from webapp.client.assets import Assets, read_assets
 from webapp.config import Settings
 from webapp.packing import packed_dir
+from webapp.practice.door.passwords import is_right
 from webapp.serving import server  # noqa: F401 - loaded before the fork
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -46,7 +47,8 @@ def _install_shell(application: Flask, assets: Assets) -> None:
         application.extensions["halfturn_carried"] = CARRIED
 
 
-Flask.jinja_options = {"bytecode_cache": COMPILED}
+compile_once()
+is_right(None, "")
 app.read_assets = lambda _: ASSETS
 CARRIED = _carried()
 app.install_shell = _install_shell

@@ -4,19 +4,18 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from flask import Flask
 from hypothesis import HealthCheck, settings
 
 from tests.builders import Enrolled, empty_records, enrol, hire
 from tests.cast import BELL_FOUNDER, BOOKBINDER, CELLIST, HEDDA
-from tests.compiled import COMPILED
+from tests.compiled import compile_once
 from webapp.records.database import Database
 from webapp.records.practitioners import Practitioner
 
 # The same examples in every run, so that a failure can be looked at again; no deadline on a shared machine.
 settings.register_profile("steady", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("steady")
-Flask.jinja_options = {"bytecode_cache": COMPILED}
+compile_once()
 
 
 @pytest.fixture

@@ -8,6 +8,7 @@ import ipaddress
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from urllib.parse import SplitResult, urlsplit
 
@@ -146,8 +147,9 @@ def content_dir() -> Path:
     return _shipped("_content", "content")
 
 
+@cache
 def program_hash() -> str:
-    """Return a hash of the program and its content, as hex. A result cached under another hash is stale."""
+    """Return a hash of the program and its content as this process found them, as hex. A result cached under another hash is stale."""
     folders = (Path(__file__).parent, content_dir())
     files = sorted(path for folder in folders for ext in ("py", "toml", "po") for path in folder.rglob(f"*.{ext}"))
     whole = hashlib.sha256()

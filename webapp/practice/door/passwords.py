@@ -1,5 +1,7 @@
 """Passwords: hashed with argon2; a check takes the same time for known and unknown e-mail addresses."""
 
+from functools import cache
+
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
 
@@ -7,8 +9,15 @@ FEWEST_LETTERS = 12
 MOST_LETTERS = 1024
 
 _hasher = PasswordHasher()
-# For an unknown address this hash is checked, so that the time of the answer does not show who is a practitioner.
-_NOBODY = _hasher.hash("nobody has this password")
+
+
+@cache
+def _nobody() -> str:
+    """Return the hash that is checked for an unknown address, so that the time of an answer does not show who is a practitioner.
+
+    The first check of a process makes it, for known and unknown addresses alike: most commands never check a password.
+    """
+    return _hasher.hash("nobody has this password")
 
 
 def hash_password(password: str) -> str:
@@ -18,8 +27,9 @@ def hash_password(password: str) -> str:
 
 def is_right(password_hash: str | None, password: str) -> bool:
     """Whether a password belongs to a hash; False for None, the hash of an unknown address."""
+    nobody = _nobody()
     try:
-        _hasher.verify(password_hash or _NOBODY, password)
+        _hasher.verify(password_hash or nobody, password)
     except (VerificationError, InvalidHashError):
         return False
     return password_hash is not None
