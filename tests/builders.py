@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from tests.cast import HEDDA, NOW, ZONE, Person, Sufferer
@@ -15,10 +16,11 @@ from webapp.dosing.release import Return
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
 from webapp.practice.door.passwords import hash_password
-from webapp.records import cases, invitations, practitioners, routines
+from webapp.records import acts, cases, invitations, practitioners, routines
 from webapp.records.database import Database, open_records
 from webapp.records.making import make_records
 from webapp.records.practitioners import Practitioner
+from webapp.records.private import keep_private
 from webapp.sync.case import hold
 
 MORNING_HOUR = 7
@@ -110,9 +112,20 @@ def hash_of(password: str) -> str:
     return hash_password(password)
 
 
+@cache
+def _empty() -> tuple[bytes, bytes]:
+    """What an empty database and its acts file hold, made once in a process."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "empty.db"
+        make_records(path)
+        return path.read_bytes(), acts.beside(path).read_bytes()
+
+
 def empty_records(path: Path) -> Database:
-    """A database with every table and nobody in it."""
-    make_records(path)
+    """A database with every table and nobody in it: a copy of one that was made."""
+    for copy, content in zip((path, acts.beside(path)), _empty(), strict=True):
+        copy.write_bytes(content)
+        keep_private(copy)
     return open_records(path)
 
 
