@@ -10,8 +10,8 @@
     python3 tests/run.py types      the type checkers alone
     python3 tests/run.py words      collects the sentences to translate, and brings every language's file up to date
 
-What follows the word goes to pytest: python3 tests/run.py test -k sync. Exit code 0: all passed; 1: something failed;
-2: this machine lacks something, said in one sentence; 130: stopped by Ctrl-C.
+What follows the word goes to pytest: python3 tests/run.py test -k sync. Exit code 0: all passed; 1: something failed, or a file
+that git does not know was left in the tree; 2: this machine lacks something, said in one sentence; 130: stopped by Ctrl-C.
 """
 
 from __future__ import annotations
@@ -30,6 +30,7 @@ sys.path.insert(0, str(ROOT / ".tools"))
 import chromium
 import javascript
 from environment import SetupError, prepare
+from left_behind import left_behind, unknown_to_git
 from steps import Outcome, Step, pytest_outcome, run_steps
 
 if TYPE_CHECKING:
@@ -51,9 +52,9 @@ def main(arguments: list[str]) -> int:
     if word not in WORDS:
         print(__doc__)
         return 0 if word in {"-h", "--help", "help"} else 2
-    began = time.monotonic()
+    began, before = time.monotonic(), unknown_to_git()
     try:
-        outcome = WORDS[word](rest)
+        outcome = WORDS[word](rest) + left_behind(before)
     except SetupError as lacking:
         print(f"\n{lacking}")
         return 2
