@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, BrowserContext, Playwright, expect, syn
 from e2e.joined import Joins
 from e2e.phone import Phone
 from e2e.practice import Practice
-from e2e.server import Server
+from e2e.server import Server, servers_day
 from e2e.sizes import EACH_SIZE, WAIT_MILLISECONDS, phone_options
 from tests.builders import Enrolled
 from tests.cast import Sufferer
@@ -79,7 +79,7 @@ def browser(engine: Playwright) -> Iterator[Browser]:
 @pytest.fixture(scope="session")
 def evening() -> datetime:
     """When the stories begin: an evening some days back, since the server's own clock stays as it is."""
-    return datetime.combine(datetime.now(UTC).date() - DAYS_BACK, STORY_TIME, UTC)
+    return datetime.combine(servers_day() - DAYS_BACK, STORY_TIME, UTC)
 
 
 @pytest.fixture(scope="session")

@@ -20,6 +20,7 @@ from e2e.screens import (
     SessionScreen,
     SharpScreen,
 )
+from e2e.server import servers_day
 from e2e.sources import modules
 
 SHELL = "/app/en/"
@@ -112,7 +113,7 @@ class Phone:
 
     def sleep_until_the_servers_day(self) -> None:
         """Put the phone away until the evening of the day that the desk has, whose clock stays as it is."""
-        self.sleep_until(datetime.combine(datetime.now(UTC).date(), EVENING, UTC))
+        self.sleep_until(datetime.combine(servers_day(), EVENING, UTC))
 
     def open_session(self) -> SessionScreen:
         """Go from the day page to the page before the start, with the ways to do it."""

@@ -10,15 +10,22 @@ import sys
 import time
 import urllib.error
 import urllib.request
+from datetime import UTC, date, datetime
 from multiprocessing.process import BaseProcess
 from pathlib import Path
 
 from e2e import ready_server
+from webapp.sync.log.local_day import local_day
 
 HOST = "127.0.0.1"
 START_SECONDS = 60
 READY = multiprocessing.get_context("forkserver")
 READY.set_forkserver_preload([ready_server.__name__])
+
+
+def servers_day() -> date:
+    """The local day of this moment by the server's clock, which stays as it is: a day starts at 03:00."""
+    return local_day(datetime.now(UTC), "UTC")
 
 
 def free_port() -> int:

@@ -1,12 +1,13 @@
 """The acts of the case page: a hold released in four clicks, and a rest that reaches the phone and ends by itself."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 
 import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
 from e2e.desk_pages import CaseloadPage
+from e2e.server import servers_day
 from e2e.test_accessible import faults, is_wider_than_the_screen
 from tests.builders import event, session
 from tests.cast import BELL_FOUNDER
@@ -56,7 +57,7 @@ def test_a_rest_until_a_day_reaches_the_phone_and_ends_by_itself(desk, phone, se
 
 
 def test_a_hold_is_released_with_its_reason_in_four_clicks_from_the_caseload(desk, practice):
-    client, yesterday = practice.enrol(BELL_FOUNDER).id, datetime.now(UTC).date() - timedelta(days=1)
+    client, yesterday = practice.enrol(BELL_FOUNDER).id, servers_day() - timedelta(days=1)
     practice.send(
         client,
         event("routine_received", yesterday - timedelta(days=3), {"version": 1, "bundle": ""}, seq=1),

@@ -6,7 +6,7 @@ reports a sign of the whole body, joins a second phone, is pushed a routine whil
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 from types import MappingProxyType
 
 import pytest
@@ -16,6 +16,7 @@ from e2e.desk import Desk
 from e2e.desk_pages import InvitationPage, RoutinePage
 from e2e.phone import Phone
 from e2e.screens import AfterScreen, MorningScreen, SessionScreen, SharpScreen, WarningsScreen
+from e2e.server import servers_day
 from e2e.sizes import SIZES, phone_options
 from tests.cast import BOOKBINDER
 from tests.words.promises import Turn, broken, claims, promised
@@ -189,7 +190,7 @@ def test_a_week_against_all_advice_ends_where_the_core_says_and_never_above_the_
     assert not any(each.sets for each in doses.values())
 
     for arm in ARMS:
-        hedda.release_seen(CLIENT.name, arm, datetime.now(UTC).date())
+        hedda.release_seen(CLIENT.name, arm, servers_day())
     see_no_more_than(before, compared(one_phone, second))
     assert modes(one_phone) == modes(second) == TRAINING
 

@@ -17,6 +17,7 @@ from playwright.sync_api import expect
 from e2e.desk import Desk
 from e2e.past_pages import ClosingScreen, WeeksScreen
 from e2e.phone import Phone
+from e2e.server import servers_day
 from e2e.sizes import WAIT_MILLISECONDS, phone_options
 from tests.cast import BELL_FOUNDER
 from webapp.dosing.dose import dose
@@ -45,7 +46,7 @@ UNIT, THINNEST = 0.62 * 15, 3
 @pytest.fixture
 def long_phone(browser, server):
     """A phone whose first day lies so far back that the stop of week 9 is released on the desk's own day."""
-    begins = datetime.now(UTC).date() - timedelta(days=RELEASE_DAY - 1)
+    begins = servers_day() - timedelta(days=RELEASE_DAY - 1)
     context = browser.new_context(**phone_options(), base_url=server.origin)
     context.set_default_timeout(WAIT_MILLISECONDS)
     yield Phone.switched_on(context, datetime.combine(begins, time(8), UTC))
