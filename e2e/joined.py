@@ -6,6 +6,7 @@ import shutil
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from tempfile import mkdtemp
 
 from playwright.sync_api import Browser, Cookie
 
@@ -91,19 +92,20 @@ class Joins:
         return join.client
 
     def _join(self, client: Sufferer) -> Join:
-        folder = self._folder / str(len(self._made))
-        folder.mkdir()
-        server = Server(folder)
+        # A folder for each try: where one failed, the next story's try must not stumble over it.
+        server = Server(Path(mkdtemp(dir=self._folder)))
         self.put_nobody(server.db_path)
         server.start()
-        enrolled = Practice.opened(server).enrol(client)
         context = self._browser.new_context(**phone_options(), base_url=server.origin)
-        phone = Phone.switched_on(context, self._evening)
-        phone.join_by_link(enrolled.token)
-        phone.send()
-        cookies, rows = context.cookies(), phone.page.evaluate(TAKE)
-        context.close()
-        server.kill()
+        try:
+            enrolled = Practice.opened(server).enrol(client)
+            phone = Phone.switched_on(context, self._evening)
+            phone.join_by_link(enrolled.token)
+            phone.send()
+            cookies, rows = context.cookies(), phone.page.evaluate(TAKE)
+        finally:
+            context.close()
+            server.kill()
         join = self._made[repr(client)] = Join(enrolled, cookies, rows, server.db_path)
         return join
 
