@@ -17,6 +17,7 @@ from archive import ARCHIVED
 from desk import Desk
 from life import intake_of, live, routine_of, settings_of
 from on_paper import enrol_on_paper
+from own_movement import push_own
 from people import EMAIL, HOURS, LETTERS_READ, PASSWORD, PRACTITIONER, STORIES, TELEPHONE, TOLD, WORD_ALONG
 from phone import ZONE, Phone
 from standstills import STANDING_STILL
@@ -71,6 +72,7 @@ def _fill(db: Database, now: datetime) -> practitioners.Practitioner:
     _ask(db, owner.id, now)
     enrol_on_paper(db, owner.id, now)
     enrol_group(db, owner, enrol_colleague(db, owner, now), now)
+    push_own(db, owner, now)
     _mark_seen(db, owner.id, now)
     return owner
 

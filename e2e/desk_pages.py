@@ -67,6 +67,8 @@ class RoutinePage:
         self.rise_taken_on = page.get_by_label("I accept this rise")
         self.refused = page.locator("[data-live=again] [role=alert]")
         self.weights = page.get_by_label("Weights at home")
+        self.movements = page.locator("summary").filter(has_text="Movements")
+        self.first_movement = page.get_by_label("First movement")
         self.forecast = page.locator("[data-live=weeks]")
         self._form = page.locator("[data-routine-desk]")
         self.preview = page.get_by_role("button", name="See what it does")
@@ -80,6 +82,25 @@ class RoutinePage:
     def settle(self) -> None:
         """Wait until the page shows what the entries do."""
         expect(self._form).not_to_have_attribute("aria-busy", "true", timeout=15_000)
+
+
+class MovementPage:
+    """Making a movement of the practice's own."""
+
+    def __init__(self, page: Page) -> None:
+        self.make = page.get_by_role("link", name="Make a movement")
+        self.name = page.get_by_label("Name", exact=True)
+        self.how = page.get_by_label("How it is done")
+        self.start_cue = page.get_by_label("Before it begins")
+        self.degrees_up = page.get_by_label("Degrees up")
+        self.cautions_read = page.get_by_label("I have read these cautions")
+        self.look = page.get_by_role("button", name="Look at it", exact=True)
+        self.save = page.get_by_role("button", name="Save the movement")
+        self._page = page
+
+    def like(self, shipped: str) -> Locator:
+        """The choice of the movement that the new one is like."""
+        return self._page.get_by_role("link", name=shipped, exact=True)
 
 
 class CasePage:

@@ -23,9 +23,11 @@ def desk_screens(page: Page, camera: Camera) -> None:
     camera.take(page, "desk-03-caseload-searched")
     page.goto("/practice/cases/rosalie-hain/seen")
     camera.take(page, "desk-04-seen")
-    for number, address in enumerate(("staff", "staff/add", "staff/history", "groups", "groups/add"), 5):
+    for number, address in enumerate(
+        ("staff", "staff/add", "staff/history", "groups", "groups/add", "movements", "movements/new"), 5
+    ):
         page.goto(f"/practice/{address}")
-        camera.take(page, f"desk-0{number}-{address.replace('/', '-')}")
+        camera.take(page, f"desk-{number:02d}-{address.replace('/', '-')}")
     page.goto("/practice/")
     cases = [link.get_attribute("href") for link in page.locator(".case-line h3 a").all()]
     for number, case in enumerate(cases):

@@ -28,16 +28,39 @@ const HELD = /** @type {Moment} */ ({
   secondsLeft: 0,
 });
 
+/** Past this a typed number is a slip that the server will name. */
+const MOST_DEGREES = 90;
+
 for (const slot of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-movement]"))) draw(slot);
 for (const button of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-print]"))) {
   button.hidden = false;
   button.addEventListener("click", () => print());
 }
 
+for (const slot of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-follows]"))) follow(slot);
+
+/** Draws a picture again when an end of its arc is typed. @param {HTMLElement} slot */
+function follow(slot) {
+  for (const [end, name] of /** @type {const} */ ([
+    ["up", "arc_up"],
+    ["down", "arc_down"],
+  ])) {
+    const field = /** @type {HTMLInputElement|null} */ (document.querySelector(`input[name="${name}"]`));
+    field?.addEventListener("input", () => {
+      const degrees = Number(field.value.replace(",", "."));
+      if (!(degrees > 0 && degrees <= MOST_DEGREES)) return;
+      slot.dataset[end] = String(degrees);
+      slot.replaceChildren();
+      draw(slot);
+    });
+  }
+}
+
 /** @param {HTMLElement} slot */
 function draw(slot) {
-  const { movement = "", arm = "right", range = "1", weighted } = slot.dataset;
-  const drawn = drawnFor(movement);
+  const { movement = "", arm = "right", range = "1", weighted, up, down } = slot.dataset;
+  const own = { like: movement, ...(up && { up: Number(up) }), ...(down && { down: Number(down) }) };
+  const drawn = drawnFor(movement, own);
   if (!drawn) return;
   const drawing = createWristDrawing(document);
   drawing.show({ drawn, arm, weighted: weighted !== undefined, range: Number(range) });

@@ -3,7 +3,8 @@
  * It stores nothing and sends nothing. What is due follows from the place on the sheet alone, as on the phone.
  *
  * @typedef {import("../js/pure/session/timeline.js").Step & {weighted: boolean}} Step
- * @typedef {{steps: Step[], cues: Record<string, {up: string, down: string}>}} Played
+ * @typedef {{steps: Step[], cues: Record<string, {up: string, down: string}>,
+ *   own: Record<string, import("../js/pure/drawing/drawn_movements.js").Own>}} Played
  */
 
 import { createWristDrawing } from "../js/drawing/wrist_drawing.js";
@@ -31,7 +32,7 @@ const MAIN_WORDS = /** @type {Record<string, string>} */ ({
 });
 
 const stage = find(document, "[data-rehearsal]");
-const { steps, cues } = /** @type {Played} */ (JSON.parse(stage.dataset.played ?? ""));
+const { steps, cues, own: ownMovements } = /** @type {Played} */ (JSON.parse(stage.dataset.played ?? ""));
 const words = createWords(document);
 const tones = createTones();
 const starts = stepStarts(steps);
@@ -144,7 +145,7 @@ function picturedAt(index) {
 /** @param {number} index @returns {import("../js/drawing/wrist_drawing.js").Subject|null} */
 function subjectOf(index) {
   const pictured = picturedAt(index);
-  const drawn = drawnFor(pictured?.movement ?? null);
+  const drawn = drawnFor(pictured?.movement ?? null, ownMovements[pictured?.movement ?? ""]);
   return pictured && drawn && { drawn, arm: steps[index].arm, weighted: pictured.weighted, range: pictured.range };
 }
 

@@ -552,12 +552,23 @@ export interface Cues {
   down: string;
 }
 
-/** The words of a movement. */
+/** What a movement of a practice's own has beside: the phone has no page of it otherwise. */
+export interface OwnPart {
+  like: string;
+  how: Array<string>;
+  purpose: string;
+  cautions: Array<string>;
+  up?: number;
+  down?: number;
+}
+
+/** The words of a movement; `own` where it is one of the practice's own. */
 export interface Movement {
   name: string;
   mistakes: Array<string>;
   leave_out: string | null;
   cues: Cues;
+  own?: OwnPart;
 }
 
 /** A warning sign: whether it is about the whole body, and whether it holds an arm. */

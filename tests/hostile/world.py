@@ -12,6 +12,7 @@ from tests import builders
 from tests.cast import BOOKBINDER, FIRST_DAY
 from tests.hostile.forms import Form, address, forms_of, rules_of
 from tests.hostile.texts import urlencoded
+from tests.own_movements import OVER_A_ROLL
 from tests.practice.conftest import Site, hold_cellist
 from tests.practice.visitor import HEADERS
 from webapp.events.returning import OPENED
@@ -23,6 +24,7 @@ from webapp.records import (
     groups,
     invitations,
     members,
+    movements,
     owners,
     practices,
     practitioners,
@@ -142,6 +144,7 @@ def furnish(site: Site) -> World:
     _mark_and_open_a_way(site, runa)
     named = {
         "group_id": [groups.make(site.db, made, "key", site.clock())],
+        "movement_id": [movements.make(site.db, site.hedda.practice, OVER_A_ROLL, site.hedda.id, "key", site.clock())],
         "public_id": [site.founder.public_id, site.cellist.public_id, runa.public_id, on_paper.public_id],
         "device": [phone],
         "version": ["1"],

@@ -3,6 +3,7 @@
 import pytest
 
 from webapp.dosing.body import arc_degrees
+from webapp.dosing.own_movements import ARCS
 from webapp.library.shelf import the_shelf
 
 DRAWN = """async (load) => {
@@ -29,3 +30,10 @@ def test_a_drawn_lift_turns_as_far_as_the_core_weighs_it(drawn):
     assert arcs == {name: arc_degrees(movement.direction) for name, movement in lifts.items()}
     # Gripped range: 35 degrees of flexion, 55 of extension (gripped-flexion-2015); side to side 20 and 30 (aaos-motion).
     assert sorted({degrees for arc in arcs.values() for degrees in arc}) == [20, 30, 35, 55]
+
+
+def test_an_own_movement_is_drawn_no_wider_than_the_shipped_one(drawn):
+    assert set(ARCS) == set(drawn)
+    most = {name: {end: bound.high for end, bound in ends.items()} for name, ends in ARCS.items()}
+    shown = {name: {"arc_up": drawn[name]["up"], "arc_down": drawn[name]["down"]} for name in drawn}
+    assert most == {name: {end: shown[name][end] for end in ends} for name, ends in ARCS.items()}

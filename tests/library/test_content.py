@@ -13,8 +13,9 @@ from webapp.dosing.rules import RULES
 from webapp.dosing.settings import BOUNDS, DIRECTION_OF, Stretch
 from webapp.events.kinds import LEVELS
 from webapp.library.faults import NotAcceptedError
+from webapp.library.movement import read_movement
 from webapp.library.routine import load_routine, read_routine, starter
-from webapp.library.shelf import read_movement, the_shelf
+from webapp.library.shelf import the_shelf
 
 AREAS = ("inner_elbow", "outer_elbow", "wrist")
 WARM_UPS = ("circles_little_first", "circles_thumb_first", "fingers")
@@ -153,7 +154,7 @@ def test_a_longest_hold_or_a_word_to_leave_out_that_cannot_be_is_a_fault(tmp_pat
         f"{line}\n{(content_dir() / 'movements' / path.name).read_text(encoding='utf-8')}", encoding="utf-8"
     )
     with pytest.raises(NotAcceptedError) as caught:
-        read_movement(path, the_shelf().sources)
+        read_movement(path, tuple(the_shelf().sources))
     assert fault in {(each.key, each.code) for each in caught.value.faults}
 
 

@@ -78,7 +78,7 @@ def test_every_code_of_a_fault_in_the_core_and_the_library_has_a_sentence():
         *MORE_COLUMNS,
         *Routine.__dataclass_fields__,
     }
-    named |= {"", "sex", "row", "columns", "direction", "movement", "--on"}
+    named |= {"", "sex", "row", "columns", "direction", "movement", "id", "like", "--on"}
     assert made - named <= set(FAULT_RULES)
 
 

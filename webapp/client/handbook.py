@@ -7,7 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from webapp.library.handbook import HandbookPage, Part, numbers, the_handbook
-from webapp.library.shelf import KINDS, Movement, Source, the_shelf
+from webapp.library.movement import KINDS, Movement
+from webapp.library.shelf import Source, the_shelf
 from webapp.words import words_for
 
 WORDS_A_MINUTE = 130

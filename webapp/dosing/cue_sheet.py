@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from webapp.dosing.dose import Dose, DoseSet, Hold
 from webapp.dosing.plan import Plan
-from webapp.dosing.settings import Tempo, WarmUp
+from webapp.dosing.settings import OwnLift, Tempo, WarmUp
 
 KINDS = ("prepare", "warm_up", "reps", "rest", "hold", "change_arm", "done")
 
@@ -39,7 +39,7 @@ def _warm_up(warm_up: WarmUp) -> Step:
     return Step("warm_up", warm_up.movement, warm_up.seconds_each * warm_up.reps, warm_up.reps, half, half)
 
 
-def _reps(tempo: Tempo, each: DoseSet) -> Step:
+def _reps(tempo: Tempo | OwnLift, each: DoseSet) -> Step:
     seconds = each.reps * (tempo.up_seconds + tempo.down_seconds)
     return Step(
         "reps", each.movement, seconds, each.reps, tempo.up_seconds, tempo.down_seconds, each.range, each.load_kg
@@ -52,7 +52,8 @@ def _hold(hold: Hold) -> Step:
 
 def _active(plan: Plan, dose: Dose) -> Iterator[Step]:
     yield from (_warm_up(warm_up) for warm_up in dose.warm_ups)
-    yield from (_reps(plan.routine.tempo, each) for each in dose.sets)
+    tempo, own = plan.routine.tempo, plan.routine.own_lift
+    yield from (_reps(own(each.movement) or tempo, each) for each in dose.sets)
     yield from (_hold(hold) for hold in dose.holds)
 
 

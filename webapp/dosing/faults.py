@@ -100,7 +100,7 @@ def faults_of_routine(routine: Routine) -> list[Fault]:
     """Return every fault of a routine; an empty list means that it can be used."""
     found = list(_tuning_faults(routine.tuning))
     found += _number_faults(routine.tempo)
-    for timed in (*routine.warm_ups, *routine.stretches):
+    for timed in (*routine.warm_ups, *routine.stretches, *routine.own):
         found += _number_faults(timed)
     found += _direction_faults(routine.directions)
     return found

@@ -128,6 +128,23 @@ class Stretch:
 
 
 @dataclass(frozen=True)
+class OwnLift:
+    """A movement of the practice's own that takes the place of a shipped lift: its tempo, and the ends of its arc in degrees from level.
+
+    Attributes:
+        movement: The shipped lift, a key of `DIRECTION_OF`. The rules count the own movement as that lift.
+        up_seconds, down_seconds: The two parts of one rep.
+        arc_up, arc_down: Degrees above and below level at full range.
+    """
+
+    movement: str
+    up_seconds: float
+    down_seconds: float
+    arc_up: float
+    arc_down: float
+
+
+@dataclass(frozen=True)
 class Routine:
     """What is prescribed: movements, ranges of dose, tempo. Client data is not in it."""
 
@@ -142,6 +159,11 @@ class Routine:
     )
     directions: tuple[str, ...] = tuple(DIRECTION_OF)
     stretches: tuple[Stretch, ...] = (Stretch("stretch_palm_down"), Stretch("stretch_palm_up"))
+    own: tuple[OwnLift, ...] = ()
+
+    def own_lift(self, movement: str) -> OwnLift | None:
+        """Return the own movement that takes the place of a shipped lift, or None."""
+        return next((each for each in self.own if each.movement == movement), None)
 
 
 class StartRungs(NamedTuple):

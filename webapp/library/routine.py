@@ -16,6 +16,8 @@ low_reps = 8
 [tempo]                               # any of those listed below
 rest_seconds = 20
 
+[[own]]                               # may be left out: movements of a practice's own, as `own_movement.py` has them
+
 [sources]                             # may be left out: key -> keys of sources.toml
 rest_seconds = ["own-choice"]
 """
@@ -27,11 +29,13 @@ from typing import Any
 
 from webapp.config import content_dir
 from webapp.dosing import faults as core
-from webapp.dosing.settings import BOUNDS, Routine, Stretch, Tempo, Tuning, WarmUp
+from webapp.dosing.settings import BOUNDS, OwnLift, Routine, Stretch, Tempo, Tuning, WarmUp
+from webapp.library.movement import Movement
+from webapp.library.own_movement import read_all_own
 from webapp.library.page import NUMBER_CODES, Page, Table, open_page
 from webapp.library.shelf import Shelf, the_shelf
 
-KEYS = ("title", "area", "directions", "stretches", "warm_ups", "tuning", "tempo", "sources")
+KEYS = ("title", "area", "directions", "stretches", "warm_ups", "tuning", "tempo", "own", "sources")
 JUMPS = "accepted_jumps_kg"
 
 
@@ -63,6 +67,13 @@ def _read_stretches(table: Table, shelf: Shelf) -> tuple[Stretch, ...]:
     return tuple(Stretch(name, shelf.movements[name].longest_hold_seconds) for name in named if name in known)
 
 
+def _lift(movement: Movement) -> OwnLift:
+    own = movement.own
+    assert own is not None, "only own movements come here"
+    up, down = float(own.arc_up or 0), float(own.arc_down or 0)
+    return OwnLift(movement.id, own.tempo["up_seconds"], own.tempo["down_seconds"], up, down)
+
+
 def _check_sources(table: Table, shelf: Shelf) -> None:
     for key in table.entries:
         table.names(key, tuple(shelf.sources), "not_a_source")
@@ -72,6 +83,8 @@ def _read(page: Page, entries: Any, shelf: Shelf) -> Routine:
     table = Table(page, entries)
     table.only(*KEYS)
     _check_sources(table.table("sources"), shelf)
+    own = read_all_own(table, shelf)
+    shelf = shelf.with_own(own)
     routine = Routine(
         title=table.text("title"),
         area=table.choice("area", shelf.areas),
@@ -80,6 +93,7 @@ def _read(page: Page, entries: Any, shelf: Shelf) -> Routine:
         warm_ups=tuple(_read_warm_up(entry, shelf) for entry in table.tables("warm_ups")),
         directions=table.texts("directions"),
         stretches=_read_stretches(table, shelf),
+        own=tuple(_lift(movement) for movement in own if movement.kind == "lift"),
     )
     _check_together(table, routine)
     page.settle()

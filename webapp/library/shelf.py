@@ -4,20 +4,16 @@ The content is read once and cached. Knows the folder of content and the form of
 """
 
 import hashlib
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from pathlib import Path
 
 from webapp.config import content_dir
-from webapp.dosing.settings import DIRECTION_OF, DIRECTIONS
 from webapp.events.kinds import ASK_FIRST, LEVELS
+from webapp.library.movement import Movement, read_movement
 from webapp.library.page import Table, open_page
 
-KINDS = ("warm_up", "lift", "stretch")
-OF_MOVEMENTS = ("kind", "direction", "name", "how", "mistakes", "leave_out", "sources", "cues", "purpose")
-OF_STRETCHES = ("longest_hold_seconds",)
-"""Keys that only stretches may have."""
 MARKS = ("seen", "second-hand", "memory", "common-practice", "derived", "own-choice")
 
 
@@ -29,44 +25,6 @@ class Source:
     cite: str
     gives: str
     mark: str
-
-
-@dataclass(frozen=True)
-class Cues:
-    """Short lines to speak: at the start, on the way up, and on the way down."""
-
-    start: str
-    up: str
-    down: str
-
-
-@dataclass(frozen=True)
-class Purpose:
-    """What a movement is for, and the keys of what that rests on."""
-
-    text: str
-    sources: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Movement:
-    """One exercise: its kind, its wrist direction if any, how it is done, common mistakes, spoken cues, and its purpose.
-
-    `leave_out` says who should not do it, if anyone. A stretch may have a longest hold, in seconds; it is never held
-    longer.
-    """
-
-    id: str
-    kind: str
-    direction: str | None
-    name: str
-    how: tuple[str, ...]
-    mistakes: tuple[str, ...]
-    cues: Cues
-    purpose: Purpose
-    sources: tuple[str, ...]
-    leave_out: str | None = None
-    longest_hold_seconds: int | None = None
 
 
 @dataclass(frozen=True)
@@ -127,6 +85,10 @@ class Shelf:
         """List the ids of the movements of one kind."""
         return tuple(sorted(id_ for id_, movement in self.movements.items() if movement.kind == kind))
 
+    def with_own(self, own: Sequence[Movement]) -> "Shelf":
+        """Return a shelf with movements of a practice's own as well; an own lift takes the place of the shipped one."""
+        return replace(self, movements={**self.movements, **{each.id: each for each in own}}) if own else self
+
     @cached_property
     def signs_mark(self) -> str:
         """Return a short hash of the list of warning signs; it changes with every change of a sign or of its level."""
@@ -147,45 +109,6 @@ def _read_sources(path: Path) -> dict[str, Source]:
         read[key] = Source(key, table.text("cite"), table.text("gives"), table.choice("mark", MARKS))
     page.settle()
     return read
-
-
-def _read_cues(table: Table) -> Cues:
-    table.only("start", "up", "down")
-    return Cues(table.text("start"), table.text("up"), table.text("down"))
-
-
-def _read_purpose(table: Table, sources: Mapping[str, Source]) -> Purpose:
-    table.only("text", "sources")
-    return Purpose(table.text("text"), table.names("sources", tuple(sources), "not_a_source"))
-
-
-def read_movement(path: Path, sources: Mapping[str, Source]) -> Movement:
-    """Read one movement; its id is the file's name without the suffix.
-
-    Raises:
-        NotAcceptedError: With every fault of the file.
-    """
-    page, entries = open_page(path)
-    table = Table(page, entries)
-    kind = table.choice("kind", KINDS)
-    table.only(*OF_MOVEMENTS, *(OF_STRETCHES if kind == "stretch" else ()))
-    movement = Movement(
-        id=path.stem,
-        kind=kind,
-        direction=table.choice("direction", DIRECTIONS, None),
-        name=table.text("name"),
-        how=table.texts("how"),
-        mistakes=table.texts("mistakes"),
-        cues=_read_cues(table.table("cues")),
-        purpose=_read_purpose(table.table("purpose"), sources),
-        sources=table.names("sources", tuple(sources), "not_a_source"),
-        leave_out=table.text("leave_out", None) or None,
-        longest_hold_seconds=table.number("longest_hold_seconds", None),
-    )
-    if movement.direction != DIRECTION_OF.get(movement.id):
-        table.fault("direction", "not_one_of", (DIRECTION_OF.get(movement.id),))
-    page.settle()
-    return movement
 
 
 def _read_warning(entry: Table, sources: Mapping[str, Source]) -> Warning:
@@ -236,7 +159,7 @@ def open_shelf(directory: Path) -> Shelf:
     warnings, to_do, to_know = _read_warnings(directory / "warnings.toml", sources)
     return Shelf(
         sources=sources,
-        movements={path.stem: read_movement(path, sources) for path in paths},
+        movements={path.stem: read_movement(path, tuple(sources)) for path in paths},
         warnings=warnings,
         to_do=to_do,
         to_know=to_know,

@@ -6,7 +6,20 @@ practitioner sees only their own clients; an owner also the names of the others.
 
 from flask import Blueprint
 
-from webapp.practice import case, caseload, door, groups, history, paper, records, returning, routine, show, staff
+from webapp.practice import (
+    case,
+    caseload,
+    door,
+    groups,
+    history,
+    movements,
+    paper,
+    records,
+    returning,
+    routine,
+    show,
+    staff,
+)
 from webapp.practice.door import page as door_page
 
 blueprint = Blueprint("practice", __name__)
@@ -18,5 +31,5 @@ blueprint.after_request(history.keep)
 blueprint.context_processor(show.every_page)
 for write in show.FILTERS:
     blueprint.add_app_template_filter(write)
-for wing in (door, caseload, case, routine, staff, paper, groups, records, returning):
+for wing in (door, caseload, case, routine, staff, paper, groups, records, returning, movements):
     blueprint.register_blueprint(wing.blueprint)

@@ -11,6 +11,7 @@ from flask_wtf.csrf import generate_csrf
 
 from webapp.dosing.figures import FLARED_RATING
 from webapp.dosing.responses import SHOWN
+from webapp.library.own_movement import slot_of
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.practice.history import NOTHING_DONE
@@ -65,9 +66,11 @@ def shown(response: str) -> str:
 FILTERS = (number, day_text, day_month, instant_text, time_text, ago, shown)
 
 
-def movement_names() -> dict[str, str]:
-    """Return the name of every movement, by id."""
-    return {id_: desk.words().say(movement.name) for id_, movement in the_shelf().movements.items()}
+def movement_names(routine: Mapping[str, Any] | None = None) -> dict[str, str]:
+    """Return the name of every movement, by id; where a routine is given, its own movements have theirs."""
+    own = routine.get("own", ()) if routine else ()
+    shipped = {id_: desk.words().say(movement.name) for id_, movement in the_shelf().movements.items()}
+    return shipped | {slot_of(each["id"], each["like"], the_shelf()): each["name"] for each in own}
 
 
 def weights_said(weights: list[Mapping[str, Any]]) -> str:

@@ -43,3 +43,24 @@ def archivings(db: sqlite_utils.Database) -> None:
 def drafts(db: sqlite_utils.Database) -> None:
     """Make the table of drafts that are looked at before a push."""
     db.execute(_DRAFTS)
+
+
+_MOVEMENTS = (
+    """CREATE TABLE movements (
+        id INTEGER PRIMARY KEY, practice INTEGER NOT NULL REFERENCES practices (id), public_id TEXT NOT NULL,
+        form_key TEXT NOT NULL, retired_at TEXT, UNIQUE (practice, public_id), UNIQUE (practice, form_key)) STRICT""",
+    """CREATE TABLE movement_versions (
+        movement INTEGER NOT NULL REFERENCES movements (id), version INTEGER NOT NULL CHECK (version > 0),
+        content TEXT NOT NULL CHECK (json_valid(content)), made_at TEXT NOT NULL,
+        made_by INTEGER REFERENCES practitioners (id), PRIMARY KEY (movement, version)) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE movement_drafts (
+        key TEXT PRIMARY KEY, practitioner INTEGER NOT NULL REFERENCES practitioners (id),
+        entries TEXT NOT NULL CHECK (json_valid(entries)), kept_at TEXT NOT NULL) STRICT, WITHOUT ROWID""",
+)
+
+
+@migrations()
+def own_movements(db: sqlite_utils.Database) -> None:
+    """Make the tables of the movements of a practice's own, which come in immutable versions, and of drafts of them."""
+    for statement in _MOVEMENTS:
+        db.execute(statement)

@@ -124,13 +124,29 @@ class Cues(Struct, kw_only=True):
     down: str
 
 
+class OwnPart(Struct, kw_only=True):
+    """What a movement of a practice's own has beside: the phone has no page of it otherwise.
+
+    `like` is the shipped movement whose drawing it has; `up` and `down` are the ends of its arc, in degrees, as far as that has
+    them. `cautions` are shown beside `leave_out`.
+    """
+
+    like: str
+    how: Sequence[str]
+    purpose: str
+    cautions: Sequence[str]
+    up: float | UnsetType = UNSET
+    down: float | UnsetType = UNSET
+
+
 class Movement(Struct, kw_only=True):
-    """The words of a movement."""
+    """The words of a movement; `own` where it is one of the practice's own."""
 
     name: str
     mistakes: Sequence[str]
     leave_out: str | None
     cues: Cues
+    own: OwnPart | UnsetType = UNSET
 
 
 class Sign(Struct, kw_only=True):

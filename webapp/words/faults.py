@@ -65,6 +65,11 @@ RULES = {
     "wrong_count": mark("it must hold %(a)s to %(b)s entries."),
     "zero_missing": mark("it must hold 0, for the hand without a weight."),
     "twice": mark("it must hold each entry once."),
+    # words of a practice's own
+    "too_long": mark("it may have at most %(a)s characters."),
+    "line_count": mark("it must hold %(a)s to %(b)s lines."),
+    "long_word": mark("it holds a word of more than %(a)s characters; a small screen cannot show it whole."),
+    "unprintable": mark("it holds a sign that cannot be shown, or that turns the direction of the text; leave it out."),
     # clients that are brought in
     "not_ours": mark("this is not the form of such a file: %(a)s."),
     "other_format": mark("it must be %(a)s, version %(b)s."),

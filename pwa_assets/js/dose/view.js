@@ -37,14 +37,14 @@ export function drawDose(words, bundle, dose, arm, heading) {
  * @param {string} arm
  */
 function drawSet(words, bundle, set, arm) {
-  const { name } = bundle.movements[set.movement];
+  const { name, own } = bundle.movements[set.movement];
   const node = fillSlots(piece("set"), {
     reps: words.number(set.reps),
     load: set.load ?? words.say("play.no_load"),
     name,
   });
   find(node, "a").setAttribute("href", `#movement?of=${set.movement}`);
-  const [drawn, picture] = [drawnFor(set.movement), find(node, ".set-picture")];
+  const [drawn, picture] = [drawnFor(set.movement, own), find(node, ".set-picture")];
   // A slow phone draws long: the words can be read meanwhile.
   if (drawn) afterPaint(() => drawPicture(picture, drawn, set, arm));
   return node;

@@ -9,6 +9,7 @@
 import { fillSlots, find, onAct, piece } from "../parts/pieces.js";
 import { drawnFor } from "../pure/drawing/drawn_movements.js";
 import { isWork } from "../pure/session/timeline.js";
+import { ownLeaf } from "./own.js";
 import { createTurns, turnsOf } from "./turns.js";
 
 const NAMED = "movement.";
@@ -27,7 +28,7 @@ export function start(root, edges) {
     if (over.signal.aborted) return;
     const all = movementsOf(snapshot.bundle);
     const nth = Math.max(0, all.indexOf(query.get("of") ?? ""));
-    drawWords(root, all, nth, query.get("from") === "session", edges.words);
+    drawWords(root, all, nth, query.get("from") === "session", edges.words, snapshot.bundle?.movements ?? {});
     drawPicture(root, all[nth], snapshot, meta.ways?.timing ?? {}, edges.words, over.signal);
   });
   return () => over.abort();
@@ -54,9 +55,10 @@ function movementsOf(bundle) {
  * @param {number} nth from 0
  * @param {boolean} isFromSession
  * @param {import("../edges/screen/words.js").Words} words
+ * @param {Partial<Bundle["movements"]>} movements
  */
-function drawWords(root, all, nth, isFromSession, words) {
-  const leafOf = (/** @type {string} */ id) => find(piece(NAMED + id), "article");
+function drawWords(root, all, nth, isFromSession, words, movements) {
+  const leafOf = (/** @type {string} */ id) => ownLeaf(movements[id]) ?? find(piece(NAMED + id), "article");
   const [leaf, to] = [leafOf(all[nth]), (nth + 1) % all.length];
   const count = (/** @type {number} */ at) => ({ nth: at + 1, all: all.length });
   fillSlots(root, {
@@ -83,7 +85,7 @@ function drawWords(root, all, nth, isFromSession, words) {
  * @param {AbortSignal} signal
  */
 function drawPicture(root, id, { bundle, days }, timing, words, signal) {
-  const drawn = drawnFor(id);
+  const drawn = drawnFor(id, bundle?.movements[id]?.own);
   const button = /** @type {HTMLButtonElement} */ (find(root, '[data-act="play"]'));
   const found = bundle?.steps.find((/** @type {Step} */ each) => each.movement === id && isWork(each));
   if (!drawn || !found) {

@@ -23,8 +23,9 @@ export function askEase(page, words, bundle, plan, index) {
   const open = easings(bundle, plan, index);
   const { movement, arm = "both" } = plan.steps[workFrom(plan.steps, index)] ?? {};
   fillSlots(part, { rest: words.fill("ease.rest", { arm: words.say(`arm.${arm}`) }) });
-  const { leave_out: leaveOut = null, mistakes = [] } = bundle.movements[movement ?? ""] ?? {};
-  const cues = [...(leaveOut ? [leaveOut] : []), ...mistakes].slice(0, CUES);
+  const { leave_out: leaveOut = null, mistakes = [], own } = bundle.movements[movement ?? ""] ?? {};
+  const cautions = [...(leaveOut ? [leaveOut] : []), ...(own?.cautions ?? [])];
+  const cues = [...cautions, ...mistakes].slice(0, Math.max(CUES, cautions.length));
   find(part, "[data-cues]").replaceChildren(...cues.map(line));
   for (const button of /** @type {NodeListOf<HTMLElement>} */ (part.querySelectorAll("[data-ease]"))) {
     button.hidden = !open.includes(/** @type {Easing} */ (button.dataset.ease));

@@ -5,7 +5,8 @@
  * @typedef {import("../pure/session/timeline.js").Moment} Moment
  * @typedef {import("../pure/session/player.js").Session} Session
  * @typedef {import("../pure/session/run.js").Plan} Plan
- * @typedef {Record<string, {cues?: {up: string, down: string}}>} Movements words of the bundle, by movement
+ * @typedef {import("../pure/drawing/drawn_movements.js").Own} Own
+ * @typedef {Record<string, {cues?: {up: string, down: string}, own?: Own}>} Movements words of the bundle, by movement
  */
 
 import { createWristDrawing } from "../drawing/wrist_drawing.js";
@@ -96,7 +97,8 @@ export class SessionView {
   #picture(index) {
     const steps = this.plan.steps;
     const pictured = steps.slice(index).find((step) => step.movement) ?? null;
-    const drawn = drawnFor(pictured?.movement ?? null);
+    const movement = pictured?.movement ?? null;
+    const drawn = drawnFor(movement, this.movements[movement ?? ""]?.own);
     find(this.root, "[data-picture]").hidden = !drawn;
     this.#drawn = null;
     if (!drawn || !pictured) return;

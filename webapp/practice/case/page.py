@@ -61,12 +61,12 @@ def _said(line: Line) -> SimpleNamespace:
     )
 
 
-def _written(shown: Case) -> dict[str, Any]:
+def _written(shown: Case, versions: Sequence[RoutineVersion]) -> dict[str, Any]:
     """Return what writes a closed day, a load, a movement and the weights at home, in the language of the site."""
     return {
         "classed": partial(classed_text, desk.words()),
         "load": partial(load_text, desk.words()),
-        "names": movement_names(),
+        "names": movement_names(versions[0].routine if versions else None),
         "weights_said": weights_said(shown.intake["weights"]),
     }
 
@@ -148,7 +148,7 @@ def page_of(
         consent_mark=CONSENT_MARK,
         clearing=clearing or ClearForm(prefix="start"),
         **(about_letters(shown, answered) | about_activities(shown, named) | about_finishing(line, acts.get("course"))),
-        **_written(shown),
+        **_written(shown, versions),
         form=ButtonForm(),
     )
 

@@ -14,6 +14,8 @@ from webapp.dosing.faults import Fault
 from webapp.dosing.settings import Bound
 from webapp.events.course_set import course_on
 from webapp.events.kinds import LEVELS
+from webapp.library.movement import Movement
+from webapp.library.own_movement import own_in
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.practice.forms.entries import needed
@@ -21,6 +23,7 @@ from webapp.practice.forms.fields import DayField, NumberField, OneOfField
 from webapp.practice.standing import Line, line_for
 from webapp.records import practitioners
 from webapp.records.cases import Case
+from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle.plans import plan_of
 from webapp.sync.from_paper import handing_out
 from webapp.sync.from_paper.sheets import arms_on_paper, default_first
@@ -150,7 +153,7 @@ def _page(shown: Case, sent: HandOutForm | None) -> str:
         signs=[(level, [sign for sign in the_shelf().warnings if sign.level == level]) for level in LEVELS],
         to_do=the_shelf().to_do,
         caution=the_shelf().caution.short,
-        movements=the_shelf().movements,
+        movements=_said_movements(line.version, words),
         load=partial(load_text, words, weights=line.version.settings["weights"]),
         range_said=partial(range_text, words),
         say=words.say,
@@ -166,6 +169,12 @@ def _page(shown: Case, sent: HandOutForm | None) -> str:
 def _rest_until(line: Line, first: date, words: Words) -> str:
     until = course_on(line.courses, first).until
     return day_text(words, until) if until else ""
+
+
+def _said_movements(version: RoutineVersion, words: Words) -> dict[str, Movement]:
+    """Return every movement in the client's language by id, the own ones of this version as they were written."""
+    shelf = the_shelf().with_own(own_in(version.routine))
+    return {id_: movement.said(words.say) for id_, movement in shelf.movements.items()}
 
 
 def _weeks(first: date, count: int, words: Words) -> list[list[DayOfSheet]]:

@@ -64,7 +64,7 @@ def show_summary(public_id: str) -> str:
         asked=len(the_shelf().warnings),
         sign_text=_sign_text,
         activities=_activities(line),
-        names=movement_names(),
+        names=movement_names(line.version.routine),
         load=partial(load_text, words),
         range_said=lambda ease: range_text(words, range_of(ease)),
         reach=practitioners.reach_of(db, desk.signed_in().id),

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
 from webapp.practice.routine.form import TEMPO, TUNING
+from webapp.practice.routine.own import carried_in, lifts_of, value_of, versions_of
 
 Entries = Mapping[str, Any]
 
@@ -30,13 +31,24 @@ def _pairs(old: tuple[Entries, Entries], new: tuple[Entries, Entries]) -> Iterat
     yield Difference(
         "clinician_seen", *(settings.get("clinician_seen", False) for settings in (settings_were, settings_now))
     )
-    yield Difference("directions", list(was["directions"]), list(now["directions"]))
+    yield Difference("directions", lifts_of(was), lifts_of(now))
     yield from _warm_ups(was, now)
+    yield from _own(was, now)
     yield Difference("stretches", sorted(was["stretches"]), sorted(now["stretches"]))
     for part, names in (("tuning", TUNING), ("tempo", TEMPO)):
         for name in names:
             yield Difference(name, was[part][name], now[part][name])
     yield Difference("accepted_jumps_kg", _jumps(was), _jumps(now))
+
+
+def _own(was: Entries, now: Entries) -> Iterator[Difference]:
+    """Yield what changes in an own movement that both versions have: its version, or its words under the same number."""
+    before, after = versions_of(was), versions_of(now)
+    copies = [{value_of(own): own for own in carried_in(routine)} for routine in (was, now)]
+    for value in (each for each in before if each in after):
+        if copies[0][value] != copies[1][value]:
+            # After a restore two copies may have one number, so the pair would look the same.
+            yield Difference("own_movement", (*before[value], "carried"), (*after[value], "newest"))
 
 
 def _jumps(routine: Entries) -> list[float]:

@@ -9,6 +9,7 @@ from webapp.dosing import figures
 from webapp.dosing.course import NOTHING, classed
 from webapp.dosing.dose import range_of
 from webapp.dosing.hand import CLOSE, NO_RISE, again_on, has_trouble, is_trouble, work_of
+from webapp.dosing.own_movements import lifted_share
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
 from webapp.practice.standing import Line, Standing
@@ -127,7 +128,8 @@ def _work_under(plan: Plan, state: State) -> AskedWork:
     rung = plan.ladder.rung(state.rung)
     stage = rung.stage(state.first_week_stage)
     reps, side_reps = stage.reps.reps, stage.reps.side_reps
-    range_, work = range_of(state.ease), work_of(plan, state)
+    # An own movement with a smaller arc lifts less than the ladder counts.
+    range_, work = range_of(state.ease), work_of(plan, state) * lifted_share(plan, state)
     return AskedWork(rung.number, state.ease, stage.sessions, reps, side_reps, rung.load_kg, range_, work)
 
 

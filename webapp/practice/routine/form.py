@@ -6,13 +6,13 @@ that a routine file holds.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
-from typing import Any
+from typing import Any, NamedTuple
 
 from flask_wtf import FlaskForm
 from werkzeug.datastructures import MultiDict
 from wtforms import BooleanField, StringField, TextAreaField
 
-from webapp.dosing.settings import ARMS, BOUNDS, DIRECTION_OF, DIRECTIONS, Bound, Tempo, Tuning, WarmUp
+from webapp.dosing.settings import ARMS, BOUNDS, DIRECTIONS, Bound, Tempo, Tuning, WarmUp
 from webapp.practice.forms.entries import LONGEST_NOTE, at_most, needed, start_field, trimmed
 from webapp.practice.forms.fields import (
     NumberField,
@@ -21,6 +21,7 @@ from webapp.practice.forms.fields import (
     WeightsField,
 )
 from webapp.practice.forms.quantities import KILOGRAMS_OF, Quantity
+from webapp.practice.routine.own import OwnChoices
 
 LONGEST_TITLE = 80
 TUNING = tuple(name for name in Tuning.__dataclass_fields__ if name in BOUNDS)
@@ -33,8 +34,12 @@ def _number(bound: Bound) -> NumberField:
 
 
 class RoutineForm(FlaskForm):
-    """A routine, the client's settings, and a note. `routine_form` builds it, with some more fields."""
+    """A routine, the client's settings, and a note. `routine_form` builds it, with some more fields.
 
+    `own` is set by the page: the own movements that are offered.
+    """
+
+    own: OwnChoices
     based_on = StringField()
     title = StringField(validators=[needed, at_most(LONGEST_TITLE)], filters=[trimmed])
     area = StringField(validators=[needed])
@@ -52,9 +57,16 @@ class RoutineForm(FlaskForm):
         return [value for value, *_ in self["warm_ups"].iter_choices()]
 
 
+class OfferedMovements(NamedTuple):
+    """The values of the movements that the form offers, each kind in the order of the form."""
+
+    lifts: Sequence[str]
+    warm_ups: Sequence[str]
+    stretches: Sequence[str]
+
+
 def routine_form(
-    warm_ups: Sequence[str],
-    stretches: Sequence[str],
+    offered: OfferedMovements,
     arms: Sequence[str],
     bounds: Mapping[str, Bound],
     entries: Mapping[str, Any],
@@ -63,23 +75,22 @@ def routine_form(
     """Build the form with a field for each warm-up, stretch and arm.
 
     Args:
-        warm_ups: Ids of the warm-ups, in the order of the form.
-        stretches: Ids of the stretches.
+        offered: The movements, the own ones too.
         arms: The client's arms.
         bounds: The bounds of the practice, by name.
         entries: The first values of the fields; a form that was sent has the sent values.
         drafted: The entries of a draft, which count as if they had been sent; None for none.
     """
     fields: dict[str, Any] = {name: _number(bounds[name]) for name in (*TUNING, *TEMPO)}
-    fields |= {field: OneOfField(tuple(DIRECTION_OF), validators=[needed]) for field in DIRECTION_FIELDS}
+    fields |= {field: OneOfField(tuple(offered.lifts), validators=[needed]) for field in DIRECTION_FIELDS}
     fields |= {start_field(arm): NumberField(BOUNDS["start_rung"]) for arm in arms}
-    fields["warm_ups"] = TicksField(choices=list(warm_ups))
-    for movement in warm_ups:
+    fields["warm_ups"] = TicksField(choices=list(offered.warm_ups))
+    for movement in offered.warm_ups:
         fields[f"{movement}_reps"] = _number(bounds["reps"])
         fields[f"{movement}_seconds_each"] = _number(bounds["seconds_each"])
     built = type("RoutineForm", (RoutineForm,), fields)
     form: RoutineForm = built(data=entries) if drafted is None else built(drafted, data=entries)
-    form.stretches.choices = list(stretches)
+    form.stretches.choices = list(offered.stretches)
     return form
 
 
@@ -91,16 +102,19 @@ def completed(routine: Mapping[str, Any]) -> dict[str, Any]:
     return {**routine, "tuning": tuning, "tempo": tempo, "warm_ups": warm_ups}
 
 
-def entries_of(routine: Mapping[str, Any], settings: Mapping[str, Any], warm_ups: Sequence[str]) -> dict[str, Any]:
+def entries_of(
+    routine: Mapping[str, Any], settings: Mapping[str, Any], warm_ups: Sequence[str], own: OwnChoices
+) -> dict[str, Any]:
     """Turn a completed routine and its settings into the first values of the form's fields."""
     chosen = {each["movement"]: each for each in routine["warm_ups"]}
     entries: dict[str, Any] = {"title": routine["title"], "area": routine["area"], "usual": settings["usual"]}
     entries["clinician_seen"] = settings.get("clinician_seen", False)
     entries |= routine["tuning"] | routine["tempo"]
-    entries |= dict(zip(DIRECTION_FIELDS, routine["directions"], strict=False))
+    lifts = [own.value_in(routine, movement) for movement in routine["directions"]]
+    entries |= dict(zip(DIRECTION_FIELDS, lifts, strict=False))
     entries |= {"warm_ups": list(chosen), "stretches": list(routine["stretches"])}
     for movement in warm_ups:
-        warm_up = chosen.get(movement) or asdict(WarmUp(movement))
+        warm_up = chosen.get(movement) or asdict(WarmUp(movement)) | own.tempo_of(movement)
         entries |= {f"{movement}_{name}": warm_up[name] for name in ("reps", "seconds_each")}
     entries["weights"] = [Quantity(each["value"], each["unit"]) for each in settings["weights"]]
     entries["weights_unit"] = next((each.unit for each in entries["weights"] if each.value), "kg")
@@ -109,25 +123,28 @@ def entries_of(routine: Mapping[str, Any], settings: Mapping[str, Any], warm_ups
 
 
 def routine_of(form: RoutineForm) -> dict[str, Any]:
-    """Turn a valid form into the mapping that a routine file holds."""
+    """Turn a valid form into the mapping that a routine file holds, with a copy of each own movement that is chosen."""
+    lifts = [form[field].data for field in DIRECTION_FIELDS]
+    stretches = [each for each, *_ in form.stretches.iter_choices() if each in (form.stretches.data or [])]
+    warm_ups = [each for each in form.offered_warm_ups() if each in (form["warm_ups"].data or [])]
     tuning: dict[str, Any] = {name: form[name].data for name in TUNING}
     tuning["accepted_jumps_kg"] = _accepted(form)
     return {
         "title": form.title.data,
         "area": form.area.data,
-        "directions": [form[field].data for field in DIRECTION_FIELDS],
-        "stretches": [each for each, *_ in form.stretches.iter_choices() if each in (form.stretches.data or [])],
+        "directions": [form.own.slot_of(each) for each in lifts],
+        "stretches": stretches,
         "warm_ups": [
             {
                 "movement": each,
                 "reps": form[f"{each}_reps"].data,
                 "seconds_each": form[f"{each}_seconds_each"].data,
             }
-            for each in form.offered_warm_ups()
-            if each in (form["warm_ups"].data or [])
+            for each in warm_ups
         ],
         "tuning": tuning,
         "tempo": {name: form[name].data for name in TEMPO},
+        **form.own.chosen([*lifts, *warm_ups, *stretches]),
     }
 
 

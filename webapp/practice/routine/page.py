@@ -19,12 +19,14 @@ from webapp.practice.routine.form import (
     DIRECTION_FIELDS,
     TEMPO,
     TUNING,
+    OfferedMovements,
     RoutineForm,
     entries_of,
     routine_form,
     routine_of,
     settings_of,
 )
+from webapp.practice.routine.own import OwnChoices, named_choices, own_choices
 from webapp.practice.routine.preview import Draft
 from webapp.practice.routine.starts import beginning, offered
 from webapp.practice.standing import Line, line_for
@@ -33,28 +35,36 @@ from webapp.records.cases import Case
 from webapp.records.database import write
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle.bundle import Prescribed, prescribed
+from webapp.words import words_for
 
 OTHERWISE_CALLED = {"weights_kg": "weights", "directions": DIRECTION_FIELDS[-1], **START_FIELDS}
 
 
-def _warm_ups(routine: Mapping[str, Any]) -> list[str]:
-    """List all warm-ups: first those of the routine, in its order, then the others."""
+def _movements(routine: Mapping[str, Any], own: OwnChoices) -> OfferedMovements:
+    """Return the movements that the form offers, the warm-ups of the routine first, in its order."""
     chosen = [each["movement"] for each in routine["warm_ups"]]
-    return chosen + [other for other in the_shelf().of_kind("warm_up") if other not in chosen]
+    warm_ups = [*the_shelf().of_kind("warm_up"), *own.of_kind("warm_up")]
+    return OfferedMovements(
+        [*DIRECTION_OF, *own.of_kind("lift")],
+        chosen + [other for other in warm_ups if other not in chosen],
+        [*the_shelf().of_kind("stretch"), *own.of_kind("stretch")],
+    )
 
 
 def _form(
     case: Case, newest: RoutineVersion | None, line: Line, drafted: MultiDict[str, str] | None
 ) -> tuple[RoutineForm, Mapping[str, Any]]:
     routine, settings = beginning(case, newest, request.args.get("start", ""))
-    warm_ups = _warm_ups(routine)
-    entries = entries_of(routine, settings, warm_ups)
+    own = own_choices(routine, request.form if drafted is None else drafted)
+    movements = _movements(routine, own)
+    entries = entries_of(routine, settings, movements.warm_ups, own)
     # Only an arm that has not begun yet still has a start rung.
     begun = {stand.arm for stand in line.standings}
     entries |= {start_field(arm): rung for arm, rung in settings["start_rungs"].items() if arm not in begun}
     entries["based_on"] = str(newest.version) if newest else ""
-    stretches = the_shelf().of_kind("stretch")
-    return routine_form(warm_ups, stretches, settings["arms"], desk.bounds(), entries, drafted), settings
+    form = routine_form(movements, settings["arms"], desk.bounds(), entries, drafted)
+    form.own = own
+    return form, settings
 
 
 def edit(public_id: str) -> Response | tuple[str, int] | str:
@@ -154,12 +164,6 @@ def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, pus
     return Fault("rise_unticked", "version", "", tuple(unticked)) if unticked else None
 
 
-def _named(ids: Sequence[str]) -> list[tuple[str, str]]:
-    """List movements as (id, name) pairs."""
-    shelf = the_shelf()
-    return [(id_, desk.words().say(shelf.movements[id_].name)) for id_ in ids]
-
-
 def _has_faulty_movements(form: RoutineForm) -> bool:
     names = [*DIRECTION_FIELDS, "warm_ups", "stretches"]
     names += [each + end for each in form.offered_warm_ups() for end in ("_reps", "_seconds_each")]
@@ -184,12 +188,14 @@ def _page(
         places=DIRECTION_FIELDS,
         tuning=TUNING,
         tempo=TEMPO,
-        lifts=_named(tuple(DIRECTION_OF)),
-        warm_ups=_named(form.offered_warm_ups()),
-        stretches=_named([value for value, *_ in form.stretches.iter_choices()]),
+        lifts=named_choices(form[DIRECTION_FIELDS[0]].offered, form.own),
+        warm_ups=named_choices(form.offered_warm_ups(), form.own),
+        stretches=named_choices([value for value, *_ in form.stretches.iter_choices()], form.own),
+        own=form.own,
         tuning_faults=any(form[name].errors for name in TUNING[3:]),
         tempo_faults=any(form[name].errors for name in TEMPO),
-        movement_faults=_has_faulty_movements(form),
+        is_of_movements=bool(_has_faulty_movements(form) or form.own.newer),
+        read_in=words_for(line.case.locale).name,
         is_worked_out=parts is not None,
         said_again=said_again,
         start=request.args.get("start"),

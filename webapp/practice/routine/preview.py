@@ -15,8 +15,9 @@ from webapp.practice.routine.effects import PushEffects
 from webapp.practice.routine.form import completed
 from webapp.practice.routine.ladder import flights, gaps
 from webapp.practice.routine.ladder_plot import ladder_plots
+from webapp.practice.routine.own import named
 from webapp.practice.routine.weeks_ahead import ArmPush, courses_of, forecasts
-from webapp.practice.show import movement_names, weights_said
+from webapp.practice.show import weights_said
 from webapp.practice.standing import Line
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
@@ -51,11 +52,15 @@ def _as_decimals(value: Any) -> Any:
     return float(value) if isinstance(value, int) and not isinstance(value, bool) else value
 
 
-def shows(field: str, value: Any) -> str:
-    """Return an entry's value as a text for people."""
-    names = movement_names()
+OWN_VERSION = mark("%(name)s, version %(number)s")
+
+
+def shows(names: Mapping[str, str], field: str, value: Any) -> str:
+    """Return an entry's value as a text for people; `names` are those of movements, by the form's value."""
     if field == "weights":
         return weights_said(value)
+    if field == "own_movement":
+        return desk.words().say(OWN_VERSION, name=value[0], number=value[1])
     if isinstance(value, bool):
         return desk.words().say(YES_OR_NO[value])
     if isinstance(value, (list, tuple)):
@@ -73,6 +78,7 @@ def parts(newest: RoutineVersion | None, prescription: Prescribed, draft: Draft,
         push: The effects of the draft on the client today.
     """
     changed, is_rung_given = _changes(newest, draft), _is_rung_given(newest, draft, push.line)
+    names = named(draft.routine, newest.routine if newest else {})
     return {
         "next_version": prescription.version,
         "digest": draft.digest,
@@ -83,8 +89,8 @@ def parts(newest: RoutineVersion | None, prescription: Prescribed, draft: Draft,
         "same": not is_rung_given and _is_same(newest, changed, draft),
         "is_rung_given": is_rung_given,
         "starts": _starts(prescription.plan),
-        "names": movement_names(),
-        "shows": shows,
+        "names": names,
+        "shows": partial(shows, names),
         **_push_parts(push),
         **_ladder(prescription),
         **_plots(newest, prescription, push),

@@ -6,6 +6,7 @@ ticked; whoever it would raise by more than one step may, or whom it does not fi
 
 import hashlib
 from collections.abc import Mapping
+from functools import partial
 from typing import Any, NamedTuple
 
 from flask import abort, redirect, render_template, request, url_for
@@ -19,8 +20,8 @@ from webapp.practice.forms.entries import LONGEST_NOTE, at_most, trimmed
 from webapp.practice.routine.differences import Difference, differences
 from webapp.practice.routine.effects import PushEffects, effects_of_push
 from webapp.practice.routine.form import completed
+from webapp.practice.routine.own import named
 from webapp.practice.routine.preview import shows
-from webapp.practice.show import movement_names
 from webapp.practice.standing import line_for
 from webapp.records import cases, routines
 from webapp.records.cases import Case
@@ -162,6 +163,7 @@ def _page(
     *,
     is_none: bool = False,
 ) -> str:
+    names = named(version.routine, *(other.newest.routine for other in others.known))
     return render_template(
         "routine/several.html",
         shown=source,
@@ -172,6 +174,6 @@ def _page(
         ticked=ticked,
         moved=moved or [],
         is_none=is_none,
-        names=movement_names(),
-        shows=shows,
+        names=names,
+        shows=partial(shows, names),
     )

@@ -5,7 +5,7 @@ Pure: may know the core, the content on the shelf and words, but no database and
 
 import hashlib
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -20,6 +20,8 @@ from webapp.dosing.rules import TENDER
 from webapp.dosing.state import State
 from webapp.library.client import read_client_file
 from webapp.library.habits import Habit, the_habits
+from webapp.library.movement import Movement
+from webapp.library.own_movement import own_in
 from webapp.library.routine import read_routine
 from webapp.library.shelf import Shelf, the_shelf
 from webapp.sync.bundle.bundle_parts import BundleParts, Weights
@@ -44,12 +46,14 @@ class Prescribed:
         version: The routine's number.
         note: The practitioner's note to the client.
         weights: The weights as entered, each with `value` and `unit`.
+        own: The movements of the practice's own that the routine carries.
     """
 
     plan: Plan
     version: int
     note: str = ""
     weights: Weights = ()
+    own: Sequence[Movement] = ()
 
 
 def prescribed(routine: Mapping[str, Any], settings: Mapping[str, Any], version: int, note: str = "") -> Prescribed:
@@ -59,7 +63,8 @@ def prescribed(routine: Mapping[str, Any], settings: Mapping[str, Any], version:
         NotAcceptedError: One of the mappings has faults.
     """
     client_file = read_client_file(settings)
-    return Prescribed(make_plan(read_routine(routine), client_file.client), version, note, client_file.weights)
+    plan = make_plan(read_routine(routine), client_file.client)
+    return Prescribed(plan, version, note, client_file.weights, own_in(routine))
 
 
 @lru_cache(ALMANACS_KEPT)
@@ -84,7 +89,7 @@ def make_bundle(prescription: Prescribed, words: Words, shelf: Shelf, entries: I
     Returns:
         A mapping of plain JSON values; `hash` is the hash of all other values.
     """
-    parts = BundleParts(prescription.plan, prescription.weights, words, shelf)
+    parts = BundleParts(prescription.plan, prescription.weights, words, shelf.with_own(prescription.own))
     almanac = almanac_of(prescription.plan, tuple(entries))
     client, routine = prescription.plan.client, prescription.plan.routine
     # The order matters: writing the doses collects the sheets, and writing the sheets collects the steps.

@@ -22,9 +22,11 @@ from webapp.dosing.responses import IDLE, LETTERS, RESPONSES
 from webapp.dosing.settings import DIRECTION_OF
 from webapp.dosing.state import State
 from webapp.events.kinds import LEVELS
-from webapp.library.shelf import Movement, Shelf
+from webapp.library.movement import Movement
+from webapp.library.shelf import Shelf
 from webapp.wire import bundle as wire
 from webapp.words import Spoken, StepWords, Words, change_arm_words, dose_summary, load_text, step_words
+from webapp.words.own_movements import cautions_of, isolated
 
 Weights = Sequence[Mapping[str, Any]]
 
@@ -41,12 +43,11 @@ class BundleParts:
         self.sheets: dict[tuple[Step, ...], int] = {}
         self.steps: dict[Step, int] = {}
         self.counts: dict[tuple[int, ...], int] = {}
-        self.names = {id_: words.say(movement.name) for id_, movement in shelf.movements.items()}
-        self.spoken = {id_: self._spoken(movement) for id_, movement in shelf.movements.items()}
-
-    def _spoken(self, movement: Movement) -> Spoken:
-        say = self.words.say
-        return Spoken(say(movement.name), say(movement.cues.start), say(movement.how[0]))
+        self.said = {id_: movement.said(words.say) for id_, movement in shelf.movements.items()}
+        self.names = {id_: isolated(movement.name) for id_, movement in self.said.items()}
+        self.spoken = {
+            id_: Spoken(self.names[id_], movement.cues.start, movement.how[0]) for id_, movement in self.said.items()
+        }
 
     def almanac(self, almanac: Almanac) -> wire.Almanac:
         """Write the almanac; in a column of rows, each row is written as its difference from the row before it."""
@@ -175,15 +176,27 @@ class BundleParts:
         routine = self.plan.routine
         stretches, warm_ups = ({part.movement for part in each} for each in (routine.stretches, routine.warm_ups))
         used = {*routine.directions, *stretches, *warm_ups}
-        return {id_: self._movement(self.shelf.movements[id_]) for id_ in sorted(used)}
+        return {id_: self._movement(self.said[id_]) for id_ in sorted(used)}
 
     def _movement(self, movement: Movement) -> wire.Movement:
-        say, cues = self.words.say, movement.cues
         return wire.Movement(
             name=self.names[movement.id],
-            mistakes=[say(line) for line in movement.mistakes],
-            leave_out=say(movement.leave_out) if movement.leave_out else None,
-            cues=wire.Cues(up=say(cues.up), down=say(cues.down)),
+            mistakes=movement.mistakes,
+            leave_out=movement.leave_out,
+            cues=wire.Cues(up=movement.cues.up, down=movement.cues.down),
+            own=self._own(movement) if movement.own else UNSET,
+        )
+
+    def _own(self, movement: Movement) -> wire.OwnPart:
+        own = movement.own
+        assert own is not None, "only own movements come here"
+        return wire.OwnPart(
+            like=own.like,
+            how=movement.how,
+            purpose=movement.purpose.text,
+            cautions=cautions_of(self.words, movement.kind, own.leave_out),
+            up=UNSET if own.arc_up is None else own.arc_up,
+            down=UNSET if own.arc_down is None else own.arc_down,
         )
 
     def warnings(self) -> list[wire.Sign]:

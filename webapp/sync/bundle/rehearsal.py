@@ -29,11 +29,11 @@ def rehearsal_of(prescription: Prescribed, rung: int, ease: int, words: Words, s
         shelf: The content.
 
     Returns:
-        `summary` and `minutes` of the dose for one arm, `arms`, `cues` of each movement, and
-        `steps`: the sheets of all arms in order, a change of arm between them, each step with
+        `summary` and `minutes` of the dose for one arm, `arms`, `cues` of each movement, `own` of those of the practice's
+        own, and `steps`: the sheets of all arms in order, a change of arm between them, each step with
         `arm` and `weighted`.
     """
-    parts = BundleParts(prescription.plan, prescription.weights, words, shelf)
+    parts = BundleParts(prescription.plan, prescription.weights, words, shelf.with_own(prescription.own))
     today_dose = parts.dose(dose(prescription.plan, by_hand(prescription.plan, State(1), rung, ease)))
     positions = [index for steps in parts.sheets for index in parts.sheet(steps)]
     steps = to_builtins(parts.all_steps())
@@ -43,6 +43,7 @@ def rehearsal_of(prescription: Prescribed, rung: int, ease: int, words: Words, s
         "minutes": today_dose.minutes,
         "arms": list(arms),
         "cues": {id_: to_builtins(movement.cues) for id_, movement in parts.movements().items()},
+        "own": {id_: to_builtins(movement.own) for id_, movement in parts.movements().items() if movement.own},
         "steps": list(
             _joined([steps[index] for index in positions], arms, to_builtins(parts.change_arm()), _weighted(today_dose))
         ),

@@ -24,11 +24,10 @@ from webapp.sync.carrying.own_file import (
     CarriedNote,
     CarriedVersion,
 )
+from webapp.sync.carrying.own_movements import bring_movements
 from webapp.sync.log.take import MOST_BYTES, content_hash
 
-LONGEST_NAME = 80
-LONGEST_NOTE = 600
-LONGEST_TEXT = 20_000
+LONGEST_NAME, LONGEST_NOTE, LONGEST_TEXT = 80, 600, 20_000
 MOST_ENTRIES = 100_000
 MOST_FAULTS = 200
 _ID = re.compile(r"[A-Za-z0-9_-]{1,64}\Z")
@@ -73,8 +72,10 @@ def bring_in(db: Database, practitioner: int, raw: bytes, file: str = "") -> lis
         for public_id in sorted(carrying.known_ids(db, [each.client.id for each in clients])):
             faults.add("client.id", public_id, "here_already")
         faults.settle()
+        me = practitioners.find(db, practitioner)
         for client in clients:
-            carrying.put(db, practitioner, _whole(client, practitioners.find(db, practitioner).name))
+            carrying.put(db, practitioner, _whole(client, me.name))
+            bring_movements(db, me.practice, client.versions)
     return [client.client.id for client in clients]
 
 

@@ -15,6 +15,7 @@ import msgspec
 from webapp.events.activities import ratings_in
 from webapp.events.daybook import corrected_entries
 from webapp.events.kinds import Event
+from webapp.library.own_movement import slot_of
 from webapp.library.shelf import the_shelf
 from webapp.records import carrying, events
 from webapp.records.database import Database, instant
@@ -117,7 +118,7 @@ def _patient(person: Mapping[str, Any]) -> Resource:
 
 def _plan(row: Mapping[str, Any]) -> Resource:
     routine = msgspec.json.decode(row["routine"])
-    movements = [*routine.get("directions", ()), *routine.get("stretches", ())]
+    movements, names = [*routine.get("directions", ()), *routine.get("stretches", ())], _names(routine)
     plan: Resource = {
         "resourceType": "CarePlan",
         "status": "active" if row["received_on"] else "draft",
@@ -130,16 +131,22 @@ def _plan(row: Mapping[str, Any]) -> Resource:
     if row["note"].strip():
         plan["note"] = [{"text": row["note"]}]
     if movements:
-        plan["activity"] = [_activity(movement, bool(row["received_on"])) for movement in movements]
+        plan["activity"] = [_activity(each, names.get(each, each), bool(row["received_on"])) for each in movements]
     return plan
 
 
-def _activity(movement: str, is_received: bool) -> Resource:
-    known = the_shelf().movements.get(movement)
+def _names(routine: Mapping[str, Any]) -> dict[str, str]:
+    """Return the name of every movement by id; the routine's own movements have theirs."""
+    shelf = the_shelf()
+    own = {slot_of(each["id"], each["like"], shelf): each["name"] for each in routine.get("own", ())}
+    return {id_: movement.name for id_, movement in shelf.movements.items()} | own
+
+
+def _activity(movement: str, name: str, is_received: bool) -> Resource:
     return {
         "detail": {
             "status": "in-progress" if is_received else "not-started",
-            "code": {"coding": [{"system": OURS, "code": movement}], "text": known.name if known else movement},
+            "code": {"coding": [{"system": OURS, "code": movement}], "text": name},
         }
     }
 

@@ -10,6 +10,7 @@
  * @typedef {"thumb"|"little"|"palm"|"back"} Side which side of the hand is seen
  * @typedef {{way: Way, side: Side, roll: number, up: number, down: number, bears?: "table"|"thigh"|"leg", first?: 1|-1,
  *   elbow?: number, held?: number, frame: [number, number, number, number]}} Drawn
+ * @typedef {{like: string, up?: number, down?: number}} Own the shipped movement whose drawing it has, and the ends of its own arc
  */
 
 /** @type {[number, number, number, number]} */
@@ -64,10 +65,15 @@ const DRAWN = {
 
 /**
  * @param {string|null} movement id
- * @returns {Drawn|null} null for a movement that has no picture yet
+ * @param {Own|null} [own] where it is a movement of the practice's own
+ * @returns {Drawn|null} null for a movement that has no picture
  */
-export function drawnFor(movement) {
-  return (movement && DRAWN[movement]) || null;
+export function drawnFor(movement, own) {
+  const drawn = DRAWN[own?.like ?? movement ?? ""] ?? null;
+  if (!drawn || !own) return drawn;
+  const up = own.up ?? drawn.up;
+  // A circle is as wide down as up.
+  return { ...drawn, up, down: own.down ?? (drawn.way === "circle" ? up : drawn.down) };
 }
 
 /** @returns {string[]} the movements that have a picture */
