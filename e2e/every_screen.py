@@ -20,7 +20,7 @@ from e2e.camera import Camera
 from e2e.conftest import ARGS, chromium_path
 from e2e.contact_sheet import demo
 from e2e.desk_walk import desk_screens
-from e2e.past_screens import finishing, intake, past
+from e2e.past_screens import finishing, intake, past, returning
 from e2e.phone import Phone
 from e2e.phone_walk import phone_screens
 from e2e.server import Server
@@ -109,7 +109,14 @@ def _desk(
     desk_screens(page, camera)
 
 
-PARTS: dict[str, Callable] = {"phone": _phone, "past": past, "finishing": finishing, "intake": intake, "desk": _desk}
+PARTS: dict[str, Callable] = {
+    "phone": _phone,
+    "past": past,
+    "finishing": finishing,
+    "returning": returning,
+    "intake": intake,
+    "desk": _desk,
+}
 
 
 def _arguments(words: list[str]) -> argparse.Namespace:

@@ -11,6 +11,7 @@ from e2e.past_pages import ClosingScreen, EarlierScreen, WeeksScreen
 from e2e.phone import Phone
 from e2e.server import Server
 from e2e.sizes import larger_text, phone_options
+from e2e.way_screens import open_a_way, way_screens
 from webapp.records import cases, invitations
 from webapp.records.database import open_records
 from webapp.sync.case.told_intake import TOLD_LATER
@@ -60,6 +61,14 @@ def finishing(
         camera.take(phone.page, f"{name}-reminders")
 
 
+def returning(
+    browser: Browser, server: Server, _token: str, camera: Camera, wanted: argparse.Namespace, size: tuple[int, int]
+) -> None:
+    """Open a way back for the client of twelve weeks, join a phone, and draw the page of it."""
+    open_a_way(server)
+    way_screens(_joined(browser, server, CLIENT, wanted, size), camera.take)
+
+
 def intake(
     browser: Browser, server: Server, _token: str, camera: Camera, chosen: argparse.Namespace, size: tuple[int, int]
 ) -> None:
@@ -80,11 +89,12 @@ def _joined(browser: Browser, server: Server, client: str, wanted: argparse.Name
     phone = Phone.switched_on(context, datetime.now(UTC), wanted.language)
     if wanted.text != 1:
         larger_text(phone.page, wanted.text)
-    phone.join_by_link(_link(server, client))
+    phone.join_by_link(link_of(server, client))
     return phone
 
 
-def _link(server: Server, public_id: str) -> str:
+def link_of(server: Server, public_id: str) -> str:
+    """Return the token of a new invitation link of a client."""
     db = open_records(server.db_path)
     (client,) = db.execute("SELECT id FROM clients WHERE public_id = ?", (public_id,)).fetchone()
     token = invitations.make_link(db, client, datetime.now(UTC)).token

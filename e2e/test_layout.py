@@ -1,14 +1,18 @@
 """Every screen of phone and desk: not wider than its window, no words cut, and sound by axe, in each language and each look."""
 
+from datetime import UTC, datetime
+
 import pytest
 
 from e2e.desk_walk import desk_screens
 from e2e.every_screen import FIRST_EVENING, served
+from e2e.past_screens import link_of
 from e2e.phone import Phone
 from e2e.phone_walk import phone_screens
 from e2e.sizes import WAIT_MILLISECONDS, larger_text, phone_options
 from e2e.test_accessible import faults
 from e2e.test_session_looks import LIGHT, OTHER_LOOKS, PLAIN, TEXT, TO_THE_END
+from e2e.way_screens import CLIENT, open_a_way, way_screens
 
 WIDTHS = (320, 360, 390, 768)
 HEIGHT = 640
@@ -78,6 +82,26 @@ def test_axe_finds_nothing_on_any_screen_of_the_phone_in_any_look(browser, langu
 @pytest.mark.parametrize(("language", "text"), [("en", 1), ("en", 2), ("es", 1), ("es", 2), ("en-XA", 1)])
 def test_no_screen_of_the_phone_is_wider_than_its_window(browser, language, text):
     assert walked(browser, language, Ruler(), text).found == []
+
+
+@pytest.mark.long
+def test_the_page_of_a_way_back_fits_its_window_and_axe_finds_nothing_in_spanish_in_any_look(browser):
+    ruler, listener = Ruler(), Listener()
+
+    def take(page, name):
+        ruler.take(page, name)
+        if name.endswith(("steps", "the-day-after")):
+            listener.take(page, name)
+
+    with served("es") as (server, _):
+        open_a_way(server)
+        context = browser.new_context(**{**phone_options(), "locale": "es"}, base_url=server.origin)
+        context.set_default_timeout(WAIT_MILLISECONDS)
+        phone = Phone.switched_on(context, datetime.now(UTC), "es")
+        phone.join_by_link(link_of(server, CLIENT))
+        way_screens(phone, take)
+        context.close()
+    assert ruler.found + listener.found == []
 
 
 def at_the_desk(browser, language, camera):
