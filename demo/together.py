@@ -15,7 +15,7 @@ from story import Story
 from webapp.events.kinds import LEVELS
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
-from webapp.practice.door.passwords import hash_password
+from webapp.practice.door import recovery_code
 from webapp.records import cases, devices, groups, members, practitioners, routines
 from webapp.records.database import Database, write
 from webapp.sync.case import handing_over
@@ -98,7 +98,7 @@ def enrol_colleague(db: Database, owner: Practitioner, now: datetime) -> Practit
     link = members.make_link(db, members.add(db, owner.practice, COLLEAGUE, COLLEAGUE_EMAIL, began), began)
     invited = members.invited_by(db, link.token, began)
     assert invited is not None
-    members.set_password(db, link.token, invited.practitioner, hash_password(PASSWORD))
+    members.set_password(db, link.token, invited, recovery_code.new_secrets(PASSWORD, recovery_code.drawn()), began)
     for story in OF_THE_COLLEAGUE:
         started = now - timedelta(days=len(story.days) + 1)
         case = cases.add(db, invited.practitioner, story.public_id, story.name, "en", intake_of(story), started)

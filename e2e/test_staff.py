@@ -21,6 +21,7 @@ def test_two_practitioners_see_their_own_cases_only_until_one_is_handed_over(bro
     for label in ("Your new password", "The same once more"):
         signe.get_by_label(label).fill("three herons over the weir")
     signe.get_by_role("button", name="Set the password").click()
+    signe.get_by_role("button", name="I have written it down").click()
     expect(CaseloadPage(signe).title).to_be_visible()
     expect(signe.get_by_text(BELL_FOUNDER.name)).to_have_count(0)
     case = f"/practice/cases/{founder.public_id}"

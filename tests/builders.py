@@ -16,9 +16,10 @@ from webapp.dosing.release import Return
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
 from webapp.practice.door.passwords import hash_password
-from webapp.records import acts, cases, invitations, practitioners, routines
+from webapp.records import acts, cases, invitations, members, practitioners, routines
 from webapp.records.database import Database, open_records
 from webapp.records.making import make_records
+from webapp.records.members import NewSecrets
 from webapp.records.practitioners import Practitioner
 from webapp.records.private import keep_private
 from webapp.sync.case import hold
@@ -132,6 +133,14 @@ def empty_records(path: Path) -> Database:
 def hire(db: Database, person: Person, now: datetime = NOW) -> Practitioner:
     """Put a practitioner into the records, with a password that signs in."""
     return practitioners.add(db, person.name, person.email, hash_of(person.password), now)
+
+
+def let_in(db: Database, member: int, now: datetime = NOW, code_hash: str = "") -> None:
+    """Let a member set a password by a link, which no word fits; with a recovery code where a hash of one is given."""
+    token = members.make_link(db, member, now).token
+    invited = members.invited_by(db, token, now)
+    assert invited is not None
+    assert members.set_password(db, token, invited, NewSecrets("no real hash", code_hash), now)
 
 
 def enrol(db: Database, practitioner: int, client: Sufferer, now: datetime = NOW) -> Enrolled:

@@ -73,6 +73,13 @@ def set_role(args: argparse.Namespace) -> int:
     return by_server.set_role(args, _settings(args).db)
 
 
+def set_password(args: argparse.Namespace) -> int:
+    """Set another password for a practitioner."""
+    from webapp.practice.door import by_server  # noqa: PLC0415 - as above
+
+    return by_server.set_password(args, _settings(args).db)
+
+
 def _offer_practitioner(parser: argparse.ArgumentParser, words: Words) -> None:
     from webapp.practice.door import accounts, by_server  # noqa: PLC0415 - as above
 
@@ -80,6 +87,7 @@ def _offer_practitioner(parser: argparse.ArgumentParser, words: Words) -> None:
     for name, offer, command in (
         ("add", accounts.offer, add_practitioner),
         ("role", by_server.offer_role, set_role),
+        ("password", by_server.offer_password, set_password),
     ):
         act = acts.add_parser(name, help=words.say(COMMANDS[f"practitioner {name}"]))
         offer(act)

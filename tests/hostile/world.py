@@ -29,6 +29,7 @@ from webapp.records import (
     practices,
     practitioners,
     private_notes,
+    recovery,
     seen,
 )
 from webapp.records.cases import Case
@@ -176,15 +177,17 @@ def _colleagues(site: Site, handed: Case) -> dict[str, list[str]]:
     """A colleague with a client, who handed another one to Hedda, one with none, and a second owner; the values that name them."""
     practice, now = site.hedda.practice, site.clock()
     member = members.add(site.db, practice, "Signe", "signe@marrow.example", now)
-    members.set_password(site.db, members.make_link(site.db, member, now).token, member, "no real hash")
+    builders.let_in(site.db, member, now, "no real hash")
     idle = members.add(site.db, practice, "Ture", "ture@marrow.example", now)
     partner = members.add(site.db, practice, "Una", "una@marrow.example", now)
-    members.set_password(site.db, members.make_link(site.db, partner, now).token, partner, "no real hash")
+    builders.let_in(site.db, partner, now)
     owners.set_role(site.db, practice, partner, practices.OWNER)
     cases.add(site.db, member, "otti000001", "Otti", "en", TOLD_LATER, now)
     signe = practitioners.find(site.db, member)
     for before, to in ((site.hedda, signe), (signe, site.hedda)):
         hand_over(site.db, handed.id, before, to, before, "I am away.", now=now)
+    with write(site.db):
+        recovery.note(site.db, site.hedda.id, recovery.SET_BY_SERVER, now, is_seen=False)
     return {
         "colleague": [str(member), str(idle), str(partner)],
         "token": [members.make_link(site.db, member, now).token],

@@ -9,12 +9,13 @@ from werkzeug.wrappers import Response
 
 from webapp.config import Settings
 from webapp.dosing.settings import BOUNDS, Bound
-from webapp.records import cases, hand_overs, practices
+from webapp.records import cases, hand_overs, practices, recovery
 from webapp.records.cases import Case
 from webapp.records.database import Database
 from webapp.records.hand_overs import HandOver
 from webapp.records.practices import Practice
 from webapp.records.practitioners import Practitioner
+from webapp.records.recovery import PasswordEvent
 from webapp.sync.limits.tries import Tries
 from webapp.sync.log.local_day import zone_of
 from webapp.words.catalogue import Words, names_of, words_for
@@ -154,6 +155,11 @@ def nothing_done() -> None:
 def handed_to_me() -> list[HandOver]:
     """Return the clients who were handed to the practitioner and not looked at since."""
     return hand_overs.unseen_of(records(), signed_in().id)
+
+
+def of_my_password() -> list[PasswordEvent]:
+    """Return what happened to the practitioner's password that they have not said to know of."""
+    return recovery.unseen_of(records(), signed_in().id)
 
 
 def back_to_case(case: Case) -> Response:

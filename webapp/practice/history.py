@@ -23,6 +23,7 @@ NOTHING_DONE = frozenset(
         "has_clients",
         "habit_moved",
         "last_owner",
+        "no_code",
         "role_stays",
         "nobody_handed_over",
     }

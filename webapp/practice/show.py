@@ -96,5 +96,6 @@ def every_page() -> dict[str, Any]:
         "nothing_done": NOTHING_DONE,
         "now": desk.now(),
         "handed_to_me": desk.handed_to_me,
+        "of_my_password": desk.of_my_password,
         "rated_flared": FLARED_RATING.value,
     }

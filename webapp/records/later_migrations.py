@@ -64,3 +64,19 @@ def own_movements(db: sqlite_utils.Database) -> None:
     """Make the tables of the movements of a practice's own, which come in immutable versions, and of drafts of them."""
     for statement in _MOVEMENTS:
         db.execute(statement)
+
+
+_RECOVERY = (
+    "ALTER TABLE practitioners ADD COLUMN recovery_hash TEXT NOT NULL DEFAULT ''",
+    """CREATE TABLE password_events (
+        id INTEGER PRIMARY KEY, practitioner INTEGER NOT NULL REFERENCES practitioners (id), what TEXT NOT NULL,
+        by_whom INTEGER REFERENCES practitioners (id), at TEXT NOT NULL, seen_at TEXT) STRICT""",
+    "CREATE INDEX password_events_of_practitioner ON password_events (practitioner)",
+)
+
+
+@migrations()
+def recovery_codes(db: sqlite_utils.Database) -> None:
+    """Make room for each practitioner's recovery code, as a hash, and for what happened to their password."""
+    for statement in _RECOVERY:
+        db.execute(statement)

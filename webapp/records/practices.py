@@ -49,6 +49,7 @@ class Colleague:
         role: One of `ROLES`.
         clients: The number of current clients.
         has_password: False until the practitioner has opened the link and set a password.
+        has_code: Whether the practitioner has a recovery code; without one, who has a password gets no link for another.
         has_left: Whether the practitioner was removed, and only clients that nobody has taken over keep the line.
     """
 
@@ -58,6 +59,7 @@ class Colleague:
     role: str
     clients: int
     has_password: bool
+    has_code: bool
     has_left: bool
 
 
@@ -89,7 +91,8 @@ def change(db: Database, practice: Practice) -> None:
 def colleagues(db: Database, practice: int) -> list[Colleague]:
     """List who works in a practice: the owners first, then by name; also who has left and still has clients."""
     rows = db.execute(
-        "SELECT p.id, p.name, p.email, p.role, COUNT(c.id), p.password_hash <> '', p.removed_at IS NOT NULL FROM practitioners p"
+        "SELECT p.id, p.name, p.email, p.role, COUNT(c.id), p.password_hash <> '', p.recovery_hash <> '',"
+        " p.removed_at IS NOT NULL FROM practitioners p"
         " LEFT JOIN clients c ON c.practitioner = p.id AND c.ended_at IS NULL"
         " WHERE p.practice = ? GROUP BY p.id HAVING p.removed_at IS NULL OR COUNT(c.id)"
         " ORDER BY p.role = 'owner' DESC, p.name COLLATE NOCASE, p.id",
@@ -104,5 +107,5 @@ def colleague(db: Database, practice: int, practitioner: int) -> Colleague | Non
 
 
 def _colleague(row: tuple[Any, ...]) -> Colleague:
-    id_, name, email, role, clients, has_password, has_left = row
-    return Colleague(id_, name, email, role, clients, bool(has_password), bool(has_left))
+    id_, name, email, role, clients, *is_so = row
+    return Colleague(id_, name, email, role, clients, *map(bool, is_so))

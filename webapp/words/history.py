@@ -10,6 +10,8 @@ DEEDS = {
     "practice.door.sign_out": mark("signed out"),
     "practice.door.welcome": mark("set a password and signed in"),
     "practice.door.account": mark("changed the own account"),
+    "practice.door.change_password": mark("set another password"),
+    "practice.door.see_password": mark("took note of what happened to the password"),
     "practice.case.add_client": mark("added a client"),
     "practice.case.add_by_name": mark("added a client by name"),
     "practice.case.confirm": mark("confirmed the intake"),
@@ -68,6 +70,7 @@ DEEDS = {
     "practice.staff.see": mark("took note of a hand-over"),
 }
 BY_SERVER = {
+    "server.password": mark("was given another password, by whoever runs the server"),
     "server.owner": mark("was made an owner, by whoever runs the server"),
     "server.member": mark("was made a member, by whoever runs the server"),
 }

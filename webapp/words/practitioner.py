@@ -12,6 +12,9 @@ IS_NOW = {
     "owner": mark("%(name)s is an owner of %(practice)s."),
     "member": mark("%(name)s is a member of %(practice)s."),
 }
+IS_SET = mark(
+    "%(name)s has another password, and is signed out everywhere. The new recovery code, to be handed over with it: %(code)s"
+)
 STAYS = {
     "owner": mark("%(name)s stays what they are: an owner of %(practice)s already, or without a password."),
     "member": mark("%(name)s stays what they are: a member of %(practice)s already, or without a password."),

@@ -17,6 +17,7 @@ COMMANDS = {
     ),
     "practitioner": mark("practitioners' accounts"),
     "practitioner add": mark("make an account that can sign in"),
+    "practitioner password": mark("set another password for somebody whose own is lost"),
     "practitioner role": mark("make somebody an owner or a member of their practice"),
 }
 

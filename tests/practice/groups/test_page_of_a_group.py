@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from tests.builders import event, session, uuid7
+from tests.builders import event, let_in, session, uuid7
 from tests.cast import FIRST_DAY
 from tests.practice.groups.conftest import Newcomer
 from tests.practice.staff.conftest import SIGNE
@@ -73,7 +73,7 @@ def test_who_is_in_trouble_stands_there_with_the_evidence_and_a_strip_of_their_o
 def test_who_was_handed_over_is_counted_as_gone_and_not_shown(site, hedda, group):
     newcomer = _joined(site, group, 1, mornings=[(TODAY, 9)], sessions=[TODAY - ONE_DAY])
     signe = members.add(site.db, site.hedda.practice, SIGNE.name, SIGNE.email, site.clock())
-    members.set_password(site.db, members.make_link(site.db, signe, site.clock()).token, signe, "no real hash")
+    let_in(site.db, signe, site.clock())
     taker = handing_over.colleagues_to_take(site.db, site.hedda.practice, site.hedda.id)[0]
     client = cases.find(site.db, site.hedda.id, newcomer.joined["client"]["id"]).id
     handing_over.hand_over(site.db, client, site.hedda, taker, site.hedda, "Away.", now=site.clock())

@@ -5,7 +5,7 @@ from hashlib import sha256
 
 import pytest
 
-from tests.builders import Enrolled, enrol
+from tests.builders import Enrolled, enrol, let_in
 from tests.cast import BOOKBINDER, Person
 from tests.practice.conftest import Site
 from tests.practice.visitor import Visitor
@@ -37,8 +37,7 @@ def signed_in(site: Site, practitioner: int) -> Visitor:
 def colleague(site: Site) -> Colleague:
     """Signe, who has set her password by the owner's link."""
     member = members.add(site.db, site.hedda.practice, SIGNE.name, SIGNE.email, site.clock())
-    link = members.make_link(site.db, member, site.clock())
-    assert members.set_password(site.db, link.token, member, "no real hash")
+    let_in(site.db, member, site.clock())
     return Colleague(member, signed_in(site, member), enrol(site.db, member, BOOKBINDER))
 
 

@@ -3,7 +3,7 @@
 import hashlib
 import math
 import secrets
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime, timedelta
 
 from flask import abort, g, make_response, redirect, render_template, request, session, url_for
@@ -112,13 +112,18 @@ def _checked(email: str, password: str) -> Practitioner | Fault:
 
 def open_for(practitioner: Practitioner, onward: str, code: int = SEE_OTHER) -> Response:
     """Begin a sign-in in this browser, and redirect to a page of the site; `""` leads to the caseload."""
+    return begin_sign_in(practitioner, lambda: redirect(_onward(onward), code))
+
+
+def begin_sign_in(practitioner: Practitioner, respond: Callable[[], Response]) -> Response:
+    """Begin a sign-in in this browser, and answer with what `respond` makes once the practitioner is signed in."""
     token, now = secrets.token_urlsafe(TOKEN_BYTES), desk.now()
     g.practitioner = practitioner
     _end_sign_in()
     practitioners.begin_sign_in(desk.records(), practitioner.id, _digest(token), now, now - LONGEST)
     # A form token from before the sign-in must not be valid after it.
     session.clear()
-    response = redirect(_onward(onward), code)
+    response = respond()
     response.set_cookie(
         _cookie(), token, max_age=LONGEST, path="/", httponly=True, samesite="Lax", secure=desk.settings().is_secure
     )

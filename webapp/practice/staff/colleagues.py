@@ -61,11 +61,15 @@ def link(colleague: int) -> Response:
         abort(404)
     if not ButtonForm().validate():
         return _again(known)
-    return _with_link(known)
+    try:
+        return _with_link(known)
+    except members.NoCodeError:
+        desk.say_later("no_code", known.name)
+        return redirect(url_for("practice.staff.show_colleague", colleague=known.id), 303)
 
 
 def _with_link(known: Colleague) -> Response:
-    made = members.make_link(desk.records(), known.id, desk.now())
+    made = members.make_link(desk.records(), known.id, desk.now(), desk.signed_in().id)
     desk.keep_here(f"colleague {known.id}", token=made.token, expires_at=instant(made.expires_at))
     return redirect(url_for("practice.staff.show_link", colleague=known.id), 303)
 

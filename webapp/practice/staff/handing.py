@@ -15,6 +15,9 @@ from webapp.records.practitioners import Practitioner
 from webapp.sync.case import handing_over
 from webapp.sync.case.handing_over import LONGEST_REASON, NotHandedOverError
 
+SET_BY_SERVER = "halfturn practitioner password --email"
+"""The command that sets another password; the address comes after it."""
+
 
 class HandingForm(FlaskForm):
     """To whom, and why; the client reads the reason."""
@@ -107,6 +110,7 @@ def page_of(colleague: int, sent: HandingManyForm | None = None) -> str:
         takers=_takers(practitioners.find(db, known.id)),
         handing=sent or HandingManyForm(),
         form=ButtonForm(),
+        by_server=SET_BY_SERVER,
         is_last_owner=sum(each.role == practices.OWNER for each in practices.colleagues(db, owner.practice)) == 1,
     )
 
