@@ -18,6 +18,7 @@ from webapp.records import epoch
 from webapp.records.database import Database, file_at, open_records
 from webapp.records.derived import drop_unless_made_by
 from webapp.records.making import prepare_records
+from webapp.sync.carrying.waiting import WaitingFiles
 from webapp.sync.case import retention
 from webapp.sync.caseload import summary
 from webapp.sync.limits.tries import Tries
@@ -33,7 +34,7 @@ def _machine_clock() -> datetime:
 
 @dataclass(frozen=True)
 class Halfturn:
-    """What the rooms share: settings, the clock, failed tries, and each thread's connection to the records.
+    """What the rooms share: settings, the clock, failed tries, files that wait, and each thread's connection to the records.
 
     `file` identifies the database file that was there at the start. A thread that begins later must open the same file.
     """
@@ -42,6 +43,7 @@ class Halfturn:
     file: tuple[int, int] | None
     clock: Clock
     tries: Tries
+    waiting: WaitingFiles
     _threads: threading.local = field(default_factory=threading.local)
 
     def db(self) -> Database:
@@ -74,7 +76,9 @@ def create_app(settings: Settings, clock: Clock | None = None) -> Flask:
     app = Flask(__name__, static_folder=None)
     clock = clock or _machine_clock
     prepare_records(settings.db)
-    shared = app.extensions["halfturn"] = Halfturn(settings, file_at(settings.db), clock, Tries(clock))
+    shared = app.extensions["halfturn"] = Halfturn(
+        settings, file_at(settings.db), clock, Tries(clock), WaitingFiles(clock)
+    )
     drop_unless_made_by(shared.db(), program_hash())
     _configure(app, settings, epoch.secret_key(shared.db()))
     words.install(app)

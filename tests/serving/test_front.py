@@ -7,7 +7,7 @@ from io import BytesIO
 import pytest
 
 from webapp.serving.environ import environ_of
-from webapp.serving.front import DESK_THREADS, PHONE_THREADS, Front
+from webapp.serving.front import DESK_THREADS, FILES_AT_ONCE, PHONE_THREADS, PIECE_BYTES, Front
 
 MOST = 1000
 PATIENCE = 30
@@ -24,15 +24,16 @@ def scope_of(path="/api/sync", method="POST", headers=()):
 class Asker:
     """One request and what came back; it stays, or leaves before the end of its body, or after."""
 
-    def __init__(self, path="/api/sync", parts=(b"",), headers=(), *, leaves=False, leaves_after=False):
+    def __init__(self, path="/api/sync", parts=(b"",), headers=(), *, leaves=False, leaves_after=False, stays=False):
         self.scope, self.leaves, self.leaves_after = scope_of(path, headers=headers), leaves, leaves_after
+        self.stays = stays
         self.parts, self.answer, self.asked_for = list(parts), [], 0
 
     async def receive(self):
         self.asked_for += 1
         if self.parts:
             body = self.parts.pop(0)
-            return {"type": "http.request", "body": body, "more_body": bool(self.parts) or self.leaves}
+            return {"type": "http.request", "body": body, "more_body": bool(self.parts) or self.leaves or self.stays}
         if not (self.leaves or self.leaves_after):
             await asyncio.Event().wait()
         return {"type": "http.disconnect"}
@@ -93,6 +94,42 @@ def test_a_body_of_unsaid_length_is_read_no_further_than_the_limit(front, progra
     asker = asyncio.run(Asker(parts=[b"x" * 600] * 5, headers=[(b"transfer-encoding", b"chunked")]).ask(front))
     assert [length for _, length, _ in program.seen] == ["1200"]
     assert len(asker.parts) == 3, "the rest is left where it is"
+
+
+def test_one_address_may_take_more_where_its_length_is_said_and_two_at_a_time(program):
+    front = Front(program, MOST, {"/practice/file": 5000})
+    said = lambda number: [(b"content-length", str(number).encode())]  # noqa: E731
+
+    async def story():
+        await Asker("/practice/file", [b"x" * 3000], said(3000)).ask(front)
+        await Asker("/practice/file", [b"x"], said(5001)).ask(front)
+        await Asker("/practice/other", [b"x"], said(3000)).ask(front)
+        await Asker("/practice/file", [b"x" * 600] * 9, [(b"transfer-encoding", b"chunked")]).ask(front)
+        stuck = [Asker("/practice/file", [b"x"], said(3000), stays=True) for _ in range(FILES_AT_ONCE + 1)]
+        tasks = [asyncio.create_task(each.ask(front)) for each in stuck]
+        await asyncio.wait(tasks, timeout=0.1)
+        read = [each.asked_for > 0 for each in stuck]
+        for task in tasks:
+            task.cancel()
+        return read
+
+    assert asyncio.run(story()) == [True] * FILES_AT_ONCE + [False]
+    assert [length for _, length, _ in program.seen] == ["3000", "5001", "3000", "1200"]
+    assert [len(body) for _, _, body in program.seen] == [3000, 0, 0, 1200]
+    front.end()
+
+
+def test_a_long_answer_is_sent_in_pieces_and_whole():
+    def program(_environ, start_response):
+        start_response("200 OK", [])
+        return (bytes([number]) * 100_000 for number in range(30))
+
+    front = Front(program, MOST)
+    _, *pieces = asyncio.run(Asker("/practice/records").ask(front)).answer
+    assert b"".join(each["body"] for each in pieces) == b"".join(bytes([number]) * 100_000 for number in range(30))
+    assert max(len(each["body"]) for each in pieces) == PIECE_BYTES
+    assert [each["more_body"] for each in pieces] == [True] * (len(pieces) - 1) + [False]
+    front.end()
 
 
 class Gate:

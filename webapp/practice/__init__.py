@@ -22,6 +22,9 @@ from webapp.practice import (
 )
 from webapp.practice.door import page as door_page
 
+MOST_AT = {"/practice/records/bring": records.MOST_BYTES}
+"""The longest body of addresses that take more than a form, by path."""
+
 blueprint = Blueprint("practice", __name__)
 blueprint.record_once(door_page.keep_tokens)
 blueprint.before_request(door_page.let_in)

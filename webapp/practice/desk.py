@@ -16,6 +16,7 @@ from webapp.records.hand_overs import HandOver
 from webapp.records.practices import Practice
 from webapp.records.practitioners import Practitioner
 from webapp.records.recovery import PasswordEvent
+from webapp.sync.carrying.waiting import WaitingFiles
 from webapp.sync.limits.tries import Tries
 from webapp.sync.log.local_day import zone_of
 from webapp.words.catalogue import Words, names_of, words_for
@@ -45,6 +46,11 @@ def records() -> Database:
 def tries() -> Tries:
     """Return the counts of failed tries, of passwords and of short codes."""
     return cast("Tries", _program().tries)
+
+
+def waiting() -> WaitingFiles:
+    """Return the files of clients that were shown and wait to be taken in."""
+    return cast("WaitingFiles", _program().waiting)
 
 
 def locale() -> str:

@@ -1,6 +1,6 @@
 """Whole clients, as they are carried out of the records and into other records."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from webapp.records.database import Database
@@ -33,6 +33,22 @@ def keys(db: Database, practitioner: int | None = None) -> list[int]:
     return [row[0] for row in rows]
 
 
+def keys_of_practice(db: Database, practice: int) -> list[int]:
+    """List the keys of the clients of everybody in a practice, the ended ones too."""
+    rows = db.execute(
+        "SELECT c.id FROM clients c JOIN practitioners p ON p.id = c.practitioner WHERE p.practice = ? ORDER BY c.id",
+        (practice,),
+    ).fetchall()
+    return [row[0] for row in rows]
+
+
+def still_here(db: Database, clients: Iterable[int]) -> Iterator[int]:
+    """Yield those clients that are in the records when their turn comes; one may be deleted while a file of many is written."""
+    for client in clients:
+        if db.execute("SELECT 1 FROM clients WHERE id = ?", (client,)).fetchone():
+            yield client
+
+
 def whole(db: Database, client: int) -> WholeClient:
     """Return one client."""
     return WholeClient(
@@ -52,10 +68,12 @@ def whole_person(db: Database, client: int) -> Mapping[str, Any]:
     return _rows(db, f"SELECT {_CLIENT} FROM clients WHERE id = ?", client)[0]
 
 
-def known_ids(db: Database, public_ids: Sequence[str]) -> set[str]:
-    """Return those public ids that a client of these records has."""
-    known = {row[0] for row in db.execute("SELECT public_id FROM clients").fetchall()}
-    return known & set(public_ids)
+def known_ids(db: Database, public_ids: Collection[str], practitioner: int | None = None) -> dict[str, int]:
+    """Return those public ids that a client of these records has, each with the client's key; of one practitioner where named."""
+    rows = db.execute(
+        "SELECT public_id, id FROM clients WHERE ?1 IS NULL OR practitioner = ?1", (practitioner,)
+    ).fetchall()
+    return {public_id: key for public_id, key in rows if public_id in public_ids}
 
 
 def put(db: Database, practitioner: int, brought: WholeClient) -> None:

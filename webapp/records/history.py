@@ -5,6 +5,9 @@ from datetime import datetime
 
 from webapp.records.database import Database, instant, write
 
+OF_EVERYBODY = "practice.records.carry_practice*"
+"""Deeds that concern the clients of everybody in the practice, so each member reads of them."""
+
 
 @dataclass(frozen=True)
 class Deed:
@@ -46,12 +49,12 @@ def of_practice(db: Database, practice: int, before: int, most: int, only: int |
         practice: The practice's key.
         before: Only deeds with a smaller key.
         most: How many at most.
-        only: The key of the one practitioner whose deeds are listed; None for everybody's.
+        only: The key of the one practitioner whose deeds are listed, beside those that concern everybody's clients; None for all.
     """
     rows = db.execute(
         "SELECT h.id, h.at, p.name, h.what, COALESCE(c.name, '') FROM history h"
         " JOIN practitioners p ON p.id = h.practitioner LEFT JOIN clients c ON c.id = h.client"
-        " WHERE h.practice = ?1 AND h.id < ?2 AND (?3 IS NULL OR h.practitioner = ?3) ORDER BY h.id DESC LIMIT ?4",
-        (practice, before, only, most),
+        " WHERE h.practice = ?1 AND h.id < ?2 AND (?3 IS NULL OR h.practitioner = ?3 OR h.what GLOB ?5) ORDER BY h.id DESC LIMIT ?4",
+        (practice, before, only, most, OF_EVERYBODY),
     ).fetchall()
     return [Deed(*row) for row in rows]

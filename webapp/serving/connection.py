@@ -16,7 +16,7 @@ class Connection(H11Protocol):
     Attributes:
         quiet_seconds: The longest time without a byte while we wait for a request.
         request_seconds: The longest time from the last answer (or from connecting) to the last byte of a request.
-        answer_seconds: The longest time in which the browser may fetch an answer.
+        answer_seconds: The longest time in which the browser may fetch an answer, or a piece of a long one.
         most: The most connections. A further connection closes the connection that has kept us waiting longest.
     """
 
@@ -29,6 +29,7 @@ class Connection(H11Protocol):
         super().__init__(*args, **kwargs)
         self.since = self.loop.time()
         self._timer: asyncio.TimerHandle | None = None
+        self._fetching: asyncio.TimerHandle | None = None
 
     @property
     def request(self) -> RequestResponseCycle | None:
@@ -53,7 +54,20 @@ class Connection(H11Protocol):
     def connection_lost(self, exc: Exception | None) -> None:
         """Stop waiting."""
         self._stop_waiting()
+        self.resume_writing()
         super().connection_lost(exc)
+
+    def pause_writing(self) -> None:
+        """Give the browser so long to fetch what is on its way; only then comes the next piece of a long answer."""
+        super().pause_writing()
+        self._fetching = self.loop.call_later(self.answer_seconds, self.transport.abort)
+
+    def resume_writing(self) -> None:
+        """Stop the time of a piece: it was fetched."""
+        if self._fetching is not None:
+            self._fetching.cancel()
+            self._fetching = None
+        super().resume_writing()
 
     def data_received(self, data: bytes) -> None:
         """Receive bytes; restart the time without a byte, but not the time for the whole request."""

@@ -18,6 +18,7 @@ from uvicorn import Config, Server
 from webapp.app import create_app, renew_rows_again_and_again
 from webapp.client.api import MOST_BODY_BYTES
 from webapp.config import SettingError, Settings
+from webapp.practice import MOST_AT
 from webapp.records.making import prepare_records
 from webapp.records.soundness import look_over
 from webapp.serving.alone import served_alone
@@ -55,7 +56,7 @@ def serve(settings: Settings) -> None:
         prepare_records(settings.db)
         look_over(settings.db)
         app = create_app(settings)
-        front = Front(app, MOST_BODY_BYTES)
+        front = Front(app, MOST_BODY_BYTES, MOST_AT)
         _say_started(settings)
         try:
             with beside(partial(renew_rows_again_and_again, app)):

@@ -72,7 +72,9 @@ RULES = {
     "unprintable": mark("it holds a sign that cannot be shown, or that turns the direction of the text; leave it out."),
     # clients that are brought in
     "not_ours": mark("this is not the form of such a file: %(a)s."),
-    "other_format": mark("it must be %(a)s, version %(b)s."),
+    "other_format": mark(
+        "it must be %(a)s, version %(b)s. A file of a higher version comes from a newer Halfturn. Bring this program up to date first."
+    ),
     "not_fitting": mark("it does not fit what is kept here."),
     "not_rising": mark("the version numbers must be from 1 up, each greater than the one before."),
     "not_an_entry": mark("it must be %(a)s."),

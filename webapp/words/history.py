@@ -50,6 +50,11 @@ DEEDS = {
         (f"practice.records.carry_all_{form}" for form in ("json", "csv", "ndjson")),
         mark("took all own clients’ records along as a file"),
     ),
+    **dict.fromkeys(
+        (f"practice.records.carry_practice_{form}" for form in ("json", "csv", "ndjson")),
+        mark("took the records of all clients of the practice along as a file"),
+    ),
+    "practice.records.bring": mark("brought clients in from a file"),
     "practice.records.show_records": mark("set how long records are kept"),
     "practice.groups.add": mark("invited a group"),
     "practice.groups.close": mark("closed a group to newcomers"),

@@ -8,7 +8,7 @@ import pytest
 from fhir.resources.R4B.bundle import Bundle
 
 from tests.builders import days_of
-from tests.cast import FIRST_DAY
+from tests.cast import FIRST_DAY, JONAS
 from webapp.records import keeping, removal
 
 
@@ -42,6 +42,25 @@ def test_all_own_clients_are_carried_out_and_no_colleague_s(site, hedda, path):
         each["client"]["name"] for each in json.loads(hedda.open("/practice/records/clients.json").data)["clients"]
     ]
     assert names == ["Ansgar Tolle", "Isaura Linde"]
+
+
+def test_an_owner_takes_the_whole_practice_along_and_everybody_there_reads_of_it(site, hedda, visitor, path):
+    with site.db.conn:
+        site.db.execute(
+            "UPDATE practitioners SET practice = ?, role = 'member' WHERE email = ?", (site.hedda.practice, JONAS.email)
+        )
+    visitor.sign_in(JONAS.email, JONAS.password)
+    page = hedda.open("/practice/records").text
+    for form in ("json", "csv", "ndjson"):
+        assert f"practice.{form}" in page
+        text = hedda.open(f"/practice/records/practice.{form}").text
+        assert "Ansgar Tolle" in text
+        assert ("Livia Korn" in text) == (form != "csv"), "she has no day yet, so no row"
+    assert visitor.open("/practice/records/practice.json").status_code == 404
+    assert "practice.json" not in visitor.open("/practice/records").text
+    visitor.open("/practice/staff/history")
+    assert "took the records of all clients of the practice along as a file" in visitor.text
+    assert "all own clients" not in visitor.text
 
 
 def test_another_s_client_and_an_unknown_form_are_not_found(site, hedda, path):

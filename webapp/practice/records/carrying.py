@@ -1,4 +1,4 @@
-"""Clients as files to take away: our own JSON, a table, FHIR; one client, or all of the practitioner's own."""
+"""Clients as files to take away: our own JSON, a table, FHIR; one client, all of the practitioner's own, or the whole practice's."""
 
 from collections.abc import Callable, Iterator, Sequence
 from datetime import datetime
@@ -44,6 +44,12 @@ def carry_all(form: str) -> Response:
     """Send all of the practitioner's own clients as a file, the ended ones too."""
     clients = carrying.keys(desk.records(), desk.signed_in().id)
     return _file(OF_ALL[form](desk.records(), clients, desk.now()), form, "clients")
+
+
+def carry_practice(form: str) -> Response:
+    """Send the clients of everybody in the practice as a file; only an owner may, and the history keeps it."""
+    clients = carrying.keys_of_practice(desk.records(), desk.owner().practice)
+    return _file(OF_ALL[form](desk.records(), clients, desk.now()), form, "practice")
 
 
 def _file(written: Written, form: str, name: str) -> Response:

@@ -46,6 +46,7 @@ def _page(form: KeepingForm) -> str:
         years=keeping.years_of(db, house.id),
         choices=YEARS,
         count=len(own),
+        practice_count=len(carrying.keys_of_practice(db, house.id)),
         due=[each for each in due if each.client in own],
         others_due=sum(each.client not in own for each in due),
         removals=removal.removals(db)[:MOST_REMOVALS] if desk.signed_in().is_owner else [],

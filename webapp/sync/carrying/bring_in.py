@@ -1,57 +1,88 @@
 """Takes our own file into these records: everything is checked first, every fault is named, and all of it is stored or nothing."""
 
-import re
-from collections.abc import Callable, Iterator
-from datetime import UTC, date, datetime
+from collections.abc import Iterator
+from typing import NamedTuple
 
 import msgspec
 
-from webapp.events.codec import decode
-from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
-from webapp.library.faults import FileFault, NotAcceptedError
-from webapp.library.shelf import the_shelf
 from webapp.records import carrying, practitioners
 from webapp.records.carrying import WholeClient
-from webapp.records.database import Database, instant, write
-from webapp.records.routines import BEYOND_BELIEF
-from webapp.sync.bundle.bundle import prescribed
-from webapp.sync.carrying.own_file import (
-    FORMAT,
-    VERSION,
-    CarriedClient,
-    CarriedEntry,
-    CarriedFile,
-    CarriedNote,
-    CarriedVersion,
-)
+from webapp.records.database import Database, write
+from webapp.sync.carrying.checking import FileFaults, read_clients
+from webapp.sync.carrying.own_file import CarriedClient, CarriedEntry, CarriedNote, as_carried
 from webapp.sync.carrying.own_movements import bring_movements
-from webapp.sync.log.take import MOST_BYTES, content_hash
-
-LONGEST_NAME, LONGEST_NOTE, LONGEST_TEXT = 80, 600, 20_000
-MOST_ENTRIES = 100_000
-MOST_FAULTS = 200
-_ID = re.compile(r"[A-Za-z0-9_-]{1,64}\Z")
-_LOCALE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*\Z")
-ARMS = ("right", "left")
+from webapp.sync.log.take import content_hash
 
 
-class _Faults:
-    """Collects the faults of a file, up to a number that a person can read."""
+class KnownClient(NamedTuple):
+    """A client of a file who is here already, with this practitioner: the name here, and how the two differ.
 
-    def __init__(self, file: str) -> None:
-        self.file, self.found = file, list[FileFault]()
+    Attributes:
+        only_there: Entries that only the file has.
+        only_here: Entries that only these records have.
+        is_otherwise: Whether name, intake, routine versions or notes differ.
+    """
 
-    def add(self, where: str, value: object, code: str, *rule: object) -> None:
-        if len(self.found) < MOST_FAULTS:
-            shown = value if isinstance(value, (int, float, str)) else None
-            self.found.append(FileFault(self.file, None, where, shown, code, rule))
+    name: str
+    only_there: int
+    only_here: int
+    is_otherwise: bool
 
-    def settle(self) -> None:
-        if self.found:
-            raise NotAcceptedError(self.found)
+    @property
+    def is_same(self) -> bool:
+        """Whether file and records say the same."""
+        return not (self.only_there or self.only_here or self.is_otherwise)
 
 
-def bring_in(db: Database, practitioner: int, raw: bytes, file: str = "") -> list[str]:
+class FileLook(NamedTuple):
+    """What a file would do: the names of the new clients, the known ones, the names of those who are here with somebody else."""
+
+    new: tuple[str, ...]
+    known: tuple[KnownClient, ...]
+    elsewhere: tuple[str, ...]
+
+
+def look(db: Database, practitioner: int, raw: bytes, file: str = "") -> FileLook:
+    """Say what a file would do; nothing is stored.
+
+    Args:
+        db: The records.
+        practitioner: The practitioner's key, into whose caseload the clients would come.
+        raw: The bytes of the file.
+        file: Its name, for faults.
+
+    Raises:
+        NotAcceptedError: With the faults.
+    """
+    clients = read_clients(raw, FileFaults(file))
+    ids = [each.client.id for each in clients]
+    here, own = carrying.known_ids(db, ids), carrying.known_ids(db, ids, practitioner)
+    return FileLook(
+        tuple(each.client.name for each in clients if each.client.id not in here),
+        tuple(_compared(db, own[each.client.id], each) for each in clients if each.client.id in own),
+        tuple(each.client.name for each in clients if each.client.id in here and each.client.id not in own),
+    )
+
+
+def _compared(db: Database, key: int, there: CarriedClient) -> KnownClient:
+    found = carrying.whole(db, key)
+    ours, theirs = {row["id"] for row in found.entries}, {_entry_id(each) for each in there.entries}
+    first, second = (
+        msgspec.json.encode([each.client, each.versions, _notes_of(each)], order="deterministic")
+        for each in (as_carried(found), there)
+    )
+    return KnownClient(found.client["name"], len(theirs - ours), len(ours - theirs), first != second)
+
+
+def _notes_of(client: CarriedClient) -> list[tuple[str, str]]:
+    return sorted((note.key, note.struck_at or "") for note in client.notes)
+
+
+def _entry_id(entry: CarriedEntry) -> str:
+    return str(msgspec.json.decode(entry.entry).get("id"))
+
+
+def bring_in(db: Database, practitioner: int, raw: bytes, file: str = "", *, leaves_known: bool = False) -> list[str]:
     """Take a file of clients into a practitioner's caseload.
 
     Args:
@@ -59,156 +90,27 @@ def bring_in(db: Database, practitioner: int, raw: bytes, file: str = "") -> lis
         practitioner: The practitioner's key.
         raw: The bytes of the file.
         file: Its name, for faults.
+        leaves_known: Whether clients who are here already are left as they are; else each of them is a fault.
 
     Returns:
-        The public ids of the clients that are there now.
+        The public ids of the clients that were brought in.
 
     Raises:
-        NotAcceptedError: With the faults; nothing was stored. A client who is here already is a fault too.
+        NotAcceptedError: With the faults; nothing was stored.
     """
-    faults = _Faults(file)
-    clients = _read(raw, faults)
+    faults = FileFaults(file)
+    clients = read_clients(raw, faults)
     with write(db):
-        for public_id in sorted(carrying.known_ids(db, [each.client.id for each in clients])):
+        known = carrying.known_ids(db, [each.client.id for each in clients])
+        for public_id in () if leaves_known else sorted(known):
             faults.add("client.id", public_id, "here_already")
         faults.settle()
+        new = [each for each in clients if each.client.id not in known]
         me = practitioners.find(db, practitioner)
-        for client in clients:
+        for client in new:
             carrying.put(db, practitioner, _whole(client, me.name))
             bring_movements(db, me.practice, client.versions)
-    return [client.client.id for client in clients]
-
-
-def _read(raw: bytes, faults: _Faults) -> list[CarriedClient]:
-    try:
-        whole = msgspec.json.decode(raw, type=CarriedFile)
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
-        faults.add("file", None, "not_ours", str(error))
-        faults.settle()
-        raise
-    if (whole.format, whole.version) != (FORMAT, VERSION):
-        faults.add("format", f"{whole.format} {whole.version}", "other_format", FORMAT, VERSION)
-    clients = []
-    for number, each in enumerate(whole.clients, 1):
-        try:
-            clients.append(msgspec.json.decode(each, type=CarriedClient))
-        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
-            faults.add(f"clients[{number}]", None, "not_ours", str(error))
-    for number, client in enumerate(clients, 1):
-        _check(client, f"clients[{number}]", faults)
-    ids = [client.client.id for client in clients]
-    for public_id in sorted({each for each in ids if ids.count(each) > 1}):
-        faults.add("client.id", public_id, "twice")
-    faults.settle()
-    return clients
-
-
-def _check(client: CarriedClient, where: str, faults: _Faults) -> None:
-    person = client.client
-    rules: tuple[tuple[str, object, bool], ...] = (
-        ("id", person.id, bool(_ID.match(person.id))),
-        ("name", person.name, len(person.name.strip()) > 0 and len(person.name) <= LONGEST_NAME),
-        ("locale", person.locale, bool(_LOCALE.match(person.locale))),
-        ("created_at", person.created_at, _is_instant(person.created_at)),
-        ("ended_at", person.ended_at, person.ended_at is None or _is_instant(person.ended_at)),
-        ("intake", None, is_intake(person.intake)),
-    )
-    for name, value, holds in rules:
-        if not holds:
-            faults.add(f"{where}.client.{name}", value, "not_fitting")
-    _check_versions(client.versions, where, faults)
-    _check_entries(client.entries, where, faults)
-    for number, each in enumerate(client.damaged, 1):
-        faults.add(f"{where}.damaged[{number}]", each.text[:80], "not_fitting")
-    keys = [note.key for note in client.notes]
-    for number, note in enumerate(client.notes, 1):
-        instants = [note.written_at] if note.struck_at is None else [note.written_at, note.struck_at]
-        fits = _ID.match(note.key) and len(note.text) <= LONGEST_TEXT and len(note.by) <= LONGEST_NAME
-        if not fits or not all(map(_is_instant, instants)) or keys.count(note.key) > 1:
-            faults.add(f"{where}.notes[{number}]", note.key, "not_fitting")
-
-
-def is_intake(intake: dict[str, object]) -> bool:
-    """Whether a mapping can be the intake of a client: what the pages read of it is there and fits."""
-    if intake.get("by_client"):
-        return True
-    arms, weights, usual = intake.get("arms"), intake.get("weights"), intake.get("usual")
-    return (
-        intake.get("area") in the_shelf().areas
-        and isinstance(arms, list)
-        and bool(arms)
-        and len(arms) == len(set(map(str, arms)))
-        and all(arm in ARMS for arm in arms)
-        and isinstance(weights, list)
-        and all(
-            isinstance(each, dict) and each.get("unit") in ("kg", "lb") and _is_number(each.get("value"))
-            for each in weights
-        )
-        and isinstance(usual, int)
-        and isinstance(intake.get("start_rungs", {}), dict)
-        and isinstance(intake.get("note", ""), str)
-    )
-
-
-def _is_number(value: object) -> bool:
-    return isinstance(value, (int, float)) and not isinstance(value, bool) and 0 <= value <= 1000  # noqa: PLR2004
-
-
-def _check_versions(versions: list[CarriedVersion], where: str, faults: _Faults) -> None:
-    numbers = [each.version for each in versions]
-    if numbers != sorted(set(numbers)) or not all(0 < number < BEYOND_BELIEF for number in numbers):
-        faults.add(f"{where}.versions", str(numbers[:10]), "not_rising")
-    for each in versions:
-        at = f"{where}.versions.{each.version}"
-        try:
-            prescribed(each.routine, each.settings, 1)
-        except NotAcceptedError as error:
-            for fault in error.faults:
-                faults.add(f"{at}.{fault.key}", fault.value, fault.code, *fault.rule)
-        except (TypeError, ValueError, KeyError, AttributeError):
-            faults.add(at, None, "not_fitting")
-        days = (
-            each.received_on is None or _is_day(each.received_on),
-            each.received_at is None or _is_instant(each.received_at),
-        )
-        if not (all(days) and _is_instant(each.pushed_at) and len(each.note) <= LONGEST_NOTE):
-            faults.add(at, None, "not_fitting")
-
-
-def _check_entries(entries: list[CarriedEntry], where: str, faults: _Faults) -> None:
-    if len(entries) > MOST_ENTRIES:
-        faults.add(f"{where}.entries", len(entries), "too_many", MOST_ENTRIES)
-        return
-    seen: set[str] = set()
-    for number, each in enumerate(entries, 1):
-        at = f"{where}.entries[{number}]"
-        if not _ID.match(each.device) or not _is_instant(each.received_at) or len(bytes(each.entry)) > MOST_BYTES:
-            faults.add(at, each.device, "not_fitting")
-        try:
-            event = decode(msgspec.json.decode(each.entry))
-        except EventError as error:
-            faults.add(f"{at}.{error.field}", str(error.value)[:80], "not_an_entry", error.rule)
-            continue
-        if event.id in seen:
-            faults.add(f"{at}.id", event.id, "twice")
-        if not FIRST_DAY <= event.on <= LAST_DAY:
-            faults.add(f"{at}.on", event.on.isoformat(), "not_a_day", FIRST_DAY.isoformat(), LAST_DAY.isoformat())
-        seen.add(event.id)
-
-
-def _is_instant(text: str) -> bool:
-    return _holds(lambda: instant(datetime.fromisoformat(text)) == text and datetime.fromisoformat(text).tzinfo == UTC)
-
-
-def _is_day(text: str) -> bool:
-    return _holds(lambda: date.fromisoformat(text).isoformat() == text)
-
-
-def _holds(check: Callable[[], bool]) -> bool:
-    try:
-        return check()
-    except (ValueError, OverflowError):
-        return False
+    return [client.client.id for client in new]
 
 
 def _whole(carried: CarriedClient, by: str) -> WholeClient:

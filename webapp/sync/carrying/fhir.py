@@ -61,7 +61,7 @@ def _bundle(entries: Iterable[Resource], now: datetime) -> Iterator[bytes]:
 
 def write_bundles(db: Database, clients: Sequence[int], now: datetime) -> Iterator[bytes]:
     """Write one Bundle a line (NDJSON) for several clients; of one whose log cannot be read the Patient and what is wrong."""
-    for client in clients:
+    for client in carrying.still_here(db, clients):
         try:
             whole = list(_entries(db, client))
         except FAULTS_OF_A_FOLD:

@@ -102,12 +102,13 @@ def write_file(db: Database, clients: Sequence[int], now: datetime) -> Iterator[
     """
     head = {"format": FORMAT, "version": VERSION, "made_at": instant(now)}
     yield msgspec.json.encode(head)[:-1] + b',"clients":[\n'
-    for number, client in enumerate(clients):
-        yield (b",\n" if number else b"") + msgspec.json.encode(_carried(carrying.whole(db, client)))
+    for number, client in enumerate(carrying.still_here(db, clients)):
+        yield (b",\n" if number else b"") + msgspec.json.encode(as_carried(carrying.whole(db, client)))
     yield b"\n]}\n"
 
 
-def _carried(found: WholeClient) -> CarriedClient:
+def as_carried(found: WholeClient) -> CarriedClient:
+    """Return a client as the file holds it."""
     person = {**found.client, "id": found.client["public_id"], "intake": msgspec.json.decode(found.client["intake"])}
     whole = [row for row in found.entries if _is_json(row["raw"])]
     damaged = [row for row in found.entries if not _is_json(row["raw"])]

@@ -30,7 +30,7 @@ def of_clients(db: Database, clients: Sequence[int]) -> Iterator[str]:
     A client whose log cannot be read has one row, with `UNREADABLE` for its day.
     """
     yield _line(("client", "name", *COLUMNS))
-    for client in clients:
+    for client in carrying.still_here(db, clients):
         person = carrying.whole_person(db, client)
         yield "".join(_line((person["public_id"], person["name"], *row)) for row in _rows_or_none(db, client))
 
