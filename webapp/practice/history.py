@@ -21,7 +21,6 @@ NOTHING_DONE = frozenset(
         "not_withdrawn",
         "nothing_waits",
         "has_clients",
-        "habit_moved",
         "last_owner",
         "no_code",
         "role_stays",

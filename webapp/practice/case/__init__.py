@@ -9,7 +9,6 @@ from webapp.practice.case import (
     arrival,
     decisions,
     deleting,
-    habits,
     intake,
     naming,
     page,
@@ -37,7 +36,6 @@ blueprint.post("/cases/<public_id>/archive")(archiving.put_away)
 blueprint.post("/cases/<public_id>/archive/back")(archiving.take_back)
 blueprint.post("/cases/<public_id>/notes")(writing_notes.write_note)
 blueprint.post("/cases/<public_id>/notes/<int:note>/strike")(writing_notes.strike_note)
-blueprint.post("/cases/<public_id>/habit")(habits.choose_habit)
 blueprint.post("/cases/<public_id>/activities")(naming.name_activities)
 blueprint.post("/cases/<public_id>/invite")(phones.invite)
 blueprint.get("/cases/<public_id>/invitation")(phones.show_invitation)

@@ -13,6 +13,7 @@ from werkzeug.datastructures import MultiDict
 from wtforms import BooleanField, StringField, TextAreaField
 
 from webapp.dosing.settings import ARMS, BOUNDS, DIRECTIONS, Bound, Tempo, Tuning, WarmUp
+from webapp.library.habits import the_habits
 from webapp.practice.forms.entries import LONGEST_NOTE, at_most, needed, start_field, trimmed
 from webapp.practice.forms.fields import (
     NumberField,
@@ -49,6 +50,7 @@ class RoutineForm(FlaskForm):
     weights = WeightsField()
     usual = NumberField(BOUNDS["usual"], validators=[needed])
     clinician_seen = BooleanField()
+    habit_seen = StringField()
     accepted_jumps = TicksField(choices=[], validate_choice=False)
     rises_taken_on = TicksField(choices=ARMS)
 
@@ -84,6 +86,7 @@ def routine_form(
     fields: dict[str, Any] = {name: _number(bounds[name]) for name in (*TUNING, *TEMPO)}
     fields |= {field: OneOfField(tuple(offered.lifts), validators=[needed]) for field in DIRECTION_FIELDS}
     fields |= {start_field(arm): NumberField(BOUNDS["start_rung"]) for arm in arms}
+    fields["habit"] = OneOfField(tuple(the_habits()))
     fields["warm_ups"] = TicksField(choices=list(offered.warm_ups))
     for movement in offered.warm_ups:
         fields[f"{movement}_reps"] = _number(bounds["reps"])

@@ -10,10 +10,11 @@ from werkzeug.wrappers import Response
 from webapp.dosing.faults import Fault
 from webapp.dosing.settings import DIRECTION_OF
 from webapp.library.faults import NotAcceptedError
+from webapp.library.habits import the_habits
 from webapp.library.shelf import the_shelf
 from webapp.practice import desk
 from webapp.practice.forms.entries import START_FIELDS, put_beside, start_field
-from webapp.practice.routine import looking, preview
+from webapp.practice.routine import looking, preview, pushing
 from webapp.practice.routine.effects import Effect, PushEffects, barred, effects_of_push
 from webapp.practice.routine.form import (
     DIRECTION_FIELDS,
@@ -30,13 +31,15 @@ from webapp.practice.routine.own import OwnChoices, named_choices, own_choices
 from webapp.practice.routine.preview import Draft
 from webapp.practice.routine.starts import beginning, offered
 from webapp.practice.standing import Line, line_for
-from webapp.records import drafts, routines
+from webapp.records import routines
 from webapp.records.cases import Case
-from webapp.records.database import write
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle.bundle import Prescribed, prescribed
+from webapp.sync.case.habit import HabitMovedError, choice_of
 from webapp.words import words_for
+from webapp.words.catalogue import mark
 
+NO_HABIT = mark("none")
 OTHERWISE_CALLED = {"weights_kg": "weights", "directions": DIRECTION_FIELDS[-1], **START_FIELDS}
 
 
@@ -61,6 +64,8 @@ def _form(
     # Only an arm that has not begun yet still has a start rung.
     begun = {stand.arm for stand in line.standings}
     entries |= {start_field(arm): rung for arm, rung in settings["start_rungs"].items() if arm not in begun}
+    chosen = choice_of(desk.records(), case.id).habit
+    entries["habit"] = chosen if chosen in the_habits() else ""
     entries["based_on"] = str(newest.version) if newest else ""
     form = routine_form(movements, settings["arms"], desk.bounds(), entries, drafted)
     form.own = own
@@ -77,12 +82,14 @@ def edit(public_id: str) -> Response | tuple[str, int] | str:
         return _opened(line, newest, form, settings)
     if not form.validate():
         return _page(line, newest, form), 400
-    return _decided(line, newest, form, Draft(routine_of(form), settings_of(form, settings), form.note.data))
+    return _decided(
+        line, newest, form, Draft(routine_of(form), settings_of(form, settings), form.note.data, form["habit"].data)
+    )
 
 
 def _opened(line: Line, newest: RoutineVersion | None, form: RoutineForm, settings: Mapping[str, Any]) -> str:
     """Show the form as it is opened, with what it would do; without that where the entries have a fault by now."""
-    draft = Draft(routine_of(form), settings_of(form, settings), form.note.data)
+    draft = Draft(routine_of(form), settings_of(form, settings), form.note.data, form["habit"].data)
     version = routines.next_version(desk.records(), line.case.id)
     try:
         prescription = prescribed(draft.routine, draft.settings, version, draft.note)
@@ -116,16 +123,11 @@ def _decided(
     if looking.step() != "push" or said_again:
         shown = _page(line, newest, form, _parts(newest, prescription, draft, push), said_again)
         return (shown, 409) if said_again else shown
-    db, by = desk.records(), desk.signed_in().id
     try:
-        with write(db):
-            routines.check_follows(db, case.id, newest)
-            pushed = routines.put(db, case.id, draft.routine, draft.settings, draft.note, by, desk.now())
-            drafts.drop(db, by, case.id)
-    except routines.OvertakenError:
-        # The form names the version that it was made from, so this look says that there is a newer one.
+        pushing.push(line, newest, draft, form.habit_seen.data or "")
+    except (routines.OvertakenError, HabitMovedError):
+        # The form names the version and the habit that it was made from, so this look says that there is a newer one.
         return edit(case.public_id)
-    desk.say_later("pushed", pushed.version)
     return redirect(url_for("practice.case.show", public_id=case.public_id), 303)
 
 
@@ -154,6 +156,9 @@ def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, pus
         return None
     if form.based_on.data != (str(newest.version) if newest else ""):
         return Fault("newer_version", "version", newest.version if newest else 0)
+    choice = choice_of(desk.records(), push.line.case.id)
+    if form.habit_seen.data != choice.id and draft.habit != choice.habit:
+        return Fault("habit_moved", "version", "")
     if request.form.get("previewed") != draft.digest:
         return Fault("look_again", "version", "")
     if request.form.get("shown") != push.seal:
@@ -192,6 +197,10 @@ def _page(
         warm_ups=named_choices(form.offered_warm_ups(), form.own),
         stretches=named_choices([value for value, *_ in form.stretches.iter_choices()], form.own),
         own=form.own,
+        habits=[
+            ("", desk.words().say(NO_HABIT)),
+            *((id_, desk.words().say(each.name)) for id_, each in the_habits().items()),
+        ],
         tuning_faults=any(form[name].errors for name in TUNING[3:]),
         tempo_faults=any(form[name].errors for name in TEMPO),
         is_of_movements=bool(_has_faulty_movements(form) or form.own.newer),

@@ -9,8 +9,9 @@ from typing import Any, NamedTuple
 from webapp.dosing.figures import WARN_SHARE_OF_MAXIMUM
 from webapp.dosing.ladder import Rung
 from webapp.dosing.plan import Plan, start_rung
+from webapp.library.habits import the_habits
 from webapp.practice import desk
-from webapp.practice.routine.differences import differences
+from webapp.practice.routine.differences import Difference, differences
 from webapp.practice.routine.effects import PushEffects
 from webapp.practice.routine.form import completed
 from webapp.practice.routine.ladder import flights, gaps
@@ -23,19 +24,22 @@ from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle.bundle import Prescribed
 from webapp.sync.bundle.plans import plan_of
+from webapp.sync.case.habit import choice_of
 from webapp.sync.case.notes import notes_read
 from webapp.words.amounts import load_text, number_text, range_text
 from webapp.words.catalogue import mark
 
+HABIT = "habit"
 YES_OR_NO = {True: mark("yes"), False: mark("no")}
 
 
 class Draft(NamedTuple):
-    """A routine, its settings and a note from the form, checked and ready to be stored."""
+    """A routine, its settings, a note and the habit from the form, checked and ready to be stored."""
 
     routine: Mapping[str, Any]
     settings: Mapping[str, Any]
     note: str
+    habit: str = ""
 
     @property
     def digest(self) -> str:
@@ -61,6 +65,8 @@ def shows(names: Mapping[str, str], field: str, value: Any) -> str:
         return weights_said(value)
     if field == "own_movement":
         return desk.words().say(OWN_VERSION, name=value[0], number=value[1])
+    if field == HABIT:
+        return desk.words().say(the_habits()[value].name) if value else ""
     if isinstance(value, bool):
         return desk.words().say(YES_OR_NO[value])
     if isinstance(value, (list, tuple)):
@@ -77,17 +83,21 @@ def parts(newest: RoutineVersion | None, prescription: Prescribed, draft: Draft,
         draft: The draft itself.
         push: The effects of the draft on the client today.
     """
-    changed, is_rung_given = _changes(newest, draft), _is_rung_given(newest, draft, push.line)
+    choice = choice_of(desk.records(), push.line.case.id)
+    changed, is_rung_given = _changes(newest, draft, choice.habit), _is_rung_given(newest, draft, push.line)
+    is_alone = is_only_habit(newest, draft, push.line, choice.habit)
     names = named(draft.routine, newest.routine if newest else {})
     return {
         "next_version": prescription.version,
         "digest": draft.digest,
         "differences": changed,
         "note": draft.note,
-        "is_note_unread": _is_note_unread(push.line.case, newest, draft),
+        "is_note_unread": not is_alone and _is_note_unread(push.line.case, newest, draft),
         "is_only_note": not is_rung_given and _is_only_note(newest, changed, draft),
         "same": not is_rung_given and _is_same(newest, changed, draft),
         "is_rung_given": is_rung_given,
+        "habit_seen": choice.id,
+        "is_only_habit": is_alone,
         "starts": _starts(prescription.plan),
         "names": names,
         "shows": partial(shows, names),
@@ -113,10 +123,28 @@ def _push_parts(push: PushEffects) -> dict[str, Any]:
     }
 
 
-def _changes(newest: RoutineVersion | None, draft: Draft) -> list[Any]:
+def _changes(newest: RoutineVersion | None, draft: Draft, habit: str) -> list[Difference]:
+    """Compare with the newest version and, for the habit, with the one that is chosen."""
+    chosen = [Difference(HABIT, habit, draft.habit)] if habit != draft.habit else []
     if newest is None:
-        return []
-    return differences((completed(newest.routine), newest.settings), (draft.routine, draft.settings))
+        return chosen
+    return [*differences((completed(newest.routine), newest.settings), (draft.routine, draft.settings)), *chosen]
+
+
+def is_only_habit(newest: RoutineVersion | None, draft: Draft, line: Line, before: str) -> bool:
+    """Whether the draft differs by its habit alone from what its page showed, so that no new version is needed.
+
+    A note that was left empty takes none away then.
+
+    Args:
+        newest: The newest version, or None.
+        draft: The draft.
+        line: The client today.
+        before: The habit that was chosen when the page was shown.
+    """
+    changed = _changes(newest, draft, before)
+    is_alone = [each.field for each in changed] == [HABIT]
+    return bool(newest and is_alone and draft.note in ("", newest.note) and not _is_rung_given(newest, draft, line))
 
 
 def _is_rung_given(newest: RoutineVersion | None, draft: Draft, line: Line) -> bool:
@@ -126,11 +154,11 @@ def _is_rung_given(newest: RoutineVersion | None, draft: Draft, line: Line) -> b
     return bool(draft.settings["start_rungs"] != {arm: rung for arm, rung in before.items() if arm not in begun})
 
 
-def _is_same(newest: RoutineVersion | None, changed: list[Any], draft: Draft) -> bool:
+def _is_same(newest: RoutineVersion | None, changed: list[Difference], draft: Draft) -> bool:
     return bool(newest and not changed and draft.note == newest.note)
 
 
-def _is_only_note(newest: RoutineVersion | None, changed: list[Any], draft: Draft) -> bool:
+def _is_only_note(newest: RoutineVersion | None, changed: list[Difference], draft: Draft) -> bool:
     return bool(newest and not changed and draft.note != newest.note)
 
 
