@@ -592,6 +592,8 @@ export interface Asks {
   away: number;
   long_away: number;
   sore_days: number;
+  activity_weeks: Array<number>;
+  week_reports: number;
   sore: Array<string>;
 }
 

@@ -82,7 +82,15 @@ export const BUNDLE = /** @type {any} */ ({
   ends_day: ["sharp", "flared", "flared_idle"],
   habits: { warmth: { name: "Warmth", text: "Warm it.", caution: "Not when hot.", basis: "none" } },
   apart: { hours: 4, latest: 21 },
-  asks: { late: 3, away: 3, long_away: 7, sore_days: 3, sore: ["tender", "tender_over", "sore"] },
+  asks: {
+    late: 3,
+    away: 3,
+    long_away: 7,
+    sore_days: 3,
+    activity_weeks: [0, 2, 4, 8, 12],
+    week_reports: 4,
+    sore: ["tender", "tender_over", "sore"],
+  },
   ranges: [1, 0.75, 0.5],
   rep_work: Object.fromEntries(
     ["palm_up", "palm_down"].map((movement) => [

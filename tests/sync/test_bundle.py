@@ -9,6 +9,7 @@ from tests.cast import BELL_FOUNDER, BOOKBINDER, POUND_KG
 from webapp.dosing import figures
 from webapp.dosing.almanac import build
 from webapp.dosing.closing import Closing, close_but_for_gap, close_gap, without_gap
+from webapp.dosing.findings.numbers import FEWEST_MORNINGS
 from webapp.dosing.gap_table import GAP_COLUMNS
 from webapp.dosing.release import released, returns
 from webapp.dosing.responses import RESPONSES
@@ -161,5 +162,8 @@ def test_the_hours_between_two_sessions_of_a_day_are_those_of_the_core(bundle):
 
 def test_when_the_phone_asks_for_more_is_the_core_s_own_matter(bundle):
     # Reports up to three days late; after seven days and more injury, injection, operation, new medicine, fever; past the third sore day.
-    assert bundle["asks"] == {"late": 3, "away": 3, "long_away": 7, "sore_days": 3, "sore": list(TENDER)}
+    assert bundle["asks"] == {
+        "late": 3, "away": 3, "long_away": 7, "sore_days": 3, "sore": list(TENDER),
+        "activity_weeks": [0, 2, 4, 8, 12], "week_reports": FEWEST_MORNINGS.value,
+    }  # fmt: skip
     assert {"tender", "tender_over", "sore"} == set(TENDER)

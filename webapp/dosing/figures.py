@@ -65,6 +65,13 @@ LATEST_START = Figure(21, "o'clock", "own-choice")
 LATE_MORNINGS = Figure(3, "days", "own-choice")
 AWAY_ASKED = Figure(3, "days", "own-choice")
 AWAY_LONG = Figure(7, "days", "own-choice")
+ACTIVITY_WEEKS = {
+    "first_time": Figure(0, "weeks from the start", "own-choice"),
+    "second_time": Figure(2, "weeks from the start", "own-choice"),
+    "third_time": Figure(4, "weeks from the start", "own-choice"),
+    "fourth_time": Figure(8, "weeks from the start", "own-choice"),
+    "fifth_time": Figure(12, "weeks from the start", "own-choice"),
+}
 SORE_ASKED = Figure(3, "days", "doms-2003")
 
 ENOUGH_DONE = Figure(0.8, "of the asked work, in every direction", "own-choice")

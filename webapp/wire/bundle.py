@@ -170,13 +170,16 @@ class Asks(Struct, kw_only=True):
     """When the phone asks for more, in days.
 
     A morning may be told `late` days later. After `away` days without a word it asks what they were, after `long_away` also
-    what happened meanwhile, and after `sore_days` of `sore` responses whether there is more than soreness.
+    what happened meanwhile, and after `sore_days` of `sore` responses whether there is more than soreness. All but the first of the client's
+    own activities are asked about in `activity_weeks` of the course. Fewer than `week_reports` mornings of a week say nothing about it.
     """
 
     late: int
     away: int
     long_away: int
     sore_days: int
+    activity_weeks: Sequence[int]
+    week_reports: int
     sore: Sequence[str]
 
 

@@ -12,7 +12,7 @@ const HIGHEST = 10;
 export function seen({ bundle, events, today, activityPutOff }) {
   const first = firstDay(events);
   if (!bundle || !first || first > today || activityPutOff === weekOf(first, today)) return null;
-  const activity = activityDue(events, first, today);
+  const activity = activityDue(events, first, today, bundle.asks?.activity_weeks ?? []);
   return activity === null ? null : { activity, week: weekOf(first, today) };
 }
 

@@ -173,7 +173,7 @@ function sheetOf(root) {
 
 /** @param {HTMLElement} root @param {PastDay[]} days the whole course @param {About} about */
 function drawSaid(root, days, { bundle, names, words }) {
-  const said = thenAndNowTexts(days, bundle.arms, words).map((text) => fillSlots(piece("sentence"), { text }));
+  const said = thenAndNowTexts(days, bundle, words).map((text) => fillSlots(piece("sentence"), { text }));
   fillSlots(root, { about: words.plural("weeks.about", days.length) });
   find(root, "[data-said]").replaceChildren(...said);
   const found = milestones(days, bundle.arms, bandsOf(bundle));

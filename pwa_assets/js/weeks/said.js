@@ -13,10 +13,10 @@ import { nextSteps } from "../pure/weeks/next_steps.js";
 const STEPS_AHEAD = 3;
 const COUNTED = ["flare_rest", "flare_eased", "away"];
 
-/** @param {PastDay[]} days the whole course @param {string[]} arms @param {Words} words @returns {string[]} */
-export function thenAndNowTexts(days, arms, words) {
+/** @param {PastDay[]} days the whole course @param {import("../wire.js").Bundle} bundle @param {Words} words @returns {string[]} */
+export function thenAndNowTexts(days, { arms, asks }, words) {
   return arms.flatMap((arm) => {
-    const found = thenAndNow(days, arm);
+    const found = thenAndNow(days, arm, asks.week_reports);
     if (!found) return [];
     const way = found.now < found.first ? "less" : found.now > found.first ? "more" : "same";
     return [words.fill(`weeks.${way}`, { arm: words.say(`arm.${arm}`), ...found })];

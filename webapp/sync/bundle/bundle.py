@@ -14,6 +14,7 @@ import msgspec
 
 from webapp.dosing import figures
 from webapp.dosing.almanac import Almanac, build
+from webapp.dosing.findings.numbers import FEWEST_MORNINGS
 from webapp.dosing.plan import Plan, make_plan
 from webapp.dosing.responses import SHOWN
 from webapp.dosing.rules import TENDER
@@ -141,6 +142,8 @@ def _asks() -> wire.Asks:
         away=int(figures.AWAY_ASKED.value),
         long_away=int(figures.AWAY_LONG.value),
         sore_days=int(figures.SORE_ASKED.value),
+        activity_weeks=[int(week.value) for week in figures.ACTIVITY_WEEKS.values()],
+        week_reports=int(FEWEST_MORNINGS.value),
         sore=TENDER,
     )
 

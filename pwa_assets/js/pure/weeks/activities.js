@@ -11,8 +11,6 @@ import { correctedEntries } from "../dose/corrections.js";
 import { ofKind } from "./past_days.js";
 
 const WEEK = 7;
-/** Own choice: the weeks of the course in which all but the first activity are asked about. */
-const WEEKS_ASKED = [0, 2, 4, 8, 12];
 
 /** @param {Event[]} events @returns {Event[]} after corrections, the oldest first */
 const inOrder = (events) => [...correctedEntries(events)].sort((first, second) => compare(keyOf(first), keyOf(second)));
@@ -53,13 +51,14 @@ export const weekOf = (first, today) => Math.floor(daysBetween(first, today) / W
  * @param {Event[]} events
  * @param {string} first the first day of the course
  * @param {string} today
+ * @param {readonly number[]} weeksAsked the weeks of the course in which all but the first activity are asked about, from the bundle
  * @returns {string|null}
  */
-export function activityDue(events, first, today) {
+export function activityDue(events, first, today, weeksAsked) {
   const [week, ratings] = [weekOf(first, today), ratingsIn(events)];
   const due = activitiesIn(events).find((activity, at) => {
     const last = ratings.findLast((rating) => rating.activity === activity);
-    const since = at === 0 ? week : Math.max(...WEEKS_ASKED.filter((each) => each <= week));
+    const since = at === 0 ? week : Math.max(...weeksAsked.filter((each) => each <= week));
     return activity !== "" && (!last || weekOf(first, last.on) < since);
   });
   return due ?? null;

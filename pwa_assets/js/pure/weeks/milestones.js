@@ -11,28 +11,27 @@
 import { calmOf, lowOf } from "./bands.js";
 
 const WEEK = 7;
-/** Own choice, no source: fewer reports than these in a week say nothing about it. */
-const REPORTS_A_WEEK = 4;
 const WHOLE_RANGE = 1;
 
 /**
  * @param {PastDay[]} days the whole course, up to today
  * @param {string} arm
+ * @param {number} fewest reports of a week that say something about it, from the bundle
  * @returns {{first: number, now: number}|null} the middle morning of the first week and of the last seven days; null before two
  *   weeks are over, and where one of the two has too few reports
  */
-export function thenAndNow(days, arm) {
+export function thenAndNow(days, arm, fewest) {
   if (days.length < 2 * WEEK) return null;
-  const [first, now] = [days.slice(0, WEEK), days.slice(-WEEK)].map((week) => middle(morningsOf(week, arm)));
+  const [first, now] = [days.slice(0, WEEK), days.slice(-WEEK)].map((week) => middle(morningsOf(week, arm), fewest));
   return first === null || now === null ? null : { first, now };
 }
 
 /** @param {PastDay[]} days @param {string} arm @returns {number[]} */
 const morningsOf = (days, arm) => days.flatMap(({ arms }) => arms[arm]?.morning ?? []);
 
-/** @param {number[]} ratings @returns {number|null} of two in the middle the higher one */
-function middle(ratings) {
-  if (ratings.length < REPORTS_A_WEEK) return null;
+/** @param {number[]} ratings @param {number} fewest @returns {number|null} of two in the middle the higher one */
+function middle(ratings, fewest) {
+  if (ratings.length < fewest) return null;
   return [...ratings].sort((first, second) => first - second)[Math.floor(ratings.length / 2)];
 }
 

@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { milestones, thenAndNow } from "../../../../pwa_assets/js/pure/weeks/milestones.js";
 
+const FEWEST = 4;
 /** @type {any[]} */
 const BANDS = [
   { name: "settled", low: 0, high: 2 },
@@ -28,17 +29,17 @@ const linesOf = (all) =>
 test("where mornings began and where they are is the middle of a week, and is not told before two weeks", () => {
   const mornings = [4, 4, 5, 3, 4, 6, 2, 3, 2, 2, 1, 2, 9, 2];
   const days = course(mornings.map((morning) => ({ morning })));
-  assert.deepEqual(thenAndNow(days, "right"), { first: 4, now: 2 });
-  assert.equal(thenAndNow(days.slice(0, 13), "right"), null);
+  assert.deepEqual(thenAndNow(days, "right", FEWEST), { first: 4, now: 2 });
+  assert.equal(thenAndNow(days.slice(0, 13), "right", FEWEST), null);
 });
 
 test("a week with fewer than four reports says nothing", () => {
   const days = course(Array.from({ length: 20 }, (_, at) => ({ morning: at < 16 || at > 18 ? 2 : null })));
-  assert.deepEqual(thenAndNow(days, "right"), { first: 2, now: 2 });
+  assert.deepEqual(thenAndNow(days, "right", FEWEST), { first: 2, now: 2 });
   const silent = course(
     Array.from({ length: 20 }, (_, at) => ({ morning: at > 15 && at < 19 ? 2 : at < 7 ? 2 : null })),
   );
-  assert.equal(thenAndNow(silent, "right"), null);
+  assert.equal(thenAndNow(silent, "right", FEWEST), null);
 });
 
 test("a heavier weight is told once, and the first session is no news", () => {
