@@ -115,8 +115,8 @@ class CasePage:
         self.revoke_asked = page.locator(".phones summary").first
         self.revoke = page.locator(".phones form button").first
         self.newest = page.locator(".versions li").first
-        self.received = self.newest.locator(".received")
-        self.waiting = self.newest.locator(".waiting")
+        routine = page.locator("section[aria-labelledby=part-routine] > details > summary")
+        self.received, self.waiting = routine.locator(".received"), routine.locator(".waiting")
         self.note_read = self.newest.locator(".note-read")
         self.versions = page.locator(".versions li")
         self.days_table = page.locator("section[aria-labelledby=part-days] table")
@@ -134,6 +134,10 @@ class CasePage:
         self.release_talked, self.release = hold.talked, hold.release
         self.acts = page.locator("#acts")
         self._page = page
+
+    def unfold(self, part: str) -> None:
+        """Open a part that is folded up: routine, habit, phones, along, screened, intake or leaving."""
+        self._page.locator(f"section[aria-labelledby=part-{part}] > details > summary").click()
 
     def act(self, named: str) -> ActPart:
         """One of the acts, by the words of its summary."""

@@ -54,7 +54,9 @@ def test_who_flared_is_seen_without_a_click_and_why_with_one(desk, trained):
 @pytest.mark.long
 @pytest.mark.parametrize("width", [360, 768, 1440])
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_the_caseload_is_searched_by_keyboard_at_each_width_and_typing_stays_typing(browser, server, trained, width, scheme):
+def test_the_caseload_is_searched_by_keyboard_at_each_width_and_typing_stays_typing(
+    browser, server, trained, width, scheme
+):
     size = {"width": width, "height": 800}
     context = browser.new_context(viewport=size, color_scheme=scheme, locale="en-GB", base_url=server.origin)
     page = Desk.signed_in(context).page

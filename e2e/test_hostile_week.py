@@ -176,6 +176,7 @@ def test_a_week_against_all_advice_ends_where_the_core_says_and_never_above_the_
 
     hedda = Desk.signed_in(desk)
     hedda.open_case(CLIENT.name)
+    hedda.case.unfold("phones")
     hedda.case.make_code.click()
     second.context.clock.fast_forward(int((one_phone.now - second.now) / timedelta(milliseconds=1)))
     second.join_by_code(InvitationPage(hedda.page).code.inner_text())

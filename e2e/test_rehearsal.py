@@ -26,6 +26,7 @@ def rehearsal(desk, practice):
     desk.clock.install()
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
+    hedda.case.unfold("routine")
     hedda.page.get_by_role("link", name="Rehearse version 1").click()
     opened = RehearsalPage(hedda.page)
     expect(opened.picture).to_be_visible()

@@ -14,6 +14,7 @@ def test_a_revoked_phone_keeps_its_entries_and_sends_them_once_linked_again(desk
     client = joined(phone, BELL_FOUNDER)
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
+    hedda.case.unfold("phones")
     hedda.case.revoke_asked.click()
     hedda.case.revoke.click()
     known = len(practice.log(client.id))

@@ -41,6 +41,7 @@ def test_a_changed_weight_is_forecast_and_pushed_and_the_older_version_comes_bac
     expect(page.get_by_text("Nothing differs from version 2")).to_be_visible()
 
     hedda.open_case(BELL_FOUNDER.name)
+    hedda.case.unfold("routine")
     page.get_by_role("link", name="Go back to version 1").click()
     expect(page.get_by_text("from 1 lb, 2 lb to 1 lb, 2 lb, 3 lb")).to_be_visible()
     sheet.settle()

@@ -85,3 +85,21 @@ def test_what_was_refused_is_kept_once(db, ansgar, isaura):
             events.set_aside(db, ansgar.id, "phone", [refused], NOW)
     assert events.set_aside_of(db, ansgar.id) == [refused]
     assert events.set_aside_of(db, isaura.id) == []
+
+
+def test_kinds_that_come_seldom_are_found_without_reading_the_whole_log(db, ansgar):
+    _append(db, ansgar.id, *(_event(number) for number in range(1, 40)), _event(40, kind="course_set"))
+    read = []
+    db.conn.set_trace_callback(read.append)
+    assert _ids(events.latest_of(db, ansgar.id, ("course_set",), -1)) == ["id-40"]
+    db.conn.set_trace_callback(None)
+    plan = " ".join(row[3] for row in db.execute(f"EXPLAIN QUERY PLAN {read[-1]}").fetchall())
+    assert "events_seldom (client=? AND kind=?)" in plan
+
+
+def test_corrections_come_with_the_entries_that_they_name_and_no_others(db, ansgar):
+    fix = NewEvent("id-9", "2026-03-03", "entry_corrected", 9, '{"body": {"replaces": "id-2"}}', "h")
+    _append(db, ansgar.id, _event(1), _event(2), _event(3))
+    assert events.corrected(db, ansgar.id) == []
+    _append(db, ansgar.id, fix)
+    assert _ids(events.corrected(db, ansgar.id)) == ["id-9", "id-2"]

@@ -7,7 +7,6 @@ import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import NamedTuple
 
 from webapp.records.database import Database, StorageError, instant, is_not_text
 
@@ -61,13 +60,8 @@ class RefusedEvent:
     message: str
 
 
-class Amount(NamedTuple):
-    """The amount that a phone sent: the number of events, and their bytes."""
-
-    entries: int
-    size: int
-
-
+OFTEN = ("session_finished", "morning_reported", "exposure_noted", "habit_noted")
+"""The kinds that come nearly every day. The index `events_seldom` leaves them out, with these words in this order."""
 _COLUMNS = "seq, id, on_day, kind, device, raw, received_at"
 
 
@@ -131,25 +125,6 @@ def set_aside_among(db: Database, client: int, refused: Iterable[RefusedEvent]) 
     return set(rows)
 
 
-def taken_since(db: Database, device: str, since: str) -> Amount:
-    """Return the amount that was stored for a phone since an instant (UTC text)."""
-    return _amount(db, "events", "raw", device, since)
-
-
-def set_aside_since(db: Database, device: str, since: str) -> Amount:
-    """Return the amount of refused events that was stored for a phone since an instant (UTC text); ids count as bytes."""
-    return _amount(db, "quarantine", "raw || id", device, since)
-
-
-def _amount(db: Database, table: str, text: str, device: str, since: str) -> Amount:
-    row = db.execute(
-        f"SELECT COUNT(*), COALESCE(SUM(LENGTH(CAST({text} AS BLOB))), 0) FROM {table}"
-        " WHERE device = ? AND received_at >= ?",
-        (device, since),
-    ).fetchone()
-    return Amount(*row)
-
-
 def set_aside_of(db: Database, client: int) -> list[RefusedEvent]:
     """List a client's refused events, the oldest first."""
     rows = db.execute(
@@ -179,27 +154,43 @@ def with_hashes(db: Database, client: int) -> list[tuple[str, bytes, str]]:
 
 def since_day(db: Database, client: int, day: str) -> list[LoggedEvent]:
     """List a client's events of a day and later days, and all corrections, in stored order."""
-    return _read(db, "client = ? AND (on_day >= ? OR kind = 'entry_corrected') ORDER BY seq", (client, day))
+    found = _read(db, "client = ? AND on_day >= ?", (client, day))
+    fixes = [each for each in of_kind(db, client, "entry_corrected") if each.on_day < day]
+    return sorted([*found, *fixes], key=lambda each: each.seq)
 
 
 def of_kind(db: Database, client: int, kind: str) -> list[LoggedEvent]:
     """List a client's events of a kind, in stored order."""
-    return _read(db, "client = ? AND kind = ? ORDER BY seq", (client, kind))
+    return _of_kinds(db, client, (kind,), "seq", -1)
 
 
 def latest_of(db: Database, client: int, kinds: Sequence[str], limit: int) -> list[LoggedEvent]:
     """List a client's last events of these kinds, the newest day first."""
-    return _read(
-        db,
-        "client = ? AND kind IN (SELECT value FROM json_each(?)) ORDER BY on_day DESC, seq DESC LIMIT ?",
-        (client, json.dumps(kinds), limit),
-    )
+    return _of_kinds(db, client, kinds, "on_day DESC, seq DESC", limit)
+
+
+def _of_kinds(db: Database, client: int, kinds: Sequence[str], order: str, limit: int) -> list[LoggedEvent]:
+    # Without the name of the index SQLite reads the whole log; with it, only the few entries of these kinds.
+    is_seldom = not set(kinds) & set(OFTEN)
+    source, often = ("events INDEXED BY events_seldom", f" AND kind NOT IN {OFTEN}") if is_seldom else ("events", "")
+    where = f"client = ? AND kind IN (SELECT value FROM json_each(?)){often} ORDER BY {order} LIMIT ?"
+    return _read(db, where, (client, json.dumps(kinds), limit), source)
 
 
 def of_screening(db: Database, client: int) -> list[LoggedEvent]:
     """List a client's entries of the screening and, where there are some, all corrections, in stored order."""
-    found = _read(db, "client = ? AND kind IN ('screening_answered', 'screening_cleared') ORDER BY seq", (client,))
-    return found + _read(db, "client = ? AND kind = 'entry_corrected' ORDER BY seq", (client,)) if found else []
+    found = _of_kinds(db, client, ("screening_answered", "screening_cleared"), "seq", -1)
+    return found + of_kind(db, client, "entry_corrected") if found else []
+
+
+def corrected(db: Database, client: int) -> list[LoggedEvent]:
+    """List a client's corrections and the entries that they name; all others are left out."""
+    fixes = of_kind(db, client, "entry_corrected")
+    if not fixes:
+        return []
+    named = "(SELECT json_extract(value, '$.body.replaces') FROM json_each(?))"
+    raws = json.dumps([fix.raw for fix in fixes])
+    return fixes + _read(db, f"client = ? AND kind <> 'entry_corrected' AND id IN {named}", (client, raws))
 
 
 def last_day(db: Database, client: int, until: str) -> str | None:
@@ -235,9 +226,9 @@ def is_any_since(db: Database, client: int, kind: str, day: str) -> bool:
     return bool(row[0])
 
 
-def _read(db: Database, where: str, values: tuple[object, ...]) -> list[LoggedEvent]:
+def _read(db: Database, where: str, values: tuple[object, ...], source: str = "events") -> list[LoggedEvent]:
     try:
-        rows = db.execute(f"SELECT {_COLUMNS} FROM events WHERE {where}", values).fetchall()
+        rows = db.execute(f"SELECT {_COLUMNS} FROM {source} WHERE {where}", values).fetchall()
     except StorageError as error:
         if is_not_text(error):
             raise EntryNotTextError(str(error)) from error

@@ -80,3 +80,12 @@ def recovery_codes(db: sqlite_utils.Database) -> None:
     """Make room for each practitioner's recovery code, as a hash, and for what happened to their password."""
     for statement in _RECOVERY:
         db.execute(statement)
+
+
+@migrations()
+def seldom_events(db: sqlite_utils.Database) -> None:
+    """Make an index of the kinds that come seldom, so that a page finds the few of them in a long log."""
+    db.execute(
+        "CREATE INDEX events_seldom ON events (client, kind)"
+        " WHERE kind NOT IN ('session_finished', 'morning_reported', 'exposure_noted', 'habit_noted')"
+    )

@@ -80,20 +80,42 @@ def _lost_version(case: Case, versions: Sequence[RoutineVersion]) -> int:
     return max((each for each in routines.received_versions(desk.records(), case.id) if each > newest), default=0)
 
 
-def _days_listed(line: Line, most: int) -> dict[str, Any]:
-    """Return the rows of the last days, the number of all days if there are more, and whether more were asked for."""
+def _days_listed(line: Line) -> dict[str, Any]:
+    """Return the last days, sessions and loads, the number of all days if there are more, and whether more were asked for."""
+    most = min(max(1, request.args.get("days", DAYS_SHOWN, type=int)), MOST_DAYS_SHOWN)
     closed = max((len(stand.account.days) for stand in line.standings), default=0)
-    earlier = closed if closed > most else 0
-    return {"rows": last_days(line, most), "earlier": earlier, "is_long_list": "days" in request.args}
-
-
-def _receipts(shown: Case) -> dict[str, Any]:
-    """Return what is known of the versions after their push."""
-    db = desk.records()
+    db, client = desk.records(), line.case.id
     return {
-        "notes_read": notes_read(db, shown.id),
-        "first_sessions": first_sessions(db, shown.id),
-        "withdrawn": withdrawn.numbers_of(db, shown.id),
+        "rows": last_days(line, most),
+        "earlier": closed if closed > most else 0,
+        "is_long_list": "days" in request.args,
+        "sessions": session_rows(db, client, routines.of_client(db, client), line.today, most),
+        **days_told(db, client, line.today, most),
+    }
+
+
+def _about_versions(line: Line) -> dict[str, Any]:
+    """Return the routine versions, what is known of them after their push, and the plots, in which they are marked."""
+    db, client = desk.records(), line.case.id
+    versions = routines.of_client(db, client)
+    return {
+        "versions": versions,
+        "lost_version": _lost_version(line.case, versions),
+        "notes_read": notes_read(db, client),
+        "first_sessions": first_sessions(db, client),
+        "withdrawn": withdrawn.numbers_of(db, client),
+        "plans": {stand.arm: stand.account.plan for stand in line.standings},
+        **about_plots(line, versions),
+    }
+
+
+def _about_phones(line: Line) -> dict[str, Any]:
+    """Return the phones, the open invitations, and the words of the agreement that is asked for now."""
+    db, client = desk.records(), line.case.id
+    return {
+        "devices": devices.of_client(db, client),
+        "invited": invitations.open_of(db, client, desk.now()),
+        "consent_mark": CONSENT_MARK,
     }
 
 
@@ -122,34 +144,21 @@ def page_of(
         named: The form of the activities that was sent with a fault.
         acts: By name, forms of the acts that were sent with a fault; the form that sets the course is one.
     """
-    line, db = line_for(shown), desk.records()
-    most = min(max(1, request.args.get("days", DAYS_SHOWN, type=int)), MOST_DAYS_SHOWN)
-    versions = routines.of_client(db, shown.id)
+    line = line_for(shown)
+    parts = _about_versions(line) | _days_listed(line) | _about_phones(line) | about_signs(shown)
+    parts |= _written(shown, parts["versions"])
+    parts |= offers.about_offers(line, taken_up or {}) | holds.about_holds(shown, line, releases or {})
+    parts |= about_letters(shown, answered) | about_activities(shown, named)
+    parts |= about_finishing(line, acts.get("course")) | about_acts(line, acts)
     return render_template(
         "case/page.html",
         line=line,
-        **_days_listed(line, most),
-        sessions=session_rows(db, shown.id, versions, line.today, most),
-        versions=versions,
-        lost_version=_lost_version(shown, versions),
-        **days_told(db, shown.id, line.today, most),
-        habit=habit_of(db, shown.id, line.today),
+        habit=habit_of(desk.records(), shown.id, line.today),
         say=desk.words().say,
-        **_receipts(shown),
-        devices=devices.of_client(db, shown.id),
-        invited=invitations.open_of(db, shown.id, desk.now()),
-        **about_signs(shown),
-        **offers.about_offers(line, taken_up or {}),
-        **about_plots(line, versions),
-        **about_acts(line, acts),
         said=_said(line),
-        plans={stand.arm: stand.account.plan for stand in line.standings},
-        **holds.about_holds(shown, line, releases or {}),
-        consent_mark=CONSENT_MARK,
         clearing=clearing or ClearForm(prefix="start"),
-        **(about_letters(shown, answered) | about_activities(shown, named) | about_finishing(line, acts.get("course"))),
-        **_written(shown, versions),
         form=ButtonForm(),
+        **parts,
     )
 
 

@@ -53,8 +53,8 @@ def about_signs(case: Case) -> dict[str, Any]:
 
 
 def _stops_corrected(case: Case) -> list[tuple[Event, str]]:
-    kinds_read = ("morning_reported", "session_finished", "entry_corrected")
-    logged = events.latest_of(desk.records(), case.id, kinds_read, ALL)
+    kinds_read = {"morning_reported", "session_finished", "entry_corrected"}
+    logged = [each for each in events.corrected(desk.records(), case.id) if each.kind in kinds_read]
     return stops_corrected(of_phones(entries_of(logged)))[:SIGNS_SHOWN]
 
 

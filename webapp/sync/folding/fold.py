@@ -147,7 +147,7 @@ class Course:
             if progress is not None:
                 days = follow(self.plans[progress.version], progress.state, first, facts, last)
                 accounts += days
-                last_trouble = max((each.on for each in days if has_trouble(each)), default=progress.troubled_on)
+                last_trouble = next((each.on for each in reversed(days) if has_trouble(each)), progress.troubled_on)
                 changed = last_change(self.plans[progress.version], days) or progress.changed
                 progress = replace(progress, state=days[-1].state_after, troubled_on=last_trouble, changed=changed)
         return accounts, progress

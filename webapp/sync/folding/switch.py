@@ -141,10 +141,9 @@ def why_begun(
 
 def last_change(plan: Plan, days: Sequence[ClosedDay]) -> Changed | None:
     """Return the last change of the dose that any of these closed days brought, or None."""
-    doses = [*(day.dose for day in days[1:]), dose(plan, days[-1].state_after)]
-    changes = [
-        Changed(day.on + ONE_DAY, day.reasons)
-        for day, after in zip(days, doses, strict=True)
-        if asks_else(day.dose, after)
-    ]
-    return changes[-1] if changes else None
+    after = dose(plan, days[-1].state_after)
+    for day in reversed(days):
+        if asks_else(day.dose, after):
+            return Changed(day.on + ONE_DAY, day.reasons)
+        after = day.dose
+    return None

@@ -6,9 +6,10 @@ A day is the server's day, in UTC. Events that are refused stay on the phone.
 from collections.abc import Sequence
 from datetime import datetime, time, timedelta
 
-from webapp.records import events
+from webapp.records import amounts, events
+from webapp.records.amounts import Amount
 from webapp.records.database import Database, instant
-from webapp.records.events import Amount, NewEvent, RefusedEvent
+from webapp.records.events import NewEvent, RefusedEvent
 
 # A year with two sessions a day, sent at once, is about 8,000 events of about 700 bytes (our own estimate). Ten thousand
 # events and 20 MB are our own choice above that.
@@ -38,7 +39,7 @@ def check_room(db: Database, device: str, fresh: Sequence[NewEvent], now: dateti
     """
     midnight = _midnight(now)
     sent = Amount(len(fresh), sum(len(event.raw.encode()) for event in fresh))
-    if fresh and not _fits(events.taken_since(db, device, instant(midnight)), sent, MOST_TAKEN_A_DAY):
+    if fresh and not _fits(amounts.taken_since(db, device, instant(midnight)), sent, MOST_TAKEN_A_DAY):
         raise TooMuchError(midnight + timedelta(days=1) - now)
 
 
@@ -49,7 +50,7 @@ def with_room(
     if not refused:
         return []
     midnight = instant(_midnight(now))
-    today, ever = events.set_aside_since(db, device, midnight), events.set_aside_since(db, device, EVER)
+    today, ever = amounts.set_aside_since(db, device, midnight), amounts.set_aside_since(db, device, EVER)
     kept, held = [], events.set_aside_among(db, client, refused)
     for event in refused:
         size = Amount(1, len(event.id.encode()) + len(event.raw.encode()))
