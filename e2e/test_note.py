@@ -80,6 +80,7 @@ def test_a_rung_given_by_hand_asks_for_a_tick_and_the_client_reads_who_chose_it(
     hedda.case.change_routine.click()
     sheet = RoutinePage(hedda.page)
     sheet.start_rung.fill("8")
+    sheet.note.fill("You lifted more before.")
     sheet.look()
     assert not faults(hedda.page)
     sheet.push.click()

@@ -68,12 +68,23 @@ def test_the_dose_shown_before_and_after_is_what_the_phone_asks_before_and_after
 
 def test_a_rise_over_the_cap_is_pushed_only_with_its_own_tick(site, hedda):
     site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
-    _preview(hedda, start_rung_right="8")
+    _preview(hedda, start_rung_right="8", note="You lifted more before.")
     assert "I accept this rise of the right arm as it is. The client reads that you chose it." in hedda.text
     answer = _push(hedda)
     assert answer.status_code == 409
     assert "it raises the work of the right arm by more than one step may" in hedda.text
     assert _versions(site) == [1]
+    _push(hedda, rises_taken_on=["right"])
+    assert _versions(site) == [2, 1]
+
+
+def test_a_rise_by_hand_is_pushed_only_with_a_reason_that_the_client_reads(site, hedda):
+    site.begin(site.founder, builders.days_of(FIRST_DAY, CALM_WEEK))
+    _preview(hedda, start_rung_right="4")
+    assert _push(hedda, rises_taken_on=["right"]).status_code == 400
+    assert "you raise an arm by hand. Write in the note why; the client reads it." in hedda.text
+    assert _versions(site) == [1]
+    hedda.fill("/routine", {"step": "preview", "note": "You lifted more before."}, post_to=DESK)
     _push(hedda, rises_taken_on=["right"])
     assert _versions(site) == [2, 1]
 

@@ -13,6 +13,7 @@ from webapp.sync.folding.fold import accounts_of
 TODAY = builders.date(2026, 3, 9)
 ARMS = ("right", "left")
 CALM = [(1, 1)] * 7
+WHY = "You lifted more before."
 BOTH = replace(BOOKBINDER, usual=2, weights=BELL_FOUNDER.weights)
 
 
@@ -62,7 +63,7 @@ def test_the_arm_that_is_given_a_rung_moves_and_the_other_keeps_rung_and_count(s
 
 
 def test_each_rise_asks_for_the_tick_of_its_own_arm(site, hedda, bookbinder):
-    _preview(hedda, bookbinder, start_rung_right="8", start_rung_left="9")
+    _preview(hedda, bookbinder, start_rung_right="8", start_rung_left="9", note=WHY)
     assert _push(hedda, bookbinder, rises_taken_on=["right"]).status_code == 409
     assert "it raises the work of the left arm by more than one step may" in hedda.text
     assert "of the right arm by more" not in hedda.text
@@ -94,7 +95,7 @@ def test_a_hold_of_one_arm_locks_its_field_alone(site, hedda, bookbinder):
 
 def test_a_push_that_comes_to_the_phone_after_a_flare_raises_nothing_and_the_case_page_says_so(site, hedda, bookbinder):
     before = _accounts(site, bookbinder)["left"].state
-    _preview(hedda, bookbinder, start_rung_left="8", start_rung_right="8")
+    _preview(hedda, bookbinder, start_rung_left="8", start_rung_right="8", note=WHY)
     _push(hedda, bookbinder, rises_taken_on=list(ARMS))
     flare = builders.session(TODAY, 7, arms=("left",), seq=70)
     tomorrow = builders.date(2026, 3, 10)

@@ -112,7 +112,10 @@ def _decided(
         put_beside(form, error.faults, OTHERWISE_CALLED)
         return _page(line, newest, form), 400
     push, case = effects_of_push(line, prescription.plan), line.case
-    faults = list(_rung_faults(draft.settings["start_rungs"], prescription.plan.ladder.top, push.effects))
+    faults = [
+        *_rung_faults(draft.settings["start_rungs"], prescription.plan.ladder.top, push.effects),
+        *_unsaid(draft, push),
+    ]
     for fault in faults:
         form[fault.field].errors = [fault]
     if faults:
@@ -148,6 +151,13 @@ def _rung_faults(rungs: Mapping[str, int], top: int, effects: Sequence[Effect]) 
             yield Fault("no_such_rung", field, rung, (top,))
         elif effect and effect.is_rise_too_soon:
             yield Fault("rise_too_soon", field, rung, (arm, effect.troubled_on, effect.again_on))
+
+
+def _unsaid(draft: Draft, push: PushEffects) -> Iterator[Fault]:
+    """Yield a fault where an arm is to be raised by hand and the note does not say why."""
+    is_raised = any(effect.is_chosen and effect.is_rise for effect in push.effects)
+    if is_raised and not draft.note and looking.step() == "push":
+        yield Fault("rise_unsaid", "note", "")
 
 
 def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, push: PushEffects) -> Fault | None:
