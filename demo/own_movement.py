@@ -1,4 +1,4 @@
-"""A movement of the demo practice's own, and the client whose routine it is in since this morning."""
+"""A movement of the demo practice's own, and the client whose routine it is in."""
 
 from datetime import datetime, timedelta
 from typing import Any
@@ -6,18 +6,17 @@ from typing import Any
 from webapp.records import cases, movements, routines
 from webapp.records.database import Database
 from webapp.records.practitioners import Practitioner
-from webapp.records.routines import set_nothing_by_hand
 
-USER = "ottmar-wyle"
+USER = "isaura-linde"
+"""The newcomer whose invitation the demo prints, so that a phone that joins plays the movement."""
 HOURS_AGO = 3
-NOTE = "Palm down is now done over a rolled towel, slowly and a little smaller. Everything else stays."
 OVER_A_ROLL: dict[str, Any] = {
     "like": "palm_down",
     "name": "Palm down over a roll",
     "how": [
         "Roll a towel as thick as your wrist, and lay the forearm on it, palm down.",
         "Let the hand hang over the roll. Raise the back of the hand slowly, then let it sink.",
-        "Hold the brush handle or the weight softly: the roll carries the arm.",
+        "Hold the weight softly: the roll carries the arm.",
     ],
     "mistakes": ["Do not press the elbow into the table.", "Do not follow with the shoulder."],
     "purpose": "The outer side of the forearm, with the sore elbow off the hard table.",
@@ -29,7 +28,7 @@ OVER_A_ROLL: dict[str, Any] = {
 
 
 def push_own(db: Database, owner: Practitioner, now: datetime) -> None:
-    """Make the movement, and push it to its client; the phone has not fetched it yet."""
+    """Make the movement, and push it to its client, who has no phone yet."""
     began = now - timedelta(days=9)
     made = movements.make(db, owner.practice, OVER_A_ROLL, owner.id, "demo", began)
     own, case = movements.find(db, owner.practice, made), cases.find(db, owner.id, USER)
@@ -37,5 +36,5 @@ def push_own(db: Database, owner: Practitioner, now: datetime) -> None:
     assert case is not None
     newest = routines.latest(db, case.id)
     assert newest is not None
-    routine, settings = {**newest.routine, "own": [own.entries]}, set_nothing_by_hand(newest.settings)
-    routines.push(db, case.id, routine, settings, NOTE, owner.id, now - timedelta(hours=HOURS_AGO))
+    routine, settings = {**newest.routine, "own": [own.entries]}, dict(newest.settings)
+    routines.push(db, case.id, routine, settings, newest.note, owner.id, now - timedelta(hours=HOURS_AGO))
