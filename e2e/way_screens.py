@@ -22,7 +22,7 @@ class WayScreen:
         self.line = page.locator("#page [data-part=later] [data-way]")
         self.screen = page.locator("body[data-screen=returning] #page")
         self.state = self.screen.locator("[data-slot=state]")
-        self.told = self.screen.locator("[data-told] > summary")
+        self.question = self.screen.locator("[data-told] > summary")
         self.worst = self.screen.locator(f"[data-arms] input[value='{ACHE}']")
         self.save = self.screen.locator("form button[type=submit]")
         self.steps = self.screen.locator("details:has([data-steps]) > summary")
@@ -51,7 +51,7 @@ def way_screens(phone: Phone, take: Callable[[Page, str], None]) -> None:
     way.steps.tap()
     take(page, "phone-43-way-steps")
     if not way.save.is_visible():
-        way.told.tap()
+        way.question.tap()
     for number in range(way.worst.count()):
         way.worst.nth(number).tap()
     way.save.tap()

@@ -14,16 +14,22 @@ from webapp.app import create_app
 from webapp.bench.example import FIRST_ON, RECEIPT, entry, stored, trained
 from webapp.bench.served import AREA, SETTINGS
 from webapp.config import Settings
+from webapp.events.returning import OPENED
+from webapp.library.ladders import the_ladders
 from webapp.library.routine import starter
 from webapp.records import cases, devices, events, practitioners, routines
 from webapp.records.database import Database, write
 from webapp.records.events import NewEvent
 from webapp.records.making import make_records
+from webapp.sync.case.way_back import put_way, seal
+from webapp.sync.folding.returning import told_ways
+from webapp.sync.log.local_day import local_day, zone_of
 
 ONE_DAY = timedelta(days=1)
 EVENING = time(18, tzinfo=UTC)
 OWN_SITE = {"Sec-Fetch-Site": "same-origin"}
 SIGNED_IN = "bench-signed-in"
+WAY_OPEN_FOR = 20 * ONE_DAY
 
 
 class FullPractice:
@@ -84,6 +90,13 @@ class FullPractice:
         self._sent += count
         body = {"arms": {"right": {"pain": 1, "sharp": False}}}
         return [entry("morning_reported", on, number, body) for number in numbers]
+
+    def open_way(self, number: int) -> None:
+        """Open a way back for a client, some weeks ago."""
+        client = self.clients[number][0]
+        on = local_day(self.now, zone_of(self.db, client)) - WAY_OPEN_FOR
+        body = {"ladder": next(iter(the_ladders())), "step": 1, "gate": [], "reason": "-", "by": "-"}
+        put_way(self.db, client, OPENED, on, body, seal(told_ways(self.db, client)), now=self.now)
 
     def push_to(self, number: int) -> None:
         """Push a client's routine again."""

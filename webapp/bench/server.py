@@ -155,6 +155,28 @@ def _case_page(days: int) -> dict[str, float]:
         return timed(partial(practice.look, f"/cases/{practice.clients[0][1]}"), FEW)
 
 
+def _ways(lengths: Sequence[int]) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for days in lengths:
+        plain = found[f"sync_after_{days}_days"] = _first_sync_of_a_day(days, has_way=False)
+        found[f"sync_on_a_way_back_after_{days}_days"] = beside(_first_sync_of_a_day(days, has_way=True), plain)
+    return found
+
+
+def _first_sync_of_a_day(days: int, *, has_way: bool) -> dict[str, float]:
+    with full_practice(1, days) as practice:
+        if has_way:
+            practice.open_way(0)
+        phone, batch = practice.join(0), list(practice.new_events(0))
+        phone.sync()
+
+        def next_day() -> None:
+            practice.pass_days(1)
+            batch[:] = practice.new_events(3)
+
+        return timed(lambda: phone.sync(batch), FEW, next_day)
+
+
 def bench_server(
     words: Words,
     clients: int = CLIENTS,
@@ -185,4 +207,5 @@ def bench_server(
             **_caseload(practice, hello, FEW),
             **_syncs(practice, hello, stores, rounds),
             **_case_pages(hello, case_days),
+            **_ways(case_days),
         }

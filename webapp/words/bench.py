@@ -17,7 +17,7 @@ SERVER_CLIENTS = mark("how many clients the caseload has (default 300)")
 SERVER_DAYS = mark("for how many days each of them has trained (default 365)")
 SERVER_FLOOR = mark(
     "a bare Flask in the same run: pages and empty syncs stand beside a view that says hello, syncs with entries beside a "
-    "view that stores three entries in one commit"
+    "view that stores three entries in one commit; a sync on a way back stands beside the same sync without one"
 )
 SERVER_NOISE = mark("the middle of several rounds; the processor's time holds better than the wall's on a busy machine")
 CROWD = mark("start a server and measure how long a phone waits for a page among strangers and a busy desk, as JSON")

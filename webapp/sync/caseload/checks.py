@@ -17,7 +17,7 @@ from webapp.records.database import Database
 from webapp.records.faults import RecordsError
 from webapp.records.folded import Folded
 from webapp.sync.caseload import summary
-from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD, read_reached
+from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD, read_checkpoint
 from webapp.sync.folding.fold import read_course
 from webapp.sync.folding.switch import Progress
 from webapp.sync.log.take import content_hash
@@ -94,7 +94,7 @@ def _fold(db: Database, client: int, kept: Folded | None) -> Iterator[Trouble]:
 
 def _positions(accounts: str) -> dict[str, Progress] | None:
     try:
-        return {arm: reached.progress for arm, reached in read_reached(accounts).items()}
+        return {arm: reached.progress for arm, reached in read_checkpoint(accounts).arms.items()}
     except msgspec.MsgspecError:
         return None
 

@@ -4,18 +4,21 @@ The checkpoint is a cache. With it a sync folds only two or three days. The whol
 day before the checkpoint, a correction, a new routine, or a release of the last days.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
 import msgspec
 
 from webapp.dosing.course import BEFORE_DAYS, DayFacts
+from webapp.dosing.returning.go import ReturnState
+from webapp.events.returning import WayOpened
 from webapp.library.faults import NotAcceptedError
 from webapp.records import events, folded
 from webapp.records.database import Database
 from webapp.records.folded import Folded
 from webapp.sync.folding.fold import ONE_DAY, Course, read_course
+from webapp.sync.folding.returning import WATCHED, WayBack, WayBegun, fold_way, known_way, told_ways
 from webapp.sync.folding.switch import Progress
 
 # The morning of the checkpoint's own day belongs to the day before it, so reports may come two days late.
@@ -68,6 +71,22 @@ class Reached:
 
 
 @dataclass(frozen=True)
+class KeptWay:
+    """A way back at a checkpoint: what was opened, and the place on its ladder."""
+
+    opened: WayOpened
+    state: ReturnState
+
+
+@dataclass(frozen=True)
+class Checkpoint:
+    """What is stored of a fold: each arm by name, and the way back."""
+
+    arms: dict[str, Reached]
+    way: KeptWay | None = None
+
+
+@dataclass(frozen=True)
 class Resumed:
     """The data for folding a client's log from a day on.
 
@@ -77,12 +96,14 @@ class Resumed:
         reached: The checkpoint of each arm after the day before `start` was closed. It is empty if the log is folded from
             its beginning; then all facts are complete.
         moved: The new checkpoint to store, or None if the stored checkpoint is still good.
+        way: The way back to sport or work after the day before `start`, or None where none was looked at until then.
     """
 
     course: Course
     start: date
     reached: Mapping[str, Reached] = field(default_factory=dict)
     moved: Folded | None = None
+    way: KeptWay | None = None
 
     def progress(self, arm: str) -> Progress | None:
         """Return an arm's progress after the day before `start` was closed, None if the arm has not begun."""
@@ -117,25 +138,52 @@ def resume(db: Database, client: int, until: date) -> Resumed:
     if kept and kept.day <= until.isoformat() and not _reaches_back(db, client, kept):
         start = date.fromisoformat(kept.day)
         course = read_course(db, client, events.since_day(db, client, (start - MORNINGS_BACK).isoformat()))
-        found = Resumed(course, start, read_reached(kept.accounts))
+        read = read_checkpoint(kept.accounts)
+        found = Resumed(course, start, read.arms, way=read.way)
     else:
         found = whole(db, client, until)
-    return _with_new_checkpoint(found, through_seq, until)
+    return _with_new_checkpoint(found, through_seq, until, told_ways(db, client))
 
 
 def anew(db: Database, client: int, until: date) -> Resumed:
     """Return the data for folding a client's log up to a day, from the whole log, with the checkpoint that it gives."""
     through_seq = events.newest_seq(db, client)
-    return _with_new_checkpoint(whole(db, client, until), through_seq, until)
+    return _with_new_checkpoint(whole(db, client, until), through_seq, until, told_ways(db, client))
 
 
-def _with_new_checkpoint(found: Resumed, through_seq: int, until: date) -> Resumed:
+def _with_new_checkpoint(
+    found: Resumed, through_seq: int, until: date, ways: Sequence[tuple[date, WayOpened | None]]
+) -> Resumed:
     day = until - DAYS_BACK
     if day <= found.start or any(on > day for on, _ in found.course.diary.receipts):
         return found
     reached = _moved(found, day)
-    written = msgspec.json.encode(reached).decode()
-    return Resumed(found.course, day, reached, Folded(through_seq, day.isoformat(), written))
+    way = _kept_way(found, known_way(ways, day + WATCHED), day)
+    written = msgspec.json.encode(Checkpoint(reached, way)).decode()
+    return Resumed(found.course, day, reached, Folded(through_seq, day.isoformat(), written), way)
+
+
+def _kept_way(found: Resumed, opened: WayOpened | None, day: date) -> KeptWay | None:
+    if opened is None or opened.on - WATCHED >= day:
+        return None
+    way = way_from(found, opened, day)
+    return KeptWay(opened, way.state) if way and way.on == day else None
+
+
+def way_from(found: Resumed, opened: WayOpened, until: date) -> WayBack | None:
+    """Fold a way back from where a fold was resumed up to the start of a day.
+
+    Returns:
+        The way back; None where the checkpoint lies too late for it, so that only the whole log tells.
+    """
+    if not found.reached:
+        return fold_way(found.course, opened, until)
+    arms = {arm: reached.progress for arm, reached in found.reached.items()}
+    if found.way and found.way.opened == opened and until >= found.start:
+        return fold_way(found.course, opened, until, WayBegun(found.start, arms, found.way.state))
+    if found.start <= opened.on - WATCHED:
+        return fold_way(found.course, opened, until, WayBegun(found.start, arms))
+    return None
 
 
 def _reaches_back(db: Database, client: int, kept: Folded) -> bool:
@@ -150,9 +198,9 @@ def _moved(found: Resumed, day: date) -> dict[str, Reached]:
     return {arm: Reached(progress, found.last(arm, day)) for arm, progress in moved.items() if progress is not None}
 
 
-def read_reached(accounts: str) -> dict[str, Reached]:
-    """Read a stored checkpoint: each arm by name."""
-    return msgspec.json.decode(accounts, type=dict[str, Reached])
+def read_checkpoint(accounts: str) -> Checkpoint:
+    """Read a stored checkpoint."""
+    return msgspec.json.decode(accounts, type=Checkpoint)
 
 
 def keep(db: Database, client: int, resumed: Resumed) -> None:

@@ -1,8 +1,9 @@
 """Folds the way back to sport or work: the days since it was opened, from the same log and the same classes as the exercises."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from webapp.dosing import figures
 from webapp.dosing.course import response_so_far
@@ -106,7 +107,12 @@ def told_ways(db: Database, client: int) -> list[tuple[date, WayOpened | None]]:
 
 def open_way(db: Database, client: int, day: date) -> WayOpened | None:
     """Return the way back that is open on a day, or None. A ladder that this installation no longer has is none."""
-    opened = way_on(told_ways(db, client), day)
+    return known_way(told_ways(db, client), day)
+
+
+def known_way(ways: Sequence[tuple[date, WayOpened | None]], day: date) -> WayOpened | None:
+    """Return the way back of `told_ways` that is open on a day, or None."""
+    opened = way_on(ways, day)
     return opened if opened and opened.ladder in the_ladders() else None
 
 
@@ -126,15 +132,34 @@ def way_back(db: Database, client: int, day: date, *, opened_by: date | None = N
     return fold_way(course, opened, day)
 
 
-def fold_way(course: Course, opened: WayOpened, until: date) -> WayBack:
+class WayBegun(NamedTuple):
+    """Where the fold of a way back may begin: a day, each arm's progress after the day before it, the place on the ladder then.
+
+    `state` is None where the way looks at no day before `on`.
+    """
+
+    on: date
+    arms: Mapping[str, Progress]
+    state: ReturnState | None = None
+
+
+def fold_way(course: Course, opened: WayOpened, until: date, begun: WayBegun | None = None) -> WayBack:
     """Fold a way back up to the start of `until`, from `WATCHED` before its first day; the same events always give the same result.
 
     The days before the first count for nothing but a flare, a stop, or a morning that is not calm or not known.
+
+    Args:
+        course: The course; its facts are complete from `begun.on` on.
+        opened: What the practitioner opened.
+        until: The first day that stays open. Where the way looks at later days only, it is returned at the first of them.
+        begun: Where the fold begins; None for the beginning of the log.
     """
     page = the_ladders()[opened.ladder]
     state, days = ReturnState(step=min(opened.step, len(page.ladder.steps))), []
-    first = min(opened.on, max(opened.on - WATCHED, course.first_day(opened.on)))
-    arms, until = FollowedArms(course, first), max(until, first)
+    first = max(opened.on - WATCHED, course.first_day(opened.on)) if begun is None else opened.on - WATCHED
+    if begun and begun.state:
+        first, state = begun.on, begun.state
+    arms, until = FollowedArms(course, first, begun), max(until, first)
     for on in _days(first, until):
         is_clear = arms.is_clear(on)
         sport = arms.close(on)._replace(is_before=on < opened.on)
@@ -155,11 +180,12 @@ def _days(first: date, until: date) -> Iterator[date]:
 class FollowedArms:
     """Every arm of a course, followed day by day."""
 
-    def __init__(self, course: Course, first: date) -> None:
+    def __init__(self, course: Course, first: date, begun: WayBegun | None = None) -> None:
         self.course = course
         self.progress: dict[str, Progress | None] = {}
+        start, arms = begun[:2] if begun else (min(course.first_day(first), first), {})
         for arm in course.arms():
-            _, self.progress[arm] = course.run(arm, None, min(course.first_day(first), first), first)
+            _, self.progress[arm] = course.run(arm, arms.get(arm), start, first)
 
     def _begun(self, on: date) -> list[Progress]:
         begun = (self.course.enter(arm, progress, on) for arm, progress in self.progress.items())

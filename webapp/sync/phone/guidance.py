@@ -28,7 +28,7 @@ from webapp.sync.folding import checkpoint
 from webapp.sync.folding.anchors import LATE_DAYS, Anchor, Starts, anchor_day, anchors_from, new_states
 from webapp.sync.folding.checkpoint import Resumed
 from webapp.sync.folding.fold import ONE_DAY
-from webapp.sync.folding.returning import WayBack, way_back
+from webapp.sync.folding.returning import WayBack, open_way, way_back
 from webapp.sync.log.local_day import local_day, zone_of
 from webapp.sync.phone.way_start import wired_way
 from webapp.wire import sync as wire
@@ -91,9 +91,16 @@ def work_out(db: Database, asking: Asking, now: datetime) -> Worked | None:
     resumed, made = _folded(db, asking, now)
     on = anchor_day(resumed, asking.on, version)
     anchors = anchors_from(resumed, on, version)
-    way = way_back(db, asking.client, on - ONE_DAY, opened_by=asking.on)
+    way = _way(db, resumed, asking, on - ONE_DAY)
     worked = Worked(asking, version, events.newest_seq(db, asking.client), resumed, made, anchors, way)
     return replace(worked, sent=_pointing(db, worked))
+
+
+def _way(db: Database, resumed: Resumed, asking: Asking, day: date) -> WayBack | None:
+    opened = open_way(db, asking.client, asking.on)
+    if opened is None:
+        return None
+    return checkpoint.way_from(resumed, opened, day) or way_back(db, asking.client, day, opened_by=asking.on)
 
 
 def keep(db: Database, worked: Worked) -> None:
