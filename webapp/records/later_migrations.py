@@ -89,3 +89,14 @@ def seldom_events(db: sqlite_utils.Database) -> None:
         "CREATE INDEX events_seldom ON events (client, kind)"
         " WHERE kind NOT IN ('session_finished', 'morning_reported', 'exposure_noted', 'habit_noted')"
     )
+
+
+_OFFERED = """CREATE TABLE offered_routines (
+    key TEXT NOT NULL UNIQUE, practitioner INTEGER NOT NULL REFERENCES practitioners (id),
+    routine TEXT NOT NULL CHECK (json_valid(routine)), offered_at TEXT NOT NULL, withdrawn_at TEXT) STRICT"""
+
+
+@migrations()
+def offered_routines(db: sqlite_utils.Database) -> None:
+    """Make the table of routines that are offered to the practice; it names no client."""
+    db.execute(_OFFERED)

@@ -37,6 +37,8 @@ DEEDS = {
     "practice.case.revoke_phone": mark("revoked a phone"),
     "practice.caseload.mark": mark("marked a client as seen"),
     "practice.caseload.take_back": mark("took a mark back"),
+    "practice.routine.offer": mark("offered a routine to the practice"),
+    "practice.routine.withdraw_offered": mark("took an offered routine back"),
     "practice.routine.edit": mark("pushed a routine, or set the habit"),
     "practice.paper.hand_out": mark("handed out a routine on paper"),
     "practice.paper.save_diary": mark("typed in a paper diary"),

@@ -1,4 +1,4 @@
-"""What the routine desk starts from: the newest version, an earlier one, the starter of the area, or another client's routine."""
+"""What the routine desk starts from: the newest version, an earlier one, the starter, another client's routine, one that is offered."""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -8,11 +8,11 @@ from flask import abort
 from webapp.library.routine import starter
 from webapp.practice import desk
 from webapp.practice.routine.form import completed
-from webapp.records import cases, routines
+from webapp.records import cases, offered_routines, routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 
-STARTER, VERSION, CLIENT = "starter", "version", "client"
+STARTER, VERSION, CLIENT, OFFERED = "starter", "version", "client", "offered"
 OF_A_VERSION = ("weights", "weights_kg", "usual", "clinician_seen")
 
 
@@ -24,12 +24,13 @@ class Beginning(NamedTuple):
 
 
 class Offered(NamedTuple):
-    """One of the beginnings that are offered: its value in the address, its kind, its number or name, its title."""
+    """One of the beginnings that are offered: its value in the address, its kind, its number or name, its title, since when."""
 
     value: str
     kind: str
     named: object
     title: str
+    at: str = ""
 
 
 def from_intake(case: Case) -> dict[str, Any]:
@@ -60,6 +61,8 @@ def beginning(case: Case, newest: RoutineVersion | None, chosen: str) -> Beginni
         return Beginning(_starter(case), now)
     if kind == VERSION:
         return _of_version(case, now, which)
+    if kind == OFFERED:
+        return Beginning(_of_practice(case, which), now)
     return Beginning(_of_another(case, which) if kind == CLIENT else abort(404), now)
 
 
@@ -83,8 +86,14 @@ def _of_another(case: Case, public_id: str) -> dict[str, Any]:
     }
 
 
+def _of_practice(case: Case, key: str) -> dict[str, Any]:
+    found = offered_routines.of_practice(desk.records(), desk.practice().id)
+    chosen = next((each for each in found if each.key == key), None) or abort(404)
+    return {**completed(chosen.routine), "area": case.intake["area"]}
+
+
 def offered(case: Case) -> list[Offered]:
-    """List what may be started from: this client's versions, the starter, the other clients with a routine."""
+    """List what may be started from: this client's versions, the starter, what is offered in the practice, the other clients."""
     db, me = desk.records(), desk.signed_in().id
     own = [
         Offered(f"{VERSION}-{each.version}", VERSION, each.version, each.routine["title"])
@@ -96,4 +105,8 @@ def offered(case: Case) -> list[Offered]:
         for other in cases.of_practitioner(db, me)
         if other.id in titles and other.id != case.id
     ]
-    return [*own, Offered(STARTER, STARTER, "", ""), *others]
+    shared = [
+        Offered(f"{OFFERED}-{each.key}", OFFERED, each.by_name, each.routine["title"], each.offered_at)
+        for each in offered_routines.of_practice(db, desk.practice().id)
+    ]
+    return [*own, Offered(STARTER, STARTER, "", ""), *shared, *others]
