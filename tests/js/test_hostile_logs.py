@@ -35,7 +35,7 @@ from webapp.sync.log.diary import read_diary
 from webapp.sync.phone.way_start import wired_way
 from webapp.words import words_for
 
-LOGS = drawn(300, 2000)
+LOGS = drawn(120, 2000)
 BATCH = 500
 DAY = timedelta(days=1)
 LATER = (0, 1, 4, 16, 30)

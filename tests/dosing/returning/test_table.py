@@ -1,6 +1,7 @@
 """The closed table of the goes, and that a worse answer never leads up sooner."""
 
 import random
+from functools import cache
 from itertools import product
 
 import pytest
@@ -55,6 +56,7 @@ def some_place(dice):
     return state
 
 
+@cache
 def steps_later(state, *, plays):
     """The step allowed on each later day when every day is calm, with sport whenever it is allowed or with none; 0 once it is over."""
     found = []
