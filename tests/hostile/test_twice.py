@@ -21,7 +21,8 @@ TYPED = {
 CHOSEN = {"chosen", "to"}
 """Entries of which the first choice of the page is taken."""
 OTHER_TRIALS = {
-    "practice.case.delete", "practice.door.change_password", "practice.door.forget_recovery_code", "practice.door.sign_in", "practice.door.welcome", "practice.paper.bring_table",
+    "practice.case.delete", "practice.door.change_password", "practice.door.forget_recovery_code", "practice.door.sign_in", "practice.door.welcome", "practice.movements.change",
+    "practice.movements.make", "practice.movements.offer", "practice.paper.bring_table", "practice.records.bring",
     "practice.returning.open_way", "practice.routine.edit", "practice.routine.push_to_several",
 }  # fmt: skip
 """Acts that need more than one form; tests of their own send them twice."""
@@ -34,8 +35,10 @@ ANEW = {
     "practice.staff.show": {"history"},
 }
 """Acts that a second press does anew, and where that is seen: each link is shown once, and what is stored is stored again."""
-NOT_FOUND = {"practice.door.sign_in", "practice.door.forget_recovery_code"}
-"""Acts whose form no page shows to who is signed in, or only the one page after a password was set."""
+NOT_FOUND = {
+    "practice.door.sign_in", "practice.door.forget_recovery_code", "practice.movements.make", "practice.movements.offer",
+}  # fmt: skip
+"""Acts whose form no page shows to who is signed in, or only after another act or a choice."""
 NOT_MINE_ANY_MORE = {"practice.staff.hand_over"}
 DERIVED = {"bundles", "folded", "glances", "guidance", "summaries"}
 DONE = {200, 303}

@@ -130,10 +130,10 @@ def bring(db: Database, practice: int, entries: Mapping[str, Any], made_at: date
 
 
 def set_retired(db: Database, practice: int, public_id: str, at: datetime | None) -> None:
-    """Retire a movement: it is no longer offered, and stays with the routines that use it. None: offer it again."""
+    """Retire a movement: it is no longer offered, and stays with the routines that use it. None: offer it again. Twice changes nothing."""
     with write(db):
         db.execute(
-            "UPDATE movements SET retired_at = ? WHERE practice = ? AND public_id = ?",
+            "UPDATE movements SET retired_at = ?1 WHERE practice = ?2 AND public_id = ?3 AND (retired_at IS NULL) <> (?1 IS NULL)",
             (instant(at) if at else None, practice, public_id),
         )
 
