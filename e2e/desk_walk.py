@@ -24,7 +24,18 @@ def desk_screens(page: Page, camera: Camera) -> None:
     page.goto("/practice/cases/rosalie-hain/seen")
     camera.take(page, "desk-04-seen")
     for number, address in enumerate(
-        ("staff", "staff/add", "staff/history", "groups", "groups/add", "movements", "movements/new"), 5
+        (
+            "staff",
+            "staff/add",
+            "staff/history",
+            "groups",
+            "groups/add",
+            "movements",
+            "movements/new",
+            "records",
+            "records/bring",
+        ),
+        5,
     ):
         page.goto(f"/practice/{address}")
         camera.take(page, f"desk-{number:02d}-{address.replace('/', '-')}")

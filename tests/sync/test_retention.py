@@ -93,3 +93,16 @@ def test_nobody_is_removed_within_a_week_after_the_years_were_chosen(db, ended, 
     assert carrying.keys(db) == [ended.id, isaura.id]
     _run(db, retention.Daily(), LATER + timedelta(days=7), 1)
     assert carrying.keys(db) == [isaura.id]
+
+
+def test_who_is_silent_for_years_without_an_end_is_kept_and_named(db, ended, isaura, mirela, hedda):
+    year = date(2026, 3, 2)
+    later = datetime(2028, 3, 3, 12, tzinfo=NOW.tzinfo)
+    assert retention.remove_due(db, later) == 1
+    assert retention.quiet(db, later, hedda.id, 2) == [
+        retention.Quiet(mirela.public_id, "Mirela Quist", year),
+        retention.Quiet(isaura.public_id, "Isaura Linde", date(2026, 3, 3)),
+    ]
+    assert [each.name for each in retention.quiet(db, later.replace(day=2), hedda.id, 2)] == ["Mirela Quist"]
+    assert retention.quiet(db, later, hedda.id, None) == []
+    assert retention.remove_due(db, later.replace(year=2050)) == 0

@@ -8,7 +8,7 @@ import pytest
 from fhir.resources.R4B.bundle import Bundle
 
 from tests.builders import days_of
-from tests.cast import FIRST_DAY, JONAS
+from tests.cast import FIRST_DAY, HEDDA, JONAS
 from webapp.records import keeping, removal
 
 
@@ -94,3 +94,14 @@ def test_a_member_sees_how_long_and_changes_nothing(site, hedda, path):
     assert "never by itself" in hedda.text
     token = hedda.client.get("/practice/account").text.partition('name="csrf_token" value="')[2].partition('"')[0]
     assert hedda.send("/practice/records", {"csrf_token": token, "keep_years": "2"}).status_code == 404
+
+
+def test_the_page_names_who_is_kept_though_silent_for_years(site, hedda, path):
+    keeping.choose_years(site.db, site.hedda.practice, 2)
+    hedda.open("/practice/records")
+    assert "Kept, since no end was set" not in hedda.text
+    site.clock.pass_by(days=800)
+    hedda.sign_in(HEDDA.email, HEDDA.password)
+    hedda.open("/practice/records")
+    assert "Who is only silent, or in the archive, is kept" in hedda.text
+    assert "Ansgar Tolle : last entry on Wed 4 Mar 2026" in hedda.text

@@ -40,10 +40,12 @@ def _page(form: KeepingForm) -> str:
     db, house = desk.records(), desk.practice()
     own = set(carrying.keys(db, desk.signed_in().id))
     due = retention.due(db, desk.now(), house.id)
+    years = keeping.years_of(db, house.id)
     return render_template(
         "records/page.html",
         form=form,
-        years=keeping.years_of(db, house.id),
+        years=years,
+        quiet=retention.quiet(db, desk.now(), desk.signed_in().id, years),
         choices=YEARS,
         count=len(own),
         practice_count=len(carrying.keys_of_practice(db, house.id)),

@@ -1,6 +1,7 @@
 """Removing clients whose course ended so many years ago, as their practice has set it.
 
 A client counts as ended from the first day of an ended course, and from the last entry of the log where that is later.
+Who is only silent, or in the archive, has not ended: nobody has decided that the records may go. They are named instead.
 Nobody is removed within a week after the years were chosen or the clock jumped.
 """
 
@@ -8,7 +9,7 @@ from datetime import date, datetime
 from typing import NamedTuple
 
 from webapp.events.course_set import course_on
-from webapp.records import events, keeping, removal
+from webapp.records import carrying, events, keeping, removal
 from webapp.records.database import Database
 from webapp.sync.case.finishing import courses_of
 from webapp.sync.log.local_day import local_day, zone_of
@@ -40,6 +41,39 @@ def due(db: Database, now: datetime, practice: int | None = None) -> list[Due]:
         if ended_on:
             found.append(Due(client, name, _years_later(ended_on, years)))
     return sorted(found, key=lambda each: (each.on, each.client))
+
+
+class Quiet(NamedTuple):
+    """A client who has not ended, and of whom nothing came for as many years as the practice keeps who has ended.
+
+    Attributes:
+        public_id: The client's public id.
+        name: The client's name.
+        last_on: The day of the last entry; of an empty log the day on which the client was added.
+    """
+
+    public_id: str
+    name: str
+    last_on: date
+
+
+def quiet(db: Database, now: datetime, practitioner: int, years: int | None) -> list[Quiet]:
+    """List a practitioner's clients who are kept though nothing came from them for years, the longest silence first.
+
+    Args:
+        db: The records.
+        now: The instant of the call, with a zone.
+        practitioner: The practitioner's key.
+        years: After how many years who has ended is removed; None for never.
+    """
+    found = []
+    for client in carrying.keys(db, practitioner) if years else ():
+        person, today = carrying.whole_person(db, client), local_day(now, zone_of(db, client))
+        last = events.last_day(db, client, today.isoformat()) or str(person["created_at"])[: len("2026-03-02")]
+        is_long = _years_later(date.fromisoformat(last), years or 0) <= today
+        if is_long and _ended_on(db, client, now) is None:
+            found.append(Quiet(str(person["public_id"]), str(person["name"]), date.fromisoformat(last)))
+    return sorted(found, key=lambda each: (each.last_on, each.name))
 
 
 def _ended_on(db: Database, client: int, now: datetime) -> date | None:
