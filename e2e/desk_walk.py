@@ -7,6 +7,18 @@ from e2e.desk_pages import InvitationPage, RoutinePage
 from webapp.rulebook.book import gather, work_out
 from webapp.rulebook.page import page_of
 
+OF_THE_PRACTICE = (
+    "staff",
+    "staff/add",
+    "staff/history",
+    "groups",
+    "groups/add",
+    "movements",
+    "movements/new",
+    "records",
+    "records/bring",
+)
+
 
 def desk_screens(page: Page, camera: Camera) -> None:
     """Go through the desk's pages."""
@@ -23,20 +35,7 @@ def desk_screens(page: Page, camera: Camera) -> None:
     camera.take(page, "desk-03-caseload-searched")
     page.goto("/practice/cases/rosalie-hain/seen")
     camera.take(page, "desk-04-seen")
-    for number, address in enumerate(
-        (
-            "staff",
-            "staff/add",
-            "staff/history",
-            "groups",
-            "groups/add",
-            "movements",
-            "movements/new",
-            "records",
-            "records/bring",
-        ),
-        5,
-    ):
+    for number, address in enumerate(OF_THE_PRACTICE, 5):
         page.goto(f"/practice/{address}")
         camera.take(page, f"desk-{number:02d}-{address.replace('/', '-')}")
     page.goto("/practice/")

@@ -14,6 +14,7 @@ HEADER = "on,arm,sessions,during,morning,sharp\n"
 MONDAY, TUESDAY = date(2026, 3, 2), date(2026, 3, 3)
 COLUMNS = HEADER.strip()
 WITH_BOTH = f"{COLUMNS},done,release\n"
+WITH_DONE = f"{COLUMNS},done\n"
 
 
 def faults_of(text, **more):
@@ -91,7 +92,7 @@ def test_a_row_with_too_few_or_too_many_cells_is_a_fault(row):
     "header",
     [
         "",
-        "on;arm;sessions;during;morning;sharp\n",
+        "on|arm|sessions|during|morning|sharp\n",
         "on,arm,sessions\n",
         "arm,on,sessions,during,morning,sharp\n",
         f"{COLUMNS},release,done\n",
@@ -178,3 +179,24 @@ def test_a_release_that_names_no_rung_or_a_range_that_no_dose_has_is_a_fault(cel
 
 def test_a_row_as_wide_as_the_header_is_asked_for():
     assert faults_of(WITH_BOTH + "2026-03-02,right,1,2,1,no\n") == [(2, "row", "wrong_cells")]
+
+
+@pytest.mark.parametrize("separator", [";", "\t"])
+def test_the_form_of_a_spreadsheet_of_another_country_says_the_same(separator):
+    plain = WITH_DONE + "2026-03-02,right,1,2,1,no,80\n2026-03-03,right,1,3,,yes,\n"
+    theirs = "\ufeff" + plain.replace(",", separator).replace("\n", "\r\n").replace("80", "80,0")
+    theirs += separator * 6 + "\r\n\r\n"
+    assert read_diary(theirs.removeprefix("\ufeff")) == read_diary(plain)
+    assert read_diary(theirs.removeprefix("\ufeff")).shares == read_diary(plain).shares
+
+
+@pytest.mark.parametrize("day", ["3.11.2026", "11/3/2026", "03-11-26", "3/11/26"])
+def test_a_day_that_may_be_two_days_is_refused_with_its_row(day):
+    assert faults_of(f"{WITH_DONE}2026-03-02,right,1,2,1,no,\n{day},right,1,2,1,no,\n") == [
+        (3, "on", "day_in_two_ways")
+    ]
+
+
+@pytest.mark.parametrize("cell", ["2,5", "2.5", "2,", "two"])
+def test_a_half_is_no_rating(cell):
+    assert faults_of(f'{WITH_DONE}2026-03-02,right,1,"{cell}",1,no,\n') == [(2, "during", "not_whole")]

@@ -13,7 +13,8 @@ on: the rung, and after @ the range (0.75 or 0.5); without @ it is the widest
 range allowed. A release that asks more than the rules allow counts as the most
 that they allow. Any other empty cell means none, or no. The first line is the
 header above; the columns done and release may be left out. Cells are separated
-by commas, the text is UTF-8, and rows may be in any order.
+by commas, or all of them by semicolons or tabs, as some spreadsheets write them.
+The text is UTF-8, and rows may be in any order. Empty rows are passed over.
 """
 
 import csv
@@ -41,7 +42,11 @@ HEADERS = tuple((*COLUMNS, *more) for more in ((), MORE_COLUMNS, MORE_COLUMNS[:1
 WHOLE_PER_CENT = 100
 YES_NO = {"yes": True, "no": False, "": False}
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}\Z")
-_WHOLE = re.compile(r"-?\d{1,9}\Z")
+_WHOLE = re.compile(r"(-?\d{1,9})(?:[.,]0+)?\Z")
+"""A spreadsheet may write 2 as 2.0 or 2,0."""
+_IN_TWO_WAYS = re.compile(r"\d{1,2}[./-]\d{1,2}[./-]\d{2,4}\Z")
+"""Such as 3.11.2026 or 11/3/2026: people of one country read the month where others read the day."""
+SEPARATORS = (",", ";", "\t")
 
 DAYS = (FIRST_DAY.isoformat(), LAST_DAY.isoformat())
 """The first and the last day that a diary may hold."""
@@ -87,7 +92,9 @@ class _Row:
 
     def day(self) -> date | None:
         on = day_of(self.cells["on"])
-        if on is None:
+        if on is None and _IN_TWO_WAYS.match(self.cells["on"]):
+            self.fault("on", "day_in_two_ways")
+        elif on is None:
             self.fault("on", "not_a_day", *DAYS)
         return on
 
@@ -101,7 +108,8 @@ class _Row:
         if not text:
             return None
         bound = BOUNDS[bound_name]
-        value = int(text) if _WHOLE.match(text) else None
+        found = _WHOLE.match(text)
+        value = int(found[1]) if found else None
         if value is None:
             self.fault(key, "not_whole", bound.low, bound.high, bound.unit)
         elif number_fault(key, value, bound):
@@ -149,7 +157,7 @@ class _Row:
 
 
 def _rows(file: str, text: str) -> Iterator[_Row | FileFault]:
-    reader = csv.reader(StringIO(text, newline=""))
+    reader = csv.reader(StringIO(text, newline=""), delimiter=_separator(text))
     header = tuple(cell.strip() for cell in next(reader, []))
     if header not in HEADERS:
         rule = (",".join(COLUMNS), ",".join(MORE_COLUMNS))
@@ -159,11 +167,20 @@ def _rows(file: str, text: str) -> Iterator[_Row | FileFault]:
     line = reader.line_num + 1
     for cells in reader:
         stripped = [cell.strip() for cell in cells]
-        if len(stripped) == len(header):
+        if any(stripped) and len(stripped) == len(header):
             yield _Row(file, line, left_out | dict(zip(header, stripped, strict=True)))
         elif any(stripped):
             yield FileFault(file, line, "row", ",".join(cells), "wrong_cells", (len(header),))
         line = reader.line_num + 1
+
+
+def _separator(text: str) -> str:
+    """Return what stands between the cells of the first line."""
+    first = text.split("\n", 1)[0]
+    found = (
+        (each, tuple(cell.strip() for cell in next(csv.reader([first], delimiter=each), []))) for each in SEPARATORS
+    )
+    return next((each for each, header in found if header in HEADERS), SEPARATORS[0])
 
 
 class _Reading:
@@ -188,7 +205,7 @@ class _Reading:
         if on and not row.faults:
             self.diary.facts.setdefault(arm, {})[on] = facts
             if facts.sessions:
-                self.diary.shares.setdefault(arm, {})[on] = int(row.cells["done"] or WHOLE_PER_CENT)
+                self.diary.shares.setdefault(arm, {})[on] = row.whole("done", "done") or WHOLE_PER_CENT
             if release:
                 self.diary.releases.setdefault(arm, {})[on + ONE_DAY] = release
 

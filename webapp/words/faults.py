@@ -92,9 +92,12 @@ RULES = {
     "not_a_table": mark("it must be a table of keys and values."),
     # a diary from paper
     "wrong_columns": mark("the first line must read exactly %(a)s, and may end with one or both of %(b)s."),
-    "wrong_cells": mark("the row must have %(a)s cells, separated by commas."),
+    "wrong_cells": mark("the row must have %(a)s cells, with the same sign between them as in the first line."),
     "not_csv": mark("this is no table of cells with commas between: %(a)s."),
     "not_a_day": mark("it must be a day that exists, from %(a)s to %(b)s, written YYYY-MM-DD."),
+    "day_in_two_ways": mark(
+        "a day written like this can be read in two ways: write it as YYYY-MM-DD, such as 2026-03-09."
+    ),
     "not_yes_or_no": mark("it must be yes or no, or empty for no."),
     "during_without_session": mark(
         "a session was rated, but sessions is 0: write 1 in sessions, and 0 in done where nothing of it was done."

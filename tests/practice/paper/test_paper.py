@@ -4,36 +4,15 @@ import json
 from datetime import date
 from io import BytesIO
 
-import pytest
-
 from tests.builders import days_of, morning
 from tests.cast import FIRST_DAY, HEDDA
+from tests.practice.paper.typed import week
 from tests.practice.visitor import HEADERS
 from webapp.records import events, routines
 from webapp.sync.folding.fold import accounts_of
 
 TODAY = date(2026, 3, 9)
 HEAD = "on,arm,sessions,during,morning,sharp,done\n"
-
-
-@pytest.fixture
-def path(site):
-    return f"/practice/cases/{site.founder.public_id}"
-
-
-@pytest.fixture
-def out(site, hedda, path):
-    """The bell founder's routine, handed out on paper a week ago."""
-    hedda.open(f"{path}/sheet")
-    entries = hedda.form().to_dict() | {"sheet_from": FIRST_DAY.isoformat(), "sheet_signs": "yes"}
-    assert hedda.send(f"{path}/sheet", entries, follow=True).status_code == 200
-    return site.founder
-
-
-def _week(hedda, path, **typed):
-    address = f"{path}/diary?from=2026-03-02"
-    hedda.open(address)
-    return hedda.send(address, hedda.form().to_dict() | typed, follow=True)
 
 
 def _bring(hedda, path, text, **more):
@@ -49,78 +28,6 @@ def _log(site):
 
 def _account(site):
     return accounts_of(site.db, site.founder.id, TODAY)["right"]
-
-
-def test_the_sheet_says_what_to_do_how_often_with_which_weight_and_when_to_stop(hedda, path):
-    hedda.open(f"{path}/sheet")
-    for said in ("Palm down", "no weight", "seconds up", "The morning decides", "8 and up", "Ansgar Tolle"):
-        assert said in hedda.text
-    assert hedda.page.text.count('class="sheet-page"') == 2
-    assert hedda.page.text.count('data-movement="') == 6
-
-
-def test_the_sheet_names_every_rule_of_the_core_with_its_figures(hedda, path):
-    hedda.open(f"{path}/sheet")
-    rules = hedda.text.partition("The morning decides")[2].partition("Each morning")[0]
-    for said in (
-        "0–2 Do the session",
-        "3–4 Do the same again, no more. Is it 2 more than the lowest of the three mornings before?",
-        "After more than 3 such mornings in a row, move through three quarters of the range only.",
-        "5–7 Rest until a morning of 3 or less. Then move through three quarters of the range only.",
-        "On day 3 of the rest, let the arm be seen.",
-        "8 and up Stop",
-        "at 4–5 do the same again, no more; at 6–7 rest the next day, as above; at 8 and up stop.",
-        "After 7 days without a session, ask for a new sheet first.",
-    ):
-        assert said in rules
-
-
-def test_a_held_arm_s_sheet_says_so_and_has_no_row_to_train(site, hedda, path, out):
-    site.receive(site.founder, days_of(FIRST_DAY, [(9, 1)]))
-    hedda.open(f"{path}/sheet")
-    assert "Stopped: no exercises with this arm." in hedda.text
-    assert "A doctor or physiotherapist can look at the arm. You need not wait." in hedda.text
-    assert "session done" not in hedda.text
-    assert 'data-movement="' not in hedda.page.text
-    assert "sharp pain" in hedda.text
-
-
-def test_a_sheet_begins_on_the_day_and_is_as_long_as_asked(site, hedda, path, out):
-    hedda.open(f"{path}/sheet?sheet_first=2026-03-12&sheet_weeks=2&paper=letter")
-    assert "Thu 12 Mar 2026 – Wed 25 Mar 2026" in hedda.text
-    assert hedda.page.text.count("sheet-column") == 14 + 1
-    assert 'data-paper="letter"' in hedda.page.text
-    hedda.open(f"{path}/sheet?sheet_first=2027-03-12&sheet_weeks=9&paper=a9")
-    assert "Mon 9 Mar 2026 – Sun 15 Mar 2026" in hedda.text
-    assert "2027-03-12" in hedda.text
-
-
-def test_in_the_first_week_the_sheet_is_for_one_week(hedda, path):
-    hedda.open(f"{path}/sheet?sheet_weeks=2")
-    assert hedda.page.text.count("sheet-column") == 7 + 1
-    assert "the short sessions end with it" in hedda.text
-
-
-def test_a_second_week_asks_which_sheet_it_was_written_on(site, hedda, path, out):
-    site.clock.pass_by(days=7)
-    hedda.sign_in(HEDDA.email, HEDDA.password)
-    _week(hedda, path, morning_right_0="1", worst_right_0="1")
-    address = f"{path}/diary?from=2026-03-09"
-    hedda.open(address)
-    typed = hedda.form().to_dict() | {"morning_right_0": "1", "worst_right_0": "1"}
-    assert hedda.send(address, typed).status_code == 400
-    assert "What the client had: this is needed" in hedda.text
-    assert hedda.form()["worst_right_0"] == "1"
-    assert hedda.send(address, {**typed, "sheet_began": "before"}, follow=True).status_code == 200
-    assert hedda.send(address, {**typed, "sheet_began": "long ago"}).status_code == 400
-
-
-def test_the_sheet_is_in_the_client_s_language(site, hedda, path):
-    with site.db.conn:
-        site.db.execute("UPDATE clients SET locale = 'es' WHERE id = ?", (site.founder.id,))
-    hedda.open(f"{path}/sheet?paper=letter")
-    assert 'data-paper="letter" lang="es" ' in hedda.page.text
-    assert "The routine on paper" in hedda.text
 
 
 def test_nothing_counts_before_the_signs_were_asked(site, hedda, path):
@@ -145,7 +52,7 @@ def test_a_week_typed_in_is_on_record_and_typing_it_again_changes_nothing(site, 
         "worst_right_1": "2",
         "sport_1": "60",
     }
-    assert _week(hedda, path, **typed).status_code == 200
+    assert week(hedda, path, **typed).status_code == 200
     assert "The diary from Mon 2 Mar 2026 on is on record." in hedda.text
     count = len(_log(site))
     assert count == 2 + 5
@@ -161,7 +68,7 @@ def test_a_week_typed_in_is_on_record_and_typing_it_again_changes_nothing(site, 
 
 def test_a_number_past_ten_is_said_beside_its_day_and_everything_typed_stays(site, hedda, path, out):
     typed = {"morning_right_0": "17", "worst_right_1": "2"}
-    assert _week(hedda, path, **typed).status_code == 400
+    assert week(hedda, path, **typed).status_code == 400
     assert "“17”" in hedda.text or '"17" is out of range' in hedda.text
     assert hedda.form().to_dict()["morning_right_0"] == "17"
     assert hedda.form().to_dict()["worst_right_1"] == "2"
@@ -193,13 +100,13 @@ def test_a_phone_s_number_that_came_meanwhile_is_shown_before_the_worse_of_the_t
 def test_a_better_number_on_paper_leaves_the_phone_s(site, hedda, path, out):
     site.receive(site.founder, days_of(FIRST_DAY, [(4, 5)]))
     count = len(_log(site))
-    assert _week(hedda, path, morning_right_1="1", worst_right_0="2").status_code == 200
+    assert week(hedda, path, morning_right_1="1", worst_right_0="2").status_code == 200
     assert len(_log(site)) == count
     assert "the worse of the two counts" in hedda.text
 
 
 def test_a_rating_beside_nothing_done_stays_as_it_was_typed(site, hedda, path, out):
-    assert _week(hedda, path, worst_right_0="8", done_right_0="0").status_code == 200
+    assert week(hedda, path, worst_right_0="8", done_right_0="0").status_code == 200
     assert _account(site).state.mode == "held"
     hedda.open(f"{path}/diary?from=2026-03-02")
     assert (hedda.form()["worst_right_0"], hedda.form()["done_right_0"]) == ("8", "0")
@@ -207,15 +114,15 @@ def test_a_rating_beside_nothing_done_stays_as_it_was_typed(site, hedda, path, o
 
 def test_sharp_pain_on_paper_can_be_ticked_beside_a_session_of_the_phone(site, hedda, path, out):
     site.receive(site.founder, days_of(FIRST_DAY, [(2, 1)]))
-    assert _week(hedda, path, sharp_right_0="yes").status_code == 200
+    assert week(hedda, path, sharp_right_0="yes").status_code == 200
     assert _account(site).state.mode == "held"
 
 
 def test_a_stop_typed_in_yesterday_is_not_taken_out_of_the_week(site, hedda, path, out):
-    _week(hedda, path, morning_right_2="8")
+    week(hedda, path, morning_right_2="8")
     site.clock.pass_by(days=1)
     hedda.sign_in(HEDDA.email, HEDDA.password)
-    assert _week(hedda, path, morning_right_2="1").status_code == 400
+    assert week(hedda, path, morning_right_2="1").status_code == 400
     assert "Wed 4 Mar 2026 stopped an arm, and only a release ends a stop" in hedda.text
     assert hedda.form()["morning_right_2"] == "1"
     assert _account(site).state.mode == "held"
@@ -225,22 +132,22 @@ def test_another_window_s_week_is_not_typed_over_unseen(site, hedda, path, out):
     address = f"{path}/diary?from=2026-03-02"
     hedda.open(address)
     before = hedda.form().to_dict()
-    _week(hedda, path, morning_right_0="2")
+    week(hedda, path, morning_right_0="2")
     assert hedda.send(address, {**before, "morning_right_0": "4"}).status_code == 400
     assert "4 here, 2 was typed in before" in hedda.text
     assert hedda.fill("", {}, post_to=address).status_code == 200
 
 
 def test_a_sign_on_the_paper_holds_from_its_day(site, hedda, path, out):
-    _week(hedda, path, sign="hot_swollen", sign_on="2026-03-04", morning_right_0="1")
+    week(hedda, path, sign="hot_swollen", sign_on="2026-03-04", morning_right_0="1")
     assert _account(site).state.mode == "held"
     assert "Held" in hedda.text
 
 
 def test_a_sign_without_its_day_is_asked_for_it(site, hedda, path, out):
-    assert _week(hedda, path, sign="hot_swollen", morning_right_0="1").status_code == 400
+    assert week(hedda, path, sign="hot_swollen", morning_right_0="1").status_code == 400
     assert "Its day: this is needed" in hedda.text
-    assert _week(hedda, path, sign="no such sign", sign_on="2026-03-04").status_code == 400
+    assert week(hedda, path, sign="no such sign", sign_on="2026-03-04").status_code == 400
     assert len(_log(site)) == 2
 
 
@@ -270,6 +177,19 @@ def test_a_table_with_faults_names_each_line_and_takes_nothing(site, hedda, path
     assert "before the first routine" in hedda.text
 
 
+def test_a_table_of_another_country_is_read_and_ten_thousand_faulty_rows_are_not_all_listed(site, hedda, path, out):
+    text = "\ufeff" + HEAD.replace(",", ";") + "2026-03-02;right;1;2,0;1;no;\r\n;;;;;;\r\n"
+    assert "2 days have something new" in _bring(hedda, path, text.removeprefix("\ufeff")).text
+    assert _bring(hedda, path, HEAD + "3.3.2026,right,1,2,1,no,\n").status_code == 400
+    assert "line 2" in hedda.text
+    assert "can be read in two ways" in hedda.text
+    assert _bring(hedda, path, HEAD + "x,right\n" * 10_000).status_code == 400
+    assert "and 9900 more" in hedda.text.replace("9,900", "9900")
+    assert _bring(hedda, path, HEAD + "2026-03-02,right,1,2,1,no,\n" * 10_000).status_code == 400
+    assert "bring it in parts" in hedda.text
+    assert len(_log(site)) == 2
+
+
 def test_a_file_that_is_no_text_is_refused(site, hedda, path, out):
     hedda.open(f"{path}/diary/table")
     token = hedda.form().to_dict()["csrf_token"]
@@ -292,6 +212,6 @@ def test_another_practice_s_case_has_no_paper(site, hedda):
 
 
 def test_what_is_typed_says_by_whom(site, hedda, path, out):
-    _week(hedda, path, morning_right_0="2")
+    week(hedda, path, morning_right_0="2")
     stored = events.latest_of(site.db, site.founder.id, ["morning_reported"], 1)[0]
     assert json.loads(stored.raw)["body"]["typed_by"] == site.hedda.name

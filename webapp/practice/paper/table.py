@@ -21,7 +21,8 @@ from webapp.sync.from_paper.typing_in import OnPaper
 from webapp.words.faults import fault_text
 
 MOST_LETTERS = 200_000
-MOST_DAYS = 400
+MOST_DAYS = 120
+MOST_FAULTS = 100
 ONE_DAY = timedelta(days=1)
 FILE = "diary.csv"
 EXAMPLE = "on,arm,sessions,during,morning,sharp,done\n2026-03-02,right,1,2,1,no,\n2026-03-03,right,1,2,1,no,50"
@@ -147,7 +148,8 @@ def _page(line: Line, form: TableForm, faults: Sequence[FileFault] = (), preview
         "paper/table.html",
         line=line,
         form=form,
-        faults=faults,
+        faults=faults[:MOST_FAULTS],
+        more_faults=max(0, len(faults) - MOST_FAULTS),
         preview=preview,
         example=EXAMPLE,
         begun=handing_out.first_day(desk.records(), line.case.id),
