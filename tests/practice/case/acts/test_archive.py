@@ -65,15 +65,15 @@ def test_its_log_and_files_stay_readable_and_it_can_be_taken_back(site, hedda, p
     ]
 
 
-@pytest.mark.parametrize("told", ["sharp", "session", "morning", "letter"])
-def test_whatever_the_client_tells_is_stored_and_brings_the_case_back_to_notice(site, hedda, path, told):
+@pytest.mark.parametrize("told_by", ["sharp", "session", "morning", "letter"])
+def test_whatever_the_client_tells_is_stored_and_brings_the_case_back_to_notice(site, hedda, path, told_by):
     _archive(hedda, path)
     sent = {
         "sharp": session(TODAY, 3, sharp=True, seq=960),
         "session": session(TODAY, 1, seq=960),
         "morning": morning(TODAY, 1, seq=960),
         "letter": event("letter_written", TODAY, {"text": "Are you there?"}, seq=960),
-    }[told]
+    }[told_by]
     before = events.newest_seq(site.db, site.founder.id)
     site.receive(site.founder, [sent])
     assert events.newest_seq(site.db, site.founder.id) == before + 1
