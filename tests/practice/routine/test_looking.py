@@ -4,9 +4,16 @@ from datetime import timedelta
 
 from tests.practice.conftest import Site
 from tests.practice.visitor import Visitor
+from webapp.practice.routine.form import TEMPO, TUNING
 from webapp.records import drafts, routines
 
 DESK = "/practice/cases/ansgar0001/routine"
+CHANGED = {
+    "low_reps": 9, "goal_reps": 18, "rise": 0.2, "settled_during": 2, "widen_days": 4, "climb_days": 4, "heavier_days": 8,
+    "fast_heavier_days": 6, "top_share": 0.3, "first_week_sessions": 1, "hold_shortest_seconds": 30,
+    "hold_longest_seconds": 40, "prepare_seconds": 6, "up_seconds": 3, "down_seconds": 5, "rest_seconds": 40,
+    "change_arm_seconds": 12,
+}  # fmt: skip
 
 
 def look(visitor: Visitor, step: str = "preview", **changes: str) -> str:
@@ -79,3 +86,35 @@ def test_a_page_based_on_an_earlier_version_is_not_pushed_over_a_colleague_s(sit
     answer = hedda.fill("/routine", {"step": "push"}, post_to=DESK)
     assert answer.status_code == 409
     assert routines.latest(site.db, site.founder.id).note == "Meanwhile."
+
+
+def test_a_push_of_what_the_client_has_already_makes_no_version(site, hedda):
+    look(hedda)
+    hedda.open(DESK)
+    hedda.fill("/routine", {"step": "push"}, post_to=DESK)
+    assert "Nothing differs from version 1, so nothing was pushed." in hedda.text
+    assert routines.latest(site.db, site.founder.id).version == 1
+
+
+def test_a_body_that_was_corrected_between_the_look_and_the_push_is_looked_at_again(site, hedda):
+    with site.db.conn:
+        site.db.execute("DELETE FROM routine_versions WHERE client = ?", (site.founder.id,))
+    hedda.open(look(hedda, goal_reps="15"))
+    with site.db.conn:
+        heavier = "UPDATE clients SET intake = json_set(intake, '$.mass_kg', 95) WHERE id = ?"
+        site.db.execute(heavier, (site.founder.id,))
+    assert hedda.fill("/routine", {"step": "push"}, post_to=DESK).status_code == 409
+    assert routines.latest(site.db, site.founder.id) is None
+    assert hedda.fill("/routine", {"step": "push"}, post_to=DESK).status_code == 200
+    assert routines.latest(site.db, site.founder.id).settings["mass_kg"] == 95
+
+
+def test_the_difference_of_each_number_is_told_by_its_name(hedda):
+    hedda.open(DESK)
+    form = hedda.form("/routine")
+    changes = {name: str(CHANGED[name]) for name in (*TUNING, *TEMPO)}
+    assert [name for name, value in changes.items() if float(form[name]) == float(value)] == []
+    hedda.open(look(hedda, **changes))
+    listed = hedda.page.text.partition('class="differences"')[2].partition("</ul>")[0]
+    assert listed.count("<li>") == len(changes)
+    assert not [name for name in changes if name in listed], "each by its name in words"

@@ -107,6 +107,11 @@ def parts(newest: RoutineVersion | None, prescription: Prescribed, draft: Draft,
     }
 
 
+def is_nothing(newest: RoutineVersion | None, draft: Draft, line: Line, before: str) -> bool:
+    """Whether a draft is in everything what the client has already; the arguments are those of `is_only_habit`."""
+    return _is_same(newest, _changes(newest, draft, before), draft) and not _is_rung_given(newest, draft, line)
+
+
 def _starts(plan: Plan) -> list[tuple[str, Rung]]:
     """List the start rung of each arm."""
     return [(arm, plan.ladder.rung(start_rung(plan, arm))) for arm in plan.client.arms]

@@ -2,7 +2,7 @@
 
 from webapp.practice import desk
 from webapp.practice.forms.entries import LONGEST_NAME
-from webapp.practice.routine.preview import Draft, is_only_habit
+from webapp.practice.routine.preview import Draft, is_nothing, is_only_habit
 from webapp.practice.standing import Line
 from webapp.records import drafts, routines
 from webapp.records.database import write
@@ -11,7 +11,7 @@ from webapp.sync.case import habit
 
 
 def push(line: Line, newest: RoutineVersion | None, draft: Draft, habit_seen: str) -> None:
-    """Store a draft; where only the habit differs, no new version is made.
+    """Store a draft; where only the habit differs, no new version is made, and where nothing does, nothing is stored.
 
     Raises:
         OvertakenError: Another version was pushed meanwhile.
@@ -20,6 +20,9 @@ def push(line: Line, newest: RoutineVersion | None, draft: Draft, habit_seen: st
     db, me, now, case = desk.records(), desk.signed_in(), desk.now(), line.case
     # A form that is sent twice was made when another habit was chosen; the second time must make no version of it.
     before = habit.choice_of(db, case.id, habit_seen).habit
+    if newest and is_nothing(newest, draft, line, before):
+        desk.say_later("unchanged", newest.version)
+        return
     is_version = not is_only_habit(newest, draft, line, before)
     with write(db):
         routines.check_follows(db, case.id, newest)
