@@ -13,7 +13,7 @@ TYPED = {
     "clients": "otti000001",
     "confirmed": "yes", "course": "maintenance", "course_reason": "Enough.", "days_a_week": "3", "email": "new@marrow.example",
     "end_reason": "The season is over.", "habit": "warmth", "handing_reason": "I am away.", "height_m": "170", "kind": "link",
-    "mass_kg": "70", "name": "Nela", "private_note": "Rang.", "reason": "It is calm.", "rest_reason": "A fever.",
+    "mass_kg": "70", "name": "Nela", "offered_as": "For a wrist", "private_note": "Rang.", "reason": "It is calm.", "rest_reason": "A fever.",
     "rest_until": "2026-03-20", "screened": "yes", "sex": "female", "sheet_signs": "yes", "started_unseen": "yes",
     "text": "A letter.", "usual": "2", "weights": "1; 2", "worst_left_6": "2",
 }  # fmt: skip

@@ -25,6 +25,7 @@ from webapp.records import (
     invitations,
     members,
     movements,
+    offered_routines,
     owners,
     practices,
     practitioners,
@@ -143,6 +144,7 @@ def furnish(site: Site) -> World:
     made = groups.NewGroup(site.hedda.id, "Tuesday", "en", starter("wrist"), 30, site.clock() + timedelta(days=9), "")
     staff = _colleagues(site, runa)
     _mark_and_open_a_way(site, runa)
+    offered_routines.offer(site.db, site.hedda.id, starter("wrist"), site.clock())
     named = {
         "group_id": [groups.make(site.db, made, "key", site.clock())],
         "movement_id": [movements.make(site.db, site.hedda.practice, OVER_A_ROLL, site.hedda.id, "key", site.clock())],
