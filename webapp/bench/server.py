@@ -11,6 +11,7 @@ from typing import Any
 
 from flask import Flask, request
 
+from webapp.app import renew_rows
 from webapp.bench.full_practice import FullPractice, full_practice
 from webapp.records import events
 from webapp.records.database import open_records, write
@@ -130,8 +131,11 @@ def _syncs(
 
 def _caseload(practice: FullPractice, hello: Mapping[str, float], rounds: int) -> dict[str, Any]:
     look = practice.look
+    without_rows = beside(timed_once(look), hello)
+    # One look reads logs for half a second only; what it leaves would be read by those that are timed next.
+    renew_rows(practice.app, lambda _: False)
     return {
-        "caseload_without_rows": beside(timed_once(look), hello),
+        "caseload_without_rows": without_rows,
         "caseload": beside(timed(look, rounds), hello),
         "caseload_first_look_of_a_day": beside(timed(look, rounds, lambda: practice.pass_days(1)), hello),
         "caseload_after_a_push": beside(timed(look, rounds, lambda: practice.push_to(1)), hello),
