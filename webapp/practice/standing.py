@@ -20,7 +20,8 @@ from webapp.sync.case.letters import thread_of
 from webapp.sync.case.screening import Screening, screening_of
 from webapp.sync.case.to_ask import asked_until
 from webapp.sync.caseload.causes import PhonesAsked
-from webapp.sync.folding.fold import ONE_DAY, ArmAccount, accounts_of
+from webapp.sync.folding.arm_account import ArmAccount
+from webapp.sync.folding.fold import ONE_DAY, accounts_of
 from webapp.sync.log.local_day import local_day, zone_of
 
 SILENT_FROM_DAYS = 3

@@ -191,3 +191,11 @@ def test_a_held_arm_is_named_and_offered_nothing(site, hedda):
     hedda.open("/practice/cases/isaura0001")
     assert "Sharp pain or a warning sign was reported, and the arm is held." in hedda.text
     assert "/offer" not in hedda.page.text
+
+
+def test_a_finding_says_when_it_was_there_before(site, hedda):
+    missing = [(1, None)] * 3
+    site.begin(site.founder, builders.days_of(FIRST, [*missing, (1, 1), *missing]))
+    hedda.open(f"/practice/cases/{site.founder.public_id}")
+    assert "Was there 1 time before, in half a year" in hedda.text
+    assert "Thu 5 Mar 2026, one day" in hedda.text

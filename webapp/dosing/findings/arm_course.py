@@ -32,6 +32,7 @@ class ArmCourse:
         today_facts: What is already known of today.
         agreed_since: The day on which the usual pain or the settled ceiling last changed; None where neither has.
         released_from: Where a release on record counts only from a later day, that day; else None.
+        stood_from: The index of the first day after the last climb; None where that is still to be found out.
     """
 
     plan: Plan
@@ -41,10 +42,13 @@ class ArmCourse:
     today_facts: DayFacts = NOTHING
     agreed_since: date | None = None
     released_from: date | None = None
+    stood_from: int | None = None
 
     @cached_property
     def days_without_climb(self) -> Sequence[ClosedDay]:
         """The days since the last climb: a rung, by rule or by hand, or longer sets in the first week."""
+        if self.stood_from is not None:
+            return self.days[self.stood_from :]
         run: list[ClosedDay] = []
         above, next_dose = self.state.rung, dose(self.plan, self.state)
         for day in reversed(self.days):

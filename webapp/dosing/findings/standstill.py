@@ -44,8 +44,9 @@ def hindrance_on(day: ClosedDay) -> str:
 
 def _looked_at(run: Sequence[ClosedDay]) -> list[ClosedDay]:
     """Return the last fortnight of a run of days; days up to the last hold are left out."""
-    last_held = max((number for number, day in enumerate(run) if day.state_after.mode == "held"), default=-1)
-    return list(run[last_held + 1 :][-FORTNIGHT:])
+    days = run[-FORTNIGHT:]
+    last_held = max((number for number, day in enumerate(days) if day.state_after.mode == "held"), default=-1)
+    return list(days[last_held + 1 :])
 
 
 def _structural(course: ArmCourse) -> str | None:

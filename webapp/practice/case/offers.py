@@ -11,6 +11,7 @@ from webapp.practice.forms.entries import LONGEST_NOTE, at_most, needed, trimmed
 from webapp.practice.standing import Line
 from webapp.records.routines import RoutineVersion, set_nothing_by_hand
 from webapp.sync.bundle.plans import plan_of
+from webapp.sync.folding.earlier import times_before
 from webapp.sync.folding.review import Noticed, noticed, seal
 from webapp.words import words_for
 from webapp.words.offers import draft_text
@@ -62,8 +63,10 @@ def about_offers(line: Line, sent: Mapping[str, OfferForm]) -> dict[str, Any]:
         sent: The form of each arm that was sent with a fault; it takes the place of the new form.
     """
     found = noticed_of(line)
+    accounts = {stand.arm: stand.account for stand in line.standings}
+    before = times_before(accounts, found, line.courses, line.today)
     forms = {arm: offer_form(line, arm, offer) for arm, offer in offers_of(found).items()}
-    return {"noticed": found, "offer_forms": forms | dict(sent), "seal_of_offer": seal}
+    return {"noticed": found, "noticed_before": before, "offer_forms": forms | dict(sent), "seal_of_offer": seal}
 
 
 def changed(version: RoutineVersion, offer: Offer) -> tuple[Mapping[str, Any], Mapping[str, Any]]:

@@ -8,7 +8,7 @@ from webapp.dosing.course import NOTHING
 from webapp.dosing.dose import Dose, dose, range_of
 from webapp.dosing.state import State
 from webapp.records.routines import RoutineVersion
-from webapp.sync.folding.fold import ArmAccount
+from webapp.sync.folding.arm_account import ArmAccount
 
 ONE_DAY = timedelta(days=1)
 

@@ -13,7 +13,7 @@ from webapp.dosing.own_movements import lifted_share
 from webapp.dosing.plan import Plan
 from webapp.dosing.state import State
 from webapp.practice.standing import Line, Standing
-from webapp.sync.folding.fold import ArmAccount
+from webapp.sync.folding.arm_account import ArmAccount
 from webapp.sync.folding.switch import is_same_for, switched
 
 

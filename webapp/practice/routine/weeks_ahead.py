@@ -12,7 +12,7 @@ from webapp.dosing.responses import ENOUGH, NONE, PART
 from webapp.dosing.state import State
 from webapp.practice.routine.weeks_plot import WeeksPlot, weeks_plots
 from webapp.practice.standing import Standing
-from webapp.sync.folding.fold import ArmAccount
+from webapp.sync.folding.arm_account import ArmAccount
 from webapp.sync.folding.switch import switched
 
 if TYPE_CHECKING:

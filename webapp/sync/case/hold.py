@@ -19,7 +19,8 @@ from webapp.events.kinds import Event
 from webapp.library.shelf import the_shelf
 from webapp.records import events
 from webapp.records.database import Database, write
-from webapp.sync.folding.fold import ONE_DAY, ArmAccount
+from webapp.sync.folding.arm_account import ArmAccount
+from webapp.sync.folding.fold import ONE_DAY
 from webapp.sync.log import practice_events
 from webapp.sync.log.diary import entries_of, of_phones
 from webapp.sync.log.facts import sharp_entries

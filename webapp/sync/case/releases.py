@@ -12,7 +12,8 @@ from webapp.events.kinds import Event
 from webapp.records import events
 from webapp.records.database import Database
 from webapp.sync.case.hold import SharpReport, sharp_of
-from webapp.sync.folding.fold import ONE_DAY, ArmAccount
+from webapp.sync.folding.arm_account import ArmAccount
+from webapp.sync.folding.fold import ONE_DAY
 from webapp.sync.log.diary import entries_of
 
 

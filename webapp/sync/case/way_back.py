@@ -13,7 +13,8 @@ from webapp.events.daybook import corrected_entries
 from webapp.events.returning import ENDED, WayOpened
 from webapp.records import events
 from webapp.records.database import Database, write
-from webapp.sync.folding.fold import ArmAccount, read_course
+from webapp.sync.folding.arm_account import ArmAccount
+from webapp.sync.folding.fold import read_course
 from webapp.sync.folding.returning import FollowedArms, told_ways
 from webapp.sync.log import practice_events
 from webapp.sync.log.diary import entries_of, of_phones

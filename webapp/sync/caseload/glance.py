@@ -21,7 +21,8 @@ from webapp.sync.case.letters import thread_of
 from webapp.sync.case.screening import Screening, screening_of
 from webapp.sync.caseload.stopped_way import StoppedWay, stopped_ways
 from webapp.sync.caseload.strip import STRIP_DAYS, Strip, sport_days, strip_of
-from webapp.sync.folding.fold import ONE_DAY, ArmAccount, Course, account_at, read_course
+from webapp.sync.folding.arm_account import ArmAccount
+from webapp.sync.folding.fold import ONE_DAY, Course, account_at, read_course
 from webapp.sync.folding.review import Noticed, noticed
 
 DAYS_AHEAD = 4

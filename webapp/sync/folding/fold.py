@@ -10,16 +10,16 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 from webapp.dosing.closing import close_day
-from webapp.dosing.course import NOTHING, ClosedDay, DayFacts, follow, is_sharp
+from webapp.dosing.course import NOTHING, ClosedDay, follow, is_sharp
 from webapp.dosing.dose import asks_else, dose
 from webapp.dosing.hand import has_trouble, is_stop, is_trouble, may_not_rise
 from webapp.dosing.plan import Plan, start_rung, start_state
 from webapp.dosing.release import released
-from webapp.dosing.state import State
 from webapp.records import events, routines
 from webapp.records.database import Database
 from webapp.sync.bundle.plans import plan_of
 from webapp.sync.folding import switch
+from webapp.sync.folding.arm_account import ArmAccount, agreed_since
 from webapp.sync.folding.switch import Changed, Progress, RungRefusal, last_change, why_begun
 from webapp.sync.log.diary import Diary, read_diary
 
@@ -160,47 +160,15 @@ class Course:
         """List every arm that is in any version."""
         return sorted({arm for plan in self.plans.values() for arm in plan.client.arms})
 
-    def agreed_since(self, until: date) -> date | None:
-        """Return the last day on which a received version changed the usual pain or the settled ceiling, or None."""
-        since, before = None, None
-        for on in sorted({on for on, _ in self.diary.receipts if on <= until}):
-            plan = self.plans[self.diary.version_on(on)]
-            agreed = (plan.client.usual, plan.tuning.settled_during)
-            since = on if before not in (None, agreed) else since
-            before = agreed
-        return since
+    def plans_received(self) -> tuple[tuple[date, Plan], ...]:
+        """Return the days on which a version was received, each with the plan that was in force from then on, by day."""
+        days = sorted({on for on, _ in self.diary.receipts})
+        return tuple((on, self.plans[self.diary.version_on(on)]) for on in days)
 
     def first_day(self, until: date) -> date:
         """Return the day of the first received routine, at most `LONGEST` before `until`; `until` if none was received."""
         first = min((on for on, _ in self.diary.receipts), default=until)
         return max(first, until - LONGEST)
-
-
-@dataclass(frozen=True)
-class ArmAccount:
-    """The history of one arm up to a day, and its state then.
-
-    Attributes:
-        days: All closed days, the oldest first.
-        state: The state at the start of the first open day.
-        version, plan: The routine version that the arm follows, and its plan.
-        reasons: The ids of the rules that led to the state.
-        facts: The facts of all days, including open days.
-        agreed_since: The last day on which the usual pain or the settled ceiling changed, or None.
-        released_from: If a release is stored that counts only from a later day, that day; else None.
-        refusal, changed: As in `Progress`.
-    """
-
-    days: tuple[ClosedDay, ...]
-    state: State
-    version: int
-    plan: Plan
-    reasons: tuple[str, ...]
-    facts: Mapping[date, DayFacts]
-    agreed_since: date | None = None
-    released_from: date | None = None
-    refusal: RungRefusal | None = None
-    changed: Changed | None = None
 
 
 def read_course(db: Database, client: int, logged: Sequence[events.LoggedEvent]) -> Course:
@@ -243,8 +211,9 @@ def account_at(
         course.plans[progress.version],
         reasons,
         course.diary.of_arm(arm),
-        course.agreed_since(until),
+        agreed_since(course.plans_received(), until),
         later,
         progress.refusal,
         progress.changed,
+        course.plans_received(),
     )

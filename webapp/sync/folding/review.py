@@ -11,7 +11,7 @@ from webapp.dosing.offers import CEILING, USUAL, Offer, offer_for
 from webapp.dosing.plan import Plan
 from webapp.dosing.review import review
 from webapp.events.course_set import TRAINING, SetCourse
-from webapp.sync.folding.fold import ArmAccount
+from webapp.sync.folding.arm_account import ArmAccount
 
 _SEAL_LETTERS = 16
 RAISED_BELOW = {CEILING: "aching", USUAL: "usual-too-low"}
@@ -90,7 +90,7 @@ def _number_of(findings: Sequence[Finding], offer: Offer) -> int | None:
     return next(fitting, None)
 
 
-def _is_asked(finding: Finding, course: SetCourse, today: date) -> bool:
+def is_asked(finding: Finding, course: SetCourse, today: date) -> bool:
     """Say whether the course in force asked for what a finding misses."""
     if finding.id not in SILENCE:
         return True
@@ -108,7 +108,7 @@ def noticed(
     """
     offers, found = offers_of(accounts, today, newest), []
     for arm, arm_course in courses_of(accounts, today).items():
-        findings = [each for each in review(arm_course) if _is_asked(each, course, today)]
+        findings = [each for each in review(arm_course) if is_asked(each, course, today)]
         below = _number_of(findings, offers[arm]) if arm in offers else None
         found += [
             Noticed(arm, finding, offers[arm] if number == below else None) for number, finding in enumerate(findings)
