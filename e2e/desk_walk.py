@@ -17,6 +17,8 @@ OF_THE_PRACTICE = (
     "movements/new",
     "records",
     "records/bring",
+    "account",
+    "account/password",
 )
 
 
@@ -38,6 +40,7 @@ def desk_screens(page: Page, camera: Camera) -> None:
     for number, address in enumerate(OF_THE_PRACTICE, 5):
         page.goto(f"/practice/{address}")
         camera.take(page, f"desk-{number:02d}-{address.replace('/', '-')}")
+    _group(page, camera)
     page.goto("/practice/")
     cases = [link.get_attribute("href") for link in page.locator(".case-line h3 a").all()]
     for number, case in enumerate(cases):
@@ -54,6 +57,15 @@ def desk_screens(page: Page, camera: Camera) -> None:
     page.goto("about:blank")
     page.set_content(page_of(gather(work_out(clients=10))))
     camera.take(page, "desk-50-rule-book")
+
+
+def _group(page: Page, camera: Camera) -> None:
+    """The first group, its slip, and the page of a colleague."""
+    page.goto("/practice/groups")
+    group = f"{page.locator('.staff a').first.get_attribute('href')}"
+    for name, address in (("group", group), ("slip", f"{group}/slip"), ("colleague", "/practice/staff/2")):
+        page.goto(address)
+        camera.take(page, f"desk-05-{name}")
 
 
 def _acts(page: Page, camera: Camera, cases: list[str | None]) -> None:

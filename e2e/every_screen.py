@@ -85,7 +85,7 @@ def lay_out(browser: Browser, folder: Path) -> None:
 def _phone(
     browser: Browser, server: Server, token: str, camera: Camera, wanted: argparse.Namespace, size: tuple
 ) -> None:
-    options = {**phone_options(*size, scheme=wanted.scheme), "device_scale_factor": 1}
+    options = {**phone_options(*size), **_colours_of(wanted), "device_scale_factor": 1}
     options["locale"] = _browser_of(wanted)
     phone = Phone.switched_on(browser.new_context(**options, base_url=server.origin), FIRST_EVENING, wanted.language)
     if wanted.text != 1:
@@ -97,12 +97,16 @@ def _browser_of(wanted: argparse.Namespace) -> str:
     return "en-GB" if wanted.language == "en" else wanted.language
 
 
+def _colours_of(wanted: argparse.Namespace) -> dict[str, str]:
+    return {"color_scheme": wanted.scheme, "forced_colors": "active" if wanted.forced else "none"}
+
+
 def _desk(
     browser: Browser, server: Server, _token: str, camera: Camera, wanted: argparse.Namespace, _size: tuple
 ) -> None:
     viewport = {"width": wanted.desk, "height": 900}
     page = browser.new_context(
-        viewport=viewport, color_scheme=wanted.scheme, base_url=server.origin, locale=_browser_of(wanted)
+        viewport=viewport, base_url=server.origin, locale=_browser_of(wanted), **_colours_of(wanted)
     ).new_page()
     if wanted.text != 1:
         larger_text(page, wanted.text)
@@ -126,6 +130,7 @@ def _arguments(words: list[str]) -> argparse.Namespace:
     reader.add_argument("--desk", type=int, default=1440, help="the desk's width")
     reader.add_argument("--language", default="en", help="the tag of the language, such as es or en-XA")
     reader.add_argument("--scheme", default="light", choices=("light", "dark"))
+    reader.add_argument("--forced", action="store_true", help="with colours that the reader has forced")
     reader.add_argument("--text", type=float, default=1, help="how many times larger the words are")
     reader.add_argument("--part", default="", choices=("", *PARTS))
     reader.add_argument("--only", default="", help="a pattern of the names of the pictures")

@@ -12,7 +12,7 @@ from webapp.records import groups
 from webapp.records.database import open_records
 
 
-def _invited(practice) -> groups.GroupInvitation:
+def invited(practice) -> groups.GroupInvitation:
     """Invite a group for the outer elbow, as the desk does."""
     now = datetime.now(UTC)
     ends_at = now + timedelta(days=7)
@@ -27,7 +27,7 @@ def _invited(practice) -> groups.GroupInvitation:
 def test_a_newcomer_by_the_groups_link_answers_the_questions_and_gets_a_dose_and_the_desk_notices(
     desk, one_phone, practice
 ):
-    phone, group = one_phone, _invited(practice)
+    phone, group = one_phone, invited(practice)
     page = GroupPage(Desk.signed_in(desk).page)
     page.open(group.public_id)
     expect(page.count("joined")).to_have_text("0")
