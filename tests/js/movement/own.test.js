@@ -28,8 +28,8 @@ test("an own movement is told by its own words, and markup in them is only lette
 });
 
 test("the shipped caution comes before the own ones, and the last is the one of every movement", () => {
-  const told = [OWN.leave_out, "Above 5 stop.", "Mine.", "Sharp: stop."];
-  assert.deepEqual(texts(ownLeaf(OWN), ".leaf-caution"), told);
+  const cautions = [OWN.leave_out, "Above 5 stop.", "Mine.", "Sharp: stop."];
+  assert.deepEqual(texts(ownLeaf(OWN), ".leaf-caution"), cautions);
 });
 
 test("without common mistakes their heading is not shown", () => {

@@ -21,7 +21,7 @@ from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 
 
-class OfferForm(FlaskForm):
+class ShareForm(FlaskForm):
     """The name under which a routine is offered."""
 
     offered_as = StringField(validators=[needed, at_most(LONGEST_TITLE)], filters=[trimmed])
@@ -37,7 +37,7 @@ def offer(public_id: str, version: int) -> Response | tuple[str, int] | str:
     """Show what of a version would be offered, or offer it."""
     case = desk.known_case(public_id)
     found = routines.find(desk.records(), case.id, version) or abort(404)
-    form = OfferForm()
+    form = ShareForm()
     if not form.is_submitted():
         return _page(case, found, form)
     if not form.validate():
@@ -50,7 +50,7 @@ def offer(public_id: str, version: int) -> Response | tuple[str, int] | str:
     return redirect(url_for("practice.routine.every_offered"), 303)
 
 
-def _page(case: Case, version: RoutineVersion, form: OfferForm) -> str:
+def _page(case: Case, version: RoutineVersion, form: ShareForm) -> str:
     copied = copy_of(version.routine, version.routine["title"])
     return render_template(
         "routine/offer.html",

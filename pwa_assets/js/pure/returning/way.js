@@ -171,16 +171,16 @@ const moved = (ladder, move, step) => ladder.moves[move][step - 1];
 function outingOf(table, ladder, point, { minutes, amount, strokes }, isClear) {
   if (minutes === null) return "none";
   const step = stepOn(table, ladder, point, isClear);
-  const asked = ladder.steps[step - 1];
-  const isMore = isMoreThan(asked, minutes, strokes ?? null) || amount === "more";
+  const wanted = ladder.steps[step - 1];
+  const isMore = isMoreThan(wanted, minutes, strokes ?? null) || amount === "more";
   if (isMore || !mayGo(table, ladder, point, isClear)) return "uncounted";
-  if (minutes < asked.least_minutes || amount === "fewer") return "fewer";
+  if (minutes < wanted.least_minutes || amount === "fewer") return "fewer";
   return step > point.step ? "up" : "counted";
 }
 
-/** @param {import("../../wire.js").WayStep} asked @param {number} minutes @param {number|null} strokes @returns {boolean} whether it is more than a step allows */
-export const isMoreThan = (asked, minutes, strokes) =>
-  minutes > asked.minutes || (asked.most_strokes > 0 && (strokes ?? 0) > asked.most_strokes);
+/** @param {import("../../wire.js").WayStep} wanted @param {number} minutes @param {number|null} strokes @returns {boolean} whether it is more than a step allows */
+export const isMoreThan = (wanted, minutes, strokes) =>
+  minutes > wanted.minutes || (wanted.most_strokes > 0 && (strokes ?? 0) > wanted.most_strokes);
 
 /**
  * @param {Table} table
