@@ -41,7 +41,7 @@ def _found(db, client, today):
 
 
 def _mornings(times):
-    return {one.first + number * ONE_DAY for one in times for number in range(one.days)}
+    return {time.first + number * ONE_DAY for time in times for number in range(time.days)}
 
 
 @pytest.mark.parametrize("course", COURSES, indirect=True)
