@@ -8,11 +8,14 @@ from typing import Any
 from people import PRACTITIONER
 
 from webapp.dosing.release import returns_after
+from webapp.dosing.returning.own_activity import OWN_ACTIVITY
 from webapp.events.course_set import SetCourse
+from webapp.events.returning import OPENED
 from webapp.records import routines
 from webapp.records.database import Database, write
-from webapp.sync.case import archive, finishing, hold
+from webapp.sync.case import archive, finishing, hold, way_back
 from webapp.sync.folding.fold import accounts_of
+from webapp.sync.folding.returning import told_ways
 from webapp.sync.log import practice_events
 
 MORNING_HOUR = 7
@@ -53,6 +56,22 @@ class Desk:
         """Put the case into the archive."""
         now = datetime.combine(on, time(MORNING_HOUR), UTC)
         archive.archive(self.db, self.client, reason, self.owner, archive.seal(self.db, self.client), now=now)
+
+    def open_way(self, ladder: str, reason: str, on: date) -> None:
+        """Open a way back on its first step; the gate must be met, as on the desk."""
+        gate = way_back.gate_of(self.db, self.client, accounts_of(self.db, self.client, on), on)
+        # The client's own activity is asked about in the talk.
+        assert all(point.is_met for point in gate if point.id != OWN_ACTIVITY), gate
+        body = {
+            "ladder": ladder,
+            "step": 1,
+            "gate": [*(point.id for point in gate), "clinician"],
+            "reason": reason,
+            "by": PRACTITIONER,
+        }
+        seal = way_back.seal(told_ways(self.db, self.client))
+        now = datetime.combine(on, time(MORNING_HOUR), UTC)
+        way_back.put_way(self.db, self.client, OPENED, on, body, seal, now=now)
 
     def release(self, on: date) -> None:
         """Let each held arm start again with the most that is offered."""

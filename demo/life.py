@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 POUND_KG = 0.45359237
 USUAL_UNSEEN = 3
 """Up to this usual pain nobody need have seen the arm."""
+OUTING_MINUTES = 5
 MORNING_HOUR, EVENING_HOUR, HOURS_APART = 7, 18, 5
 
 
@@ -75,12 +76,9 @@ def live(phone: Phone, story: Story, today: date, desk: Desk, *, is_answered: bo
     felt, version = None, 1
     for count, letter in enumerate([*story.days, None]):
         on = today - timedelta(days=len(story.days) - count)
-        if count + 1 in story.released:
-            desk.release(on)
+        _release_or_archive(story, count + 1, on, desk)
         if count + 1 in story.versions:
             version = desk.push(routine_of(story), settings_of(story), story.versions[count + 1], on)
-        if count + 1 in story.archived:
-            desk.archive(story.archived[count + 1], on)
         is_new = count == 0 or count + 1 in story.versions
         drafts: list[Draft] = list(_arrival(story, version, is_answered=is_answered)) if is_new else []
         if felt is not None:
@@ -90,6 +88,8 @@ def live(phone: Phone, story: Story, today: date, desk: Desk, *, is_answered: bo
         drafts += _ratings(story, count + 1)
         drafts += _beside(story, count + 1, on)
         phone.send(on, drafts)
+        if story.way and count + 1 == story.way.opened:
+            desk.open_way(story.way.ladder, story.way.reason, on)
         worst, over_usual = LETTERS[letter] if letter else (None, None)
         if worst is not None:
             last = {"routine": version, **DETAILS.get(letter or "", {})}
@@ -97,6 +97,13 @@ def live(phone: Phone, story: Story, today: date, desk: Desk, *, is_answered: bo
         felt = None if over_usual is None else story.usual + over_usual
     for days_ago, text, answered in story.letters:
         _write(phone, today - timedelta(days=days_ago), text, answered)
+
+
+def _release_or_archive(story: Story, number: int, on: date, desk: Desk) -> None:
+    if number in story.released:
+        desk.release(on)
+    if number in story.archived:
+        desk.archive(story.archived[number], on)
 
 
 def _write(phone: Phone, on: date, text: str, answered: str) -> None:
@@ -129,6 +136,9 @@ def _beside(story: Story, number: int, on: date) -> Iterator[Draft]:
             MORNING_HOUR,
             {"first": first.isoformat(), "last": last.isoformat(), "what": kind, **_happened(story)},
         )
+    if story.way and number in story.way.outings:
+        arms = {arm: {"worst": story.way.outings[number]} for arm in story.arms}
+        yield "exposure_noted", EVENING_HOUR, {"what": "sport", "minutes": OUTING_MINUTES, "step": 1, "arms": arms}
     if story.habit and number % 2:
         yield "habit_noted", EVENING_HOUR, {"habit": story.habit, "kept": True}
 

@@ -23,6 +23,7 @@ from phone import ZONE, Phone
 from standstills import STANDING_STILL
 from together import COLLEAGUE_EMAIL, enrol_colleague, enrol_group
 from troubles import IN_TROUBLE
+from ways_back import ON_A_WAY_BACK
 
 from webapp.config import program_hash, read_settings
 from webapp.events.kinds import LEVELS
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
     from story import Story
 
 MORNING_HOUR = 7
-EVERYBODY: tuple[Story, ...] = (*STORIES, *IN_TROUBLE, *STANDING_STILL, *ARCHIVED)
+EVERYBODY: tuple[Story, ...] = (*STORIES, *IN_TROUBLE, *STANDING_STILL, *ARCHIVED, *ON_A_WAY_BACK)
 NEWEST_NOTE = "Your routine stays as it is. Send me your mornings as before."
 
 

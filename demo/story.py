@@ -56,6 +56,16 @@ DETAILS: Mapping[str, Mapping[str, Any]] = {
 
 
 @dataclass(frozen=True)
+class Way:
+    """A way back: the ladder, the number of the day on which it was opened, why, and the worst of each outing by the day's number."""
+
+    ladder: str
+    opened: int
+    reason: str
+    outings: Mapping[int, int]
+
+
+@dataclass(frozen=True)
 class Story:
     """One client of the demo practice.
 
@@ -79,6 +89,7 @@ class Story:
         seen: (days ahead, note): the practitioner marked the client as seen until then.
         course: (what the practitioner has set, days a week or 0, days ago, the reason that the client reads).
         archived: The reason for which the case was put into the archive, by the number of the day on which that was done.
+        way: The client's way back to sport or work, or None.
     """
 
     name: str
@@ -106,3 +117,4 @@ class Story:
     seen: tuple[int, str] | None = None
     course: tuple[str, int, int, str] | None = None
     archived: Mapping[int, str] = field(default_factory=dict)
+    way: Way | None = None

@@ -19,6 +19,7 @@ from webapp.practice.caseload.lines import caseload_of
 from webapp.records import groups, hand_overs, practitioners
 from webapp.records.database import open_records
 from webapp.sync.caseload.causes import GROUPS, ORDER, PHONE, WAY_STOPPED
+from webapp.sync.folding.returning import way_back
 
 NOW = datetime(2026, 3, 9, 1, 30, tzinfo=UTC)
 """Half past one in the morning: by the calendar of the clients it is still the day before."""
@@ -88,6 +89,16 @@ def test_a_colleague_has_a_caseload_and_a_group_has_joiners_in_trouble_and_joine
     assert {"needs", "way"} <= {line.group for line in lines}
     handed = hand_overs.unseen_of(demo[0], matis.id)
     assert [groups.is_member(demo[0], of_group.id, line.case.id) for line in lines].count(True) == len(handed) == 1
+
+
+def test_one_way_back_goes_well_and_one_was_stopped(demo):
+    lines = {line.case.public_id: line for line in demo[1]}
+    well, stopped = (
+        way_back(demo[0], lines[id_].case.id, lines[id_].today) for id_ in ("leontine-bask", "rurik-aland")
+    )
+    assert (well.state.step, well.state.go.mode) == (2, "open")
+    assert (stopped.state.step, stopped.state.go.mode) == (1, "resting")
+    assert (lines["leontine-bask"].modes, lines["rurik-aland"].modes) == ({"right": "training"}, {"left": "held"})
 
 
 def test_it_ends_at_the_instant_and_nothing_of_it_lies_later(demo):
