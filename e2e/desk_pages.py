@@ -69,6 +69,7 @@ class RoutinePage:
         self.weights = page.get_by_label("Weights at home")
         self.movements = page.locator("summary").filter(has_text="Movements")
         self.first_movement = page.get_by_label("First movement")
+        self.habit = page.get_by_label("Habit", exact=True)
         self.forecast = page.locator("[data-live=weeks]")
         self._form = page.locator("[data-routine-desk]")
         self.preview = page.get_by_role("button", name="See what it does")

@@ -4,6 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.desk import Desk
+from e2e.desk_pages import CasePage, RoutinePage
 from e2e.test_accessible import faults
 from tests.cast import BELL_FOUNDER
 
@@ -13,8 +14,13 @@ def test_a_chosen_habit_is_ticked_on_the_phone_and_seen_at_the_desk(desk, server
     joined(one_phone, BELL_FOUNDER)
     hedda = Desk.signed_in(desk)
     hedda.open_case(BELL_FOUNDER.name)
-    hedda.page.get_by_label("Choose a habit").select_option(label="Warmth for a stiff arm")
-    hedda.page.get_by_role("button", name="Choose it").click()
+    CasePage(hedda.page).unfold("habit")
+    hedda.page.get_by_role("link", name="Choose one with the routine").click()
+    routine = RoutinePage(hedda.page)
+    routine.habit.select_option(label="Warmth for a stiff arm")
+    routine.settle()
+    assert not faults(hedda.page)
+    hedda.page.get_by_role("button", name="Set the habit").click()
     expect(hedda.page.get_by_text("The habit is chosen.")).to_be_visible()
     one_phone.send()
     server.kill()
