@@ -1,4 +1,4 @@
-"""Invented clients on a way back to sport or work: one goes well, one was stopped by an outing. Nobody here is real."""
+"""Invented clients on a way back to sport or work: one goes well, one was stopped by two outings. Nobody here is real."""
 
 from story import Story, Way
 
@@ -31,14 +31,14 @@ ON_A_WAY_BACK = (
         {"mass_kg": 83.0, "height_m": 1.86, "sex": "male"},
         KILOS,
         1,
-        "Farrier. Said that he would begin with the light hammer.",
-        "gggggggggggggggggggggggg.",
+        "Farrier. Said that he would begin with the light hammer; it was the heavy one, twice.",
+        "ggggggggggggggggggggggrrrrrrgggrr",
         start_rung=12,
         way=Way(
             "hard_grip",
             21,
             "Calm for three weeks. A light hammer, five minutes, and stop at sharp pain.",
-            {22: 1, 25: 8},
+            {22: 6, 31: 6},
         ),
     ),
 )
