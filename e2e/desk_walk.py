@@ -17,6 +17,7 @@ OF_THE_PRACTICE = (
     "movements/new",
     "records",
     "records/bring",
+    "routines",
     "account",
     "account/password",
 )
