@@ -145,10 +145,10 @@ def test_nothing_is_offered_for_four_weeks_after_a_change_was_received(site):
     site.clock.pass_by(days=27)
     hedda = _signed_in(site)
     assert "sessions are rated over 4" in hedda.open(PATH).text
-    assert "/offer" not in hedda.page.text
+    assert "right-offer-note" not in hedda.page.text
     site.clock.pass_by(days=1)
     hedda = _signed_in(site)
-    assert "/offer" in hedda.open(PATH).text
+    assert "right-offer-note" in hedda.open(PATH).text
 
 
 def test_a_usual_of_four_is_no_button_but_a_way_to_the_routine_desk(site):
@@ -190,7 +190,7 @@ def test_a_held_arm_is_named_and_offered_nothing(site, hedda):
     hold_cellist(site)
     hedda.open("/practice/cases/isaura0001")
     assert "Sharp pain or a warning sign was reported, and the arm is held." in hedda.text
-    assert "/offer" not in hedda.page.text
+    assert "right-offer-note" not in hedda.page.text
 
 
 def test_a_finding_says_when_it_was_there_before(site, hedda):
