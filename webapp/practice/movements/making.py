@@ -62,7 +62,8 @@ def make() -> Response | tuple[str, int] | str:
     """Offer what the new movement may be like; with that chosen, show the form, or make the movement."""
     like = request.args.get("like", "")
     if like not in ARCS:
-        return render_template("movements/kinds.html", offered=_offered())
+        kinds = render_template("movements/kinds.html", offered=_offered())
+        return kinds if request.method == "GET" else (kinds, 400)
     shipped = the_shelf().movements[like]
     first = {**_first(shipped), "key": practice_events.new_id(desk.now())}
     return _answered(_Draft(movement_form(shipped, desk.bounds(), first, looking.drafted()), shipped))
