@@ -39,7 +39,6 @@ NOT_FOUND = {
     "practice.door.sign_in", "practice.door.forget_recovery_code", "practice.movements.make", "practice.movements.offer",
 }  # fmt: skip
 """Acts whose form no page shows to who is signed in, or only after another act or a choice."""
-NOT_MINE_ANY_MORE = {"practice.staff.hand_over"}
 DERIVED = {"bundles", "folded", "glances", "guidance", "summaries"}
 DONE = {200, 303}
 
@@ -99,4 +98,4 @@ def test_each_form_has_one_address_and_changes_nothing_twice(world):
     assert acts - set.union(*addresses.values()) == NOT_FOUND, "every other form is found on some page"
     assert acts - OTHER_TRIALS == set(done), "every act was done once"
     assert {endpoint: changed for endpoint, (_, changed) in done.items() if changed} == ANEW
-    assert {endpoint for endpoint, (again, _) in done.items() if again == 404} == NOT_MINE_ANY_MORE
+    assert {endpoint for endpoint, (again, _) in done.items() if again == 404} == set()

@@ -58,6 +58,16 @@ def hand_over(db: Database, client: int, before: int, to: int, by: int, reason: 
     return bool(moved)
 
 
+def given_away(db: Database, practitioner: int, public_id: str) -> str | None:
+    """Return the name of a client whom a practitioner handed over by themselves and has not got back; None for any other."""
+    row = db.execute(
+        "SELECT c.name FROM hand_overs h JOIN clients c ON c.id = h.client WHERE c.public_id = ?2 AND c.ended_at IS NULL"
+        " AND h.before = ?1 AND h.by_whom = ?1 AND c.practitioner <> ?1 LIMIT 1",
+        (practitioner, public_id),
+    ).fetchone()
+    return None if row is None else str(row[0])
+
+
 def unseen_of(db: Database, practitioner: int) -> list[HandOver]:
     """List the clients who were handed to a practitioner and not looked at since, the latest first."""
     rows = db.execute(

@@ -57,7 +57,9 @@ def test_a_form_sent_twice_hands_over_once(site, hedda, colleague):
     entries.setlist("to", [str(colleague.id)])
     entries.setlist("handing_reason", [REASON])
     assert hedda.send(f"{CASE}/hand-over", entries).status_code == 303
-    assert hedda.send(f"{CASE}/hand-over", entries).status_code == 404
+    assert hedda.send(f"{CASE}/hand-over", entries).status_code == 303
+    assert "Ansgar Tolle is handed over" in hedda.open("/practice").text
+    assert hedda.open(f"{CASE}/hand-over").status_code == 404
     assert len(thread_of(site.db, site.founder.id)) == 1
 
 

@@ -33,7 +33,11 @@ class HandingManyForm(HandingForm):
 
 
 def hand_over(public_id: str) -> Response | tuple[str, int] | str:
-    """Show the form of handing over one's own client, or hand the client over."""
+    """Show the form of handing over one's own client, or hand the client over; a second press says the same once more."""
+    gone = hand_overs.given_away(desk.records(), desk.signed_in().id, public_id) if request.method == "POST" else None
+    if gone is not None:
+        desk.say_later("handed_over", gone)
+        return redirect(url_for("practice.caseload.show"), 303)
     shown, me = desk.own_case(public_id), desk.signed_in()
     form, takers = HandingForm(), _takers(desk.signed_in())
     form.to.offered = tuple(takers)
