@@ -110,6 +110,7 @@ RULES = {
         "a table cannot end a hold; leave the column empty and release the arm on the case page."
     ),
     "too_many_days": mark("it may hold at most %(a)s days; bring it in parts."),
+    "table_empty": mark("it holds nothing. Choose the file of the diary."),
     "table_too_long": mark("it may have at most %(a)s characters; bring it in parts."),
     "second_row": mark("the %(a)s arm already has a row for this day, in line %(b)s; keep one of the two."),
 }

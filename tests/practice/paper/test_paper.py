@@ -199,6 +199,11 @@ def test_a_file_that_is_no_text_is_refused(site, hedda, path, out):
     assert "UTF-8" in hedda.text
 
 
+def test_a_table_without_anything_in_it_asks_for_the_file(hedda, path, out):
+    assert _bring(hedda, path, " \r\n").status_code == 400
+    assert "diary.csv: it holds nothing. Choose the file of the diary." in hedda.text
+
+
 def test_a_table_names_what_stays_as_the_phone_has_it(site, hedda, path, out):
     site.receive(site.founder, days_of(FIRST_DAY, [(4, 2)]))
     _bring(hedda, path, HEAD + "2026-03-02,right,1,2,2,no,\n2026-03-03,right,1,3,2,no,\n")

@@ -85,6 +85,8 @@ def _text(form: TableForm) -> str:
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         raise NotAcceptedError([FileFault(FILE, line, "", None, "not_utf8")]) from error
+    if not text.strip():
+        raise NotAcceptedError([FileFault(FILE, None, "", None, "table_empty")])
     if len(text) > MOST_LETTERS:
         raise NotAcceptedError([FileFault(FILE, None, "", None, "table_too_long", (MOST_LETTERS,))])
     return text
