@@ -28,6 +28,9 @@ FAULTS = {
     "hours": mark("hours is “%(value)s”: it may have at most %(most)s characters."),
     "password": mark("password has %(value)s characters: it must have %(least)s to %(most)s."),
     "passwords_differ": mark("the two passwords differ: nothing was made; try again."),
+    "nothing_typed": mark(
+        "nothing was typed at the prompt. Without a terminal, send the password as one line with --password-stdin."
+    ),
     "nobody": mark("nobody who works here signs in with “%(value)s”."),
     "last_owner": mark(
         "%(name)s is the only owner of %(practice)s who can sign in: nothing was changed. Make somebody else an owner first."

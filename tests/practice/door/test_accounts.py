@@ -51,7 +51,7 @@ def test_an_address_has_one_account_however_it_is_written(db, db_path):
         add_practitioner(db_path, "Somebody", "NORA@FELL.EXAMPLE", "another long password", NOW)
 
 
-def _run(db_path, password, *more):
+def _run(db_path, password, *more, asking=("--password-stdin",)):
     """Run the command with the password on standard input."""
     command = [
         sys.executable,
@@ -66,8 +66,8 @@ def _run(db_path, password, *more):
     ]
     surroundings = {**os.environ, "HALFTURN_DB": str(db_path)}
     return subprocess.run(
-        [*command, *more, "--password-stdin"],
-        check=False, cwd=ROOT, input=f"{password}\n", capture_output=True, text=True, env=surroundings, timeout=60,
+        [*command, *more, *asking], start_new_session=True,
+        check=False, cwd=ROOT, input=password and f"{password}\n", capture_output=True, text=True, env=surroundings, timeout=60,
     )  # fmt: skip
 
 
@@ -87,6 +87,14 @@ def test_the_command_line_names_the_fault_and_ends_with_two(db_path):
     ran = _run(db_path, "short")
     assert (ran.returncode, ran.stdout) == (2, "")
     assert ran.stderr == "password has 5 characters: it must have 12 to 1024.\n"
+
+
+def test_without_a_terminal_it_says_how_to_send_the_password(db, db_path):
+    ran = _run(db_path, "", asking=())
+    assert ran.returncode == 2
+    assert ran.stderr.endswith(
+        "nothing was typed at the prompt. Without a terminal, send the password as one line with --password-stdin.\n"
+    )
 
 
 def test_no_account_is_made_where_there_is_no_database(db_path):

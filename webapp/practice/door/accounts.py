@@ -77,13 +77,17 @@ def ask_password(from_stdin: bool) -> str:
     """Read a password: the first line of standard input, or typed twice at a prompt that does not show it.
 
     Raises:
-        AccountError: The two passwords differ.
+        AccountError: The two passwords differ, or there is nobody to type one.
     """
     if from_stdin:
         return sys.stdin.readline().rstrip("\r\n")
     words = words_here()
-    password = getpass.getpass(words.say(ASK))
-    if getpass.getpass(words.say(ASK_AGAIN)) != password:
+    try:
+        password = getpass.getpass(words.say(ASK))
+        is_same = getpass.getpass(words.say(ASK_AGAIN)) == password
+    except EOFError as error:
+        raise AccountError(account_fault(words, "nothing_typed")) from error
+    if not is_same:
         raise AccountError(account_fault(words, "passwords_differ"))
     return password
 
