@@ -102,6 +102,20 @@ export interface ConfirmedBody {
   by: string;
 }
 
+/** One field of the intake that was corrected; of the name and the note, which are private, only that they were. */
+export interface IntakeChange {
+  field: "area" | "arms" | "height_m" | "mass_kg" | "name" | "note" | "sex";
+  was?: string | number | Array<string>;
+  now?: string | number | Array<string>;
+}
+
+/** The practitioner has corrected an intake: what, why, by whom. It changes no dose. */
+export interface IntakeCorrectedBody {
+  changes: Array<IntakeChange>;
+  reason: string;
+  by: string;
+}
+
 /** A letter to the practitioner. */
 export interface LetterBody {
   text: string;
@@ -194,6 +208,21 @@ export interface ChosenBody {
   by: string;
 }
 
+/** The end of a hold: at most this rung and range. `covers` names the sharp entries that the practitioner had read. */
+export interface ArmReleased {
+  rung: number;
+  range: number;
+  covers: Array<string>;
+  reason: string;
+  by: string;
+  seen_by?: SeenBy;
+}
+
+/** A release, by arm. */
+export interface ReleaseBody {
+  arms: Record<string, ArmReleased>;
+}
+
 /** A way back is open: its ladder, the step it begins with, who has seen the arm, why, by whom. */
 export interface WayBody {
   ladder: string;
@@ -233,21 +262,6 @@ export interface WarningBody {
 export interface CorrectionBody {
   replaces: string;
   body?: object | null;
-}
-
-/** The end of a hold: at most this rung and range. `covers` names the sharp entries that the practitioner had read. */
-export interface ArmReleased {
-  rung: number;
-  range: number;
-  covers: Array<string>;
-  reason: string;
-  by: string;
-  seen_by?: SeenBy;
-}
-
-/** A release, by arm. */
-export interface ReleaseBody {
-  arms: Record<string, ArmReleased>;
 }
 
 /** What every entry holds: `on` is the local day from 03:00, `at` the instant (UTC), `seq` the device's counter from 1. */
@@ -366,6 +380,12 @@ export interface IntakeTold extends Entry {
 export interface IntakeConfirmed extends Entry {
   kind: "intake_confirmed";
   body: ConfirmedBody;
+}
+
+/** The practice corrected the intake. */
+export interface IntakeCorrected extends Entry {
+  kind: "intake_corrected";
+  body: IntakeCorrectedBody;
 }
 
 /** An earlier entry was corrected or withdrawn. */
@@ -834,6 +854,7 @@ export type AnyEntry =
   | ActivityRated
   | IntakeTold
   | IntakeConfirmed
+  | IntakeCorrected
   | EntryCorrected
   | HoldReleased
   | HabitChosen

@@ -11,7 +11,7 @@ from webapp.practice.door.page import NOT_KEPT
 TYPED = {
     "activity_1": "Turning a key", "archive_despite": "yes", "archive_reason": "Gone.", "area": "wrist", "arms": "right", "by_hand_note": "Slower now.",
     "clients": "otti000001",
-    "confirmed": "yes", "course": "maintenance", "course_reason": "Enough.", "days_a_week": "3", "email": "new@marrow.example",
+    "confirmed": "yes", "course": "maintenance", "correction_reason": "Measured anew.", "course_reason": "Enough.", "days_a_week": "3", "email": "new@marrow.example",
     "end_reason": "The season is over.", "habit": "warmth", "handing_reason": "I am away.", "height_m": "170", "kind": "link",
     "mass_kg": "70", "name": "Nela", "offered_as": "For a wrist", "private_note": "Rang.", "reason": "It is calm.", "rest_reason": "A fever.",
     "rest_until": "2026-03-20", "screened": "yes", "sex": "female", "sheet_signs": "yes", "started_unseen": "yes",

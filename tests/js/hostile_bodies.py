@@ -61,6 +61,10 @@ FITTING: dict[str, dict[str, Any]] = {
         "weights_kg": [0.5, 1], "sport_days": 2, "other_care": ["doctor"], "mass_kg": 70.5, "height_m": 1.75,
     },
     "intake_confirmed": {"by": "A name"},
+    "intake_corrected": {"changes": [
+        {"field": "area", "was": "wrist", "now": "outer_elbow"}, {"field": "arms", "was": ["right"], "now": ["right", "left"]},
+        {"field": "mass_kg", "was": 82, "now": 28.5}, {"field": "sex", "was": "unsaid", "now": "male"}, {"field": "note"},
+    ], "reason": "Measured again.", "by": "A name"},
     "entry_corrected": {"replaces": UUID, "body": {"arms": {}}},
     "hold_released": {"arms": {
         "right": {"rung": 2, "range": 0.75, "covers": [UUID], "reason": "Looked at.", "by": "A name", "seen_by": {"role": "doctor", "on": "2024-02-29"}},

@@ -7,7 +7,20 @@ from typing import get_args
 import msgspec
 from msgspec import inspect
 
-from webapp.wire import activities, arriving, bundle, day, entries, finishing, letters, returning, sessions, sync, way
+from webapp.wire import (
+    activities,
+    arriving,
+    bundle,
+    day,
+    entries,
+    finishing,
+    letters,
+    releases,
+    returning,
+    sessions,
+    sync,
+    way,
+)
 
 WRITTEN = Path(__file__).parents[2] / "pwa_assets" / "js" / "wire.d.ts"
 HEAD = "/** What goes between phone and server, written from webapp/wire by `python -m tests.vectors.wire`. */\n"
@@ -72,7 +85,7 @@ def structs_of(module):
 def declarations():
     """Return the whole file."""
     kinds = type_text(inspect.type_info(entries.AnyEntry))
-    modules = (sessions, arriving, letters, activities, finishing, day, returning, entries, way, bundle, sync)
+    modules = (sessions, arriving, letters, activities, finishing, day, releases, returning, entries, way, bundle, sync)
     interfaces = [interface_text(cls) for module in modules for cls in structs_of(module)]
     text = "\n".join([HEAD, *interfaces]).replace("None", "null")
     written = text.replace(kinds, "AnyEntry")

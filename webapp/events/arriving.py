@@ -12,6 +12,7 @@ _MOST_WEIGHT_KG = 50
 _MOST_MASS_KG = 300
 _MOST_HEIGHT_M = 3
 _DAYS_A_WEEK = 7
+_AREA_LENGTH = 40
 
 
 def _screening_answered(body: dict[str, Any]) -> None:
@@ -72,10 +73,42 @@ def _intake_confirmed(body: dict[str, Any]) -> None:
     values.text(body.get("by"), "body.by", NAME_LENGTH)
 
 
+def _intake_corrected(body: dict[str, Any]) -> None:
+    values.filled(body.get("reason"), "body.reason", NOTE_LENGTH)
+    values.text(body.get("by"), "body.by", NAME_LENGTH)
+    known = (*kinds.INTAKE_SAID, *kinds.INTAKE_PRIVATE)
+    changes = values.list_of(body.get("changes"), "body.changes", len(known))
+    if not changes:
+        raise values.fault("not_a_list", "body.changes", [], "at least one change")
+    for at, each in enumerate(changes):
+        where = f"body.changes.{at}"
+        change = values.object_of(each, where)
+        field = values.one_of(change.get("field"), f"{where}.field", known)
+        for name in ("was", "now"):
+            _value_of_intake(change, field, name, f"{where}.{name}")
+
+
+def _value_of_intake(change: Mapping[str, Any], field: str, name: str, where: str) -> None:
+    value = change.get(name)
+    if field in kinds.INTAKE_PRIVATE:
+        if name in change:
+            raise values.fault("not_known", where, value, "left out: these words are private to the practice")
+    elif field == "area":
+        values.text(value, where, _AREA_LENGTH)
+    elif field == "arms":
+        for arm in values.list_of(value, where, len(kinds.ARMS)):
+            values.one_of(arm, where, kinds.ARMS)
+    elif field == "sex":
+        values.one_of(value, where, kinds.SEXES)
+    else:
+        values.number(value, where, _MOST_MASS_KG if field == "mass_kg" else _MOST_HEIGHT_M)
+
+
 CHECKS: dict[str, Callable[[dict[str, Any]], None]] = {
     "screening_answered": _screening_answered,
     "screening_cleared": _screening_cleared,
     "intake_told": _intake_told,
     "intake_confirmed": _intake_confirmed,
+    "intake_corrected": _intake_corrected,
 }
 """By kind."""

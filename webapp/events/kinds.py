@@ -29,6 +29,7 @@ KINDS = (
     "activity_rated",
     "intake_told",
     "intake_confirmed",
+    "intake_corrected",
     "entry_corrected",
     "hold_released",
     "habit_chosen",
@@ -41,6 +42,7 @@ PRACTICE_KINDS = frozenset(
         "hold_released",
         "screening_cleared",
         "intake_confirmed",
+        "intake_corrected",
         "letter_answered",
         "letter_seen",
         "habit_chosen",
@@ -72,6 +74,11 @@ SHARP_FEELS = ("stab", "catch", "electric", "burning", "gave_way", "other")
 PLACES = ("outer_elbow", "inner_elbow", "forearm_back", "forearm_front", "wrist_back", "wrist_front")
 """Where an arm may hurt, as the client tells it."""
 OTHER_CARE = ("doctor", "physiotherapist", "injection", "medicine", "brace")
+SEXES = ("female", "male", "unsaid")
+INTAKE_SAID = ("area", "arms", "mass_kg", "height_m", "sex")
+"""The fields of an intake whose corrections stand in the log with what they were and are."""
+INTAKE_PRIVATE = ("name", "note")
+"""These are the practice's own words, and phones read the log: it says only that they were changed."""
 MOST_ACTIVITIES = 3
 """So many activities a client names, each rated 0 (cannot) to 10 (as before): the patient-specific functional scale."""
 MOST_SIGNS = 100

@@ -20,6 +20,7 @@ NOTHING_DONE = frozenset(
         "arm_moved",
         "not_withdrawn",
         "nothing_waits",
+        "intake_same",
         "has_clients",
         "last_owner",
         "no_code",

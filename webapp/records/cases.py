@@ -88,6 +88,11 @@ def complete(db: Database, client: int, intake: Mapping[str, Any]) -> None:
     db.execute("UPDATE clients SET intake = ? WHERE id = ?", (json.dumps(intake), client))
 
 
+def rename(db: Database, client: int, name: str) -> None:
+    """Store, inside a write, another name of a client."""
+    db.execute("UPDATE clients SET name = ? WHERE id = ?", (name, client))
+
+
 def locale_of(db: Database, client: int) -> str:
     """Return the language in which a client reads."""
     return str(db.execute("SELECT locale FROM clients WHERE id = ?", (client,)).fetchone()[0])

@@ -57,3 +57,19 @@ class ConfirmedBody(Struct, kw_only=True):
     """The practitioner has read, corrected and confirmed an intake."""
 
     by: str
+
+
+class IntakeChange(Struct, kw_only=True):
+    """One field of the intake that was corrected; of the name and the note, which are private, only that they were."""
+
+    field: Literal["area", "arms", "mass_kg", "height_m", "sex", "name", "note"]
+    was: str | float | list[str] | UnsetType = UNSET
+    now: str | float | list[str] | UnsetType = UNSET
+
+
+class IntakeCorrectedBody(Struct, kw_only=True):
+    """The practitioner has corrected an intake: what, why, by whom. It changes no dose."""
+
+    changes: list[IntakeChange]
+    reason: str
+    by: str

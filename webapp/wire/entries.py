@@ -9,10 +9,11 @@ from typing import Annotated, Any
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from webapp.wire.activities import NamedBody, RatedBody
-from webapp.wire.arriving import ClearedBody, ConfirmedBody, IntakeBody, ScreeningBody, SeenBy
+from webapp.wire.arriving import ClearedBody, ConfirmedBody, IntakeBody, IntakeCorrectedBody, ScreeningBody
 from webapp.wire.day import AwayBody, ChosenBody, ExposureBody, HabitBody, MorningBody
 from webapp.wire.finishing import CourseBody
 from webapp.wire.letters import AnswerBody, LetterBody, LettersBody
+from webapp.wire.releases import ReleaseBody
 from webapp.wire.returning import WayBody, WayEndedBody
 from webapp.wire.sessions import SessionBody
 
@@ -46,23 +47,6 @@ class CorrectionBody(Struct, kw_only=True):
 
     replaces: str
     body: Replacement | UnsetType | None = UNSET
-
-
-class ArmReleased(Struct, kw_only=True):
-    """The end of a hold: at most this rung and range. `covers` names the sharp entries that the practitioner had read."""
-
-    rung: int
-    range: float
-    covers: list[str]
-    reason: str
-    by: str
-    seen_by: SeenBy | UnsetType = UNSET
-
-
-class ReleaseBody(Struct, kw_only=True):
-    """A release, by arm."""
-
-    arms: dict[str, ArmReleased]
 
 
 class Entry(Struct, kw_only=True, tag_field="kind"):
@@ -184,6 +168,12 @@ class IntakeConfirmed(Entry, tag="intake_confirmed", kw_only=True):
     body: ConfirmedBody
 
 
+class IntakeCorrected(Entry, tag="intake_corrected", kw_only=True):
+    """The practice corrected the intake."""
+
+    body: IntakeCorrectedBody
+
+
 class EntryCorrected(Entry, tag="entry_corrected", kw_only=True):
     """An earlier entry was corrected or withdrawn."""
 
@@ -239,6 +229,7 @@ AnyEntry = (
     | ActivityRated
     | IntakeTold
     | IntakeConfirmed
+    | IntakeCorrected
     | EntryCorrected
     | HoldReleased
     | HabitChosen

@@ -30,6 +30,7 @@ DEEDS = {
     "practice.returning.end_way": mark("ended a way back to sport or work"),
     "practice.case.answer": mark("wrote a letter"),
     "practice.case.mark_seen": mark("marked letters as read"),
+    "practice.case.correct_intake": mark("corrected the intake"),
     "practice.case.name_activities": mark("wrote down activities"),
     "practice.case.invite": mark("made an invitation"),
     "practice.case.withdraw_invitation": mark("withdrew an invitation"),

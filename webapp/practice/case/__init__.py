@@ -16,11 +16,13 @@ from webapp.practice.case import (
     setting_course,
     writing_notes,
 )
+from webapp.practice.case.acts import correcting
 
 blueprint = Blueprint("case", __name__)
 blueprint.route("/add", methods=["GET", "POST"])(intake.add_client)
 blueprint.post("/add/name")(intake.add_by_name)
 blueprint.route("/cases/<public_id>/intake", methods=["GET", "POST"])(intake.confirm)
+blueprint.route("/cases/<public_id>/intake/correct", methods=["GET", "POST"])(correcting.correct_intake)
 blueprint.get("/cases/<public_id>")(page.show)
 blueprint.get("/cases/<public_id>/account")(page.account)
 blueprint.post("/cases/<public_id>/release")(decisions.release_hold)

@@ -43,23 +43,28 @@ class NameForm(FlaskForm):
     name = StringField(validators=[needed, at_most(LONGEST_NAME)], filters=[trimmed])
 
 
-class IntakeForm(FlaskForm):
-    """What the core needs to know about a client, and that the practitioner asked about the warning signs; `key` as above."""
+class PersonForm(FlaskForm):
+    """Who a client is: what the intake asks and a correction may change."""
 
-    key = StringField(filters=[trimmed])
     name = StringField(validators=[needed, at_most(LONGEST_NAME)], filters=[trimmed])
     area = OneOfField(validators=[needed])
     arms = TicksField(choices=ARMS, validators=[needed])
     mass_kg = MeasureField(BOUNDS["mass_kg"], KILOGRAMS_OF, validators=[needed])
     height_m = MeasureField(BOUNDS["height_m"], METRES_OF, validators=[needed])
     sex = OneOfField(("female", "male", "unsaid"), validators=[needed])
+    note = TextAreaField(validators=[at_most(LONGEST_NOTE)], filters=[trimmed])
+
+
+class IntakeForm(PersonForm):
+    """What the core needs to know about a client, and that the practitioner asked about the warning signs; `key` as above."""
+
+    key = StringField(filters=[trimmed])
     weights_unit = OneOfField(tuple(KILOGRAMS_OF), default="kg")
     weights = WeightsField()
     usual = NumberField(SCALE, validators=[needed])
     clinician_seen = BooleanField()
     start_rung_right = NumberField(BOUNDS["start_rung"])
     start_rung_left = NumberField(BOUNDS["start_rung"])
-    note = TextAreaField(validators=[at_most(LONGEST_NOTE)], filters=[trimmed])
     screened = BooleanField(validators=[needed])
 
     def validate_usual(self, field: Field) -> None:

@@ -5,6 +5,7 @@ from typing import Any, NamedTuple
 
 from webapp.practice.routine.form import TEMPO, TUNING
 from webapp.practice.routine.own import carried_in, lifts_of, value_of, versions_of
+from webapp.sync.case.correcting import OF_THE_DOSE
 
 Entries = Mapping[str, Any]
 
@@ -26,6 +27,8 @@ def differences(old: tuple[Entries, Entries], new: tuple[Entries, Entries]) -> l
 def _pairs(old: tuple[Entries, Entries], new: tuple[Entries, Entries]) -> Iterator[Difference]:
     (was, settings_were), (now, settings_now) = old, new
     yield Difference("title", was["title"], now["title"])
+    for name in OF_THE_DOSE:
+        yield Difference(name, settings_were.get(name), settings_now.get(name))
     yield Difference("weights", settings_were["weights"], settings_now["weights"])
     yield Difference("usual", settings_were["usual"], settings_now["usual"])
     yield Difference(

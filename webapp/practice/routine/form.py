@@ -23,6 +23,7 @@ from webapp.practice.forms.fields import (
 )
 from webapp.practice.forms.quantities import KILOGRAMS_OF, Quantity
 from webapp.practice.routine.own import OwnChoices
+from webapp.sync.case.correcting import OF_THE_DOSE
 
 LONGEST_TITLE = 80
 TUNING = tuple(name for name in Tuning.__dataclass_fields__ if name in BOUNDS)
@@ -163,7 +164,7 @@ def settings_of(form: RoutineForm, before: Mapping[str, Any]) -> dict[str, Any]:
     """
     weights: list[Quantity] = form.weights.data
     return {
-        **{name: before[name] for name in ("mass_kg", "height_m", "sex", "arms")},
+        **{name: before[name] for name in OF_THE_DOSE},
         "weights": [{"value": each.value, "unit": each.unit} for each in weights],
         "weights_kg": [each.kilograms for each in weights],
         "usual": form.usual.data,

@@ -35,6 +35,7 @@ from webapp.records import routines
 from webapp.records.cases import Case
 from webapp.records.routines import RoutineVersion
 from webapp.sync.bundle.bundle import Prescribed, prescribed
+from webapp.sync.case.correcting import OF_THE_DOSE
 from webapp.sync.case.habit import HabitMovedError, choice_of
 from webapp.words import words_for
 from webapp.words.catalogue import mark
@@ -97,7 +98,8 @@ def _opened(line: Line, newest: RoutineVersion | None, form: RoutineForm, settin
         return _page(line, newest, form)
     shown = preview.parts(newest, prescription, draft, effects_of_push(line, prescription.plan))
     # Nothing was typed yet: that the form has no note does not mean that the note of the version is to go.
-    is_untouched = newest and not request.args.get("start")
+    is_corrected = any(each.field in OF_THE_DOSE for each in shown["differences"])
+    is_untouched = newest and not request.args.get("start") and not is_corrected
     untouched = {"same": True, "is_only_note": False, "is_note_unread": False} if is_untouched else {}
     return _page(line, newest, form, shown | untouched)
 

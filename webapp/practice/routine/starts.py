@@ -5,6 +5,8 @@ from typing import Any, NamedTuple
 
 from flask import abort
 
+from webapp.dosing.settings import ARMS
+from webapp.library.client import BODY_KEYS
 from webapp.library.routine import starter
 from webapp.practice import desk
 from webapp.practice.routine.form import completed
@@ -40,6 +42,17 @@ def from_intake(case: Case) -> dict[str, Any]:
     return {name: intake[name] for name in names if name in intake}
 
 
+def corrected(case: Case, settings: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the settings of a version with the body and the arms of the intake, which may have been corrected since.
+
+    No arm is taken away: what a routine was pushed for has a history, and perhaps a hold.
+    """
+    body = {name: case.intake[name] for name in BODY_KEYS if name in case.intake}
+    arms = {*settings["arms"], *case.intake.get("arms", ())}
+    has_more = len(arms) > len(settings["arms"])
+    return {**settings, **body, "arms": [arm for arm in ARMS if arm in arms] if has_more else settings["arms"]}
+
+
 def _starter(case: Case) -> dict[str, Any]:
     begun = completed(starter(case.intake["area"]))
     return {**begun, "tuning": desk.tuned(begun["tuning"])}
@@ -53,7 +66,7 @@ def beginning(case: Case, newest: RoutineVersion | None, chosen: str) -> Beginni
         newest: The newest version, or None.
         chosen: "" for the newest version, else the value of one that is offered.
     """
-    now = newest.settings if newest else from_intake(case)
+    now = corrected(case, newest.settings) if newest else from_intake(case)
     kind, _, which = chosen.partition("-")
     if not chosen:
         return Beginning(completed(newest.routine) if newest else _starter(case), now)

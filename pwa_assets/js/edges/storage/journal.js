@@ -16,6 +16,7 @@ const ONLY_THE_PRACTICE_WRITES = [
   "hold_released",
   "screening_cleared",
   "intake_confirmed",
+  "intake_corrected",
   "letter_answered",
   "letter_seen",
   "habit_chosen",

@@ -9,7 +9,7 @@ import { stopsAfter, stopsOf } from "./stops.js";
 
 /** A correction, and what only the practice writes. */
 const NEVER_CORRECTED =
-  "entry_corrected hold_released screening_cleared intake_confirmed habit_chosen course_set return_opened return_ended".split(
+  "entry_corrected hold_released screening_cleared intake_confirmed intake_corrected habit_chosen course_set return_opened return_ended".split(
     " ",
   );
 

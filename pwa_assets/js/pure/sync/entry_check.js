@@ -21,6 +21,7 @@ const SEEN_BY = ["doctor", "physiotherapist", "other"];
 const LEVELS = ["emergency", "same_day", "soon", "ask_first"];
 const PLACES = ["outer_elbow", "inner_elbow", "forearm_back", "forearm_front", "wrist_back", "wrist_front"];
 const OTHER_CARE = ["doctor", "physiotherapist", "injection", "medicine", "brace"];
+const SEXES = ["female", "male", "unsaid"];
 const EXPOSURES = ["sport", "lifting", "desk"];
 const AWAYS = ["ill", "travelling", "sore", "no_time", "without_phone", "other"];
 const HAPPENED = ["injury", "injection", "operation", "medicine", "fever"];
@@ -131,6 +132,24 @@ const isCourse = fields({ to: among(COURSES), reason: textTo(280), by: textTo(80
 /** @type {Record<string, Check>} what else each course must say */
 const MORE_OF_COURSE = { maintenance: fields({ days_a_week: whole(2, 5) }), rest: fields({ until: isDay }) };
 
+/** @type {Check} */
+const isLeftOut = (value) => value === undefined;
+/** @type {Record<string, Check>} what stands in a correction of each field of the intake; the name and the note are private */
+const OF_INTAKE = {
+  area: textTo(40),
+  arms: listTo(ARMS.length, among(ARMS)),
+  mass_kg: numberTo(300),
+  height_m: numberTo(3),
+  sex: among(SEXES),
+  name: isLeftOut,
+  note: isLeftOut,
+};
+/** @type {Check} */
+const isChange = (value) => {
+  const is = isObject(value) && Object.hasOwn(OF_INTAKE, value.field) && OF_INTAKE[value.field];
+  return is && is(value.was) && is(value.now);
+};
+
 /** @type {Record<string, Check>} */
 const CHECKS = {
   session_finished: fields({
@@ -185,6 +204,11 @@ const CHECKS = {
     height_m: ifThere(numberTo(3)),
   }),
   intake_confirmed: fields({ by: textTo(80) }),
+  intake_corrected: fields({
+    changes: (value) => listTo(7, isChange)(value) && value.length > 0,
+    reason: filledTo(280),
+    by: textTo(80),
+  }),
   entry_corrected: fields({ replaces: isUuid, body: orNothing(isObject) }),
   hold_released: fields({ arms: byArm(isArmReleased) }),
   habit_chosen: fields({ habit: textTo(80), by: textTo(80) }),

@@ -8,6 +8,7 @@ from flask_wtf import FlaskForm
 
 from webapp.practice.case.acts.archiving import about_archive
 from webapp.practice.case.acts.by_hand import ACTS, EASE, START_OVER, by_hand_form, choices
+from webapp.practice.case.acts.correcting import about_corrections
 from webapp.practice.case.acts.noting import about_notes
 from webapp.practice.case.acts.resting import RestForm
 from webapp.practice.standing import Line
@@ -25,4 +26,9 @@ def about_acts(line: Line, sent: Mapping[str, FlaskForm]) -> dict[str, Any]:
     forms = {f"{act}-{arm}": by_hand_form(act, arm) for act, arm in named} | dict(sent)
     rest = forms.pop("rest", None) or RestForm(prefix="rest")
     acts = SimpleNamespace(ease=possible[EASE], start_over=possible[START_OVER], rest=rest, forms=forms)
-    return {"acts": acts, **about_notes(line.case, sent.get("note")), **about_archive(line, sent.get("archive"))}
+    return {
+        "acts": acts,
+        **about_notes(line.case, sent.get("note")),
+        **about_archive(line, sent.get("archive")),
+        **about_corrections(line),
+    }
