@@ -10,11 +10,21 @@ from tests.cast import BELL_FOUNDER, FERRY_HAND
 from tests.js.hostile_bodies import FITTING
 from tests.vectors.wire import WRITTEN, declarations
 from webapp.events.codec import check_body
-from webapp.events.kinds import ARMS, EASINGS, ENDINGS, EXPOSURES, KINDS, SEEN_BY, EventError
+from webapp.events.kinds import (
+    ARMS,
+    EASINGS,
+    ENDINGS,
+    EXPOSURES,
+    INTAKE_PRIVATE,
+    INTAKE_SAID,
+    KINDS,
+    SEEN_BY,
+    EventError,
+)
 from webapp.library.routine import starter
 from webapp.library.shelf import the_shelf
 from webapp.sync.bundle.bundle import make_bundle, prescribed
-from webapp.wire import entries, sessions
+from webapp.wire import arriving, entries, sessions
 from webapp.wire.bundle import Bundle
 from webapp.words import words_for
 
@@ -75,7 +85,8 @@ def test_the_struct_names_the_words_that_the_log_allows():
     assert literals(sessions.SessionBody, "ended") == set(ENDINGS)
     assert literals(sessions.Eased, "what") == set(EASINGS)
     assert literals(entries.ExposureBody, "what") == set(EXPOSURES)
-    assert literals(entries.SeenBy, "role") == set(SEEN_BY)
+    assert literals(arriving.SeenBy, "role") == set(SEEN_BY)
+    assert literals(arriving.IntakeChange, "field") == {*INTAKE_SAID, *INTAKE_PRIVATE}
     assert set(KNOWN["morning_reported"]["arms"]) == set(ARMS)
 
 

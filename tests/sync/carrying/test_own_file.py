@@ -76,6 +76,7 @@ def _broken(out):
         (spoilt(lambda c: first(c)["client"].update(id="../x")), ("clients[1].client.id", "not_fitting")),
         (spoilt(lambda c: first(c)["client"].update(name=" ")), ("clients[1].client.name", "not_fitting")),
         (spoilt(lambda c: first(c)["client"].update(intake={"arms": []})), ("clients[1].client.intake", "not_fitting")),
+        (spoilt(lambda c: first(c)["client"]["intake"].update(mass_kg="8 stone")), ("clients[1].client.intake", "not_fitting")),
         (spoilt(lambda c: first(c)["client"].update(created_at="soon")), ("clients[1].client.created_at", "not_fitting")),
         (spoilt(lambda c: first(c)["client"].update(locale=5)), ("clients[1]", "not_ours")),
         (spoilt(lambda c: c["clients"].append(first(c))), ("client.id", "twice")),

@@ -6,6 +6,8 @@ from datetime import UTC, date, datetime
 
 import msgspec
 
+from webapp.dosing.faults import number_fault
+from webapp.dosing.settings import SEXES
 from webapp.events.codec import decode
 from webapp.events.kinds import FIRST_DAY, LAST_DAY, EventError
 from webapp.library.faults import FileFault, NotAcceptedError
@@ -119,9 +121,16 @@ def is_intake(intake: dict[str, object]) -> bool:
             for each in weights
         )
         and isinstance(usual, int)
+        and _is_body(intake)
         and isinstance(intake.get("start_rungs", {}), dict)
         and isinstance(intake.get("note", ""), str)
     )
+
+
+def _is_body(intake: dict[str, object]) -> bool:
+    """Whether body mass, height and sex fit the core's bounds; a push takes them from here."""
+    sizes = [number_fault(name, intake.get(name)) for name in ("mass_kg", "height_m")]
+    return intake.get("sex") in SEXES and not any(sizes)
 
 
 def _is_number(value: object) -> bool:

@@ -171,3 +171,12 @@ def test_a_colleagues_case_is_not_there_and_an_intake_to_confirm_comes_first(sit
         site.clock(),
     )
     assert hedda.open("/practice/cases/runa0001/intake/correct").location.endswith("/practice/cases/runa0001/intake")
+
+
+def test_the_correction_is_carried_in_every_file_that_leaves(site, hedda):
+    site.begin(site.founder, builders.days_of(FIRST_DAY, [(2, 1)] * 3))
+    _correct(hedda, mass_kg="80", note="Prefers mornings.")
+    text = hedda.open(f"{CASE}/records.json").text
+    assert text.count("intake_corrected") == 1
+    assert json.loads(text)["clients"][0]["client"]["intake"]["mass_kg"] == 80
+    assert [hedda.open(f"{CASE}/records.{form}").status_code for form in ("csv", "fhir")] == [200, 200]
