@@ -145,10 +145,10 @@ const OF_INTAKE = {
   note: isLeftOut,
 };
 /** @type {Check} */
-const isChange = (value) => {
-  const is = isObject(value) && Object.hasOwn(OF_INTAKE, value.field) && OF_INTAKE[value.field];
-  return is && is(value.was) && is(value.now);
-};
+const isChange = (value) =>
+  isObject(value) &&
+  Object.hasOwn(OF_INTAKE, value.field) &&
+  fields({ was: OF_INTAKE[value.field], now: OF_INTAKE[value.field] })(value);
 
 /** @type {Record<string, Check>} */
 const CHECKS = {
