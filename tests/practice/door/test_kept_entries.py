@@ -1,7 +1,7 @@
 """A sign-in that ends while a form is being written: what was typed comes back after signing in, and nothing is done by itself."""
 
 from tests.cast import HEDDA
-from webapp.records import routines
+from webapp.records import cases, routines
 
 DESK = "/practice/cases/ansgar0001/routine"
 
@@ -74,3 +74,18 @@ def test_a_button_of_its_own_leads_to_the_door_as_before(site, hedda):
 def test_nobody_is_led_out_of_the_site(visitor):
     visitor.send("/practice/cases/ansgar0001/routine?start=version-1", {"note": "x"})
     assert visitor.form("/practice/sign-in")["onward"].startswith("/practice/")
+
+
+def test_a_correction_of_the_intake_comes_back_with_its_reason_and_is_saved_on_the_next_press(site, hedda):
+    page = "/practice/cases/ansgar0001/intake/correct"
+    hedda.open(page)
+    form = hedda.form()
+    form["mass_kg"], form["correction_reason"] = "80", "Weighed today."
+    _sign_out(site)
+    hedda.send(page, form)
+    _sign_in(hedda)
+    entries = hedda.form()
+    assert (entries["mass_kg"], entries["correction_reason"]) == ("80", "Weighed today.")
+    assert cases.find(site.db, site.hedda.id, "ansgar0001").intake["mass_kg"] == 82
+    assert hedda.fill("", {}, post_to=page, follow=False).status_code == 303
+    assert cases.find(site.db, site.hedda.id, "ansgar0001").intake["mass_kg"] == 80
