@@ -15,9 +15,11 @@ from tests.cast import BELL_FOUNDER, FIRST_DAY
 from tests.practice.caseload.test_who_needs_you import groups_on
 from webapp.app import renew_rows
 from webapp.library.faults import NotAcceptedError
+from webapp.records import keeping
 from webapp.records.database import write
 from webapp.records.derived import drop_unless_made_by
 from webapp.sync.carrying.bring_in import bring_in
+from webapp.sync.case import retention
 from webapp.sync.caseload.checks import troubles
 from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD
 from webapp.sync.phone.serve import PhoneBatch, Speaker, answer_sync
@@ -106,3 +108,17 @@ def test_a_phone_s_entries_are_stored_though_an_old_entry_of_the_practice_is_dam
     with pytest.raises(FAULTS_OF_A_FOLD):
         answer_sync(site.db, who, PhoneBatch(site.clock().date(), "en", None, 0, None, [entry]), site.clock())
     assert entries_of(site) == before + 1
+
+
+@pytest.mark.parametrize("raw", ['{"bo', "{}"])
+def test_a_damaged_course_stops_neither_the_page_of_the_records_nor_the_removal_of_others(site, hedda, raw):
+    damage(site, "cut off")
+    with write(site.db):
+        site.db.execute(
+            "UPDATE events SET kind = 'course_set', raw = ? WHERE client = ? AND seq = 3", (raw, site.founder.id)
+        )
+    keeping.choose_years(site.db, site.hedda.practice, 2)
+    assert hedda.open("/practice/records").status_code == 200
+    assert "/practice/records/clients.json" in hedda.page.text
+    assert retention.remove_due(site.db, site.clock().replace(year=2040)) == 0
+    assert entries_of(site) > 0

@@ -2,7 +2,8 @@
 
 A client counts as ended from the first day of an ended course, and from the last entry of the log where that is later.
 Who is only silent, or in the archive, has not ended: nobody has decided that the records may go. They are named instead.
-Nobody is removed within a week after the years were chosen or the clock jumped.
+Nobody is removed within a week after the years were chosen or the clock jumped. A client whose log cannot be read stays, and stops
+nobody else's removal.
 """
 
 from datetime import date, datetime
@@ -12,6 +13,7 @@ from webapp.events.course_set import course_on
 from webapp.records import carrying, events, keeping, removal
 from webapp.records.database import Database
 from webapp.sync.case.finishing import courses_of
+from webapp.sync.folding.checkpoint import FAULTS_OF_A_FOLD
 from webapp.sync.log.local_day import local_day, zone_of
 
 LONG_ENOUGH = "kept_long_enough"
@@ -78,7 +80,10 @@ def quiet(db: Database, now: datetime, practitioner: int, years: int | None) -> 
 
 def _ended_on(db: Database, client: int, now: datetime) -> date | None:
     today = local_day(now, zone_of(db, client))
-    course = course_on(courses_of(db, client), today)
+    try:
+        course = course_on(courses_of(db, client), today)
+    except FAULTS_OF_A_FOLD:
+        return None
     if course.to != "ended" or course.since is None:
         return None
     last = events.last_day(db, client, today.isoformat())
