@@ -61,12 +61,10 @@ _NEWEST = " AND v.version = (SELECT MAX(version) FROM movement_versions WHERE mo
 
 
 def make(db: Database, practice: int, content: Mapping[str, Any], by: int, key: str, now: datetime) -> str:
-    """Make a movement, and return its public id; the same key of a form makes one movement only."""
+    """Make a movement, and return its public id; the same key of a form makes one movement only, and changes none."""
     with write(db):
-        found = db.execute(
-            "SELECT public_id FROM movements WHERE practice = ? AND form_key = ?", (practice, key)
-        ).fetchone()
-        return str(found[0]) if found else _put(db, practice, secrets.token_hex(ID_BYTES), content, by, key, now)
+        found = of_form(db, practice, key)
+        return found.public_id if found else _put(db, practice, secrets.token_hex(ID_BYTES), content, by, key, now)
 
 
 def _put(
@@ -146,6 +144,11 @@ def of_practice(db: Database, practice: int) -> list[OwnMovement]:
 def find(db: Database, practice: int, public_id: str) -> OwnMovement | None:
     """Return the newest version of a practice's own movement; None for another practice's or an unknown id."""
     return next(iter(_found(db, _FOUND + _NEWEST + " AND m.public_id = ?", practice, public_id)), None)
+
+
+def of_form(db: Database, practice: int, key: str) -> OwnMovement | None:
+    """Return the newest version of the movement that a form has made, or None before."""
+    return next(iter(_found(db, _FOUND + _NEWEST + " AND m.form_key = ?", practice, key)), None)
 
 
 def versions_of(db: Database, practice: int, public_id: str) -> list[OwnMovement]:

@@ -83,6 +83,21 @@ def test_going_back_to_the_look_shows_it_and_nobody_else_reads_it(site, hedda):
     assert "So the client reads it" not in hedda.text
 
 
+def test_going_back_after_the_first_save_and_writing_on_changes_what_was_made(site, hedda):
+    looked_at(hedda)
+    back = hedda.page.request.full_path
+    saved(hedda)
+    for name, version in (("Over two rolls", 2), ("Over three rolls", 3)):
+        hedda.open(back)
+        hedda.fill(NEW, {"name": name}, post_to=NEW)
+        if version > 2:
+            assert saved(hedda).status_code == 409
+            assert "saved version 2" in hedda.text
+        assert saved(hedda).status_code == 303
+        (own,) = own_of(site)
+        assert (own.content["name"], own.version) == (name, version)
+
+
 def test_a_save_without_a_look_is_shown_first(site, hedda):
     hedda.open(NEW)
     answer = hedda.fill(NEW, {**WRITTEN, "step": "save"}, post_to=NEW, follow=False)

@@ -33,6 +33,7 @@ from webapp.sync.log import practice_events
 from webapp.words.catalogue import names_of
 from webapp.words.own_movements import STOP_ABOVE
 
+FIRST_VERSION = "1"
 NOBODY = "0" * 20
 """The id of a movement that is looked at before it is saved."""
 
@@ -148,10 +149,12 @@ def _digest(content: Mapping[str, Any]) -> str:
 
 
 def _saved(draft: _Draft, content: Mapping[str, Any]) -> str:
-    db, me = desk.records(), desk.signed_in()
+    db, me, key = desk.records(), desk.signed_in(), str(draft.form.key.data)
+    # Whoever goes back after the first save and writes on changes the movement that was made then.
+    draft.newest = draft.newest or movements.of_form(db, me.practice, key)
     if draft.newest is None:
-        return movements.make(db, me.practice, content, me.id, str(draft.form.key.data), desk.now())
-    based_on = draft.form.based_on.data or ""
+        return movements.make(db, me.practice, content, me.id, key, desk.now())
+    based_on = draft.form.based_on.data or FIRST_VERSION
     number = int(based_on) if based_on.isascii() and based_on.isdigit() and len(based_on) < len(NOBODY) else 0
     return movements.change(db, me.practice, draft.newest.public_id, content, me.id, number, desk.now()).public_id
 
