@@ -11,6 +11,7 @@ from tests.practice.visitor import HEADERS
 from webapp.practice.records.bringing import MOST_BYTES
 from webapp.records import carrying, history
 from webapp.sync.carrying import own_file
+from webapp.sync.case.told_intake import TOLD_LATER
 
 ADDRESS = "/practice/records/bring"
 
@@ -100,6 +101,41 @@ def test_a_faulty_file_names_every_fault_and_nothing_is_half_taken(site, hedda, 
 @pytest.mark.parametrize("raw", [b"", b"{", b"\xff\xfe", b"[1, 2]"])
 def test_what_is_no_such_file_is_refused(hedda, raw):
     assert _show(hedda, raw).status_code == 400
+
+
+ODD_INTAKES = (
+    {"by_client": True, "arms": 5},
+    {"mass_kg": "heavy"},
+    {"height_m": None},
+    {"sex": ["male"]},
+    {"usual": True},
+    {"start_rungs": {"right": "low"}},
+    {"area": []},
+)
+
+
+@pytest.mark.parametrize("odd", ODD_INTAKES, ids=str)
+def test_an_intake_that_no_page_could_show_is_a_fault(site, hedda, of_others, odd):
+    of_others["clients"][0]["client"]["intake"] |= odd
+    assert _show(hedda, of_others).status_code == 400
+    assert "clients[1].client.intake" in hedda.text
+    assert "From Afar 0" not in _names(site)
+
+
+def test_a_client_who_tells_the_intake_on_the_phone_is_taken(site, hedda, of_others):
+    of_others["clients"][1]["client"]["intake"] = dict(TOLD_LATER)
+    _show(hedda, of_others)
+    hedda.send(ADDRESS, hedda.form().to_dict())
+    assert "From Afar 1" in _names(site)
+    assert hedda.open("/practice").status_code == 200
+
+
+@pytest.mark.parametrize("damaged", [b'{"id":"\xff"}', b'{"id":"\\q"}', b'{"x":' + b"[" * 3000 + b"]" * 3000 + b"}"])
+def test_an_entry_whose_bytes_are_damaged_is_a_fault(site, hedda, of_others, damaged):
+    of_others["clients"][0]["entries"][0]["entry"] = "DAMAGED"
+    assert _show(hedda, json.dumps(of_others).encode().replace(b'"DAMAGED"', damaged)).status_code == 400
+    assert "Nobody was brought in" in hedda.text
+    assert "From Afar 0" not in _names(site)
 
 
 def test_a_file_of_a_newer_version_says_what_to_do(hedda, of_others):

@@ -16,6 +16,7 @@ from webapp.records.database import instant
 from webapp.records.routines import BEYOND_BELIEF
 from webapp.sync.bundle.bundle import prescribed
 from webapp.sync.carrying.own_file import FORMAT, VERSION, CarriedClient, CarriedEntry, CarriedFile, CarriedVersion
+from webapp.sync.case.told_intake import TOLD_LATER
 from webapp.sync.log.take import MOST_BYTES
 
 LONGEST_NAME = 80
@@ -107,8 +108,9 @@ def _check(client: CarriedClient, where: str, faults: FileFaults) -> None:
 def is_intake(intake: dict[str, object]) -> bool:
     """Whether a mapping can be the intake of a client: what the pages read of it is there and fits."""
     if intake.get("by_client"):
-        return True
-    arms, weights, usual = intake.get("arms"), intake.get("weights"), intake.get("usual")
+        # The client tells it on the phone, so nothing is known yet.
+        return all(intake.get(name, empty) == empty for name, empty in TOLD_LATER.items() if name != "by_client")
+    arms, weights, rungs = intake.get("arms"), intake.get("weights"), intake.get("start_rungs", {})
     return (
         intake.get("area") in the_shelf().areas
         and isinstance(arms, list)
@@ -120,9 +122,10 @@ def is_intake(intake: dict[str, object]) -> bool:
             isinstance(each, dict) and each.get("unit") in ("kg", "lb") and _is_number(each.get("value"))
             for each in weights
         )
-        and isinstance(usual, int)
+        and isinstance(rungs, dict)
+        and all(arm in ARMS and _is_number(rung) for arm, rung in rungs.items())
+        and _is_number(intake.get("usual"))
         and _is_body(intake)
-        and isinstance(intake.get("start_rungs", {}), dict)
         and isinstance(intake.get("note", ""), str)
     )
 
@@ -169,6 +172,10 @@ def _check_entries(entries: list[CarriedEntry], where: str, faults: FileFaults) 
             faults.add(at, each.device, "not_fitting")
         try:
             event = decode(msgspec.json.decode(each.entry))
+        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+            # The file as a whole was read without a look into its entries.
+            faults.add(at, None, "not_fitting")
+            continue
         except EventError as error:
             faults.add(f"{at}.{error.field}", str(error.value)[:80], "not_an_entry", error.rule)
             continue
