@@ -193,6 +193,17 @@ def test_what_stopped_an_arm_is_typed_otherwise_on_its_own_day_only(db, on_paper
     assert account(db, on_paper, day(3)).state.mode == "held"
 
 
+@pytest.mark.parametrize("said", [Said(1, 2, WHOLE, sharp=True), Said(9, 2, WHOLE), Said(1, 9, WHOLE)])
+def test_what_paper_and_later_a_phone_say_the_same_of_stays_when_the_week_is_typed_on(db, on_paper, said):
+    put(db, on_paper, {day(0): {"right": said}}, seen=on_record(db, on_paper.id, day(0), day(1)).seal)
+    sent = [session(day(0), said.worst, sharp=said.sharp, seq=1), morning(day(0), said.morning, seq=2)]
+    take_batch(db, on_paper.id, "a phone", [json.dumps(each).encode() for each in sent], NOW)
+    later = {day(0): {"right": said}, day(1): {"right": Said(2)}}
+    seal = on_record(db, on_paper.id, day(0), day(1)).seal
+    assert put(db, on_paper, later, NOW + timedelta(days=2), seen=seal) > 0
+    assert account(db, on_paper, day(2)).state.mode == "held"
+
+
 def test_half_a_session_is_part_and_a_day_before_the_routine_is_refused_as_a_whole(db, on_paper):
     put(db, on_paper, {day(0): {"right": Said(1, 1, 50)}}, sheet_on=FIRST_DAY)
     assert responses(db, on_paper, day(1)) == ["unreported"]

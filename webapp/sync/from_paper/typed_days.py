@@ -171,6 +171,15 @@ def left(said: Said, known: Said) -> Said:
     return rest._replace(morning=said.morning if is_worse(said.morning, known.morning) else None)
 
 
+def kept(new: Said, said: Said, typed: Said) -> Said:
+    """Return what paper adds, and the ratings and sharp pain that were typed in before and are said again.
+
+    A phone may tell the same by now. What was typed in stays all the same: taking it out could take a stop away.
+    """
+    same = {name: getattr(said, name) for name in ("morning", "worst") if getattr(said, name) == getattr(typed, name)}
+    return new._replace(sharp=new.sharp or (said.sharp and typed.sharp), **same)
+
+
 def merged(said: Said, known: Said) -> Said:
     """Return what is known, and what paper adds to it: of each number the worse one; what was done stays as it is known."""
     done = known.done if known.has_session else said.done

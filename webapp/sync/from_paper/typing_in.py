@@ -19,7 +19,7 @@ from webapp.sync.folding.fold import accounts_of
 from webapp.sync.folding.returning import way_back
 from webapp.sync.from_paper import typed_bodies
 from webapp.sync.from_paper.typed_bodies import Asked, entry_id, sheet_dose
-from webapp.sync.from_paper.typed_days import NOTHING, Days, OnRecord, Said, left, merged, on_record
+from webapp.sync.from_paper.typed_days import NOTHING, Days, OnRecord, Said, kept, left, merged, on_record
 from webapp.sync.log import practice_events
 from webapp.sync.log.diary import entries_of
 from webapp.sync.log.facts import sharp_entries
@@ -147,7 +147,7 @@ def _write_all(desk: _Desk, paper: OnPaper, record: OnRecord, sheets: Mapping[st
 def _wanted(said: Said, record: OnRecord, on: date, arm: str, *, only_adds: bool) -> Said:
     typed, phone = (days.get(on, {}).get(arm, NOTHING) for days in (record.typed, record.phones))
     new = left(said, phone)
-    return merged(new, typed) if only_adds else new
+    return merged(new, typed) if only_adds else kept(new, said, typed)
 
 
 def _write_day(desk: _Desk, on: date, wanted: Mapping[str, Said], sheets: Mapping[str, Asked]) -> int:
