@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from webapp.records.database import Database, instant, write
+from webapp.records.practices import OWNER
 
 KEY_BYTES = 10
 
@@ -22,6 +23,7 @@ class OfferedRoutine:
         by_name: Their name.
         routine: The copy, in the form of a routine file; its title is the name under which it is offered.
         offered_at: The instant, UTC text.
+        has_left: Whether who offered it works here no more.
     """
 
     key: str
@@ -29,6 +31,7 @@ class OfferedRoutine:
     by_name: str
     routine: Mapping[str, Any]
     offered_at: str
+    has_left: bool
 
 
 def offer(db: Database, practitioner: int, routine: Mapping[str, Any], now: datetime) -> None:
@@ -52,19 +55,27 @@ def offer(db: Database, practitioner: int, routine: Mapping[str, Any], now: date
 def of_practice(db: Database, practice: int) -> list[OfferedRoutine]:
     """List what is offered in a practice, the newest first."""
     rows = db.execute(
-        "SELECT o.key, o.practitioner, p.name, o.routine, o.offered_at FROM offered_routines o"
+        "SELECT o.key, o.practitioner, p.name, o.routine, o.offered_at, p.removed_at IS NOT NULL FROM offered_routines o"
         " JOIN practitioners p ON p.id = o.practitioner WHERE p.practice = ? AND o.withdrawn_at IS NULL"
         " ORDER BY o.offered_at DESC, o.rowid DESC",
         (practice,),
     ).fetchall()
-    return [OfferedRoutine(key, by, name, json.loads(routine), at) for key, by, name, routine, at in rows]
+    return [
+        OfferedRoutine(key, by, name, json.loads(routine), at, bool(has_left))
+        for key, by, name, routine, at, has_left in rows
+    ]
 
 
 def withdraw(db: Database, practitioner: int, key: str, now: datetime) -> bool:
-    """Take back what a practitioner offered; return whether that changed anything. Clients who follow it keep it."""
+    """Take back what a practitioner offered, an owner also what somebody offered who has left; return whether that changed anything.
+
+    Clients who follow it keep it.
+    """
     with write(db):
         changed = db.execute(
-            "UPDATE offered_routines SET withdrawn_at = ? WHERE key = ? AND practitioner = ? AND withdrawn_at IS NULL",
-            (instant(now), key, practitioner),
+            "UPDATE offered_routines SET withdrawn_at = ?1 WHERE key = ?2 AND withdrawn_at IS NULL AND practitioner IN"
+            " (SELECT p.id FROM practitioners p JOIN practitioners me ON me.id = ?3 WHERE p.id = me.id"
+            " OR (p.removed_at IS NOT NULL AND p.practice = me.practice AND me.role = ?4))",
+            (instant(now), key, practitioner, OWNER),
         ).rowcount
     return bool(changed)

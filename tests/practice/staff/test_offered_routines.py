@@ -81,6 +81,26 @@ def test_it_is_taken_back_by_who_offered_it_only_and_a_form_sent_twice_changes_n
     assert other.open(f"{desk}?start=offered-{copy.key}").status_code == 404
 
 
+def test_an_owner_takes_back_what_somebody_offered_who_has_left(site, hedda, colleague):
+    offer(hedda)
+    (copy,) = offered(site)
+    with site.db.conn:
+        site.db.execute("UPDATE offered_routines SET practitioner = ?", (colleague.id,))
+    hedda.open(LIST)
+    assert "/withdraw" not in hedda.page.text, "who offered it still works here"
+    with site.db.conn:
+        site.db.execute("UPDATE practitioners SET removed_at = ? WHERE id = ?", (copy.offered_at, colleague.id))
+    assert not offered_routines.withdraw(site.db, _id_of(site, site.organ_builder), copy.key, site.clock())
+    assert len(offered(site)) == 1
+    hedda.open(LIST)
+    hedda.fill("/withdraw", {}, post_to=f"{LIST}/withdraw")
+    assert offered(site) == []
+
+
+def _id_of(site, client):
+    return site.db.execute("SELECT practitioner FROM clients WHERE id = ?", (client.id,)).fetchone()[0]
+
+
 def test_another_practice_sees_none_of_it_and_a_name_is_needed(site, hedda, jonas):
     offer(hedda)
     assert NAME not in jonas.open(LIST).text

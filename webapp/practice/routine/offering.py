@@ -73,7 +73,7 @@ def every_offered() -> str:
 
 
 def withdraw_offered() -> Response:
-    """Take back one of the practitioner's own; nothing changes for one that is taken back already."""
+    """Take back one that the practitioner may take back; nothing changes for one that is taken back already."""
     if not ButtonForm().validate():
         desk.say_later("send_again")
     elif offered_routines.withdraw(desk.records(), desk.signed_in().id, request.form.get("key", ""), desk.now()):
