@@ -142,6 +142,27 @@ def test_going_from_a_small_arc_to_the_whole_one_is_shown_as_the_rise_that_it_is
     assert "The work of a day rises by" in hedda.text
 
 
+@pytest.mark.parametrize(
+    ("morning", "said"), [(6, "carries on at rung"), (8, "After that it lifts more than before the hold")]
+)
+def test_a_wider_arc_soon_after_a_flare_or_a_stop_is_not_pushed_without_a_tick(site, hedda, morning, said):
+    small = {**OVER_A_ROLL, "arc": {"arc_up": 28, "arc_down": 18}}
+    own = movements.make(site.db, site.hedda.practice, small, site.hedda.id, "small", site.clock())
+    with_roll(hedda, own)
+    received = builders.event("routine_received", FIRST_DAY, {"version": 2, "bundle": ""}, seq=900)
+    site.receive(site.founder, [received, *builders.days_of(FIRST_DAY, [(2, 1)] * 5 + [(morning, 2)])])
+    hedda.open(DESK)
+    field = place_of(hedda.form("/routine"), f"own-{own}")
+    previewed(hedda, **{field: "palm_down"})
+    shown = hedda.text
+    assert pushed(hedda).status_code == 409
+    assert said in shown
+    assert "never raises a held arm" not in shown
+    assert len(routines.of_client(site.db, site.founder.id)) == 2
+    assert pushed(hedda, rises_taken_on="right").status_code == 200
+    assert len(routines.of_client(site.db, site.founder.id)) == 3
+
+
 def test_the_case_page_calls_it_by_its_name(site, hedda, roll):
     with_roll(hedda, roll)
     received = builders.event("routine_received", FIRST_DAY, {"version": 2, "bundle": ""}, seq=900)

@@ -80,6 +80,14 @@ class Effect(NamedTuple):
         return self.rise > CLOSE or self.after.load_kg > self.before.load_kg
 
     @property
+    def is_to_tick(self) -> bool:
+        """Whether the practitioner must take the rise on: it is more than one step, or any soon after a stop or a flare.
+
+        The ladder brings no such rise by itself; the wider arc of another movement may.
+        """
+        return self.is_over_cap or (self.is_rise and (self.mode == "held" or self.troubled_on is not None))
+
+    @property
     def is_rise_too_soon(self) -> bool:
         """Whether the practitioner raises the arm by hand within seven days after a stop or a flare of this arm."""
         return self.is_chosen and self.is_rise and self.troubled_on is not None

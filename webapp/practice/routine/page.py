@@ -176,7 +176,7 @@ def _held_up(newest: RoutineVersion | None, form: RoutineForm, draft: Draft, pus
     if request.form.get("shown") != push.seal:
         return Fault("arm_moved", "version", "")
     unticked = [
-        each.arm for each in push.effects if each.is_over_cap and each.arm not in (form.rises_taken_on.data or ())
+        each.arm for each in push.effects if each.is_to_tick and each.arm not in (form.rises_taken_on.data or ())
     ]
     return Fault("rise_unticked", "version", "", tuple(unticked)) if unticked else None
 

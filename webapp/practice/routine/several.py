@@ -61,8 +61,8 @@ class Other(NamedTuple):
 
     @property
     def is_possible(self) -> bool:
-        """Whether the routine fits, and raises no arm by more than one step may."""
-        return self.push is not None and not any(effect.is_over_cap for effect in self.push.effects)
+        """Whether the routine fits, and raises no arm by more than may go without a tick."""
+        return self.push is not None and not any(effect.is_to_tick for effect in self.push.effects)
 
     @property
     def seal(self) -> str:
